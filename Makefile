@@ -1,0 +1,83 @@
+# make run   sets everything up and serves
+# make test  sets everything up, browser included, lints and tests
+
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+HOST ?= 0.0.0.0
+PORT ?= 8020
+export TWENTYMILE_DATA ?= data
+
+# A PostgreSQL address needs its driver; nobody else has to carry it.
+ifneq ($(filter postgresql%,$(TWENTYMILE_DATABASE_URL)),)
+LOCK := requirements-postgres.lock
+else
+LOCK := requirements.lock
+endif
+LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
+INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
+
+.PHONY: help setup setup-dev run demo test lint format bench docs browser lock clean
+
+help:
+	@echo "make run    set up and serve on port $(PORT)"
+	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
+	@echo "make test   set up, lint and test"
+	@echo "make lint | format | bench | docs | browser | lock | clean"
+
+# The stamps name the lock they were made from, so a changed lock installs again.
+$(BIN)/python:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
+	  { echo "Twentymile needs Python 3.11 or newer: make PYTHON=/path/to/python3.11 ..."; exit 1; }
+	@$(PYTHON) -m venv $(VENV) || \
+	  { echo "Python's venv module is missing: install it (Debian: python3-venv)."; exit 1; }
+
+$(VENV)/requirements.lock.stamp $(VENV)/requirements-postgres.lock.stamp \
+$(VENV)/requirements-dev.lock.stamp: $(VENV)/%.stamp: % | $(BIN)/python
+	@echo "Installing $*"
+	@$(INSTALL) -r $*
+	@touch $@
+
+setup: $(VENV)/$(LOCK).stamp
+
+setup-dev: $(VENV)/requirements-dev.lock.stamp
+
+run: setup
+	@HOST=$(HOST) PORT=$(PORT) $(BIN)/python -m webapp
+
+demo: setup
+	@$(BIN)/python -m webapp.demo
+
+browser:
+	@sh tests/find_browser.sh
+
+lint: setup-dev
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+
+format: setup-dev
+	$(BIN)/ruff check --fix .
+	$(BIN)/ruff format .
+
+test: setup-dev browser lint
+	$(BIN)/pytest
+
+bench: setup-dev
+	$(BIN)/python -m tests.bench
+
+docs: setup-dev
+	$(BIN)/python -m docs
+
+# Needs pip-tools in the environment of $(PYTHON). Only what the public index offers goes in.
+LOCKED := $(PYTHON) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
+  --no-header --no-annotate --no-emit-index-url --no-emit-find-links --no-emit-trusted-host
+lock:
+	PIP_CONFIG_FILE=/dev/null PIP_FIND_LINKS= $(LOCKED) -o requirements.lock pyproject.toml
+	PIP_CONFIG_FILE=/dev/null PIP_FIND_LINKS= $(LOCKED) -o requirements-postgres.lock \
+	  -c requirements.lock --extra postgres pyproject.toml
+	PIP_CONFIG_FILE=/dev/null PIP_FIND_LINKS= $(LOCKED) -o requirements-dev.lock \
+	  -c requirements-postgres.lock --extra postgres --extra dev pyproject.toml
+
+clean:
+	rm -rf $(VENV) .mypy_cache .pytest_cache .ruff_cache .hypothesis
