@@ -1,0 +1,38 @@
+"""The server: it hands out the app and keeps the records that phones send."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from webapp import config as settings
+from webapp import errors, pages, records, security, shell
+from webapp.engine import Engine
+from webapp.migrate import migrate
+from webapp.store import Store
+
+BLUEPRINTS = (pages.blueprint, records.blueprint)
+
+
+def create_app(config: dict[str, Any] | None = None) -> Flask:
+    """Build the application; ``config`` wins over the environment (tests pass theirs).
+
+    Raises ``config.BadSetting`` when a setting cannot be used.
+    """
+    app = Flask(__name__, static_folder=None)
+    app.config.from_mapping(settings.from_environment(config or {}))
+    if app.config["PROXIES"]:
+        hops = app.config["PROXIES"]
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
+    app.extensions["store"] = Store(app.config["DATABASE_URL"], app.config["DATA"])
+    app.extensions["engine"] = Engine(app.config.get("RULEBOOK"), app.config.get("JUDGE"))
+    app.extensions["shell"] = shell.Shell(app.config["STATIC"], app.extensions["engine"])
+    migrate(app.extensions["store"])
+    security.init_app(app)
+    errors.init_app(app)
+    for blueprint in BLUEPRINTS:
+        app.register_blueprint(blueprint)
+    app.add_url_rule("/static/<path:filename>", "static", pages.static_file)
+    return app

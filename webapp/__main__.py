@@ -1,0 +1,66 @@
+"""Serve: bring the data folder up to date, say where, and hand over to gunicorn."""
+
+from __future__ import annotations
+
+import os
+import socket
+import sys
+
+from webapp import create_app
+from webapp.config import BadSetting
+
+WORKERS, THREADS = 2, 16  # two stalled uploads must not hold everybody else up
+
+
+def lan_address() -> str | None:
+    """This machine's address on its network; opens no connection."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.connect(("192.0.2.1", 9))  # reserved for documentation (RFC 5737)
+        except OSError:
+            return None
+        return str(probe.getsockname()[0])
+
+
+def announcement(host: str, port: str, data: str) -> str:
+    lines = [f"Twentymile keeps its data in {data}"]
+    if host in ("0.0.0.0", "::"):
+        lines.append(f"On this machine:  http://localhost:{port}/")
+        lan = lan_address()
+        if lan:
+            lines.append(f"On your network:  http://{lan}:{port}/")
+        lines.append("A phone installs the app, and runs it without signal, only over HTTPS:")
+        lines.append("see docs/operations.md.")
+    else:
+        lines.append(f"Address:  http://{host}:{port}/")
+    return "\n".join(lines)
+
+
+def gunicorn_arguments(host: str, port: str) -> list[str]:
+    bind = f"[{host}]:{port}" if ":" in host else f"{host}:{port}"
+    return [
+        sys.executable,
+        *("-m", "gunicorn", "--bind", bind),
+        *("--workers", str(WORKERS), "--worker-class", "gthread", "--threads", str(THREADS)),
+        *("--timeout", "60", "--graceful-timeout", "20", "--keep-alive", "5"),
+        *("--no-control-socket", "--log-level", "warning"),
+        "webapp:create_app()",
+    ]
+
+
+def main() -> None:
+    host, port = os.environ.get("HOST", "0.0.0.0"), os.environ.get("PORT", "8020")
+    if not port.isdigit() or not 0 < int(port) < 65536:
+        sys.exit(f"PORT is {port!r}: use a number from 1 to 65535.")
+    try:
+        app = create_app()
+    except BadSetting as error:
+        sys.exit(str(error))
+    print(announcement(host, port, str(app.config["DATA"])), flush=True)
+    app.extensions["store"].engine.dispose()
+    command = gunicorn_arguments(host, port)
+    os.execv(command[0], command)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,33 @@
+"""The way to the rules engine; tests may put a stand-in here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cached_property
+from typing import Any
+
+Json = dict[str, Any]
+
+
+class Engine:
+    """Rulebook and judge, loaded when first asked for."""
+
+    def __init__(self, rulebook: Json | None = None, judge: Callable[[Json], Json] | None = None):
+        self._rulebook = rulebook
+        self._judge = judge
+
+    @cached_property
+    def rulebook(self) -> Json:
+        if self._rulebook is not None:
+            return self._rulebook
+        from checks.rulebook import export
+
+        return export()
+
+    def judge(self, payload: Json) -> Json:
+        """Raises ``checks.facts.BadInput`` naming what cannot be judged."""
+        if self._judge is not None:
+            return self._judge(payload)
+        from checks.judge import judge
+
+        return judge(payload)

@@ -1,0 +1,12 @@
+"""Alembic's entry: the connection comes from webapp.migrate, already inside a transaction."""
+
+from alembic import context
+
+from webapp.store import metadata
+
+context.configure(
+    connection=context.config.attributes["connection"],
+    target_metadata=metadata,
+    render_as_batch=True,  # SQLite cannot alter most of a table in place
+)
+context.run_migrations()

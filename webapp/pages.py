@@ -1,0 +1,62 @@
+"""The app itself: its page, files, worker, manifest and rulebook."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, Response, abort, current_app, jsonify
+from sqlalchemy import text
+from sqlalchemy.exc import SQLAlchemyError
+
+from webapp.shell import Asset, Shell
+
+blueprint = Blueprint("pages", __name__)
+
+
+def shell() -> Shell:
+    kept: Shell = current_app.extensions["shell"]
+    return kept
+
+
+def send(asset: Asset | None) -> Response:
+    if asset is None:
+        abort(404)
+    return asset.response()
+
+
+def static_file(filename: str) -> Response:
+    return send(shell().asset(filename))
+
+
+@blueprint.get("/")
+def front() -> Response:
+    return send(shell().asset("index.html"))
+
+
+@blueprint.get("/manifest.webmanifest")
+def manifest() -> Response:
+    return send(shell().asset("manifest.webmanifest"))
+
+
+@blueprint.get("/rulebook.json")
+def rulebook() -> Response:
+    return send(shell().rulebook)
+
+
+@blueprint.get("/sw.js")
+def worker() -> Response:
+    response = send(shell().worker())
+    response.headers["Service-Worker-Allowed"] = "/"
+    return response
+
+
+@blueprint.get("/healthz")
+def health() -> Any:
+    """Says 200 when the database answers, 503 when it does not."""
+    try:
+        with current_app.extensions["store"].reading() as connection:
+            connection.execute(text("SELECT 1"))
+    except SQLAlchemyError:
+        current_app.logger.exception("the database does not answer")
+        return jsonify(status="database does not answer"), 503
+    return jsonify(status="ok")

@@ -1,0 +1,222 @@
+"""Records come in here, one by one, and are answered only once they are on disk."""
+
+from __future__ import annotations
+
+import json
+import re
+from hashlib import sha256
+from typing import Any
+
+import rfc8785
+from flask import Blueprint, current_app, jsonify, request
+from marshmallow import Schema, ValidationError
+from werkzeug.exceptions import ClientDisconnected
+
+from webapp.errors import Refusal
+from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, moment, now, problems
+from webapp.security import csrf
+
+# No form token: the header below cannot be set from another site, and no cookie counts here.
+blueprint = Blueprint("records", __name__, url_prefix="/api/records")
+csrf.exempt(blueprint)
+
+LIMIT = 256 * 1024
+# Read this much of a body that is too large, so that the sender gets to see the answer.
+DRAIN = 8 * 1024 * 1024
+DEVICE = re.compile(r"[0-9a-f]{32}\Z")
+KEPT = "The record stays on the phone. "
+
+
+@blueprint.post("")
+def store_record() -> Any:
+    """Store a record once; the same record again gets the same answer."""
+    device = device_key()
+    envelope = checked(EnvelopeSchema, parsed(whole_body()), "")
+    record = envelope["record"]
+    text = proved(record, envelope["hash"])
+    store = current_app.extensions["store"]
+    # A record that is already stored is answered as it was, whatever the rules say by now.
+    row = store.find(device, record["id"]) if isinstance(record.get("id"), str) else None
+    if row is None:
+        row = store.add(new_row(device, record, envelope["hash"], text))
+    if row["hash"] != envelope["hash"]:
+        raise Refusal(
+            422,
+            "id_reused",
+            f"Record {row['id']} is stored already, with other content.",
+            "Give the changed record an id of its own; what is stored is never overwritten.",
+            "record.id",
+        )
+    verdict = None if row["verdict"] is None else json.loads(row["verdict"])
+    return jsonify(id=row["id"], hash=row["hash"], verdict=verdict)
+
+
+def device_key() -> str:
+    """What the sending device's records are filed under: the hash of its random id."""
+    device = request.headers.get("X-Twentymile-Device", "")
+    if not DEVICE.match(device):
+        raise Refusal(
+            400,
+            "device_missing" if not device else "device_malformed",
+            "The header X-Twentymile-Device has to carry the device's id.",
+            "Send 32 lower-case hexadecimal digits, drawn at random once and kept.",
+            "X-Twentymile-Device",
+        )
+    return sha256(device.encode()).hexdigest()
+
+
+def whole_body() -> bytes:
+    """The body, when it is JSON, within the limit, and arrived to its last byte."""
+    if request.mimetype != "application/json":
+        raise Refusal(
+            415,
+            "not_json",
+            "Records are sent as application/json.",
+            "Set the Content-Type header to application/json.",
+            "Content-Type",
+        )
+    length = request.content_length
+    if length is None:
+        raise Refusal(
+            411,
+            "length_missing",
+            "The request does not say how long its body is.",
+            "Send a Content-Length header.",
+            "Content-Length",
+        )
+    if length > LIMIT:
+        received(min(length, DRAIN))
+        raise Refusal(
+            413,
+            "too_large",
+            f"The record has {length} bytes; {LIMIT} are the most.",
+            KEPT + "Export it, or split it into smaller ones.",
+        )
+    body = received(length)
+    if len(body) != length:
+        raise Refusal(
+            400,
+            "cut_off",
+            f"Only {len(body)} of {length} bytes arrived.",
+            KEPT + "Send it again.",
+            "Content-Length",
+        )
+    return body
+
+
+def received(length: int) -> bytes:
+    """At most ``length`` bytes; fewer when the sender hung up or went quiet."""
+    connection = request.environ.get("gunicorn.socket")
+    if connection is not None:
+        # Without this a sender that stalls would hold its thread for ever.
+        connection.settimeout(current_app.config["UPLOAD_SECONDS"])
+    try:
+        return request.stream.read(length)
+    except ClientDisconnected:
+        return b""
+    except TimeoutError:
+        raise Refusal(
+            408, "too_slow", "The body did not arrive in time.", KEPT + "Send it again."
+        ) from None
+
+
+def parsed(body: bytes) -> Any:
+    try:
+        return json.loads(body.decode(), object_pairs_hook=no_twins, parse_constant=no_constant)
+    except (ValueError, RecursionError) as error:
+        raise Refusal(
+            400,
+            "not_json",
+            f"The body is not JSON: {error}.",
+            "Send UTF-8 JSON as RFC 8259 has it.",
+        ) from None
+
+
+def no_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        raise ValueError("an object names a field twice")
+    return found
+
+
+def no_constant(name: str) -> None:
+    raise ValueError(f"{name} is not a JSON number")
+
+
+def proved(record: dict[str, Any], expected: str) -> str:
+    """The record's canonical text, once its hash is shown to be the one that was sent."""
+    try:
+        canonical = rfc8785.dumps(record)
+    except (rfc8785.CanonicalizationError, UnicodeError, RecursionError) as error:
+        raise Refusal(
+            422,
+            "not_canonical",
+            f"The record has no canonical form: {error}.",
+            "Use whole numbers up to 2^53 and text in valid Unicode.",
+            "record",
+        ) from None
+    if sha256(canonical).hexdigest() != expected:
+        raise Refusal(
+            422,
+            "hash_mismatch",
+            "The record's bytes do not have the hash that was sent with it.",
+            KEPT + "Send it again; the hash is the SHA-256 of its canonical JSON (RFC 8785).",
+            "hash",
+        )
+    return canonical.decode()
+
+
+def checked(schema: type[Schema], data: Any, path: str) -> dict[str, Any]:
+    """``data`` when it fits; otherwise the first thing that is wrong, by name."""
+    try:
+        return schema().load(data)
+    except ValidationError as error:
+        where, what = next(problems(error.messages))
+    field = ".".join(part for part in (path, where) if part)
+    raise Refusal(
+        422,
+        "bad_field",
+        f"{field or 'The body'} {what}.",
+        KEPT + "Mend the field that is named and send the record again.",
+        field,
+    )
+
+
+def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict[str, Any]:
+    """A row for the store, checked and judged."""
+    checked(RecordSchema, record, "record")
+    body, kind = record["body"], record["kind"]
+    if kind in BODIES:
+        checked(BODIES[kind], body, "record.body")
+    verdict = judged(body) if kind == "check" else None
+    trailer = body.get("trailer")
+    return {
+        "device": device,
+        "id": record["id"],
+        "hash": digest,
+        "kind": kind,
+        "version": record["version"],
+        "trailer": trailer if isinstance(trailer, str) else None,
+        "level": None if verdict is None else verdict["level"],
+        "made_ms": int(moment(record["made"]).timestamp() * 1000),
+        "received_ms": int(now().timestamp() * 1000),
+        "record": text,
+        "verdict": None if verdict is None else rfc8785.dumps(verdict).decode(),
+    }
+
+
+def judged(body: dict[str, Any]) -> dict[str, Any]:
+    """The server's own verdict, stored beside the phone's."""
+    from checks.facts import BadInput
+
+    engine = current_app.extensions["engine"]
+    try:
+        return engine.judge({key: body[key] for key in ("check", "date", "facts")})
+    except BadInput as error:
+        fix = "Mend the answer that is named and send the record again."
+        if body["rulebook"] != engine.rulebook["hash"]:
+            fix = "It was made with another rulebook: update the app, then look at that answer."
+        # The engine's message opens with the key of the answer, when it is about one.
+        key = str(error).split(":")[0]
+        path = ("record", "body", "facts", key) if key in body["facts"] else ("record", "body")
+        raise Refusal(422, "bad_fact", str(error), KEPT + fix, ".".join(path)) from None

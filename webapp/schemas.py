@@ -1,0 +1,136 @@
+"""What the server accepts, field by field. Past these schemas the code trusts its data."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+from uuid import UUID
+
+from marshmallow import Schema, ValidationError, fields, validate, validates
+
+KINDS = ("trailer", "check", "photo", "work", "link")
+CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench")
+VERSIONS = (1,)
+# A phone's clock may run a little fast; more than this and its times mean nothing.
+CLOCK_SLACK = timedelta(minutes=5)
+# The calendar is this far ahead of UTC where the day starts first.
+FIRST_DAYBREAK = timedelta(hours=14)
+SHA256 = re.compile(r"[0-9a-f]{64}\Z")
+MESSAGES = {
+    "required": "is missing",
+    "null": "is empty",
+    "invalid": "has the wrong type",
+    "type": "has to be an object",
+    "unknown": "is not a known field",
+}
+
+
+def now() -> datetime:
+    return datetime.now(UTC)
+
+
+def is_uuid(text: str) -> None:
+    try:
+        plain = str(UUID(text)) == text
+    except ValueError:
+        plain = False
+    if not plain:
+        raise ValidationError("has to be a UUID in lower case with hyphens")
+
+
+def is_uuid7(text: str) -> None:
+    is_uuid(text)
+    if UUID(text).version != 7:
+        raise ValidationError("has to be a UUID of version 7")
+
+
+def is_hash(text: str) -> None:
+    if not SHA256.match(text):
+        raise ValidationError("has to be a SHA-256 in 64 lower-case hexadecimal digits")
+
+
+def one_of(choices: tuple[Any, ...]) -> validate.OneOf:
+    return validate.OneOf(choices, error="has to be one of: " + ", ".join(map(str, choices)))
+
+
+class Strict(Schema):
+    error_messages = MESSAGES
+
+
+def field(kind: type[fields.Field], **options: Any) -> Any:
+    """A field that is required and says what is wrong in our words."""
+    options = {"required": True, "error_messages": MESSAGES} | options
+    return kind(**options)
+
+
+class EnvelopeSchema(Strict):
+    """``{"record": {...}, "hash": "<SHA-256>"}``"""
+
+    record = field(fields.Dict, keys=fields.String())
+    hash = field(fields.String, validate=is_hash)
+
+
+class RecordSchema(Strict):
+    """What all kinds of record share."""
+
+    id = field(fields.String, validate=is_uuid7)
+    kind = field(fields.String, validate=one_of(KINDS))
+    version = field(fields.Integer, strict=True, validate=one_of(VERSIONS))
+    made = field(fields.String)
+    body = field(fields.Dict, keys=fields.String())
+
+    @validates("made")
+    def check_made(self, text: str, **_: Any) -> None:
+        if moment(text) > now() + CLOCK_SLACK:
+            raise ValidationError("lies in the future: set the phone's clock")
+
+
+class CheckSchema(Strict):
+    """The body of a check; the engine judges what stands in ``facts``."""
+
+    check = field(fields.String, validate=one_of(CHECKS))
+    date = field(fields.String)
+    facts = field(fields.Dict, keys=fields.String())
+    typed = field(fields.Dict, keys=fields.String())
+    trailer = field(fields.String, allow_none=True, validate=is_uuid)
+    rulebook = field(fields.String, validate=is_hash)
+    verdict = field(fields.Dict, keys=fields.String())
+
+    @validates("date")
+    def check_date(self, text: str, **_: Any) -> None:
+        try:
+            day = date.fromisoformat(text)
+        except ValueError:
+            day = None
+        if day is None or day.isoformat() != text:
+            raise ValidationError("has to be a date such as 2026-07-14")
+        if day > (now() + FIRST_DAYBREAK).date():
+            raise ValidationError("lies in the future: set the phone's clock, or mend the date")
+
+
+# Kinds without an entry carry a body of their own making; only its size is limited.
+BODIES: dict[str, type[Schema]] = {"check": CheckSchema}
+
+
+def moment(text: str) -> datetime:
+    """A time with its offset. Raises ``ValidationError``."""
+    try:
+        time = datetime.fromisoformat(text)
+    except ValueError:
+        time = None
+    if time is None or time.tzinfo is None or "T" not in text:
+        raise ValidationError("has to be a time with its offset, such as 2026-07-14T10:02:11+02:00")
+    return time
+
+
+def problems(messages: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
+    """Flatten marshmallow's messages to ``(dotted path, message)``."""
+    if isinstance(messages, dict):
+        for key, inner in messages.items():
+            # Dict fields file their errors one level down, under these two words.
+            name = () if key in ("_schema", "key", "value") else (str(key),)
+            yield from problems(inner, path + name)
+    elif isinstance(messages, list):
+        yield from ((".".join(path), str(message)) for message in messages)

@@ -1,0 +1,45 @@
+"""What every answer carries, and the check on forms."""
+
+from __future__ import annotations
+
+from flask import Flask, Response, request
+from flask_wtf.csrf import CSRFProtect
+
+csrf = CSRFProtect()
+
+CONTENT_POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "connect-src 'self'",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "form-action 'self'",
+        "img-src 'self' blob:",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    )
+)
+
+HEADERS = {
+    "Content-Security-Policy": CONTENT_POLICY,
+    "X-Content-Type-Options": "nosniff",
+    # Not `no-referrer`: over HTTPS the form check wants to see where a form came from.
+    "Referrer-Policy": "same-origin",
+    "Permissions-Policy": "camera=(self), geolocation=(self), microphone=(), payment=(), usb=()",
+    "Cross-Origin-Opener-Policy": "same-origin",
+}
+
+
+def init_app(app: Flask) -> None:
+    csrf.init_app(app)
+    app.after_request(add_headers)
+
+
+def add_headers(response: Response) -> Response:
+    for name, value in HEADERS.items():
+        response.headers.setdefault(name, value)
+    if request.path.startswith("/api/"):
+        response.headers["Cache-Control"] = "no-store"
+    return response

@@ -1,0 +1,113 @@
+"""The app's files as they go out: typed, tagged by their content, compressed once."""
+
+from __future__ import annotations
+
+import gzip
+import json
+import threading
+from dataclasses import dataclass
+from functools import cached_property
+from hashlib import sha256
+from pathlib import Path
+
+import rfc8785
+from flask import Response, request
+
+from webapp.engine import Engine
+
+TYPES = {
+    ".css": "text/css; charset=utf-8",
+    ".html": "text/html; charset=utf-8",
+    ".ico": "image/x-icon",
+    ".jpg": "image/jpeg",
+    ".js": "text/javascript; charset=utf-8",
+    ".json": "application/json",
+    ".png": "image/png",
+    ".svg": "image/svg+xml",
+    ".txt": "text/plain; charset=utf-8",
+    ".webmanifest": "application/manifest+json",
+    ".woff2": "font/woff2",
+}
+COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
+# These have an address of their own at the root, or none at all.
+NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
+TOKEN = b"self.__SHELL__"
+
+
+@dataclass(frozen=True)
+class Asset:
+    """Bytes with the suffix that gives their type."""
+
+    body: bytes
+    suffix: str
+
+    @cached_property
+    def tag(self) -> str:
+        return sha256(self.body).hexdigest()
+
+    @cached_property
+    def packed(self) -> bytes:
+        return gzip.compress(self.body, mtime=0)
+
+    def response(self) -> Response:
+        """The answer to the current request: whole, compressed, or *not modified*."""
+        packs = self.suffix in COMPRESSED
+        packed = packs and request.accept_encodings["gzip"] > 0
+        response = Response(self.packed if packed else self.body, content_type=TYPES[self.suffix])
+        if packed:
+            response.headers["Content-Encoding"] = "gzip"
+        if packs:
+            response.headers["Vary"] = "Accept-Encoding"
+        # The worker holds the app; whoever asks past it asks whether anything is new.
+        response.headers["Cache-Control"] = "no-cache"
+        response.set_etag(self.tag + ("-gzip" if packed else ""))
+        return response.make_conditional(request)
+
+
+class Shell:
+    """All files of the app. A changed file is read again; nothing else is."""
+
+    def __init__(self, folder: Path, engine: Engine) -> None:
+        self.folder = folder.resolve()
+        self.engine = engine
+        self._kept: dict[Path, tuple[tuple[int, int], Asset]] = {}
+        self._lock = threading.Lock()
+
+    def asset(self, name: str) -> Asset | None:
+        """A file by its path below the static folder, or None."""
+        path = (self.folder / name).resolve()
+        if not path.is_relative_to(self.folder) or path.suffix not in TYPES or not path.is_file():
+            return None
+        stat = path.stat()
+        stamp = (stat.st_mtime_ns, stat.st_size)
+        with self._lock:
+            kept = self._kept.get(path)
+            if kept is None or kept[0] != stamp:
+                kept = self._kept[path] = (stamp, Asset(path.read_bytes(), path.suffix))
+        return kept[1]
+
+    @cached_property
+    def rulebook(self) -> Asset:
+        return Asset(rfc8785.dumps(self.engine.rulebook), ".json")
+
+    def listed(self) -> dict[str, Asset]:
+        """Every address the app needs without signal, in a fixed order."""
+        found = {"/": self.asset("index.html")}
+        for path in sorted(self.folder.rglob("*")):
+            name = path.relative_to(self.folder).as_posix()
+            if name not in NOT_BELOW_STATIC and not name.startswith("."):
+                found[f"/static/{name}"] = self.asset(name)
+        found["/manifest.webmanifest"] = self.asset("manifest.webmanifest")
+        found["/rulebook.json"] = self.rulebook
+        return {address: asset for address, asset in found.items() if asset is not None}
+
+    def worker(self) -> Asset | None:
+        """``sw.js`` with the list of the app's files and a hash over all of them filled in."""
+        script = self.asset("sw.js")
+        if script is None:
+            return None
+        listed = self.listed()
+        lines = "".join(f"{address} {asset.tag}\n" for address, asset in listed.items())
+        version = sha256(lines.encode() + script.body).hexdigest()[:16]
+        shell = json.dumps({"version": version, "files": list(listed)}).encode()
+        return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")

@@ -1,0 +1,141 @@
+"""Where records are kept: SQLite in the data folder, or PostgreSQL through its address."""
+
+from __future__ import annotations
+
+import fcntl
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, nullcontext
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import (
+    BigInteger,
+    Column,
+    Connection,
+    Engine,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    Text,
+    UniqueConstraint,
+    create_engine,
+    event,
+    select,
+)
+from sqlalchemy.exc import IntegrityError
+
+metadata = MetaData(
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    }
+)
+
+# Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
+# `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
+records = Table(
+    "records",
+    metadata,
+    Column("seq", Integer, primary_key=True, autoincrement=True),
+    Column("device", String(64), nullable=False),
+    Column("id", String(36), nullable=False),
+    Column("hash", String(64), nullable=False),
+    Column("kind", String(16), nullable=False),
+    Column("version", Integer, nullable=False),
+    Column("trailer", String(36)),
+    Column("level", String(16)),
+    Column("made_ms", BigInteger, nullable=False),
+    Column("received_ms", BigInteger, nullable=False),
+    Column("record", Text, nullable=False),
+    Column("verdict", Text),
+    UniqueConstraint("device", "id"),
+    Index(None, "device", "trailer"),
+)
+
+
+@contextmanager
+def locked(path: Path) -> Iterator[None]:
+    """Hold a file lock, against other processes on this machine."""
+    with path.open("a") as file:
+        fcntl.flock(file, fcntl.LOCK_EX)
+        yield
+
+
+class Store:
+    """One database. Writers take turns, which on SQLite is faster than letting them collide."""
+
+    def __init__(self, url: str, data: Path) -> None:
+        self.data = data
+        self.engine = make_engine(url)
+        self.on_sqlite = self.engine.dialect.name == "sqlite"
+        self._turn = threading.Lock()
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """A transaction that may write: committed on leaving, rolled back on an exception."""
+        between_processes = locked(self.data / "write.lock") if self.on_sqlite else nullcontext()
+        with self._turn if self.on_sqlite else nullcontext(), between_processes:
+            connection = self.engine.connect().execution_options(writes=True)
+            with connection, connection.begin():
+                yield connection
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        with self.engine.connect() as connection:
+            yield connection
+
+    def find(self, device: str, record_id: str) -> dict[str, Any] | None:
+        """The stored row, or None."""
+        with self.reading() as connection:
+            return find_in(connection, device, record_id)
+
+    def add(self, row: dict[str, Any]) -> dict[str, Any]:
+        """Store ``row`` unless its device and id are there; return what is stored, committed."""
+        try:
+            with self.writing() as connection:
+                found = find_in(connection, row["device"], row["id"])
+                if found is None:
+                    connection.execute(records.insert().values(**row))
+        except IntegrityError:
+            # On PostgreSQL two hosts may store the same record at once: the first one holds.
+            found = self.find(row["device"], row["id"])
+            if found is None:
+                raise
+        return found or row
+
+
+def find_in(connection: Connection, device: str, record_id: str) -> dict[str, Any] | None:
+    found = connection.execute(
+        select(records).where(records.c.device == device, records.c.id == record_id)
+    ).first()
+    return None if found is None else dict(found._mapping)
+
+
+def make_engine(url: str) -> Engine:
+    engine = create_engine(url, pool_pre_ping=not url.startswith("sqlite"))
+    if engine.dialect.name == "sqlite":
+        event.listen(engine, "connect", prepare_sqlite)
+        event.listen(engine, "begin", begin_sqlite)
+    return engine
+
+
+def prepare_sqlite(connection: Any, _pool_entry: Any) -> None:
+    # The driver's own BEGIN comes too late (at the first write); begin_sqlite sends ours.
+    connection.isolation_level = None
+    for pragma in (
+        "busy_timeout=10000",
+        "journal_mode=WAL",
+        "synchronous=FULL",  # an answered record survives a power cut
+        "foreign_keys=ON",
+    ):
+        connection.execute(f"PRAGMA {pragma}")
+
+
+def begin_sqlite(connection: Connection) -> None:
+    writes = connection.get_execution_options().get("writes", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
