@@ -1,0 +1,215 @@
+"""What can be asked, and the range that each answer means.
+
+The facts themselves stand beside the rules that read them, in ``checks/trade/``; here is how one is
+described, and how a typed answer becomes a range or a set of choices.
+"""
+
+from __future__ import annotations
+
+import difflib
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from checks.formula import Expr, Value
+from checks.interval import Range
+from checks.units import range_text, to_unit, units
+
+SCOPES = ("trailer", "axle", "wheel")
+PLACE = re.compile(r"([1-3])([LR]?)\Z")
+EPOCH = date(2000, 1, 1)  # a tire's making is counted in days from here
+
+
+class BadInput(ValueError):
+    """An answer that cannot be used; the message names the fact and says what would be right."""
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One thing that can be asked.
+
+    kind: ``number`` (in ``unit``, from ``low`` to ``high``, read to ``spread`` either way),
+    ``choice`` (one of ``choices``) or ``made`` (a tire's date code, kept as days since 2000).
+    show: unit offered to a person, by system. when: asked only while this is not *no*. optional:
+    an open answer does not hold its point back.
+    """
+
+    id: str
+    scope: str = "trailer"
+    kind: str = "choice"
+    choices: tuple[str, ...] = ()
+    unit: str = ""
+    low: float = -math.inf
+    high: float = math.inf
+    spread: float = 0.0
+    us: str = ""
+    metric: str = ""
+    when: Expr | None = None
+    optional: bool = False
+
+    def whole(self) -> Value:
+        """The value that stands for 'not answered'."""
+        if self.kind == "choice":
+            return (1 << len(self.choices)) - 1
+        return (float(self.low), float(self.high))
+
+
+def number(
+    id: str, unit: str, low: float, high: float, *, us: str = "", metric: str = "", **more: Any
+) -> Fact:
+    """A numeric fact; ``us`` and ``metric`` are the units a person is offered."""
+    return Fact(
+        id,
+        kind="number",
+        unit=unit,
+        low=low,
+        high=high,
+        us=us or unit,
+        metric=metric or unit,
+        **more,
+    )
+
+
+def choice(id: str, *choices: str, **more: Any) -> Fact:
+    return Fact(id, choices=choices, **more)
+
+
+def yes_no(id: str, **more: Any) -> Fact:
+    return choice(id, "no", "yes", **more)
+
+
+def made(id: str, **more: Any) -> Fact:
+    """A tire's date code. Days since 2000-01-01; codes of three digits are from before 2000."""
+    return Fact(id, kind="made", unit="day", low=-10957.0, high=36525.0, **more)
+
+
+# ---- places ---------------------------------------------------------------------------------
+
+
+def wheel_order(axles: int) -> list[str]:
+    """All wheels in walking order: clockwise from the hitch, right side first."""
+    rows = range(1, axles + 1)
+    return [f"{n}R" for n in rows] + [f"{n}L" for n in reversed(rows)]
+
+
+def split_key(key: str, facts: Mapping[str, Fact]) -> tuple[Fact, str]:
+    """The fact and place of ``fact``, ``fact@2`` or ``fact@2L``. Raises BadInput."""
+    name, _, place = key.partition("@")
+    fact = facts.get(name)
+    if fact is None:
+        near = difflib.get_close_matches(name, facts, 1)
+        hint = f" Did you mean {near[0]!r}?" if near else " `python -m checks list` shows all."
+        raise BadInput(f"{key}: there is no fact {name!r}.{hint}")
+    found = PLACE.match(place) if place else None
+    scope = ("wheel" if found[2] else "axle") if found else ("trailer" if not place else "")
+    if scope != fact.scope:
+        example = {"trailer": name, "axle": f"{name}@1", "wheel": f"{name}@1L"}[fact.scope]
+        raise BadInput(f"{key}: {name!r} is asked per {fact.scope}; write it like {example!r}.")
+    return fact, place
+
+
+# ---- answers --------------------------------------------------------------------------------
+
+_WITH_UNIT = re.compile(r"\s*([-+]?\d+(?:[.,]\d+)?)\s*([^\d\s].*?)?\s*\Z")
+
+
+def read_answer(fact: Fact, key: str, raw: Any, day: date) -> Value:
+    """The range or choice set that ``raw`` means. ``None`` is 'not sure'. Raises BadInput."""
+    if raw is None:
+        return fact.whole()
+    if fact.kind == "choice":
+        return _read_choice(fact, key, raw)
+    if fact.kind == "made":
+        return _read_made(fact, key, raw, day)
+    if isinstance(raw, list):
+        if len(raw) != 2:
+            raise BadInput(f"{key}: a range is two numbers, [low, high]; got {len(raw)}.")
+        low, high = (_read_number(fact, key, end) for end in raw)
+        if low > high:
+            raise BadInput(f"{key}: the range {raw} runs backwards; put the smaller number first.")
+        return (low, high)
+    value = _read_number(fact, key, raw)
+    return (max(value - fact.spread, fact.low), min(value + fact.spread, fact.high))
+
+
+def _read_choice(fact: Fact, key: str, raw: Any) -> int:
+    wanted = raw if isinstance(raw, list) else [raw]
+    offer = ", ".join(fact.choices)
+    if not wanted:
+        raise BadInput(f"{key}: an empty list leaves nothing possible; use one or more of: {offer}.")
+    bits = 0
+    for one in wanted:
+        if one not in fact.choices:
+            raise BadInput(f"{key}: {one!r} is not an answer here; use one of: {offer}.")
+        bits |= 1 << fact.choices.index(one)
+    return bits
+
+
+def _read_number(fact: Fact, key: str, raw: Any) -> float:
+    span = range_text((fact.low, fact.high), fact.unit)
+    unit = fact.unit
+    if isinstance(raw, str):
+        found = _WITH_UNIT.match(raw)
+        if not found:
+            raise BadInput(f"{key}: {raw!r} is not a number; write one like 12 or '12 {unit}'.")
+        raw, named = float(found[1].replace(",", ".")), found[2]
+        unit = _find_unit(key, named) if named else unit
+    if isinstance(raw, bool) or not isinstance(raw, (int, float)) or not math.isfinite(raw):
+        raise BadInput(f"{key}: {raw!r} is not a number; write one from {span}.")
+    try:
+        value = to_unit(float(raw), unit, fact.unit)
+    except ValueError as error:
+        raise BadInput(f"{key}: {error}; write it in {units()[fact.unit]['label']}.") from None
+    if not fact.low <= value <= fact.high:
+        shown = range_text((value, value), fact.unit)
+        raise BadInput(f"{key}: {shown} cannot be right here; it must lie within {span}.")
+    if fact.unit == "count" and value != int(value):
+        raise BadInput(f"{key}: {raw} is not a whole number.")
+    return value
+
+
+def _find_unit(key: str, named: str) -> str:
+    for name, unit in units().items():
+        if named in (name, unit["label"]):
+            return name
+    raise BadInput(f"{key}: unit {named!r} is not known; known are: {', '.join(units())}.")
+
+
+def week_start(week: int, year: int) -> date:
+    """First day of a date-code week: week 1 is the year's first full Sunday-to-Saturday week.
+
+    Source: 49 CFR 574.5(b)(3), read.
+    """
+    new_year = date(year, 1, 1)
+    first_sunday = new_year + timedelta(days=(6 - new_year.weekday()) % 7)
+    return first_sunday + timedelta(weeks=week - 1)
+
+
+def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
+    code = raw.strip() if isinstance(raw, str) else raw
+    if not isinstance(code, str) or not re.fullmatch(r"\d{3,4}", code):
+        raise BadInput(
+            f"{key}: {raw!r} is not a date code; it is the last four digits after DOT, "
+            "two for the week and two for the year, such as '2523' (three digits before 2000)."
+        )
+    week = int(code[:2])
+    if not 1 <= week <= 53:
+        raise BadInput(f"{key}: {code!r} would be week {week}; weeks run from 01 to 53. Read again.")
+    if len(code) == 3:
+        return (fact.low, -1.0)
+    start = week_start(week, 2000 + int(code[2:]))
+    if start > day:
+        raise BadInput(f"{key}: {code!r} says week {week} of 20{code[2:]}, which is yet to come.")
+    days = float((start - EPOCH).days)
+    return (days, days + 6.0)
+
+
+def read_date(raw: Any) -> date:
+    """The date of a check, ``YYYY-MM-DD``. Raises BadInput."""
+    try:
+        return date.fromisoformat(raw)
+    except (TypeError, ValueError):
+        raise BadInput(f"date: {raw!r} is not a date; write it like 2026-07-14.") from None

@@ -1,0 +1,151 @@
+"""Ranges of numbers and three-valued truth.
+
+A range is a tuple ``(low, high)`` of floats with ``low <= high``; infinite ends are allowed. The
+operations follow IEEE 1788 (natural domain, ``0 * inf = 0``) without outward rounding: each end is
+the correctly rounded result of one point operation, so a point computed with floats always lies
+inside the range computed with floats, which is what the judge needs.
+
+A truth is a bit set of what is still possible: ``NO``, ``YES`` or both, ``MAYBE``.
+"""
+
+import math
+
+Range = tuple[float, float]
+
+NO, YES, MAYBE = 1, 2, 3
+NEVER = 0  # no possibility left; only an empty choice set can give it
+
+WHOLE: Range = (-math.inf, math.inf)
+
+
+def _product(x: float, y: float) -> float:
+    return 0.0 if x == 0 or y == 0 else x * y
+
+
+def add(a: Range, b: Range) -> Range:
+    """Sum; ends of opposite infinity cannot meet because low ends add to low ends."""
+    return (a[0] + b[0], a[1] + b[1])
+
+
+def sub(a: Range, b: Range) -> Range:
+    return (a[0] - b[1], a[1] - b[0])
+
+
+def mul(a: Range, b: Range) -> Range:
+    ends = (
+        _product(a[0], b[0]),
+        _product(a[0], b[1]),
+        _product(a[1], b[0]),
+        _product(a[1], b[1]),
+    )
+    return (min(ends), max(ends))
+
+
+def _quotient(x: float, y: float) -> float:
+    if math.isinf(y):
+        return 0.0
+    return x / y
+
+
+def div(a: Range, b: Range) -> Range:
+    """Quotient; a divisor that touches zero gives the whole line, which is 'cannot tell'."""
+    if b[0] <= 0 <= b[1]:
+        return WHOLE
+    ends = (
+        _quotient(a[0], b[0]),
+        _quotient(a[0], b[1]),
+        _quotient(a[1], b[0]),
+        _quotient(a[1], b[1]),
+    )
+    return (min(ends), max(ends))
+
+
+def neg(a: Range) -> Range:
+    return (-a[1], -a[0])
+
+
+def absolute(a: Range) -> Range:
+    if a[0] >= 0:
+        return a
+    if a[1] <= 0:
+        return (-a[1], -a[0])
+    return (0.0, max(-a[0], a[1]))
+
+
+def smaller(a: Range, b: Range) -> Range:
+    return (min(a[0], b[0]), min(a[1], b[1]))
+
+
+def larger(a: Range, b: Range) -> Range:
+    return (max(a[0], b[0]), max(a[1], b[1]))
+
+
+def _exp(x: float) -> float:
+    try:
+        return math.exp(x)
+    except OverflowError:
+        return math.inf
+
+
+def exp(a: Range) -> Range:
+    return (_exp(a[0]), _exp(a[1]))
+
+
+def _ln(x: float) -> float:
+    return -math.inf if x <= 0 else math.log(x)
+
+
+def ln(a: Range) -> Range:
+    """Natural logarithm on its domain; a range with nothing above zero gives the whole line."""
+    if a[1] <= 0:
+        return WHOLE
+    return (_ln(a[0]), _ln(a[1]))
+
+
+def _power(x: float, y: float) -> float:
+    if x == 0:
+        return 1.0 if y == 0 else (0.0 if y > 0 else math.inf)
+    try:
+        return math.pow(x, y)
+    except OverflowError:
+        return math.inf
+
+
+def power(a: Range, b: Range) -> Range:
+    """``a ** b`` for bases of zero and above; a wholly negative base gives the whole line."""
+    if a[1] < 0:
+        return WHOLE
+    low = max(a[0], 0.0)
+    ends = (_power(low, b[0]), _power(low, b[1]), _power(a[1], b[0]), _power(a[1], b[1]))
+    return (min(ends), max(ends))
+
+
+def hull(a: Range, b: Range) -> Range:
+    """The smallest range that holds both."""
+    return (min(a[0], b[0]), max(a[1], b[1]))
+
+
+def less(a: Range, b: Range) -> int:
+    """Truth of ``a < b``."""
+    if a[1] < b[0]:
+        return YES
+    return NO if a[0] >= b[1] else MAYBE
+
+
+def at_most(a: Range, b: Range) -> int:
+    """Truth of ``a <= b``."""
+    if a[1] <= b[0]:
+        return YES
+    return NO if a[0] > b[1] else MAYBE
+
+
+# not, and, or as tables over the bit sets 0..3; an empty set stays empty
+NOT = (0, YES, NO, MAYBE)
+AND = tuple(
+    tuple(0 if not (a and b) else ((a | b) & NO) | (a & b & YES) for b in range(4))
+    for a in range(4)
+)
+OR = tuple(
+    tuple(0 if not (a and b) else ((a | b) & YES) | (a & b & NO) for b in range(4))
+    for a in range(4)
+)

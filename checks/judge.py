@@ -1,0 +1,278 @@
+"""Answers in, verdict out: findings, level, readiness, coverage, and what to check next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from checks.facts import EPOCH, BadInput, Fact, read_answer, read_date, split_key, wheel_order
+from checks.formula import Case, Compiled, Value
+from checks.interval import MAYBE, NO, YES
+from checks.rulebook import CHECKS, Point, Rulebook, load
+
+LEVELS = ("stop", "mend", "look", "nothing", "unchecked")  # worst first
+
+# What a point is worth in the readiness number while its worst finding has this level;
+# docs/scoring.md gives the ground.
+SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
+
+
+@dataclass(frozen=True)
+class Visit:
+    """One point at one place, with the fact keys that are asked there."""
+
+    point: Point
+    place: str
+    keys: tuple[tuple[str, str], ...]
+
+
+def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str, Any]:
+    """The verdict on ``{"check", "date", "facts"}`` (see DEVELOPERS.md). Raises BadInput."""
+    book = book or load()
+    check, case = read_case(payload, book)
+    visits = list(asked(check, case, book))
+    keys = {key for visit in visits for key in visit.keys}
+    open_keys = {k for k in keys if case.facts.get(k, _whole(book, k)) == _whole(book, k)}
+    points, findings, cannot = [], [], []
+    low_sum = high_sum = weight = 0.0
+    for visit in visits:
+        found, unsettled = _examine(visit, case, book, open_keys)
+        level, opens = _point_level(visit, found, unsettled, open_keys, book)
+        points.append(
+            {"point": visit.point.id, "place": visit.place, "level": level, "open": opens}
+        )
+        findings += found
+        cannot += unsettled
+        worst, best = _score_ends(level, found, unsettled)
+        weight += visit.point.weight
+        low_sum += visit.point.weight * worst
+        high_sum += visit.point.weight * best
+    findings.sort(key=_severity)
+    cannot.sort(key=_severity)
+    level = _overall(points)
+    required = [k for k in keys if not book.facts[k[0]].optional]
+    return {
+        "rulebook": book.hash,
+        "check": check,
+        "date": payload["date"],
+        "level": level,
+        "readiness": None
+        if level == "stop" or not weight
+        else [_percent(low_sum, weight), _percent(high_sum, weight)],
+        "coverage": {
+            "answered": sum(k not in open_keys for k in required),
+            "asked": len(required),
+        },
+        "places": _by_place(points, case),
+        "points": points,
+        "findings": findings,
+        "cannot_tell": cannot,
+        "next": _next(cannot, visits, open_keys, book),
+    }
+
+
+def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
+    """Check the input and turn every answer into a range or a choice set. Raises BadInput."""
+    if not isinstance(payload, Mapping):
+        raise BadInput("The input must be an object with check, date and facts.")
+    for key in payload:
+        if key not in ("check", "date", "facts"):
+            raise BadInput(f"{key}: not known here; the input has check, date and facts.")
+    check = payload.get("check")
+    if check not in CHECKS:
+        raise BadInput(f"check: {check!r} is not a kind of check; use one of: {', '.join(CHECKS)}.")
+    day = read_date(payload.get("date"))
+    raw = payload.get("facts")
+    if not isinstance(raw, Mapping):
+        raise BadInput("facts: must be an object of answers, such as {\"axles\": 1}.")
+    facts: dict[tuple[str, str], Value] = {}
+    for key, answer in raw.items():
+        fact, place = split_key(key, book.facts)
+        facts[(fact.id, place)] = read_answer(fact, key, answer, day)
+    days = float((day - EPOCH).days)
+    facts[("today", "")] = (days, days)
+    return check, Case(facts, wheel_order(_axles(facts, raw)))
+
+
+def _axles(facts: Mapping[tuple[str, str], Value], raw: Mapping[str, Any]) -> int:
+    """Axles as answered; else as many as the places named, and at least one."""
+    named = max((int(place[0]) for _, place in facts if place), default=1)
+    if raw.get("axles") is None:
+        return named
+    axles = int(facts[("axles", "")][1])
+    if named > axles:
+        key = next(k for k in raw if "@" in k and int(k.partition("@")[2][0]) == named)
+        raise BadInput(f"{key}: there is no axle {named} on a trailer with {axles}.")
+    return axles
+
+
+def asked(check: str, case: Case, book: Rulebook) -> Iterator[Visit]:
+    """The points that apply to this trailer in this kind of check, in walking order."""
+    for station in book.stations:
+        points = [p for p in station.points if check in p.checks]
+        for place in [*case.wheels, ""]:
+            for point in points:
+                if (point.scope == "wheel") == bool(place):
+                    yield from _visits(point, place, case, book)
+
+
+def _visits(point: Point, place: str, case: Case, book: Rulebook) -> Iterator[Visit]:
+    places = [place]
+    if point.scope == "axle":
+        places = sorted({w[0] for w in case.wheels})
+    for at in places:
+        if point.applies and point.applies(case, at) == NO:
+            continue
+        keys = [
+            (f, at)
+            for f in point.facts
+            if book.asks[f] is None or book.asks[f](case, at) != NO  # type: ignore[misc]
+        ]
+        yield Visit(point, at, tuple((f, _home(book.facts[f], at)) for f, at in keys))
+
+
+def _home(fact: Fact, place: str) -> str:
+    return {"trailer": "", "axle": place.rstrip("LR"), "wheel": place}[fact.scope]
+
+
+def _whole(book: Rulebook, key: tuple[str, str]) -> Value:
+    return book.context.whole[key[0]]
+
+
+def _examine(
+    visit: Visit, case: Case, book: Rulebook, open_keys: set[tuple[str, str]]
+) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """Findings that hold at a point, and those that cannot be told yet."""
+    found, unsettled = [], []
+    for finding in visit.point.findings:
+        truth = finding.test(case, visit.place)
+        entry = {"finding": finding.id, "place": visit.place, "level": finding.level}
+        if truth == YES:
+            found.append(entry)
+        elif truth == MAYBE:
+            needs = _needs(finding.test, case, visit.place)
+            missing = [k for k in needs if k in open_keys and not book.facts[k[0]].optional]
+            if missing or not finding.optional:
+                why = "open" if missing else "vague"
+                settle = missing or [k for k in needs if k in open_keys]
+                unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in settle]})
+    return _worst_only(found, unsettled, book)
+
+
+def _worst_only(
+    found: list[dict[str, Any]], unsettled: list[dict[str, Any]], book: Rulebook
+) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """Drop what a worse finding that holds already says."""
+    holds = {f["finding"] for f in found}
+
+    def covered(entry: dict[str, Any]) -> bool:
+        above = book.findings[entry["finding"]].beneath
+        while above and above not in holds:
+            above = book.findings[above].beneath
+        return bool(above)
+
+    return [f for f in found if not covered(f)], [u for u in unsettled if not covered(u)]
+
+
+class _Recorder(dict[tuple[str, str], Value]):
+    """Answers that remember which of them were asked for, in order."""
+
+    def __init__(self, facts: Mapping[tuple[str, str], Value]) -> None:
+        super().__init__(facts)
+        self.seen: dict[tuple[str, str], None] = {}
+
+    def get(self, key: tuple[str, str], default: Value = None) -> Value:  # type: ignore[override]
+        self.seen[key] = None
+        return super().get(key, default)
+
+
+def _needs(test: Compiled, case: Case, place: str) -> list[tuple[str, str]]:
+    """The fact keys that a test looks at in this case."""
+    recorder = _Recorder(case.facts)
+    test(Case(recorder, case.wheels), place)
+    return list(recorder.seen)
+
+
+def join_key(key: tuple[str, str]) -> str:
+    return f"{key[0]}@{key[1]}" if key[1] else key[0]
+
+
+def _point_level(
+    visit: Visit,
+    found: list[dict[str, Any]],
+    unsettled: list[dict[str, Any]],
+    open_keys: set[tuple[str, str]],
+    book: Rulebook,
+) -> tuple[str, list[str]]:
+    required = [k for k in visit.keys if not book.facts[k[0]].optional]
+    opens = [join_key(k) for k in required if k in open_keys]
+    if found:
+        return min((f["level"] for f in found), key=LEVELS.index), opens
+    untouched = bool(required) and len(opens) == len(required)
+    if untouched or any(u["why"] == "open" for u in unsettled):
+        return "unchecked", opens
+    # answers too coarse to rule out something that must be mended are a reason to look again
+    doubt = any(u["level"] in ("stop", "mend") for u in unsettled)
+    return "look" if doubt else "nothing", opens
+
+
+def _score_ends(
+    level: str, found: list[dict[str, Any]], unsettled: list[dict[str, Any]]
+) -> tuple[float, float]:
+    """Worst and best that a point can still count in the readiness range."""
+    best = min((SCORE[f["level"]] for f in found), default=1.0)
+    worst = min([best, *(SCORE[u["level"]] for u in unsettled)])
+    return (0.0 if level == "unchecked" else worst), best
+
+
+def _percent(part: float, weight: float) -> int:
+    return int(100 * part / weight + 0.5)
+
+
+def _severity(entry: Mapping[str, Any]) -> int:
+    return LEVELS.index(entry["level"])
+
+
+def _overall(points: list[dict[str, Any]]) -> str:
+    levels = {p["level"] for p in points}
+    for level in ("stop", "mend", "look", "unchecked"):
+        if level in levels:
+            return level
+    return "nothing" if levels else "unchecked"
+
+
+def _by_place(points: list[dict[str, Any]], case: Case) -> dict[str, str]:
+    """Worst level at each place that was visited; a place with an open point is unchecked."""
+    order = ("stop", "mend", "look", "unchecked", "nothing")
+    places: dict[str, str] = {}
+    for place in ["", *sorted({w[0] for w in case.wheels}), *case.wheels]:
+        here = [p["level"] for p in points if p["place"] == place]
+        if here:
+            places[place] = min(here, key=order.index)
+    return places
+
+
+def _next(
+    cannot: list[dict[str, Any]],
+    visits: list[Visit],
+    open_keys: set[tuple[str, str]],
+    book: Rulebook,
+) -> list[dict[str, Any]]:
+    """Open facts, first the one whose answer could change the verdict most."""
+    gain: dict[str, list[int]] = {}
+    for entry in cannot:
+        for key in entry["facts"]:
+            worst, settles = gain.setdefault(key, [len(LEVELS), 0])
+            gain[key] = [min(worst, LEVELS.index(entry["level"])), settles + 1]
+    order = {join_key(k): i for i, k in enumerate(k for v in visits for k in v.keys)}
+    ranked = sorted(gain, key=lambda k: (gain[k][0], -gain[k][1], order.get(k, len(order))))
+    result = []
+    for key in ranked:
+        name, _, place = key.partition("@")
+        worst, settles = gain[key]
+        result.append({"fact": name, "place": place, "level": LEVELS[worst], "settles": settles})
+    return result
+
+
+__all__ = ["CHECKS", "LEVELS", "asked", "judge", "read_case"]

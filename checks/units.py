@@ -1,0 +1,46 @@
+"""The table of units, and the one place where Python turns a number into text for a person."""
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from checks.interval import Range
+
+KEYS = {"dimension", "factor", "offset", "label", "places"}
+
+
+@cache
+def units() -> dict[str, dict[str, Any]]:
+    """All units by id. Raises ValueError naming the entry that has a key too many or too few."""
+    table = tomllib.loads(Path(__file__).with_name("units.toml").read_text("utf-8"))
+    for name, unit in table.items():
+        if set(unit) != KEYS:
+            raise ValueError(f"units.toml, {name}: keys must be {', '.join(sorted(KEYS))}")
+    return table
+
+
+def to_unit(value: float, source: str, target: str) -> float:
+    """``value`` of unit ``source`` in unit ``target``; ValueError where the dimensions differ."""
+    a, b = units()[source], units()[target]
+    if a["dimension"] != b["dimension"]:
+        raise ValueError(f"{source} is a {a['dimension']}, {target} a {b['dimension']}")
+    if source == target:
+        return value
+    return float((value * a["factor"] + a["offset"] - b["offset"]) / b["factor"])
+
+
+def number_text(value: float, places: int) -> str:
+    """A number with ``places`` decimals, infinite ends in words."""
+    if value in (float("inf"), float("-inf")):
+        return "any" if value > 0 else "none"
+    text = f"{value:.{places}f}"
+    return text.removeprefix("-") if float(text) == 0 else text
+
+
+def range_text(value: Range, unit: str) -> str:
+    """A range with its unit as a person reads it: one number where both ends read alike."""
+    u = units()[unit]
+    a, b = (number_text(end, u["places"]) for end in value)
+    gap = "" if unit == "in32" or not u["label"] else " "
+    return (a if a == b else f"{a} to {b}") + gap + u["label"]
