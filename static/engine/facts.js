@@ -1,0 +1,162 @@
+// What a typed answer means: a range or a choice set; the twin of checks/facts.py.
+
+import { rangeText, toUnit } from "./units.js";
+
+const PLACE = /^[1-3]([LR]?)$/;
+const WITH_UNIT = /^\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([^0-9\s].*?)?\s*$/;
+const DAY_MS = 86400000;
+const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
+
+// An answer that cannot be used; the message names the fact and says what would be right.
+export class BadInput extends Error {}
+
+export function wholeOf(fact) {
+  return fact.kind === "choice" ? 2 ** fact.choices.length - 1 : [fact.low, fact.high];
+}
+
+export function wheelOrder(axles) {
+  const rows = ["1", "2", "3"].slice(0, axles);
+  return [...rows.map((n) => n + "R"), ...rows.reverse().map((n) => n + "L")];
+}
+
+// The fact's id and the place of "fact", "fact@2" or "fact@2L".
+export function splitKey(key, facts) {
+  const at = key.indexOf("@");
+  const name = at < 0 ? key : key.slice(0, at), place = at < 0 ? "" : key.slice(at + 1);
+  if (!Object.hasOwn(facts, name)) throw new BadInput(`${key}: there is no fact ${shown(name)}.`);
+  const found = PLACE.exec(place), { scope } = facts[name];
+  if (scope !== (found ? (found[1] ? "wheel" : "axle") : place ? "" : "trailer")) {
+    const example = { trailer: name, axle: `${name}@1`, wheel: `${name}@1L` }[scope];
+    throw new BadInput(
+      `${key}: ${shown(name)} is asked per ${scope}; write it like ${shown(example)}.`,
+    );
+  }
+  return [name, place];
+}
+
+// null is "not sure". day is a number of readDate.
+export function readAnswer(fact, key, raw, day, units) {
+  if (raw === null || raw === undefined) return wholeOf(fact);
+  if (fact.kind === "choice") return readChoice(fact, key, raw);
+  if (fact.kind === "made") return readMade(fact, key, raw, day);
+  if (!Array.isArray(raw)) {
+    const value = readNumber(fact, key, raw, units);
+    return [Math.max(value - fact.spread, fact.low), Math.min(value + fact.spread, fact.high)];
+  }
+  if (raw.length !== 2) {
+    throw new BadInput(`${key}: a range is two numbers, [low, high]; got ${raw.length}.`);
+  }
+  const [low, high] = raw.map((end) => readNumber(fact, key, end, units));
+  if (low > high) {
+    throw new BadInput(`${key}: the range ${shown(raw)} runs backwards; put the smaller number first.`);
+  }
+  return [low, high];
+}
+
+function readChoice(fact, key, raw) {
+  const wanted = Array.isArray(raw) ? raw : [raw], offer = fact.choices.join(", ");
+  if (!wanted.length) {
+    throw new BadInput(
+      `${key}: an empty list leaves nothing possible; use one or more of: ${offer}.`,
+    );
+  }
+  let bits = 0;
+  for (const one of wanted) {
+    const i = fact.choices.indexOf(one);
+    if (i < 0) throw new BadInput(`${key}: ${shown(one)} is not an answer here; use one of: ${offer}.`);
+    bits |= 1 << i;
+  }
+  return bits;
+}
+
+function readNumber(fact, key, raw, units) {
+  const span = rangeText(units, [fact.low, fact.high], fact.unit);
+  let unit = fact.unit;
+  if (typeof raw === "string") {
+    const found = WITH_UNIT.exec(raw);
+    if (!found) {
+      throw new BadInput(`${key}: ${shown(raw)} is not a number; write one like 12 or '12 ${unit}'.`);
+    }
+    raw = Number(found[1].replace(",", "."));
+    if (found[2]) unit = findUnit(key, found[2], units);
+  }
+  if (!Number.isFinite(raw)) {
+    throw new BadInput(`${key}: ${shown(raw)} is not a number; write one from ${span}.`);
+  }
+  let value;
+  try {
+    value = toUnit(units, raw, unit, fact.unit);
+  } catch (error) {
+    throw new BadInput(`${key}: ${error.message}; write it in ${units[fact.unit].label}.`);
+  }
+  if (!(fact.low <= value && value <= fact.high)) {
+    const given = rangeText(units, [value, value], fact.unit);
+    throw new BadInput(`${key}: ${given} cannot be right here; it must lie within ${span}.`);
+  }
+  if (fact.unit === "count" && !Number.isInteger(value)) {
+    throw new BadInput(`${key}: ${shown(raw)} is not a whole number.`);
+  }
+  return value;
+}
+
+function findUnit(key, named, units) {
+  for (const name in units) if (named === name || named === units[name].label) return name;
+  throw new BadInput(
+    `${key}: unit ${shown(named)} is not known; known are: ${Object.keys(units).join(", ")}.`,
+  );
+}
+
+// The week that a date code names, as its first day; checks/facts.py names the source.
+function weekStart(week, year) {
+  const newYear = dayNumber(year, 1, 1);
+  const weekday = (newYear + 5) % 7; // 2000-01-01 was a Saturday; Monday is 0
+  return newYear + ((6 - weekday) % 7) + 7 * (week - 1);
+}
+
+function readMade(fact, key, raw, day) {
+  const code = typeof raw === "string" ? raw.trim() : "";
+  if (!/^[0-9]{3,4}$/.test(code)) {
+    throw new BadInput(
+      `${key}: ${shown(raw)} is not a date code; it is the last four digits after DOT, ` +
+        "two for the week and two for the year, such as '2523' (three digits before 2000).",
+    );
+  }
+  const week = Number(code.slice(0, 2));
+  if (week < 1 || week > 53) {
+    throw new BadInput(
+      `${key}: ${shown(code)} would be week ${week}; weeks run from 01 to 53. Read again.`,
+    );
+  }
+  if (code.length === 3) return [fact.low, -1];
+  const start = weekStart(week, 2000 + Number(code.slice(2)));
+  if (start > day) {
+    const year = `20${code.slice(2)}`;
+    throw new BadInput(`${key}: ${shown(code)} says week ${week} of ${year}, which is yet to come.`);
+  }
+  return [start, start + 6];
+}
+
+const dayNumber = (year, month, date) => Date.UTC(year, month - 1, date) / DAY_MS - EPOCH;
+
+// Days since 2000-01-01 of a date "YYYY-MM-DD".
+export function readDate(raw) {
+  const time = /^[0-9]{4}-[0-9]{2}-[0-9]{2}$/.test(raw) ? Date.parse(raw) : NaN;
+  const real = !Number.isNaN(time) && new Date(time).toISOString().startsWith(raw);
+  if (typeof raw !== "string" || !real || raw < "0001") {
+    throw new BadInput(`date: ${shown(raw)} is not a date; write it like 2026-07-14.`);
+  }
+  return time / DAY_MS - EPOCH;
+}
+
+// A value in a message, written as Python's repr writes it, so that both engines say the same.
+export function shown(value) {
+  if (value === null || value === undefined) return "None";
+  if (typeof value === "boolean") return value ? "True" : "False";
+  if (typeof value === "number") return String(value).replace("Infinity", "inf");
+  if (Array.isArray(value)) return `[${value.map(shown).join(", ")}]`;
+  if (typeof value === "object") {
+    return `{${Object.entries(value).map(([k, v]) => `${shown(k)}: ${shown(v)}`).join(", ")}}`;
+  }
+  const text = value.replace(/\\/g, "\\\\").replace(/\n/g, "\\n").replace(/\r/g, "\\r").replace(/\t/g, "\\t");
+  return text.includes("'") && !text.includes('"') ? `"${text}"` : `'${text.replace(/'/g, "\\'")}'`;
+}

@@ -1,0 +1,246 @@
+// Expression trees compiled to closures of a case and a place; the twin of checks/formula.py.
+
+import * as iv from "./interval.js";
+import { NO, YES } from "./interval.js";
+
+const AXLE = {}, MATE = {}, PAIR = {};
+for (const n of ["1", "2", "3"]) {
+  PAIR[n] = [n + "L", n + "R"];
+  AXLE[n + "L"] = AXLE[n + "R"] = n;
+  MATE[n + "L"] = n + "R";
+  MATE[n + "R"] = n + "L";
+}
+
+// Tables, not string cutting: a cut string is hashed anew at every look-up.
+export const axleOf = (place) => AXLE[place] ?? place;
+export const placeFor = (scope, place) =>
+  scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;
+
+export class FormulaError extends Error {}
+
+// One set of answers. facts: name -> place -> value. seen, where given, gathers what is looked at.
+export class Case {
+  constructor(facts, wheels, seen = null) {
+    this.facts = facts;
+    this.wheels = wheels;
+    this.seen = seen;
+    this.cache = [];
+  }
+}
+
+export function compileTree(tree, ctx) {
+  if (typeof tree === "number") {
+    const point = [tree, tree];
+    return () => point;
+  }
+  const maker = MAKERS[tree[0]];
+  // The rest of a tree was checked when the rulebook was made; this can be an app left behind by it.
+  if (!maker) throw new FormulaError(`unknown operator '${tree[0]}'`);
+  return maker(tree, ctx);
+}
+
+function lookup(name, ctx) {
+  const whole = ctx.whole[name], scope = ctx.scope[name];
+  return (c, place) => {
+    const at = placeFor(scope, place);
+    if (c.seen) c.seen.add(at ? `${name}@${at}` : name);
+    return c.facts[name]?.[at] ?? whole;
+  };
+}
+
+const fact = (tree, ctx) => lookup(tree[1], ctx);
+
+function limit(tree, ctx) {
+  const value = ctx.limits[tree[1]];
+  const range = Array.isArray(value) ? value : [value, value];
+  return () => range;
+}
+
+function quantity(tree, ctx) {
+  const name = tree[1];
+  const { slot, body } = (ctx.compiled[name] ??= {
+    body: compileTree(ctx.quantities[name], ctx),
+    slot: Object.keys(ctx.compiled).length,
+  });
+  const scope = ctx.scope[name];
+  return (c, place) => {
+    const at = placeFor(scope, place), known = (c.cache[slot] ??= {});
+    return (known[at] ??= body(c, at));
+  };
+}
+
+function is(tree, ctx) {
+  const [, name, wanted] = tree, look = lookup(name, ctx);
+  const mask = wanted.reduce((bits, one) => bits | (1 << ctx.choices[name].indexOf(one)), 0);
+  return (c, place) => {
+    const value = look(c, place);
+    return (value & mask ? YES : 0) | (value & ~mask ? NO : 0);
+  };
+}
+
+function rank(tree, ctx) {
+  const look = lookup(tree[1], ctx);
+  return (c, place) => {
+    const value = look(c, place);
+    return [31 - Math.clz32(value & -value), 31 - Math.clz32(value)];
+  };
+}
+
+const join = (a, b) => (typeof a === "number" ? a | b : iv.hull(a, b));
+
+function pick(tree, ctx) {
+  const [, name, cases] = tree;
+  const look = lookup(name, ctx);
+  const arms = ctx.choices[name].map((one) => compileTree(cases[one], ctx));
+  return (c, place) => {
+    const value = look(c, place);
+    let result = null;
+    for (let i = 0; i < arms.length; i++) {
+      if (!((value >> i) & 1)) continue;
+      const arm = arms[i](c, place);
+      result = result === null ? arm : join(result, arm);
+    }
+    return result;
+  };
+}
+
+function interpolate(points, x) {
+  if (x <= points[0][0]) return points[0][1];
+  for (let i = 1; i < points.length; i++) {
+    const [x0, y0] = points[i - 1], [x1, y1] = points[i];
+    if (x <= x1) return x === x1 ? y1 : y0 + (y1 - y0) * ((x - x0) / (x1 - x0));
+  }
+  return points[points.length - 1][1];
+}
+
+function table(tree, ctx) {
+  const points = ctx.limits[tree[1]], inner = compileTree(tree[2], ctx);
+  return (c, place) => {
+    const [a, b] = inner(c, place);
+    const p = interpolate(points, a), q = interpolate(points, b);
+    let low = Math.min(p, q), high = Math.max(p, q);
+    for (const [x, y] of points) {
+      if (a < x && x < b) {
+        low = Math.min(low, y);
+        high = Math.max(high, y);
+      }
+    }
+    return [low, high];
+  };
+}
+
+const unary = (f) => (tree, ctx) => {
+  const inner = compileTree(tree[1], ctx);
+  return (c, place) => f(inner(c, place));
+};
+
+const binary = (f) => (tree, ctx) => {
+  const a = compileTree(tree[1], ctx), b = compileTree(tree[2], ctx);
+  return (c, place) => f(a(c, place), b(c, place));
+};
+
+const fold = (f) => (tree, ctx) => {
+  const inner = tree.slice(1).map((t) => compileTree(t, ctx));
+  return (c, place) => {
+    let result = inner[0](c, place);
+    for (let i = 1; i < inner.length; i++) result = f(result, inner[i](c, place));
+    return result;
+  };
+};
+
+const junction = (rules, settled) => (tree, ctx) => {
+  const a = compileTree(tree[1], ctx), b = compileTree(tree[2], ctx);
+  return (c, place) => {
+    const left = a(c, place);
+    return left === settled ? settled : rules[left][b(c, place)];
+  };
+};
+
+function when(tree, ctx) {
+  const [cond, then, otherwise] = tree.slice(1).map((t) => compileTree(t, ctx));
+  return (c, place) => {
+    const truth = cond(c, place);
+    if (truth === YES) return then(c, place);
+    if (truth === NO) return otherwise(c, place);
+    return join(then(c, place), otherwise(c, place));
+  };
+}
+
+function mate(tree, ctx) {
+  const inner = compileTree(tree[1], ctx);
+  return (c, place) => inner(c, MATE[place]);
+}
+
+const WHEELS = {
+  others: (c, place) => c.wheels.filter((w) => w !== place),
+  axle: (c, place) => PAIR[axleOf(place)],
+  all: (c) => c.wheels,
+};
+
+function median(ends) {
+  ends.sort((a, b) => a - b);
+  const half = ends.length >> 1;
+  return ends.length % 2 ? ends[half] : (ends[half - 1] + ends[half]) / 2;
+}
+
+const ends = (f) => (values) => [f(values.map((v) => v[0])), f(values.map((v) => v[1]))];
+const GATHER = {
+  any: (values) => values.reduce((result, v) => iv.OR[result][v], NO),
+  all: (values) => values.reduce((result, v) => iv.AND[result][v], YES),
+  count: (values) => [values.filter((v) => v === YES).length, values.filter((v) => v !== NO).length],
+  max: ends((list) => Math.max(...list)),
+  min: ends((list) => Math.min(...list)),
+  median: ends(median),
+};
+
+function each(tree, ctx) {
+  const gather = GATHER[tree[1]], wheels = WHEELS[tree[2]], inner = compileTree(tree[3], ctx);
+  return (c, place) => gather(wheels(c, place).map((w) => inner(c, w)));
+}
+
+const end = (i) => unary((range) => [range[i], range[i]]);
+
+function known(tree, ctx) {
+  const look = lookup(tree[1], ctx), whole = ctx.whole[tree[1]];
+  return (c, place) => (same(look(c, place), whole) ? NO : YES);
+}
+
+// Are two values of one fact equal?
+export const same = (a, b) => a === b || (typeof a === "object" && a[0] === b[0] && a[1] === b[1]);
+
+function convert(tree, ctx) {
+  const [, source, target, body] = tree;
+  const from = ctx.units[source], to = ctx.units[target];
+  const factor = from.factor / to.factor, offset = (from.offset - to.offset) / to.factor;
+  const inner = compileTree(body, ctx);
+  return (c, place) => {
+    const [a, b] = inner(c, place);
+    return [a * factor + offset, b * factor + offset];
+  };
+}
+
+const MAKERS = {
+  fact, limit, quantity, is, rank, pick, table, mate, each, known, convert,
+  if: when,
+  not: unary((truth) => iv.NOT[truth]),
+  and: junction(iv.AND, NO),
+  or: junction(iv.OR, YES),
+  low: end(0),
+  high: end(1),
+  between: binary(iv.hull),
+  min: fold(iv.smaller),
+  max: fold(iv.larger),
+  "+": binary(iv.add),
+  "-": binary(iv.sub),
+  "*": binary(iv.mul),
+  "/": binary(iv.div),
+  "^": binary(iv.power),
+  "<": binary(iv.less),
+  "<=": binary(iv.atMost),
+  neg: unary(iv.neg),
+  abs: unary(iv.absolute),
+  exp: unary(iv.exp),
+  ln: unary(iv.ln),
+};
+
+export const OPERATORS = Object.keys(MAKERS);

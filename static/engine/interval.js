@@ -1,0 +1,55 @@
+// Ranges [low, high] and three-valued truth; the twin of checks/interval.py, which gives the grounds.
+
+export const NO = 1, YES = 2, MAYBE = 3;
+export const WHOLE = [-Infinity, Infinity];
+
+const holding = (p, q, r, s) => [Math.min(p, q, r, s), Math.max(p, q, r, s)];
+const product = (x, y) => (x === 0 || y === 0 ? 0 : x * y);
+const quotient = (x, y) => (Math.abs(y) === Infinity ? 0 : x / y);
+
+export const add = (a, b) => [a[0] + b[0], a[1] + b[1]];
+export const sub = (a, b) => [a[0] - b[1], a[1] - b[0]];
+export const mul = (a, b) =>
+  holding(product(a[0], b[0]), product(a[0], b[1]), product(a[1], b[0]), product(a[1], b[1]));
+
+export function div(a, b) {
+  if (b[0] <= 0 && 0 <= b[1]) return WHOLE;
+  return holding(quotient(a[0], b[0]), quotient(a[0], b[1]), quotient(a[1], b[0]), quotient(a[1], b[1]));
+}
+
+export const neg = (a) => [-a[1], -a[0]];
+
+export function absolute(a) {
+  if (a[0] >= 0) return a;
+  return a[1] <= 0 ? [-a[1], -a[0]] : [0, Math.max(-a[0], a[1])];
+}
+
+export const smaller = (a, b) => [Math.min(a[0], b[0]), Math.min(a[1], b[1])];
+export const larger = (a, b) => [Math.max(a[0], b[0]), Math.max(a[1], b[1])];
+
+export const exp = (a) => [Math.exp(a[0]), Math.exp(a[1])];
+
+const lnOf = (x) => (x <= 0 ? -Infinity : Math.log(x));
+export const ln = (a) => (a[1] <= 0 ? WHOLE : [lnOf(a[0]), lnOf(a[1])]);
+
+function powerOf(x, y) {
+  if (x === 0) return y === 0 ? 1 : y > 0 ? 0 : Infinity;
+  return x === 1 ? 1 : Math.pow(x, y); // 1 to an infinite power is NaN here and 1 in Python
+}
+
+export function power(a, b) {
+  if (a[1] < 0) return WHOLE;
+  const low = Math.max(a[0], 0);
+  return holding(powerOf(low, b[0]), powerOf(low, b[1]), powerOf(a[1], b[0]), powerOf(a[1], b[1]));
+}
+
+export const hull = (a, b) => [Math.min(a[0], b[0]), Math.max(a[1], b[1])];
+
+export const less = (a, b) => (a[1] < b[0] ? YES : a[0] >= b[1] ? NO : MAYBE);
+export const atMost = (a, b) => (a[1] <= b[0] ? YES : a[0] > b[1] ? NO : MAYBE);
+
+// tables over the bit sets 0..3; an empty set stays empty
+const SETS = [0, NO, YES, MAYBE];
+export const NOT = [0, YES, NO, MAYBE];
+export const AND = SETS.map((a) => SETS.map((b) => (a && b ? ((a | b) & NO) | (a & b & YES) : 0)));
+export const OR = SETS.map((a) => SETS.map((b) => (a && b ? ((a | b) & YES) | (a & b & NO) : 0)));

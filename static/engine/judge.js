@@ -1,0 +1,258 @@
+// Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
+
+import { Case, axleOf, compileTree, placeFor, same } from "./formula.js";
+import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
+import { MAYBE, NO, YES } from "./interval.js";
+
+export { BadInput };
+export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
+export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench"];
+const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
+
+// The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
+export function load(json) {
+  const book = compileBook(json);
+  return {
+    hash: json.hash,
+    words: json.words,
+    judge: (payload) => judge(payload, book),
+    asked(check, facts, date) {
+      const { kase } = readCase({ check, date, facts }, book);
+      return visits(check, kase, book).map((visit) => ({
+        station: visit.station, point: visit.point.json, place: visit.place, keys: visit.keys,
+      }));
+    },
+    readAnswer(key, raw, date) {
+      const [name] = splitKey(key, json.facts);
+      return readAnswer(json.facts[name], key, raw, readDate(date), json.units);
+    },
+  };
+}
+
+const mapped = (object, f) =>
+  Object.fromEntries(Object.entries(object).map(([name, value]) => [name, f(value, name)]));
+
+export function contextOf(json) {
+  return {
+    whole: { ...mapped(json.facts, wholeOf), today: [-36525, 36525] },
+    scope: { ...mapped({ ...json.facts, ...json.quantities }, (item) => item.scope), today: "trailer" },
+    choices: mapped(json.facts, (fact) => fact.choices),
+    limits: mapped(json.limits, (limit) => limit.value),
+    quantities: mapped(json.quantities, (quantity) => quantity.formula),
+    units: json.units,
+    compiled: {},
+  };
+}
+
+function compileBook(json) {
+  const context = contextOf(json), compiled = (tree) => tree && compileTree(tree, context);
+  const found = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
+  const findings = Object.values(found);
+  const stations = json.stations.map(({ id, points }) => ({
+    id,
+    points: points.map((point) => ({
+      ...point,
+      json: point,
+      applies: compiled(point.applies),
+      findings: findings.filter((f) => f.point === point.id),
+    })),
+  }));
+  return { ...json, context, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)) };
+}
+
+export function judge(payload, book) {
+  const { check, kase } = readCase(payload, book);
+  const walk = visits(check, kase, book), keys = keysOf(walk);
+  const open = openKeys(keys, kase, book);
+  const points = [], findings = [], cannot = [];
+  let low = 0, high = 0, weight = 0;
+  for (const visit of walk) {
+    const [found, unsettled] = examine(visit, kase, book, open);
+    const [level, opens] = pointLevel(visit, found, unsettled, open, book);
+    points.push({ point: visit.point.id, place: visit.place, level, open: opens });
+    findings.push(...found);
+    cannot.push(...unsettled);
+    const [worst, best] = scoreEnds(level, found, unsettled);
+    weight += visit.point.weight;
+    low += visit.point.weight * worst;
+    high += visit.point.weight * best;
+  }
+  findings.sort(severity);
+  cannot.sort(severity);
+  const level = overall(points);
+  const required = [...keys].filter((key) => !isOptional(key, book));
+  return {
+    rulebook: book.hash,
+    check,
+    date: payload.date,
+    level,
+    readiness: level === "stop" || !weight ? null : [percent(low, weight), percent(high, weight)],
+    coverage: {
+      answered: required.filter((key) => !open.has(key)).length,
+      asked: required.length,
+    },
+    places: byPlace(points, kase),
+    points,
+    findings,
+    cannot_tell: cannot,
+    next: nextFacts(cannot, keys, open, book),
+  };
+}
+
+const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+
+function readCase(payload, book) {
+  if (!isObject(payload)) throw new BadInput("The input must be an object with check, date and facts.");
+  for (const key of Object.keys(payload)) {
+    if (!["check", "date", "facts"].includes(key)) {
+      throw new BadInput(`${key}: not known here; the input has check, date and facts.`);
+    }
+  }
+  const { check, date, facts: raw } = payload;
+  if (!CHECKS.includes(check)) {
+    const offer = CHECKS.join(", ");
+    throw new BadInput(`check: ${shown(check)} is not a kind of check; use one of: ${offer}.`);
+  }
+  const day = readDate(date);
+  if (!isObject(raw)) {
+    throw new BadInput('facts: must be an object of answers, such as {"axles": 1}.');
+  }
+  const facts = { today: { "": [day, day] } };
+  let named = 0, first = "";
+  for (const key of Object.keys(raw)) {
+    const [name, place] = splitKey(key, book.facts);
+    (facts[name] ??= {})[place] = readAnswer(book.facts[name], key, raw[key], day, book.units);
+    if (place && Number(place[0]) > named) [named, first] = [Number(place[0]), key];
+  }
+  return { check, kase: new Case(facts, wheelOrder(axles(facts, raw, named, first))) };
+}
+
+// Axles as answered; else as many as the places named, and at least one.
+function axles(facts, raw, named, first) {
+  if (raw.axles === null || raw.axles === undefined) return named || 1;
+  const count = Math.trunc(facts.axles[""][1]);
+  if (named > count) {
+    throw new BadInput(`${first}: there is no axle ${named} on a trailer with ${count}.`);
+  }
+  return count;
+}
+
+// The points that apply to this trailer in this kind of check, in walking order.
+function visits(check, kase, book) {
+  const walk = [];
+  for (const station of book.stations) {
+    const points = station.points.filter((point) => point.checks.includes(check));
+    for (const place of [...kase.wheels, ""]) {
+      for (const point of points) {
+        if ((point.scope === "wheel") !== (place !== "")) continue;
+        for (const at of point.scope === "axle" ? axlesOf(kase) : [place]) {
+          if (point.applies && point.applies(kase, at) === NO) continue;
+          walk.push({ station: station.id, point, place: at, keys: keysAt(point, at, kase, book) });
+        }
+      }
+    }
+  }
+  return walk;
+}
+
+const axlesOf = (kase) => [...new Set(kase.wheels.map(axleOf))].sort();
+const keysOf = (walk) => new Set(walk.flatMap((visit) => visit.keys));
+const nameOf = (key) => key.split("@", 1)[0];
+const placeOf = (key) => key.slice(nameOf(key).length + 1);
+const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
+
+function keysAt(point, place, kase, book) {
+  const keys = [];
+  for (const name of point.facts) {
+    const ask = book.asks[name];
+    if (ask && ask(kase, place) === NO) continue;
+    const home = placeFor(book.facts[name].scope, place);
+    keys.push(home ? `${name}@${home}` : name);
+  }
+  return keys;
+}
+
+function openKeys(keys, kase, book) {
+  const open = new Set();
+  for (const key of keys) {
+    const name = nameOf(key), value = kase.facts[name]?.[placeOf(key)];
+    if (value === undefined || same(value, book.context.whole[name])) open.add(key);
+  }
+  return open;
+}
+
+// Findings that hold at a point, and those that cannot be told yet.
+function examine({ point, place }, kase, book, open) {
+  const found = [], unsettled = [];
+  for (const { id, level, test, optional } of point.findings) {
+    const truth = test(kase, place);
+    if (truth === YES) found.push({ finding: id, place, level });
+    if (truth !== MAYBE) continue;
+    const needs = needed(test, kase, place).filter((key) => open.has(key));
+    const missing = needs.filter((key) => !isOptional(key, book));
+    if (!missing.length && optional) continue;
+    const why = missing.length ? "open" : "vague";
+    unsettled.push({ finding: id, place, level, why, facts: missing.length ? missing : needs });
+  }
+  return [found, unsettled];
+}
+
+// The fact keys that a test looks at in this case, in order.
+function needed(test, kase, place) {
+  const seen = new Set();
+  test(new Case(kase.facts, kase.wheels, seen), place);
+  return [...seen];
+}
+
+function pointLevel(visit, found, unsettled, open, book) {
+  const required = visit.keys.filter((key) => !isOptional(key, book));
+  const opens = required.filter((key) => open.has(key));
+  if (found.length) return [worstOf(found.map((f) => f.level), LEVELS), opens];
+  const untouched = required.length > 0 && opens.length === required.length;
+  const unchecked = untouched || unsettled.some((u) => u.why === "open");
+  return [unchecked ? "unchecked" : "nothing", opens];
+}
+
+const worstOf = (levels, order) => order.find((level) => levels.includes(level));
+
+function scoreEnds(level, found, unsettled) {
+  const best = Math.min(1, ...found.map((f) => SCORE[f.level]));
+  const worst = Math.min(best, ...unsettled.map((u) => SCORE[u.level]));
+  return [level === "unchecked" ? 0 : worst, best];
+}
+
+const percent = (part, weight) => Math.trunc((100 * part) / weight + 0.5);
+const severity = (a, b) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level);
+
+function overall(points) {
+  const levels = points.map((p) => p.level);
+  return worstOf(levels, ["stop", "mend", "look", "unchecked", "nothing"]) ?? "unchecked";
+}
+
+// Worst level at each place that was visited; a place with an open point is unchecked.
+function byPlace(points, kase) {
+  const places = {};
+  for (const place of ["", ...axlesOf(kase), ...kase.wheels]) {
+    const here = points.filter((p) => p.place === place);
+    if (here.length) places[place] = overall(here);
+  }
+  return places;
+}
+
+// Open facts, first the one whose answer could change the verdict most.
+function nextFacts(cannot, keys, open, book) {
+  const gain = new Map();
+  for (const { level, facts } of cannot) {
+    for (const key of facts) {
+      const [worst, settles] = gain.get(key) ?? [LEVELS.length, 0];
+      gain.set(key, [Math.min(worst, LEVELS.indexOf(level)), settles + 1]);
+    }
+  }
+  const order = new Map([...keys].map((key, i) => [key, i]));
+  const rankOf = (key) => order.get(key) ?? order.size;
+  return [...gain]
+    .sort(([a, [p, m]], [b, [q, n]]) => p - q || n - m || rankOf(a) - rankOf(b))
+    .map(([key, [worst, settles]]) => ({
+      fact: nameOf(key), place: placeOf(key), level: LEVELS[worst], settles,
+    }));
+}

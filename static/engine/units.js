@@ -1,0 +1,29 @@
+// Units, and numbers as text for a person; the twin of checks/units.py.
+
+export function toUnit(units, value, source, target) {
+  const a = units[source], b = units[target];
+  if (a.dimension !== b.dimension) {
+    throw new RangeError(`${source} is a ${a.dimension}, ${target} a ${b.dimension}`);
+  }
+  return source === target ? value : (value * a.factor + a.offset - b.offset) / b.factor;
+}
+
+export function numberText(value, places) {
+  if (Math.abs(value) === Infinity) return value > 0 ? "any" : "none";
+  const text = rounded(Math.abs(value), places);
+  return value < 0 && Number(text) !== 0 ? "-" + text : text;
+}
+
+// toFixed rounds a tie up, Python to the even digit. A tie at this many places is an odd multiple
+// of a power of two, so it can be told exactly.
+function rounded(value, places) {
+  if ((value * 2 ** (places + 1)) % 2 !== 1) return value.toFixed(places);
+  const down = Math.floor(value * 10 ** places);
+  return ((down + (down % 2)) / 10 ** places).toFixed(places);
+}
+
+export function rangeText(units, range, unit) {
+  const { places, label } = units[unit];
+  const a = numberText(range[0], places), b = numberText(range[1], places);
+  return (a === b ? a : `${a} to ${b}`) + (unit === "in32" || !label ? "" : " ") + label;
+}
