@@ -428,6 +428,7 @@ def _point_data(point: Point) -> dict[str, Any]:
         "checks": point.checks,
         "facts": point.facts,
         "weight": point.weight,
+        "findings": [f.id for f in point.findings],  # canonical JSON sorts keys, not lists
     }
     if point.together:
         data["together"] = True
