@@ -113,7 +113,7 @@ def split_key(key: str, facts: Mapping[str, Fact]) -> tuple[Fact, str]:
 
 # ---- answers --------------------------------------------------------------------------------
 
-_WITH_UNIT = re.compile(r"\s*([-+]?\d+(?:[.,]\d+)?)\s*([^\d\s].*?)?\s*\Z")
+_WITH_UNIT = re.compile(r"\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([^0-9\s].*?)?\s*\Z")
 
 
 def read_answer(fact: Fact, key: str, raw: Any, day: date) -> Value:
@@ -139,7 +139,9 @@ def _read_choice(fact: Fact, key: str, raw: Any) -> int:
     wanted = raw if isinstance(raw, list) else [raw]
     offer = ", ".join(fact.choices)
     if not wanted:
-        raise BadInput(f"{key}: an empty list leaves nothing possible; use one or more of: {offer}.")
+        raise BadInput(
+            f"{key}: an empty list leaves nothing possible; use one or more of: {offer}."
+        )
     bits = 0
     for one in wanted:
         if one not in fact.choices:
@@ -156,8 +158,8 @@ def _read_number(fact: Fact, key: str, raw: Any) -> float:
         if not found:
             raise BadInput(f"{key}: {raw!r} is not a number; write one like 12 or '12 {unit}'.")
         raw, named = float(found[1].replace(",", ".")), found[2]
-        unit = _find_unit(key, named) if named else unit
-    if isinstance(raw, bool) or not isinstance(raw, (int, float)) or not math.isfinite(raw):
+        unit = _find_unit(fact, key, named) if named else unit
+    if not _is_finite(raw):
         raise BadInput(f"{key}: {raw!r} is not a number; write one from {span}.")
     try:
         value = to_unit(float(raw), unit, fact.unit)
@@ -171,11 +173,23 @@ def _read_number(fact: Fact, key: str, raw: Any) -> float:
     return value
 
 
-def _find_unit(key: str, named: str) -> str:
-    for name, unit in units().items():
-        if named in (name, unit["label"]):
-            return name
-    raise BadInput(f"{key}: unit {named!r} is not known; known are: {', '.join(units())}.")
+def _is_finite(raw: Any) -> bool:
+    if isinstance(raw, bool) or not isinstance(raw, (int, float)):
+        return False
+    try:
+        return math.isfinite(raw)
+    except OverflowError:  # a whole number beyond every float
+        return False
+
+
+def _find_unit(fact: Fact, key: str, named: str) -> str:
+    """A unit by id or label; two may share a label, and the one of the fact's dimension is meant."""
+    named_so = [name for name, u in sorted(units().items()) if named in (name, u["label"])]
+    if not named_so:
+        known = ", ".join(sorted(units()))
+        raise BadInput(f"{key}: unit {named!r} is not known; known are: {known}.")
+    dimension = units()[fact.unit]["dimension"]
+    return next((n for n in named_so if units()[n]["dimension"] == dimension), named_so[0])
 
 
 def week_start(week: int, year: int) -> date:
@@ -190,14 +204,16 @@ def week_start(week: int, year: int) -> date:
 
 def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
     code = raw.strip() if isinstance(raw, str) else raw
-    if not isinstance(code, str) or not re.fullmatch(r"\d{3,4}", code):
+    if not isinstance(code, str) or not re.fullmatch(r"[0-9]{3,4}", code):
         raise BadInput(
             f"{key}: {raw!r} is not a date code; it is the last four digits after DOT, "
             "two for the week and two for the year, such as '2523' (three digits before 2000)."
         )
     week = int(code[:2])
     if not 1 <= week <= 53:
-        raise BadInput(f"{key}: {code!r} would be week {week}; weeks run from 01 to 53. Read again.")
+        raise BadInput(
+            f"{key}: {code!r} would be week {week}; weeks run from 01 to 53. Read again."
+        )
     if len(code) == 3:
         return (fact.low, -1.0)
     start = week_start(week, 2000 + int(code[2:]))
@@ -210,6 +226,8 @@ def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
 def read_date(raw: Any) -> date:
     """The date of a check, ``YYYY-MM-DD``. Raises BadInput."""
     try:
+        if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", raw):  # Python reads other forms too
+            raise ValueError
         return date.fromisoformat(raw)
     except (TypeError, ValueError):
         raise BadInput(f"date: {raw!r} is not a date; write it like 2026-07-14.") from None
