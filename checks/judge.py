@@ -85,7 +85,7 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
     day = read_date(payload.get("date"))
     raw = payload.get("facts")
     if not isinstance(raw, Mapping):
-        raise BadInput("facts: must be an object of answers, such as {\"axles\": 1}.")
+        raise BadInput('facts: must be an object of answers, such as {"axles": 1}.')
     facts: dict[tuple[str, str], Value] = {}
     for key, answer in raw.items():
         fact, place = split_key(key, book.facts)
@@ -265,7 +265,8 @@ def _next(
         for key in entry["facts"]:
             worst, settles = gain.setdefault(key, [len(LEVELS), 0])
             gain[key] = [min(worst, LEVELS.index(entry["level"])), settles + 1]
-    order = {join_key(k): i for i, k in enumerate(k for v in visits for k in v.keys)}
+    walk = dict.fromkeys(join_key(k) for v in visits for k in v.keys)  # a fact counts where first met
+    order = {key: i for i, key in enumerate(walk)}
     ranked = sorted(gain, key=lambda k: (gain[k][0], -gain[k][1], order.get(k, len(order))))
     result = []
     for key in ranked:
