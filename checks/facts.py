@@ -183,7 +183,7 @@ def _is_finite(raw: Any) -> bool:
 
 
 def _find_unit(fact: Fact, key: str, named: str) -> str:
-    """A unit by id or label; two may share a label, and the one of the fact's dimension is meant."""
+    """A unit by id or label; of two with one label, the one of the fact's dimension is meant."""
     named_so = [name for name, u in sorted(units().items()) if named in (name, u["label"])]
     if not named_so:
         known = ", ".join(sorted(units()))

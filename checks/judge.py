@@ -265,8 +265,8 @@ def _next(
         for key in entry["facts"]:
             worst, settles = gain.setdefault(key, [len(LEVELS), 0])
             gain[key] = [min(worst, LEVELS.index(entry["level"])), settles + 1]
-    walk = dict.fromkeys(join_key(k) for v in visits for k in v.keys)  # a fact counts where first met
-    order = {key: i for i, key in enumerate(walk)}
+    walked = dict.fromkeys(join_key(k) for v in visits for k in v.keys)  # where first met
+    order = {key: i for i, key in enumerate(walked)}
     ranked = sorted(gain, key=lambda k: (gain[k][0], -gain[k][1], order.get(k, len(order))))
     result = []
     for key in ranked:
