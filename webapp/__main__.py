@@ -48,10 +48,24 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
     ]
 
 
+def refuse_taken(host: str, port: int) -> None:
+    """End with a plain word where gunicorn would try for five seconds and then give up."""
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    with socket.socket(family, socket.SOCK_STREAM) as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((host, port))
+        except OSError as error:
+            sys.exit(
+                f"HOST {host} and PORT {port} cannot be used ({error.strerror}): choose another."
+            )
+
+
 def main() -> None:
     host, port = os.environ.get("HOST", "0.0.0.0"), os.environ.get("PORT", "8020")
-    if not port.isdigit() or not 0 < int(port) < 65536:
+    if not (port.isascii() and port.isdigit() and 0 < int(port) < 65536):
         sys.exit(f"PORT is {port!r}: use a number from 1 to 65535.")
+    refuse_taken(host, int(port))
     try:
         app = create_app()
     except BadSetting as error:
