@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 from checks import interval as iv
@@ -124,7 +125,8 @@ def rank(name: str) -> Expr:
 
 def pick(name: str, cases: Mapping[str, Term]) -> Expr:
     """One term per choice; several choices still possible give the hull."""
-    return Expr(["pick", name, {k: plain(v) for k, v in cases.items()}])
+    # sorted, as canonical JSON has it: so that both engines walk the arms in one order
+    return Expr(["pick", name, {k: plain(cases[k]) for k in sorted(cases)}])
 
 
 def table(name: str, x: Term) -> Expr:
@@ -234,7 +236,7 @@ class Context:
 class Case:
     """One set of answers: facts by ``(name, place)``, the wheels, and results worked out so far."""
 
-    __slots__ = ("facts", "wheels", "cache")
+    __slots__ = ("cache", "facts", "wheels")
 
     def __init__(self, facts: Mapping[tuple[str, str], Value], wheels: list[str]) -> None:
         self.facts = facts
@@ -301,11 +303,9 @@ def _fact(tree: Tree, ctx: Context) -> Compiled:
 def _limit(tree: Tree, ctx: Context) -> Compiled:
     if tree[1] not in ctx.limits:
         raise FormulaError(f"unknown limit {tree[1]!r}")
-    value = ctx.limits[tree[1]]
-    if isinstance(value, list):
-        value = (float(value[0]), float(value[1]))
-    else:
-        value = (float(value), float(value))
+    entry = ctx.limits[tree[1]]
+    ends = entry if isinstance(entry, list) else [entry, entry]
+    value: Range = (float(ends[0]), float(ends[1]))
     return lambda case, place: value
 
 
@@ -384,7 +384,7 @@ def _join(a: Value, b: Value) -> Value:
 def _interpolate(points: list[list[float]], x: float) -> float:
     if x <= points[0][0]:
         return points[0][1]
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if x <= x1:
             return y1 if x == x1 else y0 + (y1 - y0) * ((x - x0) / (x1 - x0))
     return points[-1][1]
@@ -492,7 +492,7 @@ def _gather(how: str, values: list[Value]) -> Value:
         return result
     if how == "count":
         return (float(sum(v == YES for v in values)), float(sum(v != NO for v in values)))
-    f = {"max": max, "min": min, "median": _median}[how]
+    f: Callable[[list[float]], float] = {"max": max, "min": min, "median": _median}[how]
     return (f([v[0] for v in values]), f([v[1] for v in values]))
 
 
@@ -563,7 +563,9 @@ _MAKERS: dict[str, Callable[[Tree, Context], Compiled]] = {
     "convert": _convert,
     "min": _fold,
     "max": _fold,
-} | dict.fromkeys(_BINARY, _binary) | dict.fromkeys(_UNARY, _unary)
+    **{op: _binary for op in _BINARY},
+    **{op: _unary for op in _UNARY},
+}
 
 OPERATORS = frozenset(_MAKERS)
 
