@@ -46,18 +46,17 @@ export function contextOf(json) {
 
 function compileBook(json) {
   const context = contextOf(json), compiled = (tree) => tree && compileTree(tree, context);
-  const found = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
-  const findings = Object.values(found);
+  const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
   const stations = json.stations.map(({ id, points }) => ({
     id,
     points: points.map((point) => ({
       ...point,
       json: point,
       applies: compiled(point.applies),
-      findings: findings.filter((f) => f.point === point.id),
+      findings: point.findings.map((id) => findings[id]),
     })),
   }));
-  return { ...json, context, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)) };
+  return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)) };
 }
 
 export function judge(payload, book) {
@@ -194,7 +193,18 @@ function examine({ point, place }, kase, book, open) {
     const why = missing.length ? "open" : "vague";
     unsettled.push({ finding: id, place, level, why, facts: missing.length ? missing : needs });
   }
-  return [found, unsettled];
+  return worstOnly(found, unsettled, book);
+}
+
+// Drops what a worse finding that holds already says.
+function worstOnly(found, unsettled, book) {
+  const holds = new Set(found.map((f) => f.finding));
+  const stands = ({ finding }) => {
+    let above = book.findings[finding].beneath;
+    while (above && !holds.has(above)) above = book.findings[above].beneath;
+    return !above;
+  };
+  return [found.filter(stands), unsettled.filter(stands)];
 }
 
 // The fact keys that a test looks at in this case, in order.
@@ -209,8 +219,9 @@ function pointLevel(visit, found, unsettled, open, book) {
   const opens = required.filter((key) => open.has(key));
   if (found.length) return [worstOf(found.map((f) => f.level), LEVELS), opens];
   const untouched = required.length > 0 && opens.length === required.length;
-  const unchecked = untouched || unsettled.some((u) => u.why === "open");
-  return [unchecked ? "unchecked" : "nothing", opens];
+  if (untouched || unsettled.some((u) => u.why === "open")) return ["unchecked", opens];
+  const doubt = unsettled.some((u) => u.level !== "look");
+  return [doubt ? "look" : "nothing", opens];
 }
 
 const worstOf = (levels, order) => order.find((level) => levels.includes(level));
