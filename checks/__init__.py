@@ -1,1 +1,4 @@
-"""The rules engine and the rulebook of Twentymile: pure Python, no I/O beyond its own data files."""
+"""The rules engine and the rulebook of Twentymile: pure Python.
+
+It reads its own data files and does no other input or output.
+"""

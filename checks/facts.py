@@ -139,9 +139,7 @@ def _read_choice(fact: Fact, key: str, raw: Any) -> int:
     wanted = raw if isinstance(raw, list) else [raw]
     offer = ", ".join(fact.choices)
     if not wanted:
-        raise BadInput(
-            f"{key}: an empty list leaves nothing possible; use one or more of: {offer}."
-        )
+        raise BadInput(f"{key}: an empty list leaves no answer; use one or more of: {offer}.")
     bits = 0
     for one in wanted:
         if one not in fact.choices:
@@ -211,9 +209,7 @@ def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
         )
     week = int(code[:2])
     if not 1 <= week <= 53:
-        raise BadInput(
-            f"{key}: {code!r} would be week {week}; weeks run from 01 to 53. Read again."
-        )
+        raise BadInput(f"{key}: {code!r} would be week {week}; weeks run from 01 to 53.")
     if len(code) == 3:
         return (fact.low, -1.0)
     start = week_start(week, 2000 + int(code[2:]))

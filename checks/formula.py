@@ -398,7 +398,7 @@ def _table(tree: Tree, ctx: Context) -> Compiled:
 
     def run(case: Case, place: str) -> Range:
         a, b = inner(case, place)
-        ends = [_interpolate(points, a), _interpolate(points, b)]
+        ends: list[float] = [_interpolate(points, a), _interpolate(points, b)]
         ends += [y for x, y in points if a < x < b]
         return (min(ends), max(ends))
 
@@ -479,6 +479,9 @@ def _median(ends: list[float]) -> float:
     return ends[half] if len(ends) % 2 else (ends[half - 1] + ends[half]) / 2
 
 
+_FOLDS: dict[str, Callable[[list[float]], float]] = {"max": max, "min": min, "median": _median}
+
+
 def _gather(how: str, values: list[Value]) -> Value:
     if how == "any":
         result = NO
@@ -492,7 +495,7 @@ def _gather(how: str, values: list[Value]) -> Value:
         return result
     if how == "count":
         return (float(sum(v == YES for v in values)), float(sum(v != NO for v in values)))
-    f: Callable[[list[float]], float] = {"max": max, "min": min, "median": _median}[how]
+    f = _FOLDS[how]
     return (f([v[0] for v in values]), f([v[1] for v in values]))
 
 
@@ -563,8 +566,8 @@ _MAKERS: dict[str, Callable[[Tree, Context], Compiled]] = {
     "convert": _convert,
     "min": _fold,
     "max": _fold,
-    **{op: _binary for op in _BINARY},
-    **{op: _unary for op in _UNARY},
+    **dict.fromkeys(_BINARY, _binary),
+    **dict.fromkeys(_UNARY, _unary),
 }
 
 OPERATORS = frozenset(_MAKERS)

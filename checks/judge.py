@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from checks.facts import EPOCH, BadInput, Fact, read_answer, read_date, split_key, wheel_order
-from checks.formula import Case, Compiled, Value
+from checks.facts import EPOCH, BadInput, read_answer, read_date, split_key, wheel_order
+from checks.formula import Case, Compiled, Value, place_for
 from checks.interval import MAYBE, NO, YES
 from checks.rulebook import CHECKS, Point, Rulebook, load
 
@@ -125,15 +125,14 @@ def _visits(point: Point, place: str, case: Case, book: Rulebook) -> Iterator[Vi
         if point.applies and point.applies(case, at) == NO:
             continue
         keys = [
-            (f, at)
-            for f in point.facts
-            if book.asks[f] is None or book.asks[f](case, at) != NO  # type: ignore[misc]
+            (f, at) for f in point.facts if book.asks[f] is None or book.asks[f](case, at) != NO
         ]
         yield Visit(point, at, tuple((f, _home(book.facts[f], at)) for f, at in keys))
 
 
-def _home(fact: Fact, place: str) -> str:
-    return {"trailer": "", "axle": place.rstrip("LR"), "wheel": place}[fact.scope]
+def _is_asked(name: str, place: str, case: Case, book: Rulebook) -> bool:
+    ask = book.asks[name]
+    return ask is None or ask(case, place) != NO
 
 
 def _whole(book: Rulebook, key: tuple[str, str]) -> Value:
@@ -182,7 +181,7 @@ class _Recorder(dict[tuple[str, str], Value]):
         super().__init__(facts)
         self.seen: dict[tuple[str, str], None] = {}
 
-    def get(self, key: tuple[str, str], default: Value = None) -> Value:  # type: ignore[override]
+    def get(self, key: tuple[str, str], default: Value = None) -> Value:
         self.seen[key] = None
         return super().get(key, default)
 

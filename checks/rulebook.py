@@ -160,7 +160,7 @@ def _check_limit(where: str, entry: dict[str, Any]) -> None:
 
 
 def read_words(folder: Path) -> dict[str, dict[str, Any]]:
-    """All wording by section, merged over the files. Raises RulebookError on an entry given twice."""
+    """All wording by section, merged over the files. An entry given twice raises RulebookError."""
     result: dict[str, dict[str, Any]] = {}
     for path in sorted(folder.glob("*.toml")):
         for section, entries in tomllib.loads(path.read_text("utf-8")).items():
@@ -186,7 +186,8 @@ def assemble(
     """Check all parts against each other, compile them, and make the JSON."""
     context = Context(
         whole={f.id: f.whole() for f in facts.values()} | {"today": (-36525.0, 36525.0)},
-        scope={i.id: i.scope for i in (*facts.values(), *quantities.values())}
+        scope={f.id: f.scope for f in facts.values()}
+        | {q.id: q.scope for q in quantities.values()}
         | {"today": "trailer"},
         choices={f.id: list(f.choices) for f in facts.values() if f.kind == "choice"},
         limits={k: v["value"] for k, v in limits.items()},
@@ -234,7 +235,8 @@ def _check_parts(
         for unit in filter(None, (fact.unit, fact.us, fact.metric)):
             _require(unit in units(), where, f"unit {unit!r} is not in units.toml")
         _require(fact.kind != "number" or bool(fact.unit), where, "has no unit")
-    for item in (*quantities.values(), *findings.values()):
+    sourced: list[Quantity | Finding] = [*quantities.values(), *findings.values()]
+    for item in sourced:
         where = f"{type(item).__name__.lower()} {item.id}"
         _require(bool(item.source.strip()), where, "has no source")
         _require(item.standing in STANDINGS, where, f"standing {item.standing!r} is unknown")

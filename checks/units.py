@@ -43,4 +43,4 @@ def range_text(value: Range, unit: str) -> str:
     u = units()[unit]
     a, b = (number_text(end, u["places"]) for end in value)
     gap = "" if unit == "in32" or not u["label"] else " "
-    return (a if a == b else f"{a} to {b}") + gap + u["label"]
+    return f"{a if a == b else f'{a} to {b}'}{gap}{u['label']}"

@@ -52,7 +52,14 @@ FACTS = [
     yes_no("thrown_grease", scope="wheel"),
     choice("hub_feel", *FEELS, scope="wheel", when=by_hand),
     number(
-        "hub_reading", "degC", -45, 400, us="degF", metric="degC", scope="wheel", when=by_thermometer
+        "hub_reading",
+        "degC",
+        -45,
+        400,
+        us="degF",
+        metric="degC",
+        scope="wheel",
+        when=by_thermometer,
     ),
     choice(
         "pair_feel",
@@ -87,8 +94,12 @@ def healthy(high_end: bool) -> Expr:
     end, far = (high, low) if high_end else (low, high)
     stiffness = table("hubs.cold_grease", fact("air"))
     steady = by_size("rise_high" if high_end else "rise_low")
-    reached = 1 - exp(-quantity("run_time") / (quantity("heating_time") * far(limit("hubs.time_spread"))))
-    left = exp(-convert(fact("parked"), "min", "s") / convert(end(limit("hubs.cooling_time")), "min", "s"))
+    reached = 1 - exp(
+        -quantity("run_time") / (quantity("heating_time") * far(limit("hubs.time_spread")))
+    )
+    left = exp(
+        -convert(fact("parked"), "min", "s") / convert(end(limit("hubs.cooling_time")), "min", "s")
+    )
     warmed = steady * speed_ratio ** limit("hubs.rise_exponent") * stiffness * reached * left
     return warmed + when(is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
 
@@ -106,7 +117,11 @@ brake_heat = pick(
 )
 
 QUANTITIES = [
-    model("run_time", "s", convert(fact("run_distance"), "km", "m") / convert(fact("run_speed"), "km_h", "m_s")),
+    model(
+        "run_time",
+        "s",
+        convert(fact("run_distance"), "km", "m") / convert(fact("run_speed"), "km_h", "m_s"),
+    ),
     model(
         "conductance",
         "W_K",
@@ -148,7 +163,9 @@ QUANTITIES = [
         "hub_rise",
         "K",
         (quantity("hub_surface") - fact("air"))
-        / pick("hub_spot", {s: limit(f"hubs.spot_{s}") for s in ("barrel", "wheel", "cap", "drum")}),
+        / pick(
+            "hub_spot", {s: limit(f"hubs.spot_{s}") for s in ("barrel", "wheel", "cap", "drum")}
+        ),
         scope="wheel",
     ),
     model(
@@ -321,6 +338,13 @@ FINDINGS = [
         MODEL,
         "computed",
     ),
-    Finding("nuts_loose", "nuts", "stop", is_("nuts", "loose", "missing"), "49 CFR 393.205(c)", "read", ("traffic",)),
+    Finding(
+        "nuts_loose",
+        "nuts",
+        "stop",
+        is_("nuts", "loose", "missing"),
+        "49 CFR 393.205(c)",
+        "read",
+        ("traffic",),
+    ),
 ]
-

@@ -1,0 +1,101 @@
+"""Command line: ``python -m checks judge FILE | explain QUANTITY FILE | list``."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from checks.explain import explain
+from checks.facts import BadInput
+from checks.judge import judge, read_case
+from checks.rulebook import load
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run one command; 0 on success, 2 on wrong input with one message on standard error."""
+    args = _parser().parse_args(argv)
+    try:
+        args.run(args)
+    except BadInput as error:
+        print(error, file=sys.stderr)
+        return 2
+    return 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python -m checks", description=__doc__)
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    judging = commands.add_parser("judge", help="verdict on a file of answers, as JSON")
+    judging.add_argument("file", help="JSON with check, date and facts; - for standard input")
+    judging.set_defaults(run=_judge)
+    explaining = commands.add_parser("explain", help="the working of one quantity")
+    explaining.add_argument("quantity", help="its id, with @place for an axle or wheel")
+    explaining.add_argument("file", help="JSON with check, date and facts; - for standard input")
+    explaining.set_defaults(run=_explain)
+    listing = commands.add_parser("list", help="facts, quantities, limits and findings, as JSON")
+    listing.set_defaults(run=_list)
+    return parser
+
+
+def _read(name: str) -> Any:
+    try:
+        text = sys.stdin.read() if name == "-" else Path(name).read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadInput(f"{name}: cannot be read ({error}); give a JSON file, or - .") from None
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as error:
+        raise BadInput(
+            f"{name}: not JSON at line {error.lineno}, column {error.colno} ({error.msg})."
+        ) from None
+
+
+def _judge(args: argparse.Namespace) -> None:
+    verdict = judge(_read(args.file))
+    words = load().data["words"]
+    verdict["word"] = words["level"][verdict["level"]]["word"]
+    for entry in (*verdict["findings"], *verdict["cannot_tell"]):
+        entry |= words["finding"][entry["finding"]]
+        item = load().findings[entry["finding"]]
+        entry |= {"source": item.source, "standing": item.standing}
+    for entry in verdict["next"]:
+        entry["ask"] = words["fact"][entry["fact"]]["ask"]
+    print(json.dumps(verdict, indent=2, ensure_ascii=False))
+
+
+def _explain(args: argparse.Namespace) -> None:
+    book = load()
+    _, case = read_case(_read(args.file), book)
+    name, _, place = args.quantity.partition("@")
+    for step in explain(name, place, case, book):
+        print(_line(step))
+
+
+def _line(step: dict[str, Any]) -> str:
+    where = f" at {step['place']}" if step["place"] else ""
+    head = f"{step['label']}{where}"
+    if step["kind"] == "quantity":
+        head += f" = {step['formula']}"
+    tail = f"   [{step['source']}; {step['standing']}]" if "source" in step else ""
+    return f"{head} = {_value(step)}{tail}"
+
+
+def _value(step: dict[str, Any]) -> str:
+    value = step["value"]
+    if step["text"] in ("not answered", "table") or isinstance(value[0], str):
+        return f"{step['text']} {value}" if step["text"] == "table" else str(step["text"])
+    low, high = (f"{end:.6g}" for end in value)
+    return (low if low == high else f"{low} to {high}") + f" {step['unit']}"
+
+
+def _list(args: argparse.Namespace) -> None:
+    data = load().data
+    wanted = {k: data[k] for k in ("hash", "facts", "quantities", "limits", "findings")}
+    print(json.dumps(wanted, indent=2, ensure_ascii=False))
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,181 @@
+"""The working of a quantity: every answer, limit and sum that leads to it, in order.
+
+Branches that the answers rule out are left away, so that what remains can be followed with a pocket
+calculator. The twin is ``static/engine/explain.js``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from checks.facts import BadInput
+from checks.formula import Case, Tree, children, compile_tree, mate_of, place_for
+from checks.interval import NO, YES, Range
+from checks.rulebook import Rulebook
+from checks.units import range_text
+
+SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤"}
+LOOSE = {"+", "-", "<", "<="}
+
+
+def explain(name: str, place: str, case: Case, book: Rulebook) -> list[dict[str, Any]]:
+    """Steps that lead to quantity ``name`` at ``place``, the last one its result.
+
+    Each step has kind (fact, limit, quantity), id, place, label, value ``[low, high]`` or the
+    choices still possible, text for a person, and unit; limits and quantities also source and
+    standing, quantities formula. Raises BadInput for an unknown quantity or a place that the
+    trailer does not have.
+    """
+    if name not in book.quantities:
+        raise BadInput(f"{name}: there is no such quantity; `python -m checks list` shows all.")
+    scope = book.quantities[name].scope
+    places = {"trailer": [""], "axle": sorted({w[0] for w in case.wheels}), "wheel": case.wheels}
+    if place not in places[scope]:
+        raise BadInput(f"{name}: worked out per {scope}; place must be one of {places[scope]}.")
+    steps: dict[tuple[str, str, str], dict[str, Any]] = {}
+    _quantity(name, place, case, book, steps)
+    return list(steps.values())
+
+
+def _quantity(name: str, place: str, case: Case, book: Rulebook, steps: Any) -> None:
+    item = book.quantities[name]
+    at = place_for(item.scope, place)
+    key = ("quantity", name, at)
+    if key in steps:
+        return
+    tree = prune(item.formula.tree, case, at, book)
+    _inputs(tree, at, case, book, steps)
+    value = compile_tree(["quantity", name], book.context)(case, at)
+    steps[key] = _step("quantity", name, at, value, item.unit) | {
+        "formula": infix(tree),
+        "source": item.source,
+        "standing": item.standing,
+    }
+
+
+def prune(tree: Tree, case: Case, place: str, book: Rulebook) -> Tree:
+    """The tree without the branches that the answers rule out."""
+    if not isinstance(tree, list):
+        return tree
+    op = tree[0]
+    if op == "pick":
+        possible = compile_tree(["rank", tree[1]], book.context)(case, place)
+        if possible[0] == possible[1]:
+            choice = book.context.choices[tree[1]][int(possible[0])]
+            return prune(tree[2][choice], case, place, book)
+        return [*tree[:2], {k: prune(v, case, place, book) for k, v in tree[2].items()}]
+    if op == "if":
+        truth = compile_tree(tree[1], book.context)(case, place)
+        if truth in (YES, NO):
+            return prune(tree[2 if truth == YES else 3], case, place, book)
+    if op == "mate":
+        return [op, prune(tree[1], case, mate_of(place), book)]
+    if op == "each":
+        return tree
+    return [op, *(prune(t, case, place, book) for t in tree[1:])]
+
+
+def _inputs(tree: Tree, place: str, case: Case, book: Rulebook, steps: Any) -> None:
+    if not isinstance(tree, list):
+        return
+    op = tree[0]
+    if op == "quantity":
+        _quantity(tree[1], place, case, book, steps)
+    elif op in ("fact", "is", "rank", "known", "pick"):
+        _fact(tree[1], place, case, book, steps)
+    places = [place]
+    if op == "mate":
+        places = [mate_of(place)]
+    elif op == "each":
+        places = case.wheels
+    for part in children(tree):
+        for at in places:
+            _inputs(part, at, case, book, steps)
+    if op in ("limit", "table"):
+        _limit(tree[1], book, steps)
+
+
+def _fact(name: str, place: str, case: Case, book: Rulebook, steps: Any) -> None:
+    if name == "today":
+        return
+    fact = book.facts[name]
+    at = place_for(fact.scope, place)
+    value = case.facts.get((name, at), fact.whole())
+    if fact.kind == "choice":
+        words = book.data["words"]["fact"][name]["choices"]
+        names = [c for i, c in enumerate(fact.choices) if value >> i & 1]
+        text = " or ".join(words[c] for c in names)
+        if len(names) == len(fact.choices):
+            text = "not answered"
+        steps[("fact", name, at)] = _shell("fact", name, at) | {"value": names, "text": text}
+        return
+    step = _step("fact", name, at, value, fact.unit)
+    if value == fact.whole():
+        step["text"] = "not answered"
+    steps[("fact", name, at)] = step
+
+
+def _limit(name: str, book: Rulebook, steps: Any) -> None:
+    entry = book.data["limits"][name]
+    step = _shell("limit", name, "") | {"unit": entry["unit"]}
+    value = entry["value"]
+    if isinstance(value, list) and isinstance(value[0], list):
+        step |= {"value": value, "text": "table"}
+    else:
+        ends = value if isinstance(value, list) else [value, value]
+        step |= {"value": ends, "text": range_text((ends[0], ends[1]), entry["unit"])}
+    steps[("limit", name, "")] = step | {"source": entry["source"], "standing": entry["standing"]}
+
+
+def _shell(kind: str, name: str, place: str) -> dict[str, Any]:
+    return {"kind": kind, "id": name, "place": place, "label": label(name)}
+
+
+def _step(kind: str, name: str, place: str, value: Range, unit: str) -> dict[str, Any]:
+    return _shell(kind, name, place) | {
+        "value": [value[0], value[1]],
+        "text": range_text(value, unit),
+        "unit": unit,
+    }
+
+
+def label(name: str) -> str:
+    """An id as words: the part after the dot, underscores as spaces."""
+    return name.rpartition(".")[2].replace("_", " ")
+
+
+def infix(tree: Tree) -> str:
+    """A tree as a person would write the sum."""
+    if not isinstance(tree, list):
+        return f"{tree:g}"
+    op = tree[0]
+    if op in SIGNS:
+        return f"{_part(tree[1], op)} {SIGNS[op]} {_part(tree[2], op)}"
+    spell = _SPELL.get(op)
+    return spell(tree) if spell else f"{op}({', '.join(infix(t) for t in tree[1:])})"
+
+
+def _arms(tree: Tree) -> str:
+    arms = ", ".join(f"{label(c)}: {infix(t)}" for c, t in tree[2].items())
+    return f"by {label(tree[1])} ({arms})"
+
+
+_SPELL: dict[str, Callable[[Tree], str]] = {
+    "is": lambda t: f"{label(t[1])} is {' or '.join(label(c) for c in t[2])}",
+    "pick": _arms,
+    "table": lambda t: f"{label(t[1])} at ({infix(t[2])})",
+    "mate": lambda t: f"mate's {_part(t[1], 'mate')}",
+    "each": lambda t: f"{t[1]} over {t[2]} of ({infix(t[3])})",
+    "if": lambda t: f"({infix(t[2])} if {infix(t[1])}, else {infix(t[3])})",
+    "convert": lambda t: f"{_part(t[3], '*')} in {t[2]}",
+    "neg": lambda t: f"−{_part(t[1], '*')}",
+} | dict.fromkeys(("fact", "limit", "quantity", "rank", "known"), lambda t: label(t[1]))
+
+
+def _part(tree: Tree, outer: str) -> str:
+    """An operand, in brackets where leaving them away would change the sum."""
+    text = infix(tree)
+    inner = tree[0] if isinstance(tree, list) else ""
+    bare = inner not in SIGNS or (outer == "+" and inner in ("+", "*", "/"))
+    return text if bare or (outer == "*" and inner == "*") else f"({text})"
