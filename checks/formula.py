@@ -421,7 +421,7 @@ def _fold(tree: Tree, ctx: Context) -> Compiled:
     inner = [compile_tree(t, ctx) for t in tree[1:]]
 
     def run(case: Case, place: str) -> Range:
-        result = inner[0](case, place)
+        result: Range = inner[0](case, place)
         for term in inner[1:]:
             result = f(result, term(case, place))
         return result

@@ -124,10 +124,8 @@ def _visits(point: Point, place: str, case: Case, book: Rulebook) -> Iterator[Vi
     for at in places:
         if point.applies and point.applies(case, at) == NO:
             continue
-        keys = [
-            (f, at) for f in point.facts if book.asks[f] is None or book.asks[f](case, at) != NO
-        ]
-        yield Visit(point, at, tuple((f, _home(book.facts[f], at)) for f, at in keys))
+        names = [f for f in point.facts if _is_asked(f, at, case, book)]
+        yield Visit(point, at, tuple((f, place_for(book.facts[f].scope, at)) for f in names))
 
 
 def _is_asked(name: str, place: str, case: Case, book: Rulebook) -> bool:
