@@ -84,6 +84,17 @@ def test_other_kinds_are_stored_without_a_verdict(app, client, kind):
     assert rows(app)[0]["kind"] == kind
 
 
+TRAILER = uuid7()
+
+
+@pytest.mark.parametrize(
+    ("given", "kept"), [(TRAILER, TRAILER), (None, None), (3, None), ({}, None), ("x" * 99, None)]
+)
+def test_a_record_is_filed_under_its_trailer_when_it_names_one(app, client, given, kept):
+    send(client, envelope(record(kind="photo", body={"trailer": given})))
+    assert rows(app)[0]["trailer"] == kept
+
+
 def test_the_same_record_twice_is_stored_once_and_answered_alike(app, client):
     sent = envelope(record())
     first, second = send(client, sent), send(client, sent)

@@ -13,7 +13,7 @@ from marshmallow import Schema, ValidationError
 from werkzeug.exceptions import ClientDisconnected
 
 from webapp.errors import Refusal
-from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, moment, now, problems
+from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid, moment, now, problems
 from webapp.security import csrf
 
 # No form token: the header below cannot be set from another site, and no cookie counts here.
@@ -189,20 +189,29 @@ def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict
     if kind in BODIES:
         checked(BODIES[kind], body, "record.body")
     verdict = judged(body) if kind == "check" else None
-    trailer = body.get("trailer")
     return {
         "device": device,
         "id": record["id"],
         "hash": digest,
         "kind": kind,
         "version": record["version"],
-        "trailer": trailer if isinstance(trailer, str) else None,
+        "trailer": trailer_of(body),
         "level": None if verdict is None else verdict["level"],
         "made_ms": int(moment(record["made"]).timestamp() * 1000),
         "received_ms": int(now().timestamp() * 1000),
         "record": text,
         "verdict": None if verdict is None else rfc8785.dumps(verdict).decode(),
     }
+
+
+def trailer_of(body: dict[str, Any]) -> str | None:
+    """The trailer a record is about; kinds without a schema may carry anything there."""
+    trailer = body.get("trailer")
+    try:
+        is_uuid(trailer)
+    except (ValidationError, AttributeError, TypeError):
+        return None
+    return str(trailer)
 
 
 def judged(body: dict[str, Any]) -> dict[str, Any]:
