@@ -6,13 +6,14 @@ import gzip
 import json
 import re
 import urllib.request
+from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 import pytest
 import rfc8785
-from flask import Flask, session
+from flask import Flask, request, session
 from flask.testing import FlaskClient
 from flask_wtf.csrf import generate_csrf
 from records import error_of
@@ -30,6 +31,8 @@ FILES = {
     "icon.png": "not really",
     "notes.md": "# not served",
     ".hidden.js": "not served",
+    "style/.hidden.css": "not served",
+    "../outside.js": "not served",
 }
 
 
@@ -40,6 +43,7 @@ def folder(tmp_path: Path) -> Path:
         path = tmp_path / "static" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text)
+    (tmp_path / "static" / "outside.js").symlink_to(tmp_path / "outside.js")
     return tmp_path / "static"
 
 
@@ -102,7 +106,9 @@ def test_head_answers_like_get_without_the_body(client, address):
         "/static/style",
         "/static/../data/secret_key",
         "/static/%2e%2e/data/secret_key",
-        "/static/%2Fetc/passwd",
+        "/static/.hidden.js",
+        "/static/style/.hidden.css",
+        "/static/outside.js",
         "/nothing",
     ],
 )
@@ -250,6 +256,33 @@ def test_the_session_cookie_is_guarded(tmp_path, https, name, marks):
     assert {part for part in parts if "=" not in part or part in marks} == marks
     assert any(part.startswith("Expires=") for part in parts)
     assert not any(part.startswith("Domain=") for part in parts)
+
+
+@pytest.mark.parametrize(("proxies", "scheme"), [(0, "http"), (1, "https")])
+def test_a_proxys_word_counts_only_where_one_is_expected(tmp_path, proxies, scheme):
+    app = create_app({"DATA": tmp_path / "proxied", "PROXIES": proxies, "RULEBOOK": RULEBOOK})
+    app.add_url_rule("/scheme", view_func=lambda: request.scheme, endpoint="scheme")
+    response = app.test_client().get("/scheme", headers={"X-Forwarded-Proto": "https"})
+    assert response.text == scheme
+
+
+def everything_stored(app: Flask) -> list[str]:
+    with closing(app.extensions["store"].engine.raw_connection()) as connection:
+        return list(connection.driver_connection.iterdump())
+
+
+@pytest.mark.parametrize("method", ["GET", "HEAD"])
+def test_looking_changes_nothing_and_sets_no_cookie(app, client, method):
+    before = everything_stored(app)
+    seen = 0
+    for rule in app.url_map.iter_rules():
+        if "GET" in rule.methods and not rule.arguments:
+            response = client.open(rule.rule, method=method)
+            assert response.status_code == 200, rule.rule
+            assert "Set-Cookie" not in response.headers
+            seen += 1
+    assert seen >= 5
+    assert everything_stored(app) == before
 
 
 # ---- the real app -----------------------------------------------------------------------------

@@ -85,7 +85,8 @@ def whole_body() -> bytes:
             "Content-Length",
         )
     if length > LIMIT:
-        received(min(length, DRAIN))
+        for _ in range(0, min(length, DRAIN), LIMIT):
+            received(LIMIT)
         raise Refusal(
             413,
             "too_large",
@@ -105,7 +106,7 @@ def whole_body() -> bytes:
 
 
 def received(length: int) -> bytes:
-    """At most ``length`` bytes; fewer when the sender hung up or went quiet."""
+    """The next ``length`` bytes; fewer when the sender hung up or went quiet."""
     connection = request.environ.get("gunicorn.socket")
     if connection is not None:
         # Without this a sender that stalls would hold its thread for ever.

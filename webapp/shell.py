@@ -76,7 +76,10 @@ class Shell:
     def asset(self, name: str) -> Asset | None:
         """A file by its path below the static folder, or None."""
         path = (self.folder / name).resolve()
-        if not path.is_relative_to(self.folder) or path.suffix not in TYPES or not path.is_file():
+        hidden = any(part.startswith(".") for part in Path(name).parts)
+        if hidden or not path.is_relative_to(self.folder):
+            return None
+        if path.suffix not in TYPES or not path.is_file():
             return None
         stat = path.stat()
         stamp = (stat.st_mtime_ns, stat.st_size)
@@ -95,7 +98,7 @@ class Shell:
         found = {"/": self.asset("index.html")}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
-            if name not in NOT_BELOW_STATIC and not name.startswith("."):
+            if name not in NOT_BELOW_STATIC:
                 found[f"/static/{name}"] = self.asset(name)
         found["/manifest.webmanifest"] = self.asset("manifest.webmanifest")
         found["/rulebook.json"] = self.rulebook
