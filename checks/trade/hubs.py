@@ -71,7 +71,6 @@ FACTS = [
         scope="axle",
         when=by_hand,
     ),
-    choice("nuts", "tight", "loose", "missing", scope="wheel"),
 ]
 
 
@@ -337,14 +336,5 @@ FINDINGS = [
         fact("parked") > limit("hubs.longest_parked"),
         MODEL,
         "computed",
-    ),
-    Finding(
-        "nuts_loose",
-        "nuts",
-        "stop",
-        is_("nuts", "loose", "missing"),
-        "49 CFR 393.205(c)",
-        "read",
-        ("traffic",),
     ),
 ]

@@ -1,0 +1,348 @@
+"""Tires: damage, tread, age, pressure, and whether the two on an axle match.
+
+Pressures are judged cold. A warm reading is turned into the range that the cold pressure may have:
+the flat correction of 49 CFR 393.75(i)(2) and the gas law at constant volume, whichever reaches
+further. A range too wide to decide is a reason to measure again cold.
+"""
+
+from checks.facts import choice, made, number, yes_no
+from checks.formula import (
+    Expr,
+    between,
+    convert,
+    fact,
+    high,
+    is_,
+    largest,
+    limit,
+    low,
+    mate,
+    pick,
+    quantity,
+    smallest,
+    when,
+)
+from checks.rulebook import Finding, Quantity
+
+DAMAGE = (
+    "cord_shows",
+    "bulge",
+    "cut_to_cord",
+    "air_leak",
+    "deep_cracks",
+    "stuck_object",
+    "patched",
+    "not_for_road",
+)
+WEAR = (
+    "fine_cracks",
+    "flat_spot",
+    "worn_edges",
+    "worn_centre",
+    "worn_side",
+    "worn_cupped",
+    "valve_bad",
+    "valve_cap_off",
+)
+
+by_gauge = is_("tread_by", "gauge")
+by_bars = is_("tread_by", "bars")
+label_says = is_("pressure_label", "figure")
+
+FACTS = [
+    choice("tread_by", "bars", "gauge"),
+    choice("tire_warmth", "cold", "some", "hour"),
+    choice("pressure_label", "figure", "no_label"),
+    *(yes_no(name, scope="wheel") for name in (*DAMAGE, *WEAR)),
+    choice("wear_bars", "clear", "near", "level", "below", scope="wheel", when=by_bars),
+    number("tread", "in32", 0, 32, us="in32", metric="mm", scope="wheel", when=by_gauge),
+    number("tire_marked", "kPa", 100, 1000, us="psi", metric="kPa", scope="axle", when=label_says),
+    number("tire_max", "kPa", 100, 1000, us="psi", metric="kPa", scope="axle"),
+    number("pressure", "kPa", 0, 1100, us="psi", metric="kPa", scope="wheel"),
+    made("tire_made", scope="wheel"),
+    choice("inner_seen", "yes", "no", scope="axle"),
+    choice("size_match", "same", "other_size", "radial_bias", scope="axle"),
+    choice("range_match", "as_label", "differ", "below_label", scope="axle"),
+    choice("tire_look", "fine", "low", "damaged", scope="wheel"),
+]
+
+GAS = "Gas law at constant volume; 49 CFR 393.75(i)(2), Table 1"
+PRACTICE = "Common practice, no source"
+MARYLAND = "COMAR 11.22.04.06"
+PLACARD = "49 CFR 393.75(i)(1); label of 49 CFR 571.110 S4.3.5"
+
+
+def if_warmed(name: str) -> Expr:
+    """Range of the cold pressure when the air in the tire is warmer by the limit ``name``."""
+    rise, cold = limit(name), limit("tires.cold_air")
+    most = high(rise) / (low(cold) + high(rise))
+    least = low(rise) / (high(cold) + low(rise))
+
+    def cooled(share: Expr) -> Expr:
+        return fact("pressure") * (1 - share) - limit("tires.atmosphere") * share
+
+    flat_off = fact("pressure") - convert(limit("tires.warm_correction"), "psi", "kPa")
+    return between(smallest(flat_off, cooled(most)), cooled(least))
+
+
+def total(name: str, unit: str, formula: Expr, source: str, *, scope: str = "wheel") -> Quantity:
+    return Quantity(name, scope, unit, formula, source, "computed")
+
+
+QUANTITIES = [
+    total(
+        "tire_age",
+        "year",
+        convert(fact("today") - fact("tire_made"), "day", "year"),
+        "49 CFR 574.5(b)(3): week and year of making",
+    ),
+    total(
+        "pressure_cold",
+        "kPa",
+        pick(
+            "tire_warmth",
+            {
+                "cold": fact("pressure"),
+                "some": if_warmed("tires.warmed_some"),
+                "hour": if_warmed("tires.warmed_hour"),
+            },
+        ),
+        GAS,
+    ),
+    total("air_short", "kPa", fact("tire_marked") - quantity("pressure_cold"), PLACARD),
+    total(
+        "flat_below",
+        "kPa",
+        fact("tire_max") * limit("tires.flat_share"),
+        "North American out-of-service criteria, tires",
+        scope="axle",
+    ),
+    total(
+        "pressure_gap", "kPa", mate(fact("pressure")) - fact("pressure"), "Difference of readings"
+    ),
+]
+
+cold = quantity("pressure_cold")
+rounding = limit("tires.label_rounding")
+
+
+def seen(
+    name: str, point: str, level: str, source: str, standing: str, *cautions: str, beneath: str = ""
+) -> Finding:
+    """A finding that is just the sign seen."""
+    when_seen = is_(name, "yes")
+    return Finding(
+        f"tire_{name}", point, level, when_seen, source, standing, cautions, beneath=beneath
+    )
+
+
+def damage(name: str, level: str, source: str, *cautions: str, beneath: str = "") -> Finding:
+    return seen(name, "tire_damage", level, source, "read", *cautions, beneath=beneath)
+
+
+def worn(
+    name: str, level: str = "look", source: str = PRACTICE, standing: str = "practice"
+) -> Finding:
+    return seen(name, "tire_wear", level, source, standing)
+
+
+FINDINGS = [
+    damage("cord_shows", "stop", "49 CFR 393.75(a)(1); part 396 App. A 10.b(3)", "traffic"),
+    damage("bulge", "stop", "49 CFR 393.75(a)(2); 49 CFR 570.62(c)", "traffic"),
+    damage("cut_to_cord", "stop", "49 CFR 393.75(a)(4); part 396 App. A 10.b(5)", "traffic"),
+    damage("air_leak", "stop", "49 CFR 393.75(a)(3); part 396 App. A 10.b(2)", "traffic"),
+    seen("deep_cracks", "tire_damage", "mend", PRACTICE, "practice"),
+    seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice"),
+    damage("patched", "mend", MARYLAND),
+    damage("not_for_road", "mend", "49 CFR part 396 App. A 10.b(7)"),
+    worn("fine_cracks"),
+    worn("flat_spot"),
+    worn("worn_edges"),
+    worn("worn_centre"),
+    worn("worn_side"),
+    worn("worn_cupped"),
+    worn("valve_bad", "mend", MARYLAND, "read"),
+    worn("valve_cap_off"),
+    Finding(
+        "tread_gone",
+        "tread",
+        "stop",
+        (by_gauge & (fact("tread") < limit("tires.tread_min")))
+        | (by_bars & is_("wear_bars", "below")),
+        "49 CFR 393.75(c); part 396 App. A 10.b(8)",
+        "read",
+        ("maker",),
+    ),
+    Finding(
+        "tread_at_limit",
+        "tread",
+        "look",
+        (by_gauge & (fact("tread") <= limit("tires.tread_min")))
+        | (by_bars & is_("wear_bars", "level", "below")),
+        "49 CFR 393.75(c); wear bars 49 CFR 571.119 S6.4",
+        "read",
+        ("maker",),
+        beneath="tread_gone",
+    ),
+    Finding(
+        "tread_low",
+        "tread",
+        "look",
+        (by_gauge & (fact("tread") <= limit("tires.tread_near")))
+        | (by_bars & is_("wear_bars", "near", "level", "below")),
+        PRACTICE,
+        "practice",
+        beneath="tread_at_limit",
+    ),
+    Finding(
+        "tire_flat",
+        "tire_pressure",
+        "stop",
+        fact("pressure") <= quantity("flat_below"),
+        "North American out-of-service criteria, tires; 49 CFR 393.75(a)(3)",
+        "secondary",
+        ("traffic",),
+        ("flat_below",),
+    ),
+    Finding(
+        "pressure_low",
+        "tire_pressure",
+        "mend",
+        label_says & (cold + rounding < fact("tire_marked")),
+        PLACARD,
+        "read",
+        ("maker",),
+        ("pressure_cold", "air_short"),
+        beneath="tire_flat",
+    ),
+    Finding(
+        "pressure_no_label",
+        "tire_pressure",
+        "look",
+        ~label_says & (cold < fact("tire_max") * limit("tires.no_label_share")),
+        PRACTICE,
+        "practice",
+        ("maker",),
+        ("pressure_cold",),
+        beneath="tire_flat",
+    ),
+    Finding(
+        "pressure_high",
+        "tire_pressure",
+        "look",
+        cold > fact("tire_max") + rounding,
+        "Greatest pressure marked on the tire: 49 CFR 571.119 S6.5(d), 571.139 S5.5",
+        "read",
+        ("maker",),
+        ("pressure_cold",),
+    ),
+    Finding(
+        "pressure_uneven",
+        "tire_pressure",
+        "look",
+        quantity("pressure_gap") > convert(limit("tires.uneven"), "psi", "kPa"),
+        PRACTICE,
+        "practice",
+        (),
+        ("pressure_gap",),
+        beneath="pressure_low",
+    ),
+    Finding(
+        "label_above_max",
+        "tire_pair",
+        "look",
+        label_says & (fact("tire_marked") > fact("tire_max") + rounding),
+        "Label 49 CFR 571.110 S4.3.5 against the tire's own marking, 571.119 S6.5(d)",
+        "read",
+        ("maker",),
+    ),
+    Finding(
+        "tire_before_2000",
+        "tire_age",
+        "mend",
+        fact("tire_made") < limit("tires.four_digits"),
+        "64 FR 36807: three-digit codes ended with 1999; NHTSA and industry guidance on tire aging",
+        "secondary",
+        (),
+        ("tire_age",),
+    ),
+    Finding(
+        "tire_too_old",
+        "tire_age",
+        "mend",
+        quantity("tire_age") >= limit("tires.age_max"),
+        "NHTSA and industry guidance on tire aging",
+        "memory",
+        (),
+        ("tire_age",),
+        beneath="tire_before_2000",
+    ),
+    Finding(
+        "tire_old",
+        "tire_age",
+        "look",
+        quantity("tire_age") >= limit("tires.age_review"),
+        "Vehicle and trailer maker guidance as restated in public texts; NHTSA consumer advice",
+        "secondary",
+        (),
+        ("tire_age",),
+        beneath="tire_too_old",
+    ),
+    Finding(
+        "inner_unseen",
+        "tire_pair",
+        "look",
+        is_("inner_seen", "no"),
+        PRACTICE,
+        "practice",
+        ("jacking",),
+    ),
+    Finding(
+        "sizes_differ",
+        "tire_pair",
+        "mend",
+        is_("size_match", "other_size"),
+        MARYLAND,
+        "read",
+        ("maker",),
+    ),
+    Finding(
+        "radial_with_bias",
+        "tire_pair",
+        "mend",
+        is_("size_match", "radial_bias"),
+        MARYLAND,
+        "read",
+        ("maker",),
+    ),
+    Finding(
+        "ranges_differ", "tire_pair", "look", is_("range_match", "differ"), PRACTICE, "practice"
+    ),
+    Finding(
+        "range_below_label",
+        "tire_pair",
+        "mend",
+        is_("range_match", "below_label"),
+        "49 CFR 571.110 S4.2.2.1; part 396 App. A 10.b(1)",
+        "read",
+        ("maker",),
+    ),
+    Finding(
+        "tire_looks_low",
+        "tire_glance",
+        "mend",
+        is_("tire_look", "low"),
+        "49 CFR 393.75(a)(3) and (i)(1)",
+        "read",
+        ("traffic",),
+    ),
+    Finding(
+        "tire_looks_damaged",
+        "tire_glance",
+        "stop",
+        is_("tire_look", "damaged"),
+        "49 CFR 393.75(a)",
+        "read",
+        ("traffic",),
+    ),
+]

@@ -1,0 +1,160 @@
+"""Wheels and running gear: nuts, rims, hub caps and seals, play on the jack, springs and fenders."""
+
+from checks.facts import choice, number, yes_no
+from checks.formula import Expr, convert, fact, is_, limit
+from checks.rulebook import Finding
+
+WHEEL = (
+    "rim_cracked",
+    "rim_bent",
+    "holes_oval",
+    "rim_welded",
+    "rust_streaks",
+    "hub_cap_off",
+    "seal_leak",
+)
+GEAR = (
+    "spring_broken",
+    "ubolt_loose",
+    "shackle_worn",
+    "equalizer_bad",
+    "axle_bent",
+    "torsion_bad",
+    "tire_rubs",
+    "fender_loose",
+)
+
+braked = ~is_("brakes", "none")
+jacked = is_("jacked", "yes")
+several_axles = fact("axles") > 1
+
+
+def gear_when(name: str) -> Expr | None:
+    return several_axles if name == "equalizer_bad" else None
+
+
+FACTS = [
+    choice("nuts", "tight", "loose", "missing", scope="wheel"),
+    yes_no("jacked"),
+    *(yes_no(name, scope="wheel") for name in WHEEL),
+    *(yes_no(name, scope="wheel", when=gear_when(name)) for name in GEAR),
+    choice("play", "none", "felt", "seen", scope="wheel"),
+    choice("spin_sound", "quiet", "rubbing", "rumbling", scope="wheel"),
+    choice("brake_drag", "free", "light", "hard", scope="wheel", when=braked),
+    number(
+        "lining", "in32", 0, 32, us="in32", metric="mm", scope="wheel", when=braked, optional=True
+    ),
+    yes_no("lining_oily", scope="wheel", when=braked, optional=True),
+]
+
+PRACTICE = "Common practice, no source"
+QUEBEC = "Quebec C-24.2 r. 32 s. 121.1"
+
+
+def seen(
+    name: str, point: str, level: str, source: str, *cautions: str, standing: str = "read"
+) -> Finding:
+    """A finding that is just the fault seen."""
+    return Finding(f"wheel_{name}", point, level, is_(name, "yes"), source, standing, cautions)
+
+
+def wheel(name: str, level: str, source: str, *cautions: str, standing: str = "read") -> Finding:
+    return seen(name, "wheel_faults", level, source, *cautions, standing=standing)
+
+
+def gear(name: str, level: str, source: str, *cautions: str) -> Finding:
+    return seen(name, "running_gear", level, source, *cautions)
+
+
+FINDINGS = [
+    Finding(
+        "nuts_loose",
+        "nuts",
+        "stop",
+        is_("nuts", "loose", "missing"),
+        "49 CFR 393.205(c)",
+        "read",
+        ("traffic",),
+    ),
+    wheel("rim_cracked", "stop", "49 CFR 393.205(a)", "traffic"),
+    wheel("rim_bent", "mend", "Utah Admin. Code R714-162-8(1)(d)"),
+    wheel("holes_oval", "stop", "49 CFR 393.205(b)", "traffic"),
+    wheel("rim_welded", "mend", "49 CFR 570.63(a)"),
+    wheel("rust_streaks", "look", PRACTICE, "maker", standing="practice"),
+    wheel("hub_cap_off", "mend", QUEBEC),
+    wheel("seal_leak", "mend", "49 CFR 396.5(b)", "jacking"),
+    gear("spring_broken", "mend", "49 CFR 393.207(c), (d)", "jacking"),
+    gear("ubolt_loose", "stop", "49 CFR 393.207(a); COMAR 11.14.05.03 A(2)", "jacking"),
+    gear("shackle_worn", "mend", "COMAR 11.14.05.03 A(2)", "jacking"),
+    gear("equalizer_bad", "mend", "49 CFR 393.207(a)", "jacking"),
+    gear("axle_bent", "stop", "COMAR 11.22.04.02; 49 CFR 393.207(b)", "jacking"),
+    gear("torsion_bad", "mend", "49 CFR 393.207(e)", "jacking"),
+    gear("tire_rubs", "mend", "49 CFR part 396 App. A 10.b(6); COMAR 11.22.04.06"),
+    gear("fender_loose", "mend", "Quebec C-24.2 r. 32 s. 101"),
+    Finding(
+        "play_seen",
+        "wheel_play",
+        "stop",
+        jacked & is_("play", "seen"),
+        QUEBEC,
+        "read",
+        ("jacking", "maker"),
+    ),
+    Finding(
+        "play_felt",
+        "wheel_play",
+        "mend",
+        jacked & is_("play", "felt", "seen"),
+        QUEBEC,
+        "read",
+        ("jacking", "maker"),
+        beneath="play_seen",
+    ),
+    Finding(
+        "spin_rumbles",
+        "wheel_play",
+        "mend",
+        jacked & is_("spin_sound", "rumbling"),
+        f"{QUEBEC}; COMAR 11.14.05.03 A(1)",
+        "read",
+        ("jacking",),
+    ),
+    Finding(
+        "spin_rubs",
+        "wheel_play",
+        "look",
+        jacked & is_("spin_sound", "rubbing"),
+        PRACTICE,
+        "practice",
+        ("jacking",),
+    ),
+    Finding(
+        "brake_drags",
+        "wheel_play",
+        "mend",
+        jacked & braked & is_("brake_drag", "hard"),
+        PRACTICE,
+        "practice",
+        ("jacking", "maker"),
+    ),
+    Finding(
+        "lining_thin",
+        "wheel_play",
+        "mend",
+        jacked & braked & (fact("lining") <= convert(limit("wheels.lining_min"), "in", "in32")),
+        "49 CFR part 396 App. A 1.a(6)(c); 49 CFR 393.47(d)(2)",
+        "read",
+        ("jacking", "maker"),
+        optional=True,
+    ),
+    Finding(
+        "lining_soaked",
+        "wheel_play",
+        "mend",
+        jacked & braked & is_("lining_oily", "yes"),
+        "49 CFR part 396 App. A 1.a(6)",
+        "read",
+        ("jacking",),
+        optional=True,
+    ),
+]
