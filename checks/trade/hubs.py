@@ -6,6 +6,8 @@ answers comes in through the facts. ``healthy_high`` is the most that a sound hu
 reading above it is a sign whatever the hub.
 """
 
+from collections.abc import Callable
+
 from checks.facts import choice, number, yes_no
 from checks.formula import (
     Expr,
@@ -74,9 +76,13 @@ FACTS = [
 ]
 
 
-def by_size(name: str) -> Expr:
-    """A limit that has one entry per bearing bore."""
-    return pick("hub_size", {size: limit(f"hubs.{name}_{size}") for size in SIZES})
+def by_size(part: Callable[[str], Expr]) -> Expr:
+    """One term per bearing bore; inside it the limits of one hub stay together."""
+    return pick("hub_size", {size: part(size) for size in SIZES})
+
+
+def sized(name: str, size: str) -> Expr:
+    return limit(f"hubs.{name}_{size}")
 
 
 MODEL = "Heat model of light trailer hubs: lumped capacity after Incropera, 6th ed., section 5.1"
@@ -92,14 +98,17 @@ def healthy(high_end: bool) -> Expr:
     """Rise over the air that a sound hub shows now; the most of it, or the least."""
     end, far = (high, low) if high_end else (low, high)
     stiffness = table("hubs.cold_grease", fact("air"))
-    steady = by_size("rise_high" if high_end else "rise_low")
-    reached = 1 - exp(
-        -quantity("run_time") / (quantity("heating_time") * far(limit("hubs.time_spread")))
-    )
+    warm_up = quantity("run_time") * quantity("airflow") / far(limit("hubs.time_spread"))
     left = exp(
         -convert(fact("parked"), "min", "s") / convert(end(limit("hubs.cooling_time")), "min", "s")
     )
-    warmed = steady * speed_ratio ** limit("hubs.rise_exponent") * stiffness * reached * left
+    reached = by_size(
+        lambda size: (
+            sized("rise_high" if high_end else "rise_low", size)
+            * (1 - exp(-warm_up * sized("conductance", size) / sized("heat_capacity", size)))
+        )
+    )
+    warmed = reached * speed_ratio ** limit("hubs.rise_exponent") * stiffness * left
     return warmed + when(is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
 
 
@@ -121,12 +130,13 @@ QUANTITIES = [
         "s",
         convert(fact("run_distance"), "km", "m") / convert(fact("run_speed"), "km_h", "m_s"),
     ),
+    model("airflow", "ratio", speed_ratio ** limit("hubs.conductance_exponent")),
     model(
-        "conductance",
-        "W_K",
-        by_size("conductance") * speed_ratio ** limit("hubs.conductance_exponent"),
+        "heating_time",
+        "s",
+        by_size(lambda size: sized("heat_capacity", size) / sized("conductance", size))
+        / quantity("airflow"),
     ),
-    model("heating_time", "s", by_size("heat_capacity") / quantity("conductance")),
     model("healthy_high", "K", healthy(True)),
     model("healthy_low", "K", healthy(False)),
     model(
@@ -134,8 +144,13 @@ QUANTITIES = [
         "K",
         limit("hubs.one_newton_metre")
         * convert(fact("run_speed"), "km_h", "m_s")
-        / (limit("hubs.rolling") * convert(by_size("tire_diameter"), "in", "m") / 2)
-        / quantity("conductance"),
+        / limit("hubs.rolling")
+        / quantity("airflow")
+        * by_size(
+            lambda size: (
+                2 / (convert(sized("tire_diameter", size), "in", "m") * sized("conductance", size))
+            )
+        ),
     ),
     model(
         "hub_surface",
