@@ -1,79 +1,155 @@
-"""Reads the case tables and checks what a verdict must say."""
+"""The case tables in ``tests/cases/*.json``, how a verdict is held against one, and random answers.
+
+A case is a sentence with answers and what the verdict must say about them:
+``{"case", "check", "date", "facts", "expect"}``. DEVELOPERS.md tells what ``expect`` may hold.
+"""
 
 from __future__ import annotations
 
 import json
+from datetime import timedelta
 from pathlib import Path
+from random import Random
 from typing import Any
 
-from checks.facts import BadInput
-from checks.judge import LEVELS, judge
+from checks.facts import EPOCH, BadInput, Fact, wheel_order
+from checks.judge import CHECKS, LEVELS, judge
+from checks.rulebook import Rulebook
 
+Json = dict[str, Any]
 FOLDER = Path(__file__).with_name("cases")
+KEYS = {"case", "check", "date", "facts", "expect"}
 
 
-def all_cases() -> list[dict[str, Any]]:
-    """Every case of every table, with its base folded in and ``table`` added."""
-    bases = json.loads((FOLDER / "base.json").read_text("utf-8"))
+def all_cases() -> list[Json]:
+    """Every case of every table, its ``case`` led by the file's name. Raises ValueError."""
     result = []
     for path in sorted(FOLDER.glob("*.json")):
-        if path.name == "base.json":
-            continue
-        for case in json.loads(path.read_text("utf-8")):
-            base = bases[case["base"]] if "base" in case else {"facts": {}}
-            result.append(
-                base | case | {"facts": base["facts"] | case["facts"], "table": path.stem}
-            )
+        for entry in json.loads(path.read_text("utf-8")):
+            if set(entry) != KEYS:
+                raise ValueError(f"{path.name}, {entry.get('case')}: keys must be {sorted(KEYS)}")
+            result.append(entry | {"case": f"{path.stem}: {entry['case']}"})
     return result
 
 
-def payload(case: dict[str, Any]) -> dict[str, Any]:
+def payload(case: Json) -> Json:
     return {key: case[key] for key in ("check", "date", "facts")}
 
 
-def outcome(case: dict[str, Any]) -> dict[str, Any]:
-    """The verdict of a case, or ``{"error": message}``."""
+def verdict_or_error(answers: Json) -> Json:
+    """What the engine says, ``{"error": message}`` where it refuses."""
     try:
-        return judge(payload(case))
+        return judge(answers)
     except BadInput as error:
         return {"error": str(error)}
 
 
-KNOWN = {
-    "level", "at_least", "level_at", "finding", "no_finding", "cannot_tell", "point", "next_first",
-    "error",
-}  # fmt: skip
+def unmet(expect: Json, verdict: Json) -> list[str]:
+    """Each expectation that the verdict does not meet, as a sentence. Raises ValueError on a word
+    that no expectation has."""
+    unknown = set(expect) - set(EXPECTATIONS)
+    if unknown or not expect:
+        raise ValueError(f"expect: {sorted(unknown) or 'empty'}; use {', '.join(EXPECTATIONS)}")
+    if "error" in verdict and "error" not in expect:
+        return [f"was refused: {verdict['error']}"]
+    told = [EXPECTATIONS[word](wanted, verdict) for word, wanted in expect.items()]
+    return [sentence for sentences in told for sentence in sentences]
 
 
-def differences(expect: dict[str, Any], verdict: dict[str, Any]) -> list[str]:
-    """What a verdict says otherwise than expected; empty where all is well."""
-    unknown = set(expect) - KNOWN
-    assert not unknown, f"unknown expectation {unknown}"
-    assert expect, "a case must expect something"
-    if "error" in expect or "error" in verdict:
-        wanted, message = expect.get("error"), verdict.get("error")
-        same = wanted is not None and message is not None and wanted in message
-        return [] if same else [f"error: wanted {wanted!r}, got {message!r}"]
-    found = {f["finding"] for f in verdict["findings"]}
-    points = {f"{p['point']}@{p['place']}".rstrip("@"): p["level"] for p in verdict["points"]}
-    wrong = []
-    if "level" in expect and verdict["level"] != expect["level"]:
-        wrong.append(f"level: wanted {expect['level']}, got {verdict['level']}, found {found}")
-    if "at_least" in expect:
-        worst = LEVELS.index(expect["at_least"])
-        if LEVELS.index(verdict["level"]) > worst:
-            wrong.append(f"level: wanted at least {expect['at_least']}, got {verdict['level']}")
-    for place, level in expect.get("level_at", {}).items():
-        if verdict["places"].get(place) != level:
-            wrong.append(f"place {place}: wanted {level}, got {verdict['places'].get(place)}")
-    for point, level in expect.get("point", {}).items():
-        if points.get(point) != level:
-            wrong.append(f"point {point}: wanted {level}, got {points.get(point)}")
-    wrong += [f"missing finding {f}" for f in expect.get("finding", []) if f not in found]
-    wrong += [f"unwanted finding {f}" for f in expect.get("no_finding", []) if f in found]
-    unsettled = {c["finding"] for c in verdict["cannot_tell"]}
-    wrong += [f"{f} is told" for f in expect.get("cannot_tell", []) if f not in unsettled]
-    first = verdict["next"][0]["fact"] if verdict["next"] else None
-    if "next_first" in expect and first != expect["next_first"]:
-        wrong.append(f"next: wanted {expect['next_first']}, got {first}")
-    return wrong
+def _equal(name: str) -> Any:
+    return lambda wanted, verdict: (
+        [] if verdict[name] == wanted else [f"{name} is {verdict[name]}, not {wanted}"]
+    )
+
+
+def _level_at(wanted: dict[str, str], verdict: Json) -> list[str]:
+    here = verdict["places"]
+    return [f"{p or 'trailer'}: {here.get(p)}, not {w}" for p, w in wanted.items() if here.get(p) != w]
+
+
+def _at_least(wanted: str, verdict: Json) -> list[str]:
+    level = verdict["level"]
+    worse = LEVELS.index(level) <= LEVELS.index(wanted)
+    return [] if worse else [f"level is {level}, less than {wanted}"]
+
+
+def _listed(name: str, *, present: bool) -> Any:
+    def check(wanted: list[str], verdict: Json) -> list[str]:
+        ids = {entry["finding"] for entry in verdict[name]}
+        at = ids | {f"{entry['finding']}@{entry['place']}" for entry in verdict[name]}
+        return [
+            f"{one} is {'missing from' if present else 'among'} {name}: {sorted(ids)}"
+            for one in wanted
+            if (one in at) != present
+        ]
+
+    return check
+
+
+def _next_first(wanted: str, verdict: Json) -> list[str]:
+    first = verdict["next"][0] if verdict["next"] else {"fact": None, "place": ""}
+    names = (first["fact"], f"{first['fact']}@{first['place']}")
+    return [] if wanted in names else [f"first to check is {first}, not {wanted}"]
+
+
+def _point(wanted: dict[str, str], verdict: Json) -> list[str]:
+    here = {
+        f"{p['point']}@{p['place']}" if p["place"] else p["point"]: p["level"]
+        for p in verdict["points"]
+    }
+    return [f"{p}: {here.get(p)}, not {w}" for p, w in wanted.items() if here.get(p) != w]
+
+
+def _error(wanted: str, verdict: Json) -> list[str]:
+    told = verdict.get("error", "a verdict")
+    return [] if wanted in told else [f"got {told!r}, not an error with {wanted!r}"]
+
+
+EXPECTATIONS = {
+    "level": _equal("level"),
+    "level_at": _level_at,
+    "at_least": _at_least,
+    "finding": _listed("findings", present=True),
+    "no_finding": _listed("findings", present=False),
+    "cannot_tell": _listed("cannot_tell", present=True),
+    "next_first": _next_first,
+    "point": _point,
+    "error": _error,
+}
+
+
+# ---- random answers from the rulebook's own facts -------------------------------------------
+
+
+def random_payload(rng: Random, book: Rulebook) -> Json:
+    """A check with answers that are in range, many or few, exact or coarse, all of one trailer."""
+    axles = rng.randint(1, 3)
+    answered = rng.choice([0.1, 0.5, 0.9, 1.0])
+    wheels = wheel_order(axles)
+    places = {"trailer": [""], "axle": [str(n + 1) for n in range(axles)], "wheel": wheels}
+    facts: Json = {}
+    for fact in book.facts.values():
+        for place in places[fact.scope]:
+            if rng.random() < answered:
+                facts[f"{fact.id}@{place}" if place else fact.id] = random_answer(rng, fact)
+    facts["axles"] = axles
+    day = EPOCH + timedelta(days=rng.randint(9000, 11000))
+    return {"check": rng.choice(CHECKS), "date": day.isoformat(), "facts": facts}
+
+
+def random_answer(rng: Random, fact: Fact) -> Any:
+    if rng.random() < 0.05:
+        return None
+    if fact.kind == "choice":
+        several = rng.sample(fact.choices, rng.randint(1, len(fact.choices)))
+        return several if rng.random() < 0.15 else several[0]
+    if fact.kind == "made":
+        return f"{rng.randint(1, 53):02}{rng.randint(0, 23):02}"
+    if fact.unit == "count":
+        return rng.randint(int(fact.low), int(fact.high))
+    low, high = sorted(round(rng.uniform(fact.low, fact.high), 1) for _ in range(2))
+    kind = rng.random()
+    if kind < 0.2:
+        return [max(low, fact.low), min(high, fact.high)]
+    value = min(max(low, fact.low), fact.high)
+    return f"{value} {fact.unit}" if kind < 0.3 else value

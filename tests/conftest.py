@@ -13,8 +13,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from browser import launched
 from flask import Flask
 from flask.testing import FlaskClient
+from playwright.sync_api import Browser
 
 from webapp import create_app
 from webapp.__main__ import gunicorn_arguments
@@ -38,6 +40,13 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of a real gunicorn with its workers, on a free port and an empty data folder."""
     with serving(tmp_path_factory.mktemp("data")) as address:
         yield address
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """One browser for the whole run; each test opens a context of its own in it."""
+    with launched() as browser:
+        yield browser
 
 
 @contextmanager
