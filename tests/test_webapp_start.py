@@ -52,10 +52,10 @@ ROW = {
 }
 
 
-def command(module: str, **environment: str) -> subprocess.CompletedProcess[str]:
+def command(module: str, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
     """Run ``python -m module`` to its end."""
     return subprocess.run(
-        [sys.executable, "-m", module],
+        [sys.executable, "-m", module, *arguments],
         cwd=ROOT,
         env=os.environ | environment,
         capture_output=True,
@@ -208,6 +208,50 @@ def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status
     assert done.returncode == status
     assert done.stdout == f"{len(hashes)} records read, {status} differ\n"
     assert ("wrong 1" in done.stderr) == (status == 1)
+
+
+def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path):
+    data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
+    store = create_app({"DATA": data}).extensions["store"]
+    store.add(ROW | {"hash": sha256(b"{}").hexdigest()})
+    done = command("webapp.backup", str(target), TWENTYMILE_DATA=str(data))
+    assert done.stdout == f"1 records, each proved by its hash, are in {target}\n"
+    assert stat.S_IMODE(target.stat().st_mode) == 0o600
+    assert [path.name for path in tmp_path.glob("copy*")] == ["copy.sqlite3"]
+    store.engine.dispose()
+    restored = create_app({"DATA": tmp_path / "new", "DATABASE_URL": f"sqlite:///{target}"})
+    assert restored.extensions["store"].find("d", "i")["record"] == "{}"
+
+
+def test_a_backup_that_is_not_whole_is_refused_and_removed(tmp_path):
+    data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
+    create_app({"DATA": data}).extensions["store"].add(ROW)
+    done = command("webapp.backup", str(target), TWENTYMILE_DATA=str(data))
+    assert (done.returncode, target.exists()) == (1, False)
+    assert "do not fit their hash, i first" in done.stderr
+
+
+NO_BACKUPS = {
+    "a file that exists": ("sqlite", __file__, "exists: name a new file"),
+    "a folder that does not": ("sqlite", "/nowhere/copy", "there is no folder"),
+    "an empty data folder": ("none", "copy", "there is no database"),
+    "another database": ("postgresql://h/d", "copy", "pg_dump"),
+}
+
+
+@pytest.mark.parametrize("case", NO_BACKUPS)
+def test_a_backup_says_what_is_in_its_way(tmp_path, case):
+    database, target, words = NO_BACKUPS[case]
+    url = f"sqlite:///{tmp_path / database}" if ":" not in database else database
+    (tmp_path / "sqlite").touch()
+    done = command(
+        "webapp.backup",
+        str(tmp_path / target),
+        TWENTYMILE_DATA=str(tmp_path),
+        TWENTYMILE_DATABASE_URL=url,
+    )
+    assert done.returncode == 1
+    assert words in done.stderr
 
 
 def test_sqlite_flushes_each_commit_and_holds_foreign_keys(tmp_path):
