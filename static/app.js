@@ -1,0 +1,243 @@
+// Start, routes, and what the screens share. The address after # says which screen is shown, so the
+// phone's own back button works and a reload comes back to the same question.
+
+import { load } from "./engine/judge.js";
+import { answers, judged, PROFILE, visits } from "./asking.js";
+import { h } from "./parts/h.js";
+import { likelyUnits } from "./parts/numbers.js";
+import { button, link, page } from "./parts/page.js";
+import { localDate, localTime, seal, uuid7 } from "./record.js";
+import { Sender } from "./send.js";
+import { askToPersist, keeping, openStore, StorageFull } from "./store.js";
+import { answersScreen } from "./screens/answers.js";
+import { ask, resumeHash } from "./screens/ask.js";
+import { front, stop } from "./screens/front.js";
+import { history } from "./screens/history.js";
+import { settings } from "./screens/settings.js";
+import { fromCheck, newTrailer, trailerBody, trailerList, trailerScreen } from "./screens/trailer.js";
+import { kept, sofar } from "./screens/verdict.js";
+import { openBook, Updates } from "./shell.js";
+
+const ROUTES = [
+  [/^#?\/?$/, front],
+  [/^#\/stop$/, stop],
+  [/^#\/ask\/([^/]+)\/([^/]+)(\/change)?$/, ask],
+  [/^#\/answers\/([^/]+)$/, answersScreen],
+  [/^#\/sofar\/([^/]+)$/, sofar],
+  [/^#\/check\/([^/]+)$/, kept],
+  [/^#\/trailers$/, trailerList],
+  [/^#\/trailer\/new$/, newTrailer],
+  [/^#\/trailer\/from\/([^/]+)$/, fromCheck],
+  [/^#\/trailer\/([^/]+)$/, trailerScreen],
+  [/^#\/history$/, history],
+  [/^#\/settings$/, settings],
+];
+
+class App {
+  settings = {};
+  sendState = { unsent: 0, refused: [], busy: false };
+  #trail = [];
+  #drawing = 0;
+  #drafts = new Map(); // the newest answers, should the disk refuse them
+
+  async start_up() {
+    Object.assign(this, await openStore());
+    for (const { key, value } of await this.store.all("settings")) this.settings[key] = value;
+    if (!this.settings.units) await this.set("units", likelyUnits());
+    if (!this.settings.device) await this.set("device", uuid7().replaceAll("-", ""));
+    this.book = await openBook();
+    this.books = new Map([[this.book.hash, this.book]]);
+    this.updates = new Updates(() => this.redrawFront());
+    this.sender = new Sender(this.store, this.settings.device, (state) => this.#sent(state));
+    await this.sender.report();
+    addEventListener("hashchange", () => this.redraw());
+    await this.redraw();
+    this.updates.start();
+    this.sender.start();
+  }
+
+  get offline() { return this.updates.ready; }
+
+  // ---- moving about ----
+
+  go(hash, { replace = false } = {}) {
+    if (location.hash === hash) return this.redraw();
+    replace ? location.replace(hash) : (location.hash = hash);
+    return null;
+  }
+
+  /** Back along the way the person came, where that is the way they came. */
+  back(hash) {
+    if (this.#trail.at(-2) === hash) globalThis.history.back();
+    else this.go(hash, { replace: true });
+  }
+
+  async redraw() {
+    const turn = ++this.#drawing, hash = location.hash;
+    const [route, screen] = ROUTES.find(([pattern]) => pattern.test(hash)) ?? [/./, () => this.missing("There is no such page.")];
+    const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
+    let shown;
+    try {
+      shown = await screen(this, ...parts);
+    } catch (error) {
+      shown = this.failed(error);
+    }
+    if (!shown || turn !== this.#drawing) return;
+    this.#follow(hash);
+    this.updates.open(/^#\/(ask|answers|sofar)/.test(hash));
+    document.getElementById("screen").replaceChildren(shown);
+    const heading = shown.querySelector("h1");
+    document.title = [heading?.textContent, "Twentymile"].filter((t, i, all) => t && all.indexOf(t) === i).join(" – ");
+    scrollTo(0, 0);
+    heading?.focus({ preventScroll: true });
+  }
+
+  redrawFront() {
+    if (/^#?\/?$/.test(location.hash) || /^#\/(settings|check)/.test(location.hash)) this.redraw();
+  }
+
+  #follow(hash) {
+    if (this.#trail.at(-1) === hash) return;
+    if (this.#trail.at(-2) === hash) this.#trail.pop();
+    else this.#trail.push(hash);
+  }
+
+  missing(text) {
+    return page({ title: "Not here", body: h("p", {}, text), foot: link("Front page", "#/", "answer main") });
+  }
+
+  failed(error) {
+    return page({
+      title: "Something went wrong",
+      body: [h("p", {}, "What was saved on this phone is still there."), h("p", { class: "small" }, String(error?.message ?? error))],
+      foot: h("div", { class: "row" }, link("Settings and files", "#/settings", "answer"), link("Front page", "#/", "answer main")),
+    });
+  }
+
+  /** Ask before something that cannot be undone. */
+  sure(question, yes) {
+    return new Promise((resolve) => {
+      const end = (answer) => () => { box.close(); box.remove(); resolve(answer); };
+      const box = h("dialog", { "aria-label": question, oncancel: end(false) }, h("p", {}, question),
+        h("div", { class: "row" }, button("No, go back", end(false), "answer"), button(yes, end(true), "answer main")));
+      document.body.append(box);
+      box.showModal();
+    });
+  }
+
+  say(text) { document.getElementById("spoken").textContent = text; }
+
+  notices() {
+    return [
+      this.lasting ? null : h("p", { class: "note" }, "This browser keeps nothing once the app is closed (a private window does that). Finish and send before you close it."),
+      isSecureContext ? null : h("p", { class: "note" }, "This address has no https, so the app needs the network each time it starts. Your answers are still kept on this phone."),
+      this.updates.waiting ? h("div", { class: "note" }, h("p", {}, "A new version is here."), button("Update", () => this.updates.take(), "plain")) : null,
+    ];
+  }
+
+  // ---- what is kept ----
+
+  async set(key, value) {
+    this.settings[key] = value;
+    await this.store.commit([["settings", { key, value }]]);
+  }
+
+  async draft(id) { return this.#drafts.get(id) ?? this.store.get("drafts", id); }
+
+  async saveDraft(draft) {
+    this.#drafts.set(draft.id, draft);
+    await this.store.commit([["drafts", draft]]);
+    this.#drafts.delete(draft.id);
+    await this.#askOnce();
+  }
+
+  /** Begin a check; what a saved trailer already says is not asked again. */
+  async start(check, trailerId = null, facts = {}, typed = {}) {
+    const trailer = (await this.trailers()).find((t) => t.id === trailerId);
+    const draft = {
+      id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
+      facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
+      rulebook: this.book.hash,
+    };
+    const profile = new Set(visits(this.book, draft).filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
+    const elsewhere = (key) => !visits(this.book, draft).some((v) => v.keys.includes(key));
+    draft.known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || elsewhere(key));
+    await this.saveDraft(draft);
+    this.go(resumeHash(this.book, draft));
+  }
+
+  async keepCheck(draft) {
+    const facts = answers(this.book, draft), { check, date, trailer } = draft;
+    const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
+    const verdict = judged(this.book, draft);
+    const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: this.book.hash, verdict });
+    await this.#keep(sealed, draft.id, [["rulebooks", { hash: this.book.hash, data: this.book.data }]], `#/check/${sealed.id}`);
+  }
+
+  async keepTrailer(draft) {
+    const body = trailerBody(this, draft), sealed = await seal("trailer", body);
+    this.settings.trailer = body.retired ? null : body.trailer;
+    const more = [["settings", { key: "trailer", value: this.settings.trailer }]];
+    await this.#keep(sealed, draft.check ? draft.id : null, more, body.retired ? "#/trailers" : `#/trailer/${body.trailer}`);
+  }
+
+  async #keep(sealed, draftId, more, hash) {
+    const gone = draftId ? [["drafts", null, draftId]] : [];
+    try {
+      await this.store.commit([...keeping(sealed), ...more, ...gone]);
+    } catch (error) {
+      if (!(error instanceof StorageFull)) throw error;
+      document.getElementById("screen").replaceChildren(this.failed(error));
+      return;
+    }
+    this.#drafts.delete(draftId);
+    await this.#askOnce();
+    await this.sender.report();
+    this.say("Saved on this phone.");
+    this.go(hash, { replace: true });
+    this.sender.send();
+  }
+
+  async #askOnce() {
+    if (this.settings.persisted !== undefined || !this.lasting) return;
+    this.settings.persisted = null;
+    this.set("persisted", await askToPersist());
+  }
+
+  async checks() {
+    return (await this.store.all("records")).filter((item) => item.record.kind === "check").reverse();
+  }
+
+  /** Saved trailers in their newest version, by name; with `retired` also those taken off the list. */
+  async trailers(retired = false) {
+    const newest = new Map();
+    for (const { record } of await this.store.all("records")) {
+      if (record.kind === "trailer") newest.set(record.body.trailer, { ...record.body, id: record.body.trailer });
+    }
+    return [...newest.values()].filter((t) => retired || !t.retired).sort((a, b) => a.name.localeCompare(b.name));
+  }
+
+  /** The rulebook a check was judged by, kept on this phone under its hash. */
+  async bookOf(hash) {
+    if (!this.books.has(hash)) {
+      const kept = await this.store.get("rulebooks", hash);
+      if (kept) this.books.set(hash, Object.assign(load(kept.data), { data: kept.data }));
+    }
+    return this.books.get(hash);
+  }
+
+  #sent(state) {
+    const moved = state.unsent !== this.sendState.unsent || state.refused.length !== this.sendState.refused.length;
+    this.sendState = state;
+    if (moved && this.updates) this.redrawFront();
+  }
+}
+
+const app = new App();
+app.start_up().catch((error) => {
+  document.getElementById("screen").replaceChildren(page({
+    title: "Twentymile could not start",
+    body: [h("p", {}, "Check the connection and load the page again. What was saved on this phone is still there."), h("p", { class: "small" }, String(error?.message ?? error))],
+    foot: button("Try again", () => location.reload(), "answer main"),
+  }));
+});

@@ -1,0 +1,105 @@
+// What a check still has to ask, worked out afresh from its answers each time. No screens here.
+//
+// A draft keeps every answer ever given, also those whose question has gone because an earlier
+// answer changed; `answers` leaves those out, so that going back loses nothing and judges nothing stale.
+
+export const PROFILE = ["about", "trailer"]; // stations that describe the trailer itself
+
+const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
+
+export const factOf = (key) => key.split("@")[0];
+export const placeOf = (key) => key.split("@")[1] ?? "";
+
+/** Points in walking order with the fact keys asked there: `[{station, point, place, keys}]`. */
+export function visits(book, draft, facts = answers(book, draft)) {
+  const asked = (check) => book.asked(check, facts, draft.date).map((visit) => ({ ...visit, point: visit.point.id }));
+  if (draft.check !== "trailer") return asked(draft.check);
+  const seen = new Set();
+  return ALL_CHECKS.flatMap(asked)
+    .filter(({ station, point, place }) => {
+      const id = `${point}@${place}`;
+      return PROFILE.includes(station) && !seen.has(id) && seen.add(id);
+    });
+}
+
+/** The answers that still count: asked now, or known about the trailer. */
+export function answers(book, draft) {
+  const known = new Set(draft.known ?? []);
+  let facts = readable(book, draft);
+  for (let round = 0; round < 6; round++) {
+    const keys = new Set(visits(book, draft, facts).flatMap((visit) => visit.keys));
+    const kept = Object.fromEntries(Object.entries(facts).filter(([key]) => keys.has(key) || known.has(key)));
+    if (Object.keys(kept).length === Object.keys(facts).length) break;
+    facts = kept;
+  }
+  return facts;
+}
+
+/** Answers the rulebook can read, on axles the trailer has: a later rulebook may have dropped some. */
+function readable(book, draft) {
+  const axles = axlesOf(draft);
+  return Object.fromEntries(Object.entries(draft.facts).filter(([key, raw]) => {
+    if (Number(placeOf(key)[0] ?? 0) > axles) return false;
+    try {
+      book.readAnswer(key, raw, draft.date);
+      return true;
+    } catch {
+      return false;
+    }
+  }));
+}
+
+export function axlesOf({ facts }) {
+  if (Number.isInteger(facts.axles)) return facts.axles;
+  return Math.max(1, ...Object.keys(facts).map((key) => Number(placeOf(key)[0] ?? 1)));
+}
+
+export const judged = (book, draft) =>
+  book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) });
+
+export const isYesNo = (fact) => fact.kind === "choice" && fact.choices.join() === "no,yes";
+
+/** One question, or one checklist, per step: `[{id, station, point, place, keys, together}]`. */
+export function steps(book, draft) {
+  const known = new Set(draft.known ?? []), taken = new Set(), list = [];
+  for (const visit of visits(book, draft)) {
+    const fresh = visit.keys.filter((key) => !known.has(key) && !taken.has(key));
+    fresh.forEach((key) => taken.add(key));
+    const ticks = pointOf(book, visit.point).together ? fresh.filter((k) => isYesNo(book.data.facts[factOf(k)])) : [];
+    const step = (id, keys, together) => list.push({ ...visit, id, keys, together });
+    if (ticks.length > 1) step(`${visit.point}.${visit.place}`, ticks, true);
+    for (const key of fresh) if (ticks.length < 2 || !ticks.includes(key)) step(key, [key], false);
+  }
+  return list;
+}
+
+const pointsOf = new WeakMap();
+
+export function pointOf(book, id) {
+  if (!pointsOf.has(book)) {
+    pointsOf.set(book, new Map(book.data.stations.flatMap((s) => s.points.map((p) => [p.id, p]))));
+  }
+  return pointsOf.get(book).get(id);
+}
+
+/** Answered or skipped on purpose; "not sure" is an answer. */
+export function isDone(draft, step) {
+  return step.keys.every((key) => key in draft.facts || draft.skipped?.includes(key));
+}
+
+export const firstOpen = (draft, list) => list.find((step) => !isDone(draft, step));
+
+export const stepOfKey = (list, key) => list.find((step) => step.keys.includes(key));
+
+/** The draft with some answers set: `{key: {raw, typed}}`; raw undefined means skipped. */
+export function answered(draft, given) {
+  const facts = { ...draft.facts }, typed = { ...draft.typed };
+  const skipped = new Set(draft.skipped ?? []);
+  for (const [key, { raw, typed: words }] of Object.entries(given)) {
+    delete typed[key];
+    skipped.delete(key);
+    if (raw === undefined) { delete facts[key]; skipped.add(key); } else facts[key] = raw;
+    if (words) typed[key] = words;
+  }
+  return { ...draft, facts, typed, skipped: [...skipped] };
+}

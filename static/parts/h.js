@@ -1,0 +1,22 @@
+// Elements without markup in strings, so that nothing a person typed can become markup.
+
+const SVG = "http://www.w3.org/2000/svg";
+
+/** An element. Props: `on*` listeners, `class`, `aria-*` and other attributes; false and null are left out. */
+export function h(tag, props, ...children) {
+  return fill(document.createElement(tag), props, children);
+}
+
+export function svg(tag, props, ...children) {
+  return fill(document.createElementNS(SVG, tag), props, children);
+}
+
+function fill(element, props, children) {
+  for (const [name, value] of Object.entries(props ?? {})) {
+    if (value === false || value === null || value === undefined) continue;
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else element.setAttribute(name, value === true ? "" : value);
+  }
+  element.append(...children.flat(Infinity).filter((c) => c !== null && c !== undefined && c !== false));
+  return element;
+}

@@ -1,0 +1,115 @@
+// Number entry with the thumb: units, rough answers for one tap, and our own keys, so that no
+// keyboard covers the question. A keyboard still works: the display is a real input.
+
+import { inOwnUnit, offeredUnits, roughPicks } from "./numbers.js";
+import { button } from "./page.js";
+import { h } from "./h.js";
+
+const KEYS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0", "⌫"];
+
+/** `give({raw, typed})` hears a whole answer, `fail(message)` hears what is wrong with it. */
+export function numberPad({ book, fact, key, date, system, before, suggest, give, fail, unsure }) {
+  const offered = offeredUnits(fact, system);
+  let unit = before?.unit && offered.includes(before.unit) ? before.unit : offered[0];
+  const box = display("Number", before?.text ?? "");
+  const root = h("div", { class: "pad" });
+  const submit = () => {
+    try {
+      give(read(book, fact, key, date, box.value, unit));
+    } catch (error) {
+      fail(error.message.replace(`${key}: `, ""));
+    }
+  };
+  const draw = () => root.replaceChildren(
+    h("div", { class: "entry" }, box, unitButton(book, offered, unit, (next) => { unit = next; draw(); })),
+    picks(book, fact, unit, suggest, give),
+    keys(box, fact.low < 0),
+    h("div", { class: "row" }, button(book.words.words?.not_sure ?? "Not sure", unsure, "answer unsure"),
+      button("Next", submit, "answer main")));
+  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
+  draw();
+  return root;
+}
+
+function display(label, value) {
+  return h("input", { class: "display", inputmode: "none", autocomplete: "off", "aria-label": label, value, enterkeyhint: "next" });
+}
+
+function unitButton(book, offered, unit, change) {
+  const label = book.data.units[unit].label;
+  if (offered.length < 2) return h("span", { class: "unit" }, label);
+  const next = offered[(offered.indexOf(unit) + 1) % offered.length];
+  return button(label, () => change(next), "unit swap",
+    { "aria-label": `Unit ${label}, change to ${book.data.units[next].label}` });
+}
+
+function picks(book, fact, unit, suggest, give) {
+  const rough = roughPicks(book, fact, unit);
+  if (!rough.length && !suggest) return null;
+  const exact = rough.length && "exact" in rough[0];
+  return h("div", { class: "picks", role: "group", "aria-label": exact ? "Quick answers" : "Rough answers" },
+    suggest ? button(`${suggest.text} again`, () => give(suggest), "pick") : null,
+    rough.map((pick) => button(pick.text, () => give(picked(book, fact, unit, pick)), "pick")));
+}
+
+function picked(book, fact, unit, pick) {
+  if ("exact" in pick) return { raw: pick.exact, typed: String(pick.exact) };
+  const ends = [pick.low, pick.high].map((end) => inOwnUnit(book, fact, end, unit));
+  const raw = [Math.max(ends[0], fact.low), Math.min(ends[1], fact.high)];
+  return { raw, typed: `${pick.text} ${unit}` };
+}
+
+function keys(box, signed) {
+  const press = (key) => {
+    if (key === "⌫") box.value = box.value.slice(0, -1);
+    else if (key === "±") box.value = box.value.startsWith("-") ? box.value.slice(1) : `-${box.value}`;
+    else box.value += key;
+  };
+  const shown = signed ? KEYS.map((key) => (key === "." ? "±" : key)) : KEYS;
+  return h("div", { class: "keys" }, shown.map((key) =>
+    button(key, () => press(key), "key", { "aria-label": { "⌫": "Delete", "±": "Plus or minus", ".": "Point" }[key] })));
+}
+
+/** What was typed, as `{raw, typed}`. Throws with a message in the unit it was typed in. */
+function read(book, fact, key, date, text, unit) {
+  const units = book.data.units, label = units[unit].label;
+  const tidy = text.trim().replace(",", ".");
+  if (!tidy) throw new Error("Type a number, or tap Not sure.");
+  if (!/^-?\d+(\.\d+)?$/.test(tidy)) throw new Error(`“${text}” is not a number. Use digits only, such as 12.`);
+  const raw = inOwnUnit(book, fact, Number(tidy), unit);
+  if (raw < fact.low || raw > fact.high) throw new Error(outside(book, fact, tidy, unit, label));
+  book.readAnswer(key, raw, date);
+  return { raw, typed: `${tidy} ${unit}` };
+}
+
+function outside(book, fact, typed, unit, label) {
+  const { factor, offset } = book.data.units[unit], own = book.data.units[fact.unit];
+  const [low, high] = [fact.low, fact.high].map((end) => (end * own.factor + own.offset - offset) / factor);
+  const round = (value) => String(Math.round(value));
+  return `${typed} ${label} cannot be right here. It must be from ${round(low)} to ${round(high)} ${label}. ` +
+    "Check the number and the unit.";
+}
+
+/** A tire's date code: four digits, or three on tires from before 2000. */
+export function datePad({ key, book, date, before, give, fail, unsure }) {
+  const box = display("Date code", before ?? "");
+  let three = before?.length === 3;
+  const toggle = button("Only three digits", () => { three = !three; toggle.setAttribute("aria-pressed", three); }, "pick", { "aria-pressed": String(three) });
+  const submit = () => {
+    const code = box.value.trim(), wanted = three ? 3 : 4;
+    if (/^\d+$/.test(code) && code.length !== wanted) {
+      return fail(code.length === 3 ? "That is three digits. If there are only three, tap “Only three digits”: such a tire is from before 2000."
+        : `That is ${code.length} digits; the code has ${three ? "three" : "four"}: week, then year, such as 2523.`);
+    }
+    try {
+      book.readAnswer(key, code, date);
+      return give({ raw: code, typed: code });
+    } catch (error) {
+      return fail(error.message.replace(`${key}: `, ""));
+    }
+  };
+  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
+  return h("div", { class: "pad" }, h("div", { class: "entry" }, box, h("span", { class: "unit" }, "week, year")),
+    h("div", { class: "picks" }, toggle), keys(box, false),
+    h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
+}

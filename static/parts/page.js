@@ -1,0 +1,33 @@
+// The frame every screen shares: a bar on top, the content, and what the thumb needs at the foot.
+
+import { h, svg } from "./h.js";
+
+export const backButton = (onclick, label = "Back") =>
+  h("button", { class: "plain back", type: "button", onclick },
+    svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: "M15 4l-8 8 8 8" })), label);
+
+/** `{title, back, middle, end, body, foot}`; the title is the heading that takes focus. */
+export function page({ title, back, middle, end, body, foot, name = "" }) {
+  return h("div", { class: `page ${name}` },
+    h("header", { class: "bar" }, back ?? h("span"), middle ?? h("span"), end ?? h("span")),
+    h("main", {}, title ? h("h1", { tabindex: "-1" }, title) : null, body),
+    foot ? h("footer", { class: "foot" }, foot) : null);
+}
+
+export const button = (text, onclick, kind = "", more = {}) =>
+  h("button", { type: "button", class: kind, onclick, ...more }, text);
+
+export const link = (text, href, kind = "") => h("a", { href, class: kind }, text);
+
+/** A box that says what went wrong and how to put it right; it takes focus when shown. */
+export function trouble(message, ...more) {
+  const box = h("div", { class: "trouble", role: "alert", tabindex: "-1" }, h("p", {}, message), more);
+  requestAnimationFrame(() => box.focus());
+  return box;
+}
+
+export const dayText = (iso) =>
+  new Date(iso).toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" });
+
+export const timeText = (iso) =>
+  new Date(iso).toLocaleString(undefined, { day: "numeric", month: "short", year: "numeric", hour: "numeric", minute: "2-digit" });

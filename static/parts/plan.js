@@ -1,0 +1,57 @@
+// The trailer from above, hitch at the top: left on the page is left on the trailer.
+
+import { h, svg } from "./h.js";
+import { shape } from "./sign.js";
+
+const WIDTH = 120, TONGUE = 34, GAP = 34, BODY = { x: 34, width: 52 };
+
+const axleY = (n, axles, length) => TONGUE + length / 2 + 8 + (n - (axles + 1) / 2) * GAP;
+
+/** A place in words: "" the trailer, "2" an axle, "2L" a wheel. */
+export function placeName(place, axles) {
+  if (!place) return "";
+  const [axle, side] = [place[0], place[1]];
+  const name = axles > 1 ? `axle ${axle}` : "";
+  if (!side) return axles > 1 ? `Axle ${axle}, both sides` : "Both sides";
+  const wheel = side === "L" ? "Left wheel" : "Right wheel";
+  return name ? `${wheel}, ${name}` : wheel;
+}
+
+/** What the plan says to someone who cannot see it. */
+function spoken(axles, at, levels, words) {
+  if (levels) {
+    const marks = Object.entries(levels).map(([p, l]) => `${placeName(p, axles) || "Trailer"}: ${words.level[l].word}`);
+    return `Plan of the trailer. ${marks.join(". ")}.`;
+  }
+  return `Plan of the trailer with ${axles} axle${axles > 1 ? "s" : ""}. You are at: ${placeName(at, axles) || "the trailer"}.`;
+}
+
+/** The plan: `at` highlights a place, `levels` marks each place with its sign. */
+export function plan({ axles = 1, at = null, levels = null, words = null }) {
+  const length = 56 + GAP * (axles - 1) + 20, height = TONGUE + length + 10;
+  const here = (place) => at !== null && at !== "" && (place === at || place.startsWith(at));
+  const parts = [tongue(), svg("rect", { class: at === "" ? "bed here" : "bed", ...BODY, y: TONGUE, height: length, rx: 4 })];
+  for (let n = 1; n <= axles; n++) {
+    const y = axleY(n, axles, length);
+    parts.push(svg("path", { class: here(String(n)) ? "axle here" : "axle", d: `M22 ${y}H98` }));
+    for (const [side, x] of [["L", 10], ["R", 98]]) {
+      parts.push(svg("rect", { class: here(n + side) ? "tire here" : "tire", x, y: y - 14, width: 12, height: 28, rx: 3 }));
+    }
+  }
+  if (levels) parts.push(marks(levels, axles, length));
+  return h("div", { class: "plan" }, svg("svg", {
+    viewBox: `0 0 ${WIDTH} ${height}`, role: "img", "aria-label": spoken(axles, at, levels, words),
+  }, parts));
+}
+
+function tongue() {
+  return [svg("path", { class: "tongue", d: `M60 8L44 ${TONGUE}M60 8L76 ${TONGUE}` }), svg("circle", { class: "ball", cx: 60, cy: 7, r: 5 })];
+}
+
+function marks(levels, axles, length) {
+  return Object.entries(levels).map(([place, level]) => {
+    const y = place ? axleY(Number(place[0]), axles, length) : TONGUE + 12;
+    const x = { L: 16, R: 104 }[place[1]] ?? 60;
+    return shape(level, { transform: `translate(${x - 12} ${y - 12}) scale(.5)` });
+  });
+}

@@ -1,0 +1,29 @@
+// The five signs: shape, word and colour together, after open standards only. Stop: red octagon
+// (Vienna Convention, MUTCD). Mend: yellow triangle, look again: blue disc, nothing found: green
+// square (ISO 3864 warning, mandatory action, safe condition). Not checked: dashed grey outline.
+
+import { h, svg } from "./h.js";
+
+const SHAPES = {
+  stop: () => svg("path", { d: "M14 2h20l12 12v20l-12 12h-20l-12-12v-20z" }),
+  mend: () => svg("path", { d: "M24 4l21 38h-42z", "stroke-linejoin": "round" }),
+  look: () => svg("circle", { cx: 24, cy: 24, r: 22 }),
+  nothing: () => svg("rect", { x: 4, y: 4, width: 40, height: 40 }),
+  unchecked: () => svg("rect", { x: 5, y: 5, width: 38, height: 38, rx: 6 }),
+};
+const MARKS = { stop: ["STOP", 29], mend: ["!", 37], look: ["!", 33], nothing: ["0", 33], unchecked: ["?", 33] };
+
+/** The bare shape as a 48 by 48 group, for the sign and for the plan. */
+export function shape(level, place = {}) {
+  const [mark, y] = MARKS[level];
+  return svg("g", { class: `shape ${level}`, ...place },
+    SHAPES[level](),
+    svg("text", { x: 24, y, "text-anchor": "middle", class: level === "stop" ? "small" : "" }, mark));
+}
+
+/** Shape and word. `large` for the head of a verdict. */
+export function sign(level, words, { large = false } = {}) {
+  return h("span", { class: `sign ${level}${large ? " large" : ""}` },
+    svg("svg", { viewBox: "0 0 48 48", "aria-hidden": "true" }, shape(level)),
+    h("span", { class: "word" }, words.level[level].word));
+}

@@ -1,0 +1,77 @@
+// Every answer of a check in one list, with a way to change each, and what is still open marked.
+
+import { axlesOf, factOf, isYesNo, placeOf, steps } from "../asking.js";
+import { h } from "../parts/h.js";
+import { numberAnswer } from "../parts/numbers.js";
+import { backButton, button, link, page } from "../parts/page.js";
+import { placeName } from "../parts/plan.js";
+import { askHash } from "./ask.js";
+
+/** An answer in words, or null when there is none. */
+export function answerText(book, key, raw, system, typed) {
+  const fact = book.data.facts[factOf(key)], words = book.words.fact[factOf(key)];
+  if (raw === undefined) return null;
+  if (raw === null) return book.words.words?.not_sure ?? "Not sure";
+  if (fact.kind === "choice") return [raw].flat().map((one) => words.choices[one]).join(" or ");
+  if (fact.kind === "made") return raw.length === 3 ? `${raw}, before 2000` : raw;
+  return typed ? typedText(book, typed) : numberAnswer(book, fact, raw, system);
+}
+
+function typedText(book, typed) {
+  const at = typed.lastIndexOf(" "), unit = book.data.units[typed.slice(at + 1)];
+  return unit ? `${typed.slice(0, at)}${typed.endsWith("in32") ? "" : " "}${unit.label}` : typed;
+}
+
+export async function answersScreen(app, id) {
+  const draft = await app.draft(id);
+  if (!draft) return app.missing("This check is not on this phone any more.");
+  const { book } = app, list = steps(book, draft);
+  const open = list.filter((step) => step.keys.some((key) => !(key in draft.facts) && !draft.skipped?.includes(key)));
+  const known = (draft.known ?? []).filter((key) => key in draft.facts);
+  return page({
+    title: "Check your answers",
+    back: backButton(() => app.back(list.length ? askHash(draft, open[0] ?? list.at(-1)) : "#/")),
+    end: button("Put it down", () => app.go("#/"), "plain"),
+    body: [
+      open.length ? h("p", { class: "note" }, `${open.length} not answered yet. You can still go on: what is open is never counted as good.`) : null,
+      groups(app, draft, list),
+      known.length ? h("details", {}, h("summary", {}, `Known about the trailer: ${known.length}`), rows(app, draft, known, (key) => ({ id: key }))) : null,
+      button("Throw this check away", () => throwAway(app, draft), "plain danger"),
+    ],
+    foot: draft.check === "trailer"
+      ? button("Save trailer", () => app.keepTrailer(draft), "answer main")
+      : link("See the verdict", `#/sofar/${draft.id}`, "answer main"),
+  });
+}
+
+function groups(app, draft, list) {
+  const found = new Map();
+  for (const step of list) {
+    const title = placeName(step.place, axlesOf(draft));
+    const name = [app.book.words.station[step.station], title].filter(Boolean).join(": ");
+    if (!found.has(name)) found.set(name, []);
+    found.get(name).push(...step.keys.map((key) => [key, step]));
+  }
+  return [...found].map(([name, pairs]) => h("section", {}, h("h2", {}, name),
+    rows(app, draft, pairs.map(([key]) => key), (key) => pairs.find(([k]) => k === key)[1])));
+}
+
+function rows(app, draft, keys, stepOf) {
+  const { book } = app;
+  return h("dl", { class: "given" }, keys.map((key) => {
+    const text = answerText(book, key, draft.facts[key], app.settings.units, draft.typed?.[key]);
+    const skipped = draft.skipped?.includes(key), name = book.words.fact[factOf(key)].ask;
+    const plain = isYesNo(book.data.facts[factOf(key)]) && draft.facts[key] === "no";
+    return h("div", { class: text || skipped ? "" : "open" },
+      h("dt", {}, name),
+      h("dd", { class: plain ? "quiet" : "" }, text ?? (skipped ? "Skipped" : "Not answered yet")),
+      h("dd", {}, h("a", { href: askHash(draft, stepOf(key), true), class: "change", "aria-label": `Change: ${name} ${placeName(placeOf(key), axlesOf(draft))}` },
+        text || skipped ? "Change" : "Answer")));
+  }));
+}
+
+async function throwAway(app, draft) {
+  if (!(await app.sure("Throw this check away? Its answers go for good.", "Throw away"))) return;
+  await app.store.commit([["drafts", null, draft.id]]);
+  app.go("#/");
+}

@@ -1,0 +1,169 @@
+// One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
+
+import { answered, axlesOf, factOf, isDone, judged, steps } from "../asking.js";
+import { h } from "../parts/h.js";
+import { datePad, numberPad } from "../parts/pad.js";
+import { backButton, button, page, trouble } from "../parts/page.js";
+import { placeName, plan } from "../parts/plan.js";
+import { sign } from "../parts/sign.js";
+
+export const askHash = (draft, step, change = false) =>
+  `#/ask/${draft.id}/${encodeURIComponent(step.id)}${change ? "/change" : ""}`;
+
+/** Where a draft is taken up again: its first open question, or the check of its answers. */
+export function resumeHash(book, draft) {
+  const open = steps(book, draft).find((step) => !isDone(draft, step));
+  return open ? askHash(draft, open) : `#/answers/${draft.id}`;
+}
+
+export async function ask(app, id, stepId, change) {
+  const draft = await app.draft(id);
+  if (!draft) return app.missing("This check is not on this phone any more.");
+  // A change may reach a question about the trailer itself that a plain walk passes over.
+  const view = change && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
+  const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
+  if (at < 0) return app.go(resumeHash(app.book, draft), { replace: true });
+  return new Question(app, draft, list, at, Boolean(change)).page();
+}
+
+class Question {
+  constructor(app, draft, list, at, change) {
+    Object.assign(this, { app, draft, list, at, change, step: list[at], book: app.book });
+    this.problem = h("div", {});
+  }
+
+  page() {
+    const { app, step, book, draft } = this, key = step.keys[0];
+    const axles = axlesOf(draft), words = book.words;
+    const ask = step.together ? words.point[step.point] : words.fact[factOf(key)].ask;
+    const help = step.together ? "Tap every one that is there." : words.fact[factOf(key)].help;
+    return page({
+      name: "asking",
+      title: ask,
+      back: backButton(() => this.back()),
+      middle: this.sign(),
+      end: button("Put it down", () => app.go("#/"), "plain"),
+      body: [
+        h("div", { class: "where" }, plan({ axles, at: step.place }),
+          h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
+            h("p", { class: "station" }, words.station[step.station]),
+            h("p", { class: "place" }, placeName(step.place, axles) || words.point[step.point]))),
+        help ? h("p", { class: "help" }, help) : null,
+        this.problem,
+      ],
+      foot: step.together ? this.checklist() : this.control(key),
+    });
+  }
+
+  sign() {
+    if (this.draft.check === "trailer") return null;
+    const level = judged(this.book, this.draft).level;
+    return h("a", { href: `#/sofar/${this.draft.id}`, class: "now", "aria-label": `So far: ${this.book.words.level[level].word}. Show why.` },
+      sign(level, this.book.words));
+  }
+
+  control(key) {
+    const fact = this.book.data.facts[factOf(key)];
+    const shared = {
+      book: this.book, fact, key, date: this.draft.date, system: this.app.settings.units,
+      give: (answer) => this.give({ [key]: answer }),
+      fail: (message) => this.fail(message),
+      unsure: () => this.give({ [key]: { raw: null } }),
+    };
+    const skip = fact.optional ? button("Skip this", () => this.give({ [key]: {} }), "plain skip") : null;
+    if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key), suggest: this.sameAs(key) })];
+    if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.draft.facts[key] })];
+    return [skip, this.choices(key, fact, shared.unsure)];
+  }
+
+  typedBefore(key) {
+    const [text, unit] = this.draft.typed?.[key]?.split(" ") ?? [];
+    return /^-?\d+(\.\d+)?$/.test(text ?? "") ? { text, unit } : null;
+  }
+
+  /** The last exact number given for the same question at another place. */
+  sameAs(key) {
+    const others = Object.keys(this.draft.typed ?? {}).filter((k) => k !== key && factOf(k) === factOf(key) && typeof this.draft.facts[k] === "number");
+    const last = others.at(-1);
+    if (!last) return null;
+    const [text, unit] = this.draft.typed[last].split(" ");
+    const { label } = this.book.data.units[unit] ?? { label: "" };
+    return { text: `${text}${unit === "in32" ? "" : " "}${label}`, raw: this.draft.facts[last], typed: this.draft.typed[last] };
+  }
+
+  choices(key, fact, unsure) {
+    const words = this.book.words.fact[factOf(key)].choices, now = this.draft.facts[key];
+    const short = fact.choices.length > 3 && fact.choices.every((one) => words[one].length < 24);
+    return h("div", { class: `answers${short ? " two" : ""}`, role: "group" },
+      fact.choices.map((one) => button(words[one], () => this.give({ [key]: { raw: one, typed: words[one] } }), "answer",
+        { "aria-pressed": String(now === one), value: one })),
+      button(this.book.words.words?.not_sure ?? "Not sure", unsure, "answer unsure", { "aria-pressed": String(now === null) }));
+  }
+
+  checklist() {
+    const { step, draft, book } = this, state = new Map(step.keys.map((key) => [key, draft.facts[key]]));
+    const done = h("div", { class: "row" });
+    const rows = step.keys.map((key) => this.tick(key, state, () => finish()));
+    const all = (raw) => this.give(Object.fromEntries(step.keys.map((key) => [key, { raw }])));
+    const rest = (raw) => this.give(Object.fromEntries([...state].map(([key, now]) => [key, { raw: now === "yes" || now === null ? now : raw }])));
+    const finish = () => {
+      const marked = [...state.values()].some((raw) => raw === "yes" || raw === null);
+      done.replaceChildren(
+        button(marked ? "Not sure of the rest" : book.words.words?.not_sure ?? "Not sure", () => (marked ? rest(null) : all(null)), "answer unsure"),
+        marked ? button("Only these", () => rest("no"), "answer main") : button("None of these", () => all("no"), "answer main"));
+    };
+    finish();
+    return [h("ul", { class: "ticks" }, rows), done];
+  }
+
+  tick(key, state, changed) {
+    const set = (raw) => {
+      state.set(key, state.get(key) === raw ? undefined : raw);
+      yes.setAttribute("aria-pressed", state.get(key) === "yes");
+      maybe.setAttribute("aria-pressed", state.get(key) === null);
+      changed();
+    };
+    const text = this.book.words.fact[factOf(key)].ask;
+    const yes = button(text, () => set("yes"), "tick", { "aria-pressed": String(state.get(key) === "yes") });
+    const maybe = button("?", () => set(null), "maybe", { "aria-pressed": String(state.get(key) === null), "aria-label": `Not sure: ${text}` });
+    return h("li", {}, yes, maybe);
+  }
+
+  fail(message) {
+    this.problem.replaceChildren(trouble(message));
+  }
+
+  async give(given) {
+    const next = answered(this.draft, given);
+    this.draft = next;
+    try {
+      await this.app.saveDraft(next);
+    } catch (error) {
+      // The answer stays in memory, so going on is possible; the person decides.
+      this.problem.replaceChildren(trouble(error.message, button("Go on without saving", () => this.forward(next), "plain")));
+      return;
+    }
+    this.forward(next);
+  }
+
+  forward(next) {
+    const { app, book, change, step } = this;
+    const view = change && this.list[this.at] && !steps(book, next).some((s) => s.id === step.id) ? { ...next, known: [] } : next;
+    const list = steps(book, view), at = list.findIndex((s) => s.id === step.id);
+    const more = at >= 0 && !isDone(next, list[at]);
+    if (more) return app.redraw();
+    if (change) return app.go(`#/answers/${next.id}`, { replace: true });
+    const following = list[at + 1];
+    if (following) return app.go(askHash(next, following));
+    // The short stop goes straight to its verdict when nothing is left open.
+    const open = list.some((s) => !isDone(next, s));
+    return app.go(next.check === "quick_stop" && !open ? `#/sofar/${next.id}` : `#/answers/${next.id}`);
+  }
+
+  back() {
+    const before = this.list[this.at - 1];
+    if (this.change) return this.app.back(`#/answers/${this.draft.id}`);
+    return this.app.back(before ? askHash(this.draft, before) : "#/");
+  }
+}
+

@@ -1,0 +1,77 @@
+// What is due and what is unsent, then the three things people come for, in reach of the thumb.
+
+import { isDone, steps } from "../asking.js";
+import { h } from "../parts/h.js";
+import { button, dayText, link, page } from "../parts/page.js";
+import { sign } from "../parts/sign.js";
+import { resumeHash } from "./ask.js";
+
+export async function front(app) {
+  const [drafts, trailers, checks] = await Promise.all([app.store.all("drafts"), app.trailers(), app.checks()]);
+  const words = app.book.words.check;
+  const big = (check, go) => h("button", { type: "button", class: "big", onclick: go, value: check },
+    h("strong", {}, words[check].front), h("span", {}, words[check].help));
+  return page({
+    name: "front",
+    body: [
+      h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
+      app.notices(), unsent(app),
+      drafts.reverse().map((draft) => unfinished(app, draft, trailers)),
+      due(app, trailers, checks),
+    ],
+    foot: [
+      trailers.length ? chooser(app, trailers) : null,
+      big("run_stop", () => app.go("#/stop")),
+      big("walkaround", () => app.start("walkaround", app.settings.trailer)),
+      big("tires", () => app.start("tires", app.settings.trailer)),
+      h("nav", { class: "links" }, link("Trailers", "#/trailers"), link("History", "#/history"), link("Settings", "#/settings")),
+    ],
+  });
+}
+
+/** The two sizes of a run stop. */
+export async function stop(app) {
+  const words = app.book.words.check;
+  const big = (check, title) => h("button", { type: "button", class: "big", value: check, onclick: () => app.start(check, app.settings.trailer) },
+    h("strong", {}, title), h("span", {}, words[check].help));
+  return page({
+    name: "front",
+    title: words.run_stop.front,
+    back: link("Back", "#/", "plain"),
+    body: [h("p", {}, app.book.words.caution.traffic)],
+    foot: [big("quick_stop", words.quick_stop.front), big("run_stop", "Full stop")],
+  });
+}
+
+function unsent(app) {
+  const { unsent: count, refused } = app.sendState;
+  if (!count) return null;
+  return h("div", { class: "unsent", role: "status" },
+    h("p", {}, h("strong", {}, `Not yet sent: ${count}`), ". All of it is saved on this phone."),
+    refused.map((item) => h("p", { class: "refusal" }, `The server would not take one: ${item.message} `, link("Look at it", `#/check/${item.id}`))),
+    button("Send now", () => app.sender.send({ refused: true }), "plain"));
+}
+
+function unfinished(app, draft, trailers) {
+  const name = draft.check === "trailer" ? draft.name : app.book.words.check[draft.check].name;
+  const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
+  const trailer = trailers.find((t) => t.id === draft.trailer && draft.check !== "trailer");
+  return h("a", { class: "unfinished", href: resumeHash(app.book, draft) },
+    h("strong", {}, `Go on: ${name}`),
+    h("span", {}, `${[trailer?.name, dayText(draft.started)].filter(Boolean).join(", ")}. ${left ? `${left} to go` : "All asked, not yet kept"}`));
+}
+
+function due(app, trailers, checks) {
+  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => c.record.body.trailer === trailer.id) }))
+    .filter(({ last }) => ["stop", "mend"].includes(last?.record.body.verdict.level));
+  return bad.map(({ trailer, last }) => h("a", { class: "due", href: `#/check/${last.id}` },
+    sign(last.record.body.verdict.level, app.book.words),
+    h("span", {}, `${trailer.name}, ${dayText(last.record.made)}`)));
+}
+
+function chooser(app, trailers) {
+  const select = h("select", { id: "which", onchange: () => app.set("trailer", select.value || null) },
+    h("option", { value: "" }, "No saved trailer"),
+    trailers.map((t) => h("option", { value: t.id, selected: t.id === app.settings.trailer }, t.name)));
+  return h("div", { class: "chooser" }, h("label", { for: "which" }, "Which trailer?"), select);
+}

@@ -1,0 +1,56 @@
+// The app's own files: the rulebook that came with them, and newer ones waiting.
+
+import { load } from "./engine/judge.js";
+
+const OPEN = "twentymile-check-open";
+
+/** The rulebook of this release, compiled, with its JSON beside it under `data`. */
+export async function openBook() {
+  const response = await fetch("/rulebook.json");
+  if (!response.ok) throw new Error(`The rulebook did not arrive (${response.status}).`);
+  const data = await response.json();
+  return Object.assign(load(data), { data });
+}
+
+/** A new worker waits until no page has a check open and the person says so. */
+export class Updates {
+  waiting = null;
+  ready = false;
+  #release = null;
+
+  constructor(changed) { this.changed = changed; }
+
+  async start() {
+    if (!("serviceWorker" in navigator)) return;
+    const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+    navigator.serviceWorker.ready.then(() => { this.ready = true; this.changed(); });
+    this.#look(registration);
+    registration.addEventListener("updatefound", () => {
+      registration.installing?.addEventListener("statechange", () => this.#look(registration));
+    });
+  }
+
+  #look(registration) {
+    const waiting = registration.waiting && navigator.serviceWorker.controller ? registration.waiting : null;
+    if (waiting === this.waiting) return;
+    this.waiting = waiting;
+    this.changed();
+  }
+
+  /** Say whether this page has a check open; other pages see it through a shared lock. */
+  open(isOpen) {
+    if (!navigator.locks || isOpen === Boolean(this.#release)) return;
+    if (!isOpen) { this.#release(); this.#release = null; return; }
+    const closed = new Promise((done) => { this.#release = done; });
+    navigator.locks.request(OPEN, { mode: "shared" }, () => closed);
+  }
+
+  async take() {
+    const { held } = await navigator.locks.query();
+    if (held.some((lock) => lock.name === OPEN)) {
+      throw new Error("A check is open in another window. Finish it or put it down, then update.");
+    }
+    navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+    this.waiting.postMessage("update");
+  }
+}

@@ -1,0 +1,121 @@
+// Everything the phone keeps. Three calls are all there is: get, all, commit. A commit is one
+// transaction and resolves only in `oncomplete` with strict durability, so "Saved" is true when shown.
+
+const NAME = "twentymile";
+const KEYS = { drafts: "id", records: "id", outbox: "id", settings: "key", rulebooks: "hash" };
+// iOS drops connections after background or lock, and says so only at the next use.
+const DROPPED = ["InvalidStateError", "UnknownError"];
+
+export class StorageFull extends Error {}
+
+export class Store {
+  #db = null;
+
+  /** All values of one kind, in key order. */
+  all(kind) {
+    return this.#run("readonly", [kind], (at) => at(kind).getAll());
+  }
+
+  get(kind, key) {
+    return this.#run("readonly", [kind], (at) => at(kind).get(key));
+  }
+
+  /** Apply `[kind, value]` (put) and `[kind, null, key]` (remove) together or not at all. */
+  commit(changes) {
+    const kinds = [...new Set(changes.map(([kind]) => kind))];
+    return this.#run("readwrite", kinds, (at) => {
+      for (const [kind, value, key] of changes) value === null ? at(kind).delete(key) : at(kind).put(value);
+    });
+  }
+
+  async #run(mode, kinds, work) {
+    try {
+      return await this.#attempt(mode, kinds, work);
+    } catch (error) {
+      if (!DROPPED.includes(error?.name)) throw plain(error);
+      this.#db = null;
+      return this.#attempt(mode, kinds, work).catch((again) => { throw plain(again); });
+    }
+  }
+
+  async #attempt(mode, kinds, work) {
+    const db = (this.#db ??= await openDatabase(() => { this.#db = null; }));
+    return new Promise((resolve, reject) => {
+      const task = db.transaction(kinds, mode, { durability: "strict" });
+      let request;
+      task.oncomplete = () => resolve(request?.result);
+      task.onabort = () => reject(task.error ?? new DOMException("Stopped by the browser", "UnknownError"));
+      request = work((kind) => task.objectStore(kind));
+    });
+  }
+}
+
+function openDatabase(onDropped) {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(NAME, 1);
+    request.onupgradeneeded = () => {
+      for (const [kind, keyPath] of Object.entries(KEYS)) request.result.createObjectStore(kind, { keyPath });
+    };
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      const db = request.result;
+      db.onclose = onDropped;
+      db.onversionchange = () => { db.close(); onDropped(); };
+      resolve(db);
+    };
+  });
+}
+
+function plain(error) {
+  if (error?.name !== "QuotaExceededError") return error;
+  return new StorageFull("This phone has no room left for Twentymile. Nothing kept so far is lost. " +
+    "Save everything to a file in Settings, or free some space, then try again.");
+}
+
+/** The same calls without a disk, for browsers that refuse to keep anything. */
+export class MemoryStore {
+  #kinds = Object.fromEntries(Object.keys(KEYS).map((kind) => [kind, new Map()]));
+
+  async all(kind) {
+    return [...this.#kinds[kind].entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, v]) => structuredClone(v));
+  }
+
+  async get(kind, key) {
+    return structuredClone(this.#kinds[kind].get(key));
+  }
+
+  async commit(changes) {
+    for (const [kind, value, key] of changes) {
+      if (value === null) this.#kinds[kind].delete(key);
+      else this.#kinds[kind].set(value[KEYS[kind]], structuredClone(value));
+    }
+  }
+}
+
+/** The phone's store, or the one in memory with `lasting` false where the browser refuses. */
+export async function openStore() {
+  const store = new Store();
+  try {
+    await store.all("settings");
+    return { store, lasting: true };
+  } catch {
+    return { store: new MemoryStore(), lasting: false };
+  }
+}
+
+/** What stands behind a sealed record when it is kept: itself, and its place in the outbox. */
+export function keeping(sealed, extra = {}) {
+  return [
+    ["records", { ...sealed, ...extra }],
+    ["outbox", { id: sealed.id, message: "" }],
+  ];
+}
+
+/** Ask the browser not to clear our data; true, false, or null where it cannot say. */
+export async function askToPersist() {
+  try {
+    return (await navigator.storage.persisted()) || (await navigator.storage.persist());
+  } catch {
+    return null;
+  }
+}
