@@ -17,7 +17,7 @@ from records import DEVICE, HEADERS, check_body, envelope, error_of, record, uui
 from checks.facts import BadInput
 from webapp import create_app
 from webapp.records import LIMIT
-from webapp.schemas import KINDS
+from webapp.schemas import BODIES, KINDS
 
 RULEBOOK = {"hash": "0" * 64, "format": 1}
 TODAY = datetime.now(UTC)
@@ -76,7 +76,7 @@ def test_the_store_holds_no_device_id_in_the_clear(app, client):
     assert DEVICE not in "".join(map(str, row.values()))
 
 
-@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "check"])
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in BODIES])
 def test_other_kinds_are_stored_without_a_verdict(app, client, kind):
     response = send(client, envelope(record(kind=kind, body={"name": "Alder Fork 3"})))
     assert response.status_code == 200
@@ -192,6 +192,34 @@ BAD_CHECKS: dict[str, tuple[dict[str, Any], str, str]] = {
         "outside 0 to 30 mm",
     ),
 }
+
+
+BAD_TRAILERS: dict[str, tuple[dict[str, Any], str, str]] = {
+    "an id that is none": ({"trailer": "mine"}, "record.body.trailer", "UUID"),
+    "no id": ({"trailer": None}, "record.body.trailer", "is empty"),
+    "a name that is a number": ({"name": 3}, "record.body.name", "wrong type"),
+    "facts in a list": ({"facts": []}, "record.body.facts", "wrong type"),
+    "typed answers in words": ({"typed": "all"}, "record.body.typed", "wrong type"),
+    "retired in words": ({"retired": "yes"}, "record.body.retired", "wrong type"),
+    "an unknown field": ({"colour": "red"}, "record.body.colour", "not a known field"),
+}
+
+
+@pytest.mark.parametrize("changes", [{}, {"name": ""}, {"facts": {"axles": 2}}, {"retired": True}])
+def test_a_trailer_is_filed_under_its_own_id(app, client, changes):
+    response = send(client, envelope(record(kind="trailer", body=trailer_body(**changes))))
+    assert (response.status_code, response.json["verdict"]) == (200, None)
+    assert rows(app)[0]["trailer"] == TRAILER
+
+
+@pytest.mark.parametrize("case", BAD_TRAILERS)
+def test_a_bad_trailer_is_refused_by_the_name_of_its_field(app, client, case):
+    changes, field, words = BAD_TRAILERS[case]
+    refused(app, client, record(kind="trailer", body=trailer_body(**changes)), field, words)
+
+
+def trailer_body(**changes: Any) -> dict[str, Any]:
+    return {"trailer": TRAILER, "name": "Alder Fork 3", "facts": {}, "typed": {}} | changes
 
 
 @pytest.mark.parametrize("case", BAD_RECORDS)

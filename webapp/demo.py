@@ -37,7 +37,7 @@ def season(app: Flask) -> Iterator[dict[str, Any]]:
     """The demo's records, each trailer before its checks."""
     for trailer in tomllib.loads(SEASON.read_text("utf-8"))["trailer"]:
         trailer_id = fixed_id(trailer["made"], trailer["name"])
-        body = {"trailer": trailer_id, "name": trailer["name"], "facts": trailer["facts"]}
+        body = {"trailer": trailer_id, "typed": {}} | {k: trailer[k] for k in ("name", "facts")}
         yield record("trailer", trailer["made"], body)
         for check in trailer["check"]:
             body = check_body(app, check, trailer["facts"], trailer_id)

@@ -110,8 +110,18 @@ class CheckSchema(Strict):
             raise ValidationError("lies in the future: set the phone's clock, or mend the date")
 
 
+class TrailerSchema(Strict):
+    """The body of a trailer: what is known about it, whole, each time that changes."""
+
+    trailer = field(fields.String, validate=is_uuid)
+    name = field(fields.String)
+    facts = field(fields.Dict, keys=fields.String())
+    typed = field(fields.Dict, keys=fields.String())
+    retired = field(fields.Boolean, required=False, truthy={True}, falsy={False})
+
+
 # Kinds without an entry carry a body of their own making; only its size is limited.
-BODIES: dict[str, type[Schema]] = {"check": CheckSchema}
+BODIES: dict[str, type[Schema]] = {"check": CheckSchema, "trailer": TrailerSchema}
 
 
 def moment(text: str) -> datetime:
