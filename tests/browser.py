@@ -59,4 +59,6 @@ def _answer(route: Route) -> None:
     if address == "/":
         route.fulfill(body="<!doctype html><title>engine</title>", content_type="text/html")
     else:
-        route.fulfill(path=STATIC / address.removeprefix("/static/"), content_type="text/javascript")
+        route.fulfill(
+            path=STATIC / address.removeprefix("/static/"), content_type="text/javascript"
+        )

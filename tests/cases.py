@@ -1,7 +1,9 @@
 """The case tables in ``tests/cases/*.json``, how a verdict is held against one, and random answers.
 
 A case is a sentence with answers and what the verdict must say about them:
-``{"case", "check", "date", "facts", "expect"}``. DEVELOPERS.md tells what ``expect`` may hold.
+``{"case", "check", "date", "facts", "expect"}``, or with ``base``, the name of an entry of
+``base.json``, whose check, date and answers it starts from. ``EXPECTATIONS`` below lists what
+``expect`` may hold.
 """
 
 from __future__ import annotations
@@ -22,14 +24,29 @@ KEYS = {"case", "check", "date", "facts", "expect"}
 
 
 def all_cases() -> list[Json]:
-    """Every case of every table, its ``case`` led by the file's name. Raises ValueError."""
+    """Every case of every table, whole, its ``case`` led by the file's name. Raises ValueError."""
+    bases = json.loads((FOLDER / "base.json").read_text("utf-8"))
     result = []
     for path in sorted(FOLDER.glob("*.json")):
-        for entry in json.loads(path.read_text("utf-8")):
-            if set(entry) != KEYS:
-                raise ValueError(f"{path.name}, {entry.get('case')}: keys must be {sorted(KEYS)}")
-            result.append(entry | {"case": f"{path.stem}: {entry['case']}"})
+        if path.name != "base.json":
+            for entry in json.loads(path.read_text("utf-8")):
+                result.append(_whole(entry, bases, path.stem))
     return result
+
+
+def _whole(entry: Json, bases: Json, table: str) -> Json:
+    where = f"{table}: {entry.get('case')}"
+    changes = {key: value for key, value in entry.items() if key != "base"}
+    base = entry.get("base")
+    if base is not None and base not in bases:
+        raise ValueError(f"{where}: base.json has no {base!r}")
+    start = bases[base] if base else {}
+    whole = start | changes | {"case": where}
+    if set(whole) != KEYS:
+        raise ValueError(f"{where}: keys are {sorted(whole)}, must be {sorted(KEYS)}")
+    if base:
+        whole["facts"] = start["facts"] | entry.get("facts", {})
+    return whole
 
 
 def payload(case: Json) -> Json:
@@ -64,7 +81,9 @@ def _equal(name: str) -> Any:
 
 def _level_at(wanted: dict[str, str], verdict: Json) -> list[str]:
     here = verdict["places"]
-    return [f"{p or 'trailer'}: {here.get(p)}, not {w}" for p, w in wanted.items() if here.get(p) != w]
+    return [
+        f"{p or 'trailer'}: {here.get(p)}, not {w}" for p, w in wanted.items() if here.get(p) != w
+    ]
 
 
 def _at_least(wanted: str, verdict: Json) -> list[str]:
@@ -76,6 +95,8 @@ def _at_least(wanted: str, verdict: Json) -> list[str]:
 def _listed(name: str, *, present: bool) -> Any:
     def check(wanted: list[str], verdict: Json) -> list[str]:
         ids = {entry["finding"] for entry in verdict[name]}
+        if present and not wanted:  # an empty list means none at all
+            return [f"{name} holds {sorted(ids)}"] if ids else []
         at = ids | {f"{entry['finding']}@{entry['place']}" for entry in verdict[name]}
         return [
             f"{one} is {'missing from' if present else 'among'} {name}: {sorted(ids)}"

@@ -37,6 +37,7 @@ def test_no_two_cases_read_alike() -> None:
         ("at_least", "look", "mend"),
         ("finding", ["warm"], ["hot"]),
         ("finding", ["warm@1L"], ["warm@1R"]),
+        ("finding", ["warm"], []),
         ("no_finding", ["hot"], ["warm"]),
         ("cannot_tell", ["hot"], ["warm"]),
         ("next_first", "air", "speed"),

@@ -104,7 +104,13 @@ def test_ranges_agree_with_mpmath(rng: Random, depth: int) -> None:
     """
     tree = arithmetic(rng, depth)
     facts = {(name, ""): trees.narrower(rng, trees.whole(name)) for name in trees.NUMBERS}
-    context = Context({n: trees.whole(n) for n in trees.NUMBERS}, dict.fromkeys(trees.NUMBERS, "trailer"), {}, {}, {})
+    context = Context(
+        {n: trees.whole(n) for n in trees.NUMBERS},
+        dict.fromkeys(trees.NUMBERS, "trailer"),
+        {},
+        {},
+        {},
+    )
     ours = compile_tree(tree, context)(trees.case(facts, ["1R", "1L"]), "1L")
     theirs = by_mpmath(tree, {name: facts[name, ""] for name in trees.NUMBERS})
     low, high = float(theirs.a), float(theirs.b)

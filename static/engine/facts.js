@@ -57,7 +57,7 @@ function readChoice(fact, key, raw) {
   const wanted = Array.isArray(raw) ? raw : [raw], offer = fact.choices.join(", ");
   if (!wanted.length) {
     throw new BadInput(
-      `${key}: an empty list leaves nothing possible; use one or more of: ${offer}.`,
+      `${key}: an empty list leaves no answer; use one or more of: ${offer}.`,
     );
   }
   let bits = 0;
@@ -78,7 +78,7 @@ function readNumber(fact, key, raw, units) {
       throw new BadInput(`${key}: ${shown(raw)} is not a number; write one like 12 or '12 ${unit}'.`);
     }
     raw = Number(found[1].replace(",", "."));
-    if (found[2]) unit = findUnit(key, found[2], units);
+    if (found[2]) unit = findUnit(fact, key, found[2], units);
   }
   if (!Number.isFinite(raw)) {
     throw new BadInput(`${key}: ${shown(raw)} is not a number; write one from ${span}.`);
@@ -99,11 +99,15 @@ function readNumber(fact, key, raw, units) {
   return value;
 }
 
-function findUnit(key, named, units) {
-  for (const name in units) if (named === name || named === units[name].label) return name;
-  throw new BadInput(
-    `${key}: unit ${shown(named)} is not known; known are: ${Object.keys(units).join(", ")}.`,
-  );
+// By id or label; of two with one label, the one of the fact's dimension is meant.
+function findUnit(fact, key, named, units) {
+  const all = Object.keys(units).sort();
+  const found = all.filter((name) => named === name || named === units[name].label);
+  if (!found.length) {
+    throw new BadInput(`${key}: unit ${shown(named)} is not known; known are: ${all.join(", ")}.`);
+  }
+  const { dimension } = units[fact.unit];
+  return found.find((name) => units[name].dimension === dimension) ?? found[0];
 }
 
 // The week that a date code names, as its first day; checks/facts.py names the source.
