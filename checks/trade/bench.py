@@ -1,0 +1,45 @@
+"""The bench record: what was found in a hub, what was fitted, and whether the two agree."""
+
+from checks.facts import choice
+from checks.formula import Expr, is_
+from checks.rulebook import Finding
+from checks.trade.signs import PRACTICE
+
+FACTS = [
+    choice("grease_found", "clean", "dark", "dry", "milky", "metal", scope="wheel"),
+    choice("race_found", "clean", "line", "pitted", "heat", "rust", scope="wheel"),
+    choice("rollers_found", "clean", "pitted", "heat", "rust", "cage", scope="wheel"),
+    choice("seal_found", "sound", "leaking", "torn", scope="wheel"),
+    choice("spindle_found", "smooth", "worn", "heat", scope="wheel"),
+    choice("bearing_done", "reused", "bearing_only", "pair", scope="wheel"),
+    choice("seal_done", "new", "reused", "none", scope="wheel"),
+    choice("pin_done", "new", "reused", "none", scope="wheel"),
+    choice("play_left", "none", "slight", "clear", scope="wheel"),
+]
+
+damaged = (
+    is_("race_found", "line", "pitted", "heat", "rust")
+    | is_("rollers_found", "pitted", "heat", "rust", "cage")
+    | is_("grease_found", "milky", "metal")
+)
+spoiled_grease = is_("grease_found", "dry", "milky")
+WORK = ("jacking",)
+
+
+def rule(name: str, point: str, level: str, when: Expr, *cautions: str) -> Finding:
+    """A finding that rests on common practice."""
+    return Finding(name, point, level, when, PRACTICE, "practice", (*WORK, *cautions))
+
+
+FINDINGS = [
+    rule("bearing_kept", "bench_fitted", "mend", damaged & is_("bearing_done", "reused")),
+    rule("race_kept", "bench_fitted", "mend", is_("bearing_done", "bearing_only")),
+    rule("seal_kept", "bench_fitted", "mend", is_("seal_done", "reused", "none")),
+    rule("pin_missing", "bench_fitted", "stop", is_("pin_done", "none")),
+    rule("pin_kept", "bench_fitted", "mend", is_("pin_done", "reused")),
+    rule("nut_tight", "bench_fitted", "mend", is_("play_left", "none"), "maker"),
+    rule("nut_slack", "bench_fitted", "mend", is_("play_left", "clear"), "maker"),
+    rule("spindle_worn", "bench_found", "mend", is_("spindle_found", "worn"), "maker"),
+    rule("spindle_heat", "bench_found", "stop", is_("spindle_found", "heat"), "maker"),
+    rule("grease_lost", "bench_found", "look", spoiled_grease & is_("seal_found", "sound")),
+]

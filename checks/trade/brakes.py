@@ -1,0 +1,68 @@
+"""Breakaway gear, brake fluid, and the slow roll: only on trailers that have them."""
+
+from checks.facts import choice
+from checks.formula import is_
+from checks.rulebook import Finding
+from checks.trade.signs import practice, sign
+
+electric = is_("brakes", "electric")
+surge = is_("brakes", "surge")
+powered = is_("brakes", "electric", "hydraulic")
+
+BREAKAWAY = "49 CFR 393.43(d); 49 CFR part 396 App. A 1.i(2)"
+FLUID = "49 CFR part 396 App. A 1.j(1)-(9)"
+HOSE = "49 CFR 393.45(b), (d); 49 CFR part 396 App. A 1.d-1.e"
+ROLLING = ("rolling",)
+
+SIGNS = [
+    sign("breakaway_off", "breakaway", "mend", BREAKAWAY, "read"),
+    practice("breakaway_cable", "breakaway", "mend"),
+    sign("breakaway_battery", "breakaway", "mend", BREAKAWAY, "read", only=powered),
+    sign("fluid_low", "fluid", "mend", FLUID, "secondary", "maker"),
+    sign("fluid_leak", "fluid", "stop", FLUID, "read", "maker"),
+    sign("hose_worn", "fluid", "mend", HOSE, "read", "maker"),
+    practice("actuator", "fluid", "mend", "crush", only=surge),
+    practice("roll_noise", "roll", "mend", *ROLLING),
+    sign("roll_sway", "roll", "mend", "49 CFR 393.70(a)", "read", *ROLLING),
+    sign("mirrors", "roll", "mend", "49 CFR 392.7(a); 49 CFR 392.9(a)(3)", "read"),
+    sign("no_brakes", "brake_test", "stop", "49 CFR 393.48(a)", "read", *ROLLING),
+    sign(
+        "brake_pulls",
+        "brake_test",
+        "mend",
+        "49 CFR 393.48(a); 49 CFR 570.59(a)(1)",
+        "read",
+        *ROLLING,
+        beneath="no_brakes",
+    ),
+    practice("brake_stays_on", "brake_test", "mend", *ROLLING),
+    sign(
+        "controller",
+        "brake_test",
+        "mend",
+        "49 CFR 570.58(a)",
+        "read",
+        *ROLLING,
+        only=electric,
+        beneath="no_brakes",
+    ),
+]
+
+FACTS = [
+    *(fact for fact, _ in SIGNS),
+    choice("pin_pull", "held", "not_held", optional=True),
+]
+
+FINDINGS = [
+    *(finding for _, finding in SIGNS),
+    Finding(
+        "breakaway_dead",
+        "breakaway",
+        "mend",
+        is_("pin_pull", "not_held"),
+        BREAKAWAY,
+        "read",
+        ROLLING,
+        optional=True,
+    ),
+]
