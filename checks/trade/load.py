@@ -1,4 +1,4 @@
-"""The load: what could fall, how it is tied, how it sits, and the whole weight where it is known."""
+"""The load: what could fall, how it is tied, how it sits, and the weight where it is known."""
 
 from checks.facts import choice, number
 from checks.formula import fact, is_, quantity
@@ -6,6 +6,7 @@ from checks.rulebook import Finding, Quantity
 from checks.trade.signs import PRACTICE, practice, sign
 
 FALLS = "49 CFR 393.100(b); 49 CFR part 396 App. A 6.a"
+STOPPED = "49 CFR 392.9(b)(2); 49 CFR 393.100(c)"
 
 SIGNS = [
     sign("load_loose", "load", "stop", FALLS, "read", "crush"),

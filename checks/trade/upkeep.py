@@ -4,6 +4,8 @@ from checks.facts import yes_no
 from checks.formula import is_
 from checks.trade.signs import practice
 
+braked = is_("brakes", "surge", "electric", "hydraulic")
+
 SIGNS = [
     practice("stood_rodents", "stood", "mend"),
     practice(
