@@ -64,7 +64,7 @@ test: setup-dev browser lint
 	$(BIN)/pytest
 
 bench: setup-dev
-	$(BIN)/python -m tests.bench
+	PYTHONPATH=. $(BIN)/python tests/bench.py
 
 docs: setup-dev
 	$(BIN)/python -m docs

@@ -13,10 +13,11 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
+from conftest import ROOT, serving
+from records import HEADERS, check_body, envelope, record
+
 from checks.judge import judge
 from checks.rulebook import export
-from tests.conftest import ROOT, serving
-from tests.records import HEADERS, check_body, envelope, record
 
 RUNS = 400
 
