@@ -56,10 +56,10 @@ SIGNS = [
         "read",
         only=wide_trailer,
     ),
-    sign("lamp_hidden", "lamps_state", "mend", "49 CFR 392.33(a); 49 CFR 393.9(b)", "read"),
-    sign("lamp_broken", "lamps_state", "mend", "49 CFR 393.25(a), 393.26(a)", "read"),
-    practice("lamp_dim", "lamps_state", "look"),
-    practice("lamp_glow", "lamps_state", "look"),
+    sign("lamp_hidden", "lamps_side", "mend", "49 CFR 392.33(a); 49 CFR 393.9(b)", "read"),
+    sign("lamp_broken", "lamps_side", "mend", "49 CFR 393.25(a), 393.26(a)", "read"),
+    practice("lamp_dim", "lamps_side", "look"),
+    practice("lamp_glow", "lamps_side", "look"),
 ]
 
 FACTS = [fact for fact, _ in SIGNS]

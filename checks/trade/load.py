@@ -1,12 +1,13 @@
 """The load: what could fall, how it is tied, how it sits, and the weight where it is known."""
 
-from checks.facts import choice, number
+from checks.facts import choice, number, yes_no
 from checks.formula import fact, is_, quantity
 from checks.rulebook import Finding, Quantity
 from checks.trade.signs import PRACTICE, practice, sign
 
 FALLS = "49 CFR 393.100(b); 49 CFR part 396 App. A 6.a"
 STOPPED = "49 CFR 392.9(b)(2); 49 CFR 393.100(c)"
+weighed = is_("weighed", "yes")
 
 SIGNS = [
     sign("load_loose", "load", "stop", FALLS, "read", "crush"),
@@ -42,8 +43,11 @@ SIGNS = [
 FACTS = [
     *(fact for fact, _ in SIGNS),
     choice("tongue_feel", "level", "light", "heavy"),
-    number("gross_weight", "kg", 50, 12000, us="lb", metric="kg", optional=True),
-    number("gross_rating", "kg", 50, 12000, us="lb", metric="kg", optional=True),
+    yes_no("weighed"),
+    *(
+        number(name, "kg", 50, 12000, us="lb", when=weighed, optional=True)
+        for name in ("gross_weight", "gross_rating")
+    ),
 ]
 
 QUANTITIES = [
@@ -83,7 +87,7 @@ FINDINGS = [
         "overloaded",
         "weight",
         "stop",
-        quantity("over_rating") > 0,
+        weighed & (quantity("over_rating") > 0),
         PRACTICE + ": the maker's rating is the limit",
         "practice",
         ("maker",),
