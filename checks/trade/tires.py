@@ -13,14 +13,12 @@ from checks.formula import (
     fact,
     high,
     is_,
-    largest,
     limit,
     low,
     mate,
     pick,
     quantity,
     smallest,
-    when,
 )
 from checks.rulebook import Finding, Quantity
 
@@ -219,7 +217,7 @@ FINDINGS = [
         "pressure_no_label",
         "tire_pressure",
         "look",
-        ~label_says & (cold < fact("tire_max") * limit("tires.no_label_share")),
+        ~label_says & (cold + rounding < fact("tire_max") * limit("tires.no_label_share")),
         PRACTICE,
         "practice",
         ("maker",),
@@ -240,7 +238,7 @@ FINDINGS = [
         "pressure_uneven",
         "tire_pressure",
         "look",
-        quantity("pressure_gap") > convert(limit("tires.uneven"), "psi", "kPa"),
+        quantity("pressure_gap") > limit("tires.uneven"),
         PRACTICE,
         "practice",
         (),

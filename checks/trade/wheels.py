@@ -1,4 +1,4 @@
-"""Wheels and running gear: nuts, rims, hub caps and seals, play on the jack, springs and fenders."""
+"""Wheels and running gear: nuts, rims, caps and seals, play on the jack, springs and fenders."""
 
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, convert, fact, is_, limit
@@ -86,7 +86,15 @@ FINDINGS = [
     gear("spring_broken", "mend", "49 CFR 393.207(c), (d)", "jacking"),
     gear("ubolt_loose", "stop", "49 CFR 393.207(a); COMAR 11.14.05.03 A(2)", "jacking"),
     gear("shackle_worn", "mend", "COMAR 11.14.05.03 A(2)", "jacking"),
-    gear("equalizer_bad", "mend", "49 CFR 393.207(a)", "jacking"),
+    Finding(
+        "wheel_equalizer_bad",
+        "running_gear",
+        "mend",
+        several_axles & is_("equalizer_bad", "yes"),
+        "49 CFR 393.207(a)",
+        "read",
+        ("jacking",),
+    ),
     gear("axle_bent", "stop", "COMAR 11.22.04.02; 49 CFR 393.207(b)", "jacking"),
     gear("torsion_bad", "mend", "49 CFR 393.207(e)", "jacking"),
     gear("tire_rubs", "mend", "49 CFR part 396 App. A 10.b(6); COMAR 11.22.04.06"),
@@ -152,7 +160,7 @@ FINDINGS = [
         "wheel_play",
         "mend",
         jacked & braked & is_("lining_oily", "yes"),
-        "49 CFR part 396 App. A 1.a(6)",
+        "49 CFR part 396 App. A 1.a(6)(b)",
         "read",
         ("jacking",),
         optional=True,
