@@ -174,10 +174,10 @@ class App {
     await this.#keep(sealed, draft.id, [["rulebooks", { hash: this.book.hash, data: this.book.data }]], `#/check/${sealed.id}`);
   }
 
-  async keepTrailer(draft) {
+  async keepTrailer(draft, others = []) {
     const body = trailerBody(this, draft), sealed = await seal("trailer", body);
     this.settings.trailer = body.retired ? null : body.trailer;
-    const more = [["settings", { key: "trailer", value: this.settings.trailer }]];
+    const more = [["settings", { key: "trailer", value: this.settings.trailer }], ...others];
     await this.#keep(sealed, draft.check ? draft.id : null, more, body.retired ? "#/trailers" : `#/trailer/${body.trailer}`);
   }
 
@@ -203,6 +203,9 @@ class App {
     this.settings.persisted = null;
     this.set("persisted", await askToPersist());
   }
+
+  /** The trailer a kept check belongs to: by itself, or since it was saved out of that check. */
+  trailerOf(item) { return item.record.body.trailer ?? item.of ?? null; }
 
   async checks() {
     return (await this.store.all("records")).filter((item) => item.record.kind === "check").reverse();

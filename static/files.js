@@ -10,7 +10,7 @@ export async function exportText(store) {
   const [records, drafts, rulebooks] = await Promise.all(["records", "drafts", "rulebooks"].map((kind) => store.all(kind)));
   return JSON.stringify({
     format: FORMAT, version: VERSION, made: localTime(),
-    records: records.map(({ record, hash }) => ({ record, hash })),
+    records: records.map(({ record, hash, of }) => ({ record, hash, of })),
     drafts, rulebooks: rulebooks.map(({ data }) => data),
   });
 }
@@ -26,7 +26,7 @@ export async function readExport(text, store) {
     if (before && before !== item.hash) throw new Error(`Record ${i + 1} in the file differs from the one on this phone with the same number. Nothing was changed.`);
     if (before) { found.known++; continue; }
     known.set(id, item.hash);
-    changes.push(["records", { id, record: item.record, hash: item.hash }], ["outbox", { id, message: "" }]);
+    changes.push(["records", { id, record: item.record, hash: item.hash, ...(typeof item.of === "string" ? { of: item.of } : {}) }], ["outbox", { id, message: "" }]);
     found.records++;
   }
   for (const data of file.rulebooks) {

@@ -1,6 +1,6 @@
 // Numbers as people give and read them: units, rough picks, and what was typed in words.
 
-import { numberText, rangeText, toUnit } from "../engine/units.js";
+import { rangeText, toUnit } from "../engine/units.js";
 
 const US = ["US", "LR", "MM"]; // where road signs and gauges are in miles and psi
 
@@ -44,28 +44,25 @@ const TWIN = {
   degC: "degF", K: "dF", km: "mi", m: "ft", mm: "in", km_h: "mph", kPa: "psi", kg: "lb", N_m: "lb_ft", m_s: "mph",
 };
 
-/** A step that reads well: 1, 2, 5 times a power of ten, about a fifth of the span. */
-function niceStep(span) {
-  const power = 10 ** Math.floor(Math.log10(span / 5));
-  return [1, 2, 5, 10].map((n) => n * power).find((step) => span / step <= 5.5);
-}
+// Rough answers offered for one tap, as the edges between them. Only for what a person knows without
+// an instrument; a pressure or a tread that nobody measured is "not sure".
+const EDGES = {
+  degF: [20, 40, 60, 80, 100], degC: [-10, 0, 10, 20, 30], mi: [10, 20, 50, 100, 200], km: [15, 30, 80, 150, 300],
+  mph: [30, 45, 55, 65, 75], km_h: [50, 70, 90, 105, 120], min: [2, 5, 10, 20, 30],
+};
 
-/** Rough answers for one tap: `[{text, low, high}]` in `unit`; exact ones for small counts. */
+/** Rough answers for one tap: `[{text, low, high}]`, in `unit`. */
 export function roughPicks(book, fact, unit) {
-  const units = book.data.units;
-  if (fact.unit === "count") return fact.high - fact.low <= 8 ? counts(fact) : [];
-  const [low, high] = [fact.low, fact.high].map((end) => toUnit(units, end, fact.unit, unit));
-  const step = niceStep(high - low), picks = [];
-  for (let from = Math.floor(low / step) * step; from < high; from += step) {
-    const ends = [Math.max(from, low), Math.min(from + step, high)];
-    const text = ends[0] <= low ? `under ${tidy(from + step)}` : ends[1] >= high ? `over ${tidy(from)}` : `${tidy(from)}–${tidy(from + step)}`;
-    picks.push({ text, low: ends[0], high: ends[1] });
-  }
-  return picks;
+  if (fact.scope !== "trailer" || !EDGES[unit]) return [];
+  const [low, high] = [fact.low, fact.high].map((end) => toUnit(book.data.units, end, fact.unit, unit));
+  const edges = EDGES[unit].filter((edge) => low < edge && edge < high);
+  return [...edges, high].map((to, i) => {
+    const from = i ? edges[i - 1] : low;
+    const text = !i ? `under ${to}` : i === edges.length ? `over ${from}` : `${from}–${to}`;
+    return { text, low: from, high: to };
+  });
 }
 
-const tidy = (value) => numberText(value, value % 1 ? 1 : 0);
-
-function counts(fact) {
-  return Array.from({ length: fact.high - fact.low + 1 }, (_, i) => ({ text: String(fact.low + i), exact: fact.low + i }));
-}
+/** A count of a few: each number is a button of its own. */
+export const fewCounts = (fact) =>
+  fact.unit === "count" && fact.high - fact.low <= 5 ? Array.from({ length: fact.high - fact.low + 1 }, (_, i) => fact.low + i) : null;

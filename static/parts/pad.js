@@ -5,7 +5,8 @@ import { inOwnUnit, offeredUnits, roughPicks } from "./numbers.js";
 import { button } from "./page.js";
 import { h } from "./h.js";
 
-const KEYS = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0", "⌫"];
+// Four abreast: one row less than a telephone has, so that question and pad fit a small screen.
+const KEYS = ["1", "2", "3", "⌫", "4", "5", "6", ".", "7", "8", "9", "0"];
 
 /** `give({raw, typed})` hears a whole answer, `fail(message)` hears what is wrong with it. */
 export function numberPad({ book, fact, key, date, system, before, suggest, give, fail, unsure }) {
@@ -20,12 +21,12 @@ export function numberPad({ book, fact, key, date, system, before, suggest, give
       fail(error.message.replace(`${key}: `, ""));
     }
   };
-  const draw = () => root.replaceChildren(
+  const draw = () => root.replaceChildren(...[
     h("div", { class: "entry" }, box, unitButton(book, offered, unit, (next) => { unit = next; draw(); })),
     picks(book, fact, unit, suggest, give),
     keys(box, fact.low < 0),
     h("div", { class: "row" }, button(book.words.words?.not_sure ?? "Not sure", unsure, "answer unsure"),
-      button("Next", submit, "answer main")));
+      button("Next", submit, "answer main"))].filter(Boolean));
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   draw();
   return root;
@@ -37,7 +38,7 @@ function display(label, value) {
 
 function unitButton(book, offered, unit, change) {
   const label = book.data.units[unit].label;
-  if (offered.length < 2) return h("span", { class: "unit" }, label);
+  if (offered.length < 2) return label ? h("span", { class: "unit" }, label) : null;
   const next = offered[(offered.indexOf(unit) + 1) % offered.length];
   return button(label, () => change(next), "unit swap",
     { "aria-label": `Unit ${label}, change to ${book.data.units[next].label}` });
@@ -46,14 +47,12 @@ function unitButton(book, offered, unit, change) {
 function picks(book, fact, unit, suggest, give) {
   const rough = roughPicks(book, fact, unit);
   if (!rough.length && !suggest) return null;
-  const exact = rough.length && "exact" in rough[0];
-  return h("div", { class: "picks", role: "group", "aria-label": exact ? "Quick answers" : "Rough answers" },
+  return h("div", { class: "picks", role: "group", "aria-label": "Rough answers" },
     suggest ? button(`${suggest.text} again`, () => give(suggest), "pick") : null,
     rough.map((pick) => button(pick.text, () => give(picked(book, fact, unit, pick)), "pick")));
 }
 
 function picked(book, fact, unit, pick) {
-  if ("exact" in pick) return { raw: pick.exact, typed: String(pick.exact) };
   const ends = [pick.low, pick.high].map((end) => inOwnUnit(book, fact, end, unit));
   const raw = [Math.max(ends[0], fact.low), Math.min(ends[1], fact.high)];
   return { raw, typed: `${pick.text} ${unit}` };
@@ -110,6 +109,6 @@ export function datePad({ key, book, date, before, give, fail, unsure }) {
   };
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   return h("div", { class: "pad" }, h("div", { class: "entry" }, box, h("span", { class: "unit" }, "week, year")),
-    h("div", { class: "picks" }, toggle), keys(box, false),
+    h("div", { class: "picks one" }, toggle), keys(box, false),
     h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
 }

@@ -11,7 +11,7 @@ const SHAPES = {
   nothing: () => svg("rect", { x: 4, y: 4, width: 40, height: 40 }),
   unchecked: () => svg("rect", { x: 5, y: 5, width: 38, height: 38, rx: 6 }),
 };
-const MARKS = { stop: ["STOP", 29], mend: ["!", 37], look: ["!", 33], nothing: ["0", 33], unchecked: ["?", 33] };
+const MARKS = { stop: ["STOP", 28.5], mend: ["!", 37], look: ["!", 33], nothing: ["0", 33], unchecked: ["?", 33] };
 
 /** The bare shape as a 48 by 48 group, for the sign and for the plan. */
 export function shape(level, place = {}) {

@@ -1,14 +1,36 @@
-// How a number came about: each limit, answer and sum behind it, as the rulebook's trees say.
+// How a number came about: each answer, limit and sum behind it, as the rulebook's trees say.
 
+import { placeFor } from "../engine/formula.js";
 import { h } from "./h.js";
 import { placeName } from "./plan.js";
 import { valueText } from "./numbers.js";
 
-/** The working of one quantity at one place, or nothing where the rulebook cannot show it. */
+/** The working of one quantity at one place: its result, then every step that leads to it. */
 export function working(app, book, check, name, place, axles) {
-  const told = book.explain?.(name, place, { check: check.check, date: check.date, facts: check.facts });
-  const text = book.words.quantity[name], where = placeName(place, axles);
-  if (!told) return null;
-  return h("div", { class: "working" },
-    h("p", {}, `${text}${where ? `, ${where.toLowerCase()}` : ""}: `, h("strong", {}, valueText(book, told.value, book.data.quantities[name].unit, app.settings.units))));
+  const at = placeFor(book.data.quantities[name].scope, place);
+  const steps = book.explain?.(name, at, { check: check.check, date: check.date, facts: check.facts }) ?? [];
+  const result = steps.at(-1);
+  if (!result) return null;
+  return h("details", { class: "working" },
+    h("summary", {}, h("span", {}, `${title(book, result, axles)}: `, h("strong", {}, valueOf(book, result, app.settings.units)))),
+    h("ol", {}, steps.map((step) => line(app, book, step, axles))));
+}
+
+function title(book, step, axles) {
+  const name = { quantity: book.words.quantity[step.id], fact: book.words.fact[step.id]?.ask }[step.kind] ?? step.label;
+  const where = placeName(step.place, axles);
+  return where ? `${name} (${where.toLowerCase()})` : name;
+}
+
+/** The step's value in the person's units; words where it is no number. */
+function valueOf(book, step, system) {
+  const number = step.unit && Array.isArray(step.value) && step.value.length === 2 && step.value.every((end) => typeof end === "number");
+  if (!number || step.text === "not answered") return step.text;
+  return valueText(book, step.value, step.unit, system);
+}
+
+function line(app, book, step, axles) {
+  return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, app.settings.units)),
+    step.formula ? h("p", { class: "sum" }, `= ${step.formula}`) : null,
+    step.source ? h("p", { class: "hint" }, `${step.source} (${book.words.standing[step.standing]})`) : null);
 }

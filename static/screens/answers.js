@@ -1,6 +1,6 @@
 // Every answer of a check in one list, with a way to change each, and what is still open marked.
 
-import { axlesOf, factOf, isYesNo, placeOf, steps } from "../asking.js";
+import { axlesOf, factOf, placeOf, steps } from "../asking.js";
 import { h } from "../parts/h.js";
 import { numberAnswer } from "../parts/numbers.js";
 import { backButton, button, link, page } from "../parts/page.js";
@@ -35,7 +35,7 @@ export async function answersScreen(app, id) {
     body: [
       open.length ? h("p", { class: "note" }, `${open.length} not answered yet. You can still go on: what is open is never counted as good.`) : null,
       groups(app, draft, list),
-      known.length ? h("details", {}, h("summary", {}, `Known about the trailer: ${known.length}`), rows(app, draft, known, (key) => ({ id: key }))) : null,
+      known.length ? h("details", {}, h("summary", {}, `Known about the trailer: ${known.length}`), h("dl", { class: "given" }, known.map((key) => row(app, draft, key, { id: key, place: placeOf(key) })))) : null,
       button("Throw this check away", () => throwAway(app, draft), "plain danger"),
     ],
     foot: draft.check === "trailer"
@@ -53,21 +53,27 @@ function groups(app, draft, list) {
     found.get(name).push(...step.keys.map((key) => [key, step]));
   }
   return [...found].map(([name, pairs]) => h("section", {}, h("h2", {}, name),
-    rows(app, draft, pairs.map(([key]) => key), (key) => pairs.find(([k]) => k === key)[1])));
+    h("dl", { class: "given" }, [...new Set(pairs.map(([, step]) => step))].map((step) =>
+      step.together ? checklistRow(app, draft, step) : row(app, draft, step.keys[0], step)))));
 }
 
-function rows(app, draft, keys, stepOf) {
-  const { book } = app;
-  return h("dl", { class: "given" }, keys.map((key) => {
-    const text = answerText(book, key, draft.facts[key], app.settings.units, draft.typed?.[key]);
-    const skipped = draft.skipped?.includes(key), name = book.words.fact[factOf(key)].ask;
-    const plain = isYesNo(book.data.facts[factOf(key)]) && draft.facts[key] === "no";
-    return h("div", { class: text || skipped ? "" : "open" },
-      h("dt", {}, name),
-      h("dd", { class: plain ? "quiet" : "" }, text ?? (skipped ? "Skipped" : "Not answered yet")),
-      h("dd", {}, h("a", { href: askHash(draft, stepOf(key), true), class: "change", "aria-label": `Change: ${name} ${placeName(placeOf(key), axlesOf(draft))}` },
-        text || skipped ? "Change" : "Answer")));
-  }));
+/** A question and its answer, with the way to change it. */
+function row(app, draft, key, step) {
+  const text = answerText(app.book, key, draft.facts[key], app.settings.units, draft.typed?.[key]);
+  return line(draft, step, app.book.words.fact[factOf(key)].ask, text ?? (draft.skipped?.includes(key) ? "Skipped" : null));
+}
+
+function checklistRow(app, draft, step) {
+  const { words } = app.book, names = (raw) => step.keys.filter((key) => draft.facts[key] === raw).map((key) => words.fact[factOf(key)].ask);
+  const [yes, unsure, open] = [names("yes"), names(null), names(undefined)];
+  const parts = [yes.join(", "), unsure.length ? `Not sure: ${unsure.join(", ")}` : ""].filter(Boolean);
+  return line(draft, step, words.point[step.point], open.length ? null : parts.join(". ") || "None of these");
+}
+
+function line(draft, step, name, text) {
+  const where = placeName(step.place, axlesOf(draft));
+  return h("div", { class: text ? "" : "open" }, h("dt", {}, name), h("dd", {}, text ?? "Not answered yet"),
+    h("dd", {}, h("a", { href: askHash(draft, step, true), class: "change", "aria-label": `Change: ${name} ${where}` }, text ? "Change" : "Answer")));
 }
 
 async function throwAway(app, draft) {

@@ -2,6 +2,7 @@
 
 import { answered, axlesOf, factOf, isDone, judged, steps } from "../asking.js";
 import { h } from "../parts/h.js";
+import { fewCounts } from "../parts/numbers.js";
 import { datePad, numberPad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
@@ -36,6 +37,7 @@ class Question {
     const { app, step, book, draft } = this, key = step.keys[0];
     const axles = axlesOf(draft), words = book.words;
     const ask = step.together ? words.point[step.point] : words.fact[factOf(key)].ask;
+    const checklist = step.together ? this.checklist() : null;
     const help = step.together ? "Tap every one that is there." : words.fact[factOf(key)].help;
     return page({
       name: "asking",
@@ -47,12 +49,18 @@ class Question {
         h("div", { class: "where" }, plan({ axles, at: step.place }),
           h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
             h("p", { class: "station" }, words.station[step.station]),
-            h("p", { class: "place" }, placeName(step.place, axles) || words.point[step.point]))),
+            h("p", { class: "place" }, this.placeText(axles)))),
         help ? h("p", { class: "help" }, help) : null,
         this.problem,
+        checklist?.rows,
       ],
-      foot: step.together ? this.checklist() : this.control(key),
+      foot: checklist?.done ?? this.control(key),
     });
+  }
+
+  placeText(axles) {
+    const { step, book } = this, point = book.words.point[step.point];
+    return placeName(step.place, axles) || (point === book.words.station[step.station] ? "" : point);
   }
 
   sign() {
@@ -71,9 +79,12 @@ class Question {
       unsure: () => this.give({ [key]: { raw: null } }),
     };
     const skip = fact.optional ? button("Skip this", () => this.give({ [key]: {} }), "plain skip") : null;
+    const counts = fact.kind === "number" ? fewCounts(fact) : null;
+    if (counts) return [skip, this.buttons(key, counts.map((n) => [n, String(n)]), shared.unsure)];
     if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key), suggest: this.sameAs(key) })];
     if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.draft.facts[key] })];
-    return [skip, this.choices(key, fact, shared.unsure)];
+    const words = this.book.words.fact[factOf(key)].choices;
+    return [skip, this.buttons(key, fact.choices.map((one) => [one, words[one]]), shared.unsure)];
   }
 
   typedBefore(key) {
@@ -91,13 +102,12 @@ class Question {
     return { text: `${text}${unit === "in32" ? "" : " "}${label}`, raw: this.draft.facts[last], typed: this.draft.typed[last] };
   }
 
-  choices(key, fact, unsure) {
-    const words = this.book.words.fact[factOf(key)].choices, now = this.draft.facts[key];
-    const short = fact.choices.length > 3 && fact.choices.every((one) => words[one].length < 24);
-    return h("div", { class: `answers${short ? " two" : ""}`, role: "group" },
-      fact.choices.map((one) => button(words[one], () => this.give({ [key]: { raw: one, typed: words[one] } }), "answer",
-        { "aria-pressed": String(now === one), value: one })),
-      button(this.book.words.words?.not_sure ?? "Not sure", unsure, "answer unsure", { "aria-pressed": String(now === null) }));
+  /** One button per `[raw, text]`; many short ones stand two abreast. */
+  buttons(key, list, unsure) {
+    const now = this.draft.facts[key], short = list.length > 3 && list.every(([, text]) => text.length < 30);
+    const one = ([raw, text]) => button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { "aria-pressed": String(now === raw), value: raw });
+    return h("div", { class: `answers${short ? " two" : ""}`, role: "group" }, list.map(one),
+      button(this.book.words.words?.not_sure ?? "Not sure", unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, { "aria-pressed": String(now === null) }));
   }
 
   checklist() {
@@ -113,7 +123,7 @@ class Question {
         marked ? button("Only these", () => rest("no"), "answer main") : button("None of these", () => all("no"), "answer main"));
     };
     finish();
-    return [h("ul", { class: "ticks" }, rows), done];
+    return { rows: h("ul", { class: "ticks" }, rows), done };
   }
 
   tick(key, state, changed) {

@@ -15,6 +15,7 @@ export async function front(app) {
     name: "front",
     body: [
       h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
+      app.offline ? h("p", { class: "hint" }, "Ready to work without signal.") : null,
       app.notices(), unsent(app),
       drafts.reverse().map((draft) => unfinished(app, draft, trailers)),
       due(app, trailers, checks),
@@ -62,7 +63,7 @@ function unfinished(app, draft, trailers) {
 }
 
 function due(app, trailers, checks) {
-  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => c.record.body.trailer === trailer.id) }))
+  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => app.trailerOf(c) === trailer.id) }))
     .filter(({ last }) => ["stop", "mend"].includes(last?.record.body.verdict.level));
   return bad.map(({ trailer, last }) => h("a", { class: "due", href: `#/check/${last.id}` },
     sign(last.record.body.verdict.level, app.book.words),

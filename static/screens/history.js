@@ -16,10 +16,10 @@ export async function history(app) {
   });
 }
 
-function entry(app, { id, record }, names, unsent) {
-  const { body } = record, name = app.book.words.check[body.check]?.name ?? body.check;
+function entry(app, item, names, unsent) {
+  const { id, record } = item, { body } = record, name = app.book.words.check[body.check]?.name ?? body.check;
   return h("li", {}, h("a", { href: `#/check/${id}`, class: "entryrow" },
     sign(body.verdict.level, app.book.words),
-    h("span", {}, h("strong", {}, [name, names.get(body.trailer)].filter(Boolean).join(", ")), h("br"), timeText(record.made),
+    h("span", {}, h("strong", {}, [name, names.get(app.trailerOf(item))].filter(Boolean).join(", ")), h("br"), timeText(record.made),
       unsent.has(id) ? " · not yet sent" : "")));
 }

@@ -28,7 +28,9 @@ export async function fromCheck(app, checkId) {
   if (!item) return app.missing("This check is not on this phone.");
   const { facts, typed } = profileOf(app, item.record.body);
   return naming(app, "Save this trailer", "", async (name) => {
-    await app.keepTrailer({ trailer: uuid7(), name, facts, typed });
+    const trailer = uuid7();
+    // The check itself stays as it was kept; only this phone's list learns whose it is.
+    await app.keepTrailer({ trailer, name, facts, typed }, [["records", { ...item, of: trailer }]]);
   });
 }
 
@@ -64,7 +66,7 @@ async function edit(app, { id, name, facts, typed }) {
 export async function trailerScreen(app, id) {
   const trailer = (await app.trailers()).find((t) => t.id === id);
   if (!trailer) return app.missing("This trailer is not on this phone.");
-  const checks = (await app.checks()).filter((item) => item.record.body.trailer === id);
+  const checks = (await app.checks()).filter((item) => app.trailerOf(item) === id);
   const axles = axlesOf(trailer), last = checks[0]?.record.body.verdict;
   return page({
     title: trailer.name,

@@ -18,16 +18,13 @@ export async function sofar(app, id) {
   const facts = answers(book, draft);
   return page({
     name: "verdict",
-    back: backButton(() => app.back(open ? resumeHash(book, draft) : `#/answers/${draft.id}`), open ? "Go on asking" : "Answers"),
-    end: link("Check your answers", `#/answers/${draft.id}`, "plain"),
+    back: backButton(() => app.back(open ? resumeHash(book, draft) : `#/answers/${draft.id}`), open ? "Go on asking" : "Check your answers"),
+    end: open ? link("Answers", `#/answers/${draft.id}`, "plain") : null,
     body: report(app, book, { ...draft, facts, verdict: judged(book, draft) }, (key) => {
       const step = stepOfKey(list, key);
       return step ? askHash(draft, step, true) : `#/answers/${draft.id}`;
     }),
-    foot: [
-      h("p", { class: "hint" }, "Your answers are on this phone. Keep them to close the check and send it."),
-      button("Keep and send", () => app.keepCheck(draft), "answer main"),
-    ],
+    foot: button("Keep and send", () => app.keepCheck(draft), "answer main"),
   });
 }
 
@@ -37,7 +34,7 @@ export async function kept(app, id) {
   if (!item) return app.missing("This check is not on this phone.");
   const { record } = item, { body } = record, book = await app.bookOf(body.rulebook);
   if (!book) return app.missing("The rulebook this check was judged by is not on this phone.");
-  const trailer = (await app.trailers()).find((t) => t.id === body.trailer);
+  const trailer = (await app.trailers()).find((t) => t.id === app.trailerOf(item));
   const again = async () => app.start(body.check, body.trailer, body.facts, body.typed);
   return page({
     name: "verdict",
@@ -132,7 +129,12 @@ function card(app, book, check, entry, axles) {
     h("p", {}, words.why),
     h("details", {}, h("summary", {}, "Working and source"),
       (finding.shows ?? []).flatMap((name) => entry.places.map((place) => working(app, book, check, name, place, axles))),
-      h("p", {}, `Source: ${finding.source} (${book.words.standing[finding.standing]}).`)));
+      h("p", {}, sourceText(book, finding))));
+}
+
+function sourceText(book, { source, standing }) {
+  const word = book.words.standing[standing];
+  return source.toLowerCase() === word ? `${source}.` : `Source: ${source} (${word}).`;
 }
 
 function next(book, verdict, axles, askAbout) {
