@@ -10,7 +10,7 @@ and what drag a reading means.
 
 from checks.formula import Expr, convert, exp, fact, limit, ln, quantity, table
 from checks.rulebook import Finding, Quantity
-from checks.trade.hubs import HOT, MODEL, by_size, rise, sized
+from checks.trade.hubs import HOT, MODEL, by_size, rise, sized, speed_ratio
 
 CHURCHILL = "Churchill and Bernstein 1977; Incropera, 6th ed., eq. 7.54"
 PLATE = "Turbulent flat plate, Incropera, 6th ed., section 7.2"
@@ -125,7 +125,9 @@ outboard_face = (
     PI * size("outboard_diameter") * (size("outboard_length") + size("outboard_diameter") / 4)
 )
 
-start = fact("air") + table("hub_model.first_guess", fact("air"))
+start = fact("air") + table("hub_model.first_guess", fact("air")) * (
+    speed_ratio ** limit("hubs.rise_exponent")
+)
 through = quantity("share_reached") * quantity("share_left")
 
 
