@@ -13,6 +13,7 @@ from checks.formula import (
     fact,
     high,
     is_,
+    largest,
     limit,
     low,
     mate,
@@ -80,7 +81,7 @@ def if_warmed(name: str) -> Expr:
         return fact("pressure") * (1 - share) - limit("tires.atmosphere") * share
 
     flat_off = fact("pressure") - convert(limit("tires.warm_correction"), "psi", "kPa")
-    return between(smallest(flat_off, cooled(most)), cooled(least))
+    return between(smallest(flat_off, cooled(most)), largest(flat_off, cooled(least)))
 
 
 def total(name: str, unit: str, formula: Expr, source: str, *, scope: str = "wheel") -> Quantity:
