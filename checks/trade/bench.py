@@ -15,6 +15,8 @@ FACTS = [
     choice("seal_done", "new", "reused", "none", scope="wheel"),
     choice("pin_done", "new", "reused", "none", scope="wheel"),
     choice("play_left", "none", "slight", "clear", scope="wheel"),
+    choice("brake_found", "sound", "thin", "oiled", "loose", "drum", scope="wheel"),
+    choice("brake_done", "left", "mended", scope="wheel"),
 ]
 
 damaged = (
@@ -23,6 +25,7 @@ damaged = (
     | is_("grease_found", "milky", "metal")
 )
 spoiled_grease = is_("grease_found", "dry", "milky")
+brake_bad = is_("brake_found", "thin", "oiled", "loose", "drum")
 WORK = ("jacking",)
 
 
@@ -39,6 +42,7 @@ FINDINGS = [
     rule("pin_kept", "bench_fitted", "mend", is_("pin_done", "reused")),
     rule("nut_tight", "bench_fitted", "mend", is_("play_left", "none"), "maker"),
     rule("nut_slack", "bench_fitted", "mend", is_("play_left", "clear"), "maker"),
+    rule("brake_left", "bench_brake", "mend", brake_bad & is_("brake_done", "left"), "maker"),
     rule("spindle_worn", "bench_found", "mend", is_("spindle_found", "worn"), "maker"),
     rule("spindle_heat", "bench_found", "stop", is_("spindle_found", "heat"), "maker"),
     rule("grease_lost", "bench_found", "look", spoiled_grease & is_("seal_found", "sound")),
