@@ -15,7 +15,7 @@ from random import Random
 from typing import Any
 
 from checks.facts import EPOCH, BadInput, Fact, wheel_order
-from checks.judge import CHECKS, LEVELS, judge
+from checks.judge import CHECKS, LEVELS, join_key, judge
 from checks.rulebook import Rulebook
 
 Json = dict[str, Any]
@@ -146,16 +146,19 @@ def random_payload(rng: Random, book: Rulebook) -> Json:
     """A check with answers that are in range, many or few, exact or coarse, all of one trailer."""
     axles = rng.randint(1, 3)
     answered = rng.choice([0.1, 0.5, 0.9, 1.0])
-    wheels = wheel_order(axles)
-    places = {"trailer": [""], "axle": [str(n + 1) for n in range(axles)], "wheel": wheels}
     facts: Json = {}
-    for fact in book.facts.values():
-        for place in places[fact.scope]:
-            if rng.random() < answered:
-                facts[f"{fact.id}@{place}" if place else fact.id] = random_answer(rng, fact)
+    for name, place in every_key(book, wheel_order(axles)):
+        if rng.random() < answered:
+            facts[join_key((name, place))] = random_answer(rng, book.facts[name])
     facts["axles"] = axles
     day = EPOCH + timedelta(days=rng.randint(9000, 11000))
     return {"check": rng.choice(CHECKS), "date": day.isoformat(), "facts": facts}
+
+
+def every_key(book: Rulebook, wheels: list[str]) -> list[tuple[str, str]]:
+    """Every fact at every place of its own."""
+    places = {"trailer": [""], "axle": sorted({w[0] for w in wheels}), "wheel": wheels}
+    return [(fact.id, place) for fact in book.facts.values() for place in places[fact.scope]]
 
 
 def random_answer(rng: Random, fact: Fact) -> Any:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from random import Random
 from typing import Any
 
+import cases
 import mpmath
-import pytest
 import trees
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from checks.formula import Context, FormulaError, Tree, compile_tree
-from checks.interval import MAYBE, NO, YES
+from checks.formula import Case, Context, Tree, compile_tree
+from checks.judge import read_case
+from checks.rulebook import Finding, Rulebook, load
 
 randoms = st.randoms(use_true_random=False)
 thorough = settings(
@@ -67,6 +68,9 @@ def arithmetic(rng: Random, depth: int) -> Tree:
         return [op, ["max", ["min", inner, 50], 0.5], rng.choice([0.25, 0.5, 1.7, 2, -1.3])]
     if op in ("neg", "abs"):
         return [op, inner]
+    if op == "/":  # a divisor that touches zero is told apart in test_interval.py
+        divisor = ["+", ["abs", arithmetic(rng, depth - 1)], 0.5]
+        return [op, inner, rng.choice([divisor, ["neg", divisor]])]
     return [op, inner, arithmetic(rng, depth - 1)]
 
 
@@ -116,3 +120,34 @@ def test_ranges_agree_with_mpmath(rng: Random, depth: int) -> None:
     low, high = float(theirs.a), float(theirs.b)
     assert low <= ours[0], f"{tree}\n{facts}\n{ours} reaches below {low}"
     assert ours[1] <= high, f"{tree}\n{facts}\n{ours} reaches above {high}"
+
+
+# ---- the rulebook itself --------------------------------------------------------------------
+
+
+@settings(max_examples=60, deadline=None, derandomize=True)
+@given(st.integers(0, 10**6))
+def test_more_answers_never_turn_a_finding_round(seed: int) -> None:
+    """Every finding at every place: once *yes* or *no*, it stays so; *maybe* may become either."""
+    rng, book = Random(seed), load()
+    _, case = read_case(cases.random_payload(rng, book), book)
+    facts = dict(case.facts)
+    for name, place in cases.every_key(book, case.wheels):
+        value = facts.get((name, place), book.context.whole[name])
+        if name != "axles" and rng.random() < 0.5:
+            facts[name, place] = trees.narrower(rng, value, exact=rng.random() < 0.7)
+    fewer = Case(facts, case.wheels)
+    for finding, place in every_finding(book, case.wheels):
+        before, after = finding.test(case, place), finding.test(fewer, place)
+        assert after & ~before == 0, f"{finding.id} at {place}: {before} became {after}"
+
+
+def every_finding(book: Rulebook, wheels: list[str]) -> list[tuple[Finding, str]]:
+    places = {"trailer": [""], "axle": sorted({w[0] for w in wheels}), "wheel": wheels}
+    return [
+        (finding, place)
+        for station in book.stations
+        for point in station.points
+        for finding in point.findings
+        for place in places[point.scope]
+    ]

@@ -21,6 +21,7 @@ import trees
 from browser import engine_page
 from playwright.sync_api import Browser, Page
 
+from checks.explain import explain
 from checks.formula import OPERATORS, compile_tree, walk
 from checks.judge import asked, read_case
 from checks.rulebook import export, load
@@ -171,7 +172,7 @@ def test_both_engines_judge_every_case_and_random_answers_alike(page: Page) -> N
         ours = without_hint(cases.verdict_or_error(payload))
         assert ours == verdict, payload
         levels[ours.get("level", "refused")] += 1
-    assert levels["stop"] and levels["unchecked"], levels
+    assert min(levels["stop"], levels["unchecked"]) > 0
 
 
 def without_hint(verdict: dict[str, Any]) -> dict[str, Any]:
@@ -300,6 +301,39 @@ def test_both_engines_ask_alike(page: Page) -> None:
         assert ours == walk_there
 
 
+# ---- workings -------------------------------------------------------------------------------
+
+EXPLAIN = """
+    const book = (await engine("judge")).load(input.book);
+    return input.asked.map(([name, place, payload]) => book.explain(name, place, payload));
+"""
+
+
+def test_both_engines_show_the_same_working(page: Page) -> None:
+    """Every quantity at every place; texts exactly, numbers to a part in 10^9."""
+    book, wanted = load(), []
+    for payload in random_payloads(20):
+        _, case = read_case(payload, book)
+        places = {
+            "trailer": [""],
+            "axle": sorted({w[0] for w in case.wheels}),
+            "wheel": case.wheels,
+        }
+        wanted += [(q.id, at, payload) for q in book.quantities.values() for at in places[q.scope]]
+    theirs = run(page, EXPLAIN, {"book": served(), "asked": wanted})
+    for (name, place, payload), steps in zip(wanted, theirs, strict=True):
+        ours = explain(name, place, read_case(payload, book)[1], book)
+        assert [bare(s) for s in ours] == [bare(s) for s in steps], (name, place, payload)
+        for here, there in zip(ours, steps, strict=True):
+            if there["kind"] == "quantity":
+                assert alike(here["value"], there["value"]), (name, place, payload)
+
+
+def bare(step: dict[str, Any]) -> dict[str, Any]:
+    """A step without what may differ in the last bit."""
+    return {k: v for k, v in step.items() if k != "value" or step["kind"] != "quantity"}
+
+
 # ---- numbers as text ------------------------------------------------------------------------
 
 
@@ -318,7 +352,8 @@ def test_both_engines_write_numbers_alike(page: Page) -> None:
             number: input.numbers.map((x) => [0, 1, 2, 3].map((places) => numberText(x, places))),
             range: Object.keys(input.units).map((unit) =>
                 input.numbers.map((x) => rangeText(input.units, [x, x + 1], unit))),
-            turned: input.pairs.map(([a, b]) => [0, 1.5, -40, 212].map((x) => toUnit(input.units, x, a, b))),
+            turned: input.pairs.map(([a, b]) =>
+                [0, 1.5, -40, 212].map((x) => toUnit(input.units, x, a, b))),
         };
         """,
         {"numbers": numbers(), "units": units(), "pairs": pairs()},

@@ -66,6 +66,12 @@ def context() -> Context:
     )
 
 
+NUMBER_OPERATORS = (
+    *("+", "-", "*", "/", "^", "neg", "abs", "exp", "ln", "min", "max", "between", "low", "high"),
+    *("table", "pick", "if", "mate", "each", "convert", "leaf", "leaf", "leaf"),
+)
+
+
 class Grower:
     """Grows trees. ``narrowing``: only what a finding may hold, so no ``known`` and no ``low`` or
     ``high`` over facts, and no logarithm or power outside its domain."""
@@ -80,11 +86,8 @@ class Grower:
     def number(self, depth: int) -> Tree:
         if depth <= 0:
             return self._number_leaf()
-        op = self.rng.choice(
-            "+ - * / ^ neg abs exp ln min max table pick if mate each low high between convert rank"
-            " quantity fact".split()
-        )
-        if op in ("rank", "quantity", "fact"):
+        op = self.rng.choice(NUMBER_OPERATORS)
+        if op == "leaf":
             return self._number_leaf()
         if op in ("+", "-", "*", "/", "between"):
             return [op, self.number(depth - 1), self.number(depth - 1)]

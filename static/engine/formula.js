@@ -13,6 +13,7 @@ for (const n of ["1", "2", "3"]) {
 
 // Tables, not string cutting: a cut string is hashed anew at every look-up.
 export const axleOf = (place) => AXLE[place] ?? place;
+export const mateOf = (place) => MATE[place];
 export const placeFor = (scope, place) =>
   scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;
 
@@ -168,7 +169,7 @@ function when(tree, ctx) {
 
 function mate(tree, ctx) {
   const inner = compileTree(tree[1], ctx);
-  return (c, place) => inner(c, MATE[place]);
+  return (c, place) => inner(c, mateOf(place));
 }
 
 const WHEELS = {

@@ -1,5 +1,6 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
+import { explain } from "./explain.js";
 import { Case, axleOf, compileTree, placeFor, same } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
@@ -22,6 +23,8 @@ export function load(json) {
         station: visit.station, point: visit.point.json, place: visit.place, keys: visit.keys,
       }));
     },
+    explain: (quantity, place, payload) =>
+      explain(quantity, place, readCase(payload, book).kase, book),
     readAnswer(key, raw, date) {
       const [name] = splitKey(key, json.facts);
       return readAnswer(json.facts[name], key, raw, readDate(date), json.units);

@@ -1,0 +1,127 @@
+// The working of a quantity, step by step; the twin of checks/explain.py.
+
+import { BadInput, shown, wholeOf } from "./facts.js";
+import { axleOf, compileTree, mateOf, placeFor, same } from "./formula.js";
+import { NO, YES } from "./interval.js";
+import { rangeText } from "./units.js";
+
+const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤" };
+
+export function explain(name, place, kase, book) {
+  if (!Object.hasOwn(book.quantities, name)) throw new BadInput(`${name}: there is no such quantity.`);
+  const { scope } = book.quantities[name], axles = [...new Set(kase.wheels.map(axleOf))].sort();
+  const places = { trailer: [""], axle: axles, wheel: kase.wheels }[scope];
+  if (!places.includes(place)) {
+    throw new BadInput(`${name}: worked out per ${scope}; place must be one of ${shown(places)}.`);
+  }
+  const steps = new Map();
+  addQuantity(name, place, kase, book, steps);
+  return [...steps.values()];
+}
+
+// Sorted as in Python; an object would put a choice such as "2" first.
+const arms = (cases) => Object.keys(cases).sort().map((one) => [one, cases[one]]);
+const value = (tree, place, kase, book) => compileTree(tree, book.context)(kase, place);
+
+function addQuantity(name, place, kase, book, steps) {
+  const { scope, unit, formula, source, standing } = book.quantities[name];
+  const at = placeFor(scope, place), key = `quantity ${name} ${at}`;
+  if (steps.has(key)) return;
+  const tree = prune(formula, at, kase, book);
+  addInputs(tree, at, kase, book, steps);
+  const range = value(["quantity", name], at, kase, book);
+  const step = rangeStep("quantity", name, at, range, unit, book);
+  steps.set(key, { ...step, formula: infix(tree), source, standing });
+}
+
+// The tree without the branches that the answers rule out.
+function prune(tree, place, kase, book) {
+  if (!Array.isArray(tree)) return tree;
+  const [op, first, second] = tree, inner = (t) => prune(t, place, kase, book);
+  if (op === "pick") {
+    const [low, high] = value(["rank", first], place, kase, book);
+    if (low === high) return inner(second[book.context.choices[first][low]]);
+    return [op, first, Object.fromEntries(arms(second).map(([one, arm]) => [one, inner(arm)]))];
+  }
+  if (op === "if") {
+    const truth = value(first, place, kase, book);
+    if (truth === YES) return inner(second);
+    if (truth === NO) return inner(tree[3]);
+  }
+  if (op === "mate") return [op, prune(first, mateOf(place), kase, book)];
+  return op === "each" ? tree : [op, ...tree.slice(1).map(inner)];
+}
+
+function addInputs(tree, place, kase, book, steps) {
+  if (!Array.isArray(tree)) return;
+  const [op, first, second, third] = tree;
+  const add = (part, at = place) => addInputs(part, at, kase, book, steps);
+  if (op === "quantity") addQuantity(first, place, kase, book, steps);
+  else if (["fact", "is", "rank", "known"].includes(op)) addFact(first, place, kase, book, steps);
+  else if (op === "limit") addLimit(first, book, steps);
+  else if (op === "table") {
+    add(second);
+    addLimit(first, book, steps);
+  } else if (op === "pick") {
+    addFact(first, place, kase, book, steps);
+    arms(second).forEach(([, arm]) => add(arm));
+  } else if (op === "mate") add(first, mateOf(place));
+  else if (op === "each") kase.wheels.forEach((wheel) => add(third, wheel));
+  else tree.slice(1).forEach((part) => add(part));
+}
+
+function addFact(name, place, kase, book, steps) {
+  if (name === "today") return;
+  const fact = book.facts[name], at = placeFor(fact.scope, place), whole = wholeOf(fact);
+  const answer = kase.facts[name]?.[at] ?? whole;
+  let step;
+  if (fact.kind === "choice") {
+    const names = fact.choices.filter((one, i) => (answer >> i) & 1);
+    const text = names.map((one) => book.words.fact[name].choices[one]).join(" or ");
+    step = { ...shell("fact", name, at), value: names, text };
+  } else step = rangeStep("fact", name, at, answer, fact.unit, book);
+  if (same(answer, whole)) step.text = "not answered";
+  steps.set(`fact ${name} ${at}`, step);
+}
+
+function addLimit(name, book, steps) {
+  const { value: given, unit, source, standing } = book.limits[name];
+  const isTable = Array.isArray(given?.[0]), ends = Array.isArray(given) ? given : [given, given];
+  const text = isTable ? "table" : rangeText(book.units, ends, unit);
+  steps.set(`limit ${name}`, { ...shell("limit", name, ""), unit, value: ends, text, source, standing });
+}
+
+const shell = (kind, id, place) => ({ kind, id, place, label: label(id) });
+
+function rangeStep(kind, name, place, range, unit, book) {
+  return { ...shell(kind, name, place), value: range, text: rangeText(book.units, range, unit), unit };
+}
+
+const label = (name) => name.split(".").pop().replaceAll("_", " ");
+const labels = (names) => names.map(label).join(" or ");
+
+// A tree as a person would write the sum.
+function infix(tree) {
+  if (!Array.isArray(tree)) return String(Number(tree.toPrecision(6)));
+  const [op, a, b, c] = tree;
+  if (SIGNS[op]) return `${part(a, op)} ${SIGNS[op]} ${part(b, op)}`;
+  if (["fact", "limit", "quantity", "rank", "known"].includes(op)) return label(a);
+  if (op === "is") return `${label(a)} is ${labels(b)}`;
+  if (op === "pick") {
+    return `by ${label(a)} (${arms(b).map(([one, arm]) => `${label(one)}: ${infix(arm)}`).join(", ")})`;
+  }
+  if (op === "table") return `${label(a)} at (${infix(b)})`;
+  if (op === "mate") return `mate's ${part(a, op)}`;
+  if (op === "each") return `${a} over ${b} of (${infix(c)})`;
+  if (op === "if") return `(${infix(b)} if ${infix(a)}, else ${infix(c)})`;
+  if (op === "convert") return `${part(c, "*")} in ${b}`;
+  if (op === "neg") return `−${part(a, "*")}`;
+  return `${op}(${tree.slice(1).map(infix).join(", ")})`;
+}
+
+// An operand, in brackets where leaving them away would change the sum.
+function part(tree, outer) {
+  const text = infix(tree), inner = Array.isArray(tree) ? tree[0] : "";
+  const loose = { "+": ["+", "*", "/"], "*": ["*"] }[outer] ?? [];
+  return !SIGNS[inner] || loose.includes(inner) ? text : `(${text})`;
+}
