@@ -64,10 +64,10 @@ test: setup-dev browser lint
 	$(BIN)/pytest
 
 bench: setup-dev
-	PYTHONPATH=. $(BIN)/python tests/bench.py
+	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving
 
 docs: setup-dev
-	$(BIN)/python -m docs
+	$(BIN)/python -m benchmarks.judgement --write
 
 # Needs pip-tools in the environment of $(PYTHON). Only what the public index offers goes in.
 LOCKED := $(PYTHON) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \

@@ -1,4 +1,4 @@
-"""Measures what people wait for: `make bench`. Prints a table; judges nothing."""
+"""What people wait for, judging and storing: `make bench` prints a table against no bar."""
 
 from __future__ import annotations
 
