@@ -21,6 +21,7 @@ GEAR = (
     "axle_bent",
     "torsion_bad",
     "tire_rubs",
+    "fender_close",
     "fender_loose",
 )
 
@@ -62,8 +63,8 @@ def wheel(name: str, level: str, source: str, *cautions: str, standing: str = "r
     return seen(name, "wheel_faults", level, source, *cautions, standing=standing)
 
 
-def gear(name: str, level: str, source: str, *cautions: str) -> Finding:
-    return seen(name, "running_gear", level, source, *cautions)
+def gear(name: str, level: str, source: str, *cautions: str, standing: str = "read") -> Finding:
+    return seen(name, "running_gear", level, source, *cautions, standing=standing)
 
 
 FINDINGS = [
@@ -75,6 +76,16 @@ FINDINGS = [
         "49 CFR 393.205(c)",
         "read",
         ("traffic",),
+    ),
+    Finding(
+        "nuts_again",
+        "nuts",
+        "look",
+        is_("nuts", "tight") & is_("recent_work", "yes"),
+        "Axle service manuals as quoted in trade pages: 10, 25 and 50 miles after a wheel was off",
+        "secondary",
+        ("traffic", "maker"),
+        optional=True,
     ),
     wheel("rim_cracked", "stop", "49 CFR 393.205(a)", "traffic"),
     wheel("rim_bent", "mend", "Utah Admin. Code R714-162-8(1)(d)"),
@@ -98,6 +109,7 @@ FINDINGS = [
     gear("axle_bent", "stop", "COMAR 11.22.04.02; 49 CFR 393.207(b)", "jacking"),
     gear("torsion_bad", "mend", "49 CFR 393.207(e)", "jacking"),
     gear("tire_rubs", "mend", "49 CFR part 396 App. A 10.b(6); COMAR 11.22.04.06"),
+    gear("fender_close", "look", PRACTICE, standing="practice"),
     gear("fender_loose", "mend", "Quebec C-24.2 r. 32 s. 101"),
     Finding(
         "play_seen",
