@@ -65,8 +65,13 @@ test: setup-dev browser lint
 
 bench: setup-dev
 	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving
+	$(BIN)/python -m benchmarks.twin
 
 docs: setup-dev
+	@for page in $$(PYTHONPATH=docs $(BIN)/python -c 'import generate; print(*generate.PAGES)'); do \
+	  $(BIN)/python docs/generate.py $$page > $(VENV)/page || exit 1; \
+	  mv $(VENV)/page docs/$$page.md; echo docs/$$page.md; \
+	done
 	$(BIN)/python -m benchmarks.judgement --write
 
 # Needs pip-tools in the environment of $(PYTHON). Only what the public index offers goes in.
