@@ -24,11 +24,12 @@ from webapp.security import HEADERS
 RULEBOOK = {"format": 1, "hash": "1" * 64}
 FILES = {
     "index.html": "<!doctype html><title>Twentymile</title>",
-    "manifest.webmanifest": '{"name": "Twentymile"}',
+    "manifest.webmanifest": '{"icons": [{"src": "/static/icon-512.png"}]}',
     "sw.js": "const shell = self.__SHELL__;\n",
     "app.js": "export const one = 1;\n" * 50,
     "style/main.css": "body { color: black }\n",
     "icon.png": "not really",
+    "icon-512.png": "for the system, at install",
     "notes.md": "# not served",
     ".hidden.js": "not served",
     "style/.hidden.css": "not served",

@@ -95,12 +95,15 @@ class Shell:
 
     def listed(self) -> dict[str, Asset]:
         """Every address the app needs without signal, in a fixed order."""
+        manifest = self.asset("manifest.webmanifest")
+        # What the manifest names is for the system, once, at install: the app never shows it.
+        once = manifest.body.decode() if manifest else ""
         found = {"/": self.asset("index.html")}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
-            if name not in NOT_BELOW_STATIC:
+            if name not in NOT_BELOW_STATIC and f'"/static/{name}"' not in once:
                 found[f"/static/{name}"] = self.asset(name)
-        found["/manifest.webmanifest"] = self.asset("manifest.webmanifest")
+        found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
         return {address: asset for address, asset in found.items() if asset is not None}
 
