@@ -22,7 +22,7 @@ from checks.units import units
 HERE = Path(__file__).parent
 STANDINGS = ("read", "secondary", "computed", "memory", "practice")
 FOUND_LEVELS = ("stop", "mend", "look")
-CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench")
+CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench", "figures")
 
 
 class RulebookError(ValueError):
@@ -73,6 +73,7 @@ class Point:
     facts: list[str]
     weight: float
     together: bool = False
+    shows: list[str] = field(default_factory=list)
     applies_tree: Tree = None
     applies: Compiled | None = None
     findings: list[Finding] = field(default_factory=list)
@@ -199,6 +200,10 @@ def assemble(
         _compile(item.formula, context, f"quantity {item.id}")
     stations = [_station(s, facts, context) for s in walk_data["station"]]
     points = {p.id: p for s in stations for p in s.points}
+    for point in points.values():
+        for name in point.shows:
+            where = f"walk.toml, point {point.id}"
+            _require(name in quantities, where, f"shows unknown quantity {name!r}")
     for finding in findings.values():
         if finding.point not in points:
             raise RulebookError(f"finding {finding.id}: unknown point {finding.point!r}")
@@ -280,7 +285,7 @@ def _reads_facts(tree: Tree, quantities: dict[str, Quantity]) -> bool:
 
 
 STATION_KEYS = {"id", "point"}
-POINT_KEYS = {"id", "scope", "checks", "facts", "weight", "together", "applies"}
+POINT_KEYS = {"id", "scope", "checks", "facts", "weight", "together", "applies", "shows"}
 
 
 def _station(entry: dict[str, Any], facts: dict[str, Fact], context: Context) -> Station:
@@ -292,7 +297,7 @@ def _station(entry: dict[str, Any], facts: dict[str, Fact], context: Context) ->
 def _point(entry: dict[str, Any], facts: dict[str, Fact], context: Context) -> Point:
     where = f"walk.toml, point {entry.get('id')}"
     extra = set(entry) - POINT_KEYS
-    missing = POINT_KEYS - {"together", "applies"} - set(entry)
+    missing = POINT_KEYS - {"together", "applies", "shows"} - set(entry)
     _require(not extra, where, f"unknown key {', '.join(sorted(extra))}")
     _require(not missing, where, f"{', '.join(sorted(missing))} missing")
     _require(entry["scope"] in SCOPES, where, f"unknown scope {entry['scope']!r}")
@@ -307,6 +312,7 @@ def _point(entry: dict[str, Any], facts: dict[str, Fact], context: Context) -> P
         entry["facts"],
         float(entry["weight"]),
         entry.get("together", False),
+        entry.get("shows", []),
     )
     if "applies" in entry:
         tree = applies_tree(entry["applies"], where)
@@ -434,6 +440,8 @@ def _point_data(point: Point) -> dict[str, Any]:
     }
     if point.together:
         data["together"] = True
+    if point.shows:
+        data["shows"] = point.shows
     if point.applies_tree:
         data["applies"] = point.applies_tree
     return data

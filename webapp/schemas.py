@@ -11,7 +11,7 @@ from uuid import UUID
 from marshmallow import Schema, ValidationError, fields, validate, validates
 
 KINDS = ("trailer", "check", "photo", "work", "link")
-CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench")
+CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench", "figures")
 VERSIONS = (1,)
 # A phone's clock may run a little fast; more than this and its times mean nothing.
 CLOCK_SLACK = timedelta(minutes=5)

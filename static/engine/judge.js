@@ -7,7 +7,7 @@ import { MAYBE, NO, YES } from "./interval.js";
 
 export { BadInput };
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
-export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench"];
+export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench", "figures"];
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 
 // The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
