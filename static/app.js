@@ -90,6 +90,7 @@ class App {
     document.title = [heading?.textContent, "Twentymile"].filter((t, i, all) => t && all.indexOf(t) === i).join(" – ");
     scrollTo(0, 0);
     heading?.focus({ preventScroll: true });
+    document.body.dataset.shown = hash;
   }
 
   redrawFront() {

@@ -35,7 +35,8 @@ export function numberAnswer(book, fact, raw, system) {
 
 /** A quantity or range as text, in the person's units where the fact table knows a pair for it. */
 export function valueText(book, value, unit, system) {
-  const units = book.data.units, target = system === "us" ? TWIN[unit] ?? unit : unit;
+  const long = unit === "s" && value.every((end) => end > 90 || end === 0);
+  const units = book.data.units, target = long ? "min" : system === "us" ? TWIN[unit] ?? unit : unit;
   const ends = target === unit ? value : value.map((end) => toUnit(units, end, unit, target));
   return rangeText(units, ends, target);
 }

@@ -120,7 +120,7 @@ class Question {
       const marked = [...state.values()].some((raw) => raw === "yes" || raw === null);
       done.replaceChildren(
         button(marked ? "Not sure of the rest" : book.words.words?.not_sure ?? "Not sure", () => (marked ? rest(null) : all(null)), "answer unsure"),
-        marked ? button("Only these", () => rest("no"), "answer main") : button("None of these", () => all("no"), "answer main"));
+        marked ? button("Only these", () => rest("no"), "answer main") : button(`None of these ${step.keys.length}`, () => all("no"), "answer main"));
     };
     finish();
     return { rows: h("ul", { class: "ticks" }, rows), done };
