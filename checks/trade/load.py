@@ -5,13 +5,12 @@ from checks.formula import fact, is_, quantity
 from checks.rulebook import Finding, Quantity
 from checks.trade.signs import PRACTICE, practice, sign
 
-FALLS = "49 CFR 393.100(b); 49 CFR part 396 App. A 6.a"
+FALLS = "49 CFR 393.100(b); 49 CFR 393.106(c)(1); 49 CFR part 396 App. A 6.a"
 STOPPED = "49 CFR 392.9(b)(2); 49 CFR 393.100(c)"
 weighed = is_("weighed", "yes")
 
 SIGNS = [
     sign("load_loose", "load", "stop", FALLS, "read", "crush"),
-    sign("load_rolls", "load", "stop", "49 CFR 393.106(c)(1)", "read", "crush"),
     sign("straps_few", "load", "mend", "49 CFR 393.110(b); 49 CFR 393.130(a)-(c)", "read"),
     sign("strap_worn", "load", "mend", "49 CFR 393.104(b)-(d), (f)(1), (f)(4)", "read"),
     sign("strap_slack", "load", "mend", "49 CFR 393.104(f)(3)", "read"),
