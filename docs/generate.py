@@ -11,7 +11,11 @@ from typing import Any
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from checks.rulebook import load  # noqa: E402  (the line above makes it findable)
+# the line above makes these findable
+from checks.explain import infix  # noqa: E402
+from checks.facts import Fact  # noqa: E402
+from checks.rulebook import load  # noqa: E402
+from checks.units import range_text  # noqa: E402
 
 COVERAGE_HEAD = """# What the walk covers of the yearly federal inspection
 
@@ -43,7 +47,103 @@ def _row(item: dict[str, Any], names: dict[str, str]) -> str:
     return f"| {source} | {item['item']} | {item['light']} | {where or item['why_not']} |\n"
 
 
-PAGES: dict[str, Callable[[], str]] = {"coverage": coverage}
+FACTS_HEAD = """# What can be answered
+
+The ids that go into a file of answers, for the command line and `POST /api/records`. A fact per
+axle is written `id@1`, a fact per wheel `id@1L` (axle from the front, L or R). A number stands in
+the unit given, or is text with a unit (`"68 degF"`), or a range `[low, high]`. A choice is one of
+the ids listed, or a list of those still possible. `null` is *not sure*. Kinds of check:
+`walkaround`, `run_stop`, `quick_stop`, `tires`, `bench`, `figures`. This page is made from the
+rulebook.
+"""
+
+
+def facts() -> str:
+    """The page ``docs/facts.md``: every fact by station and point, in walking order."""
+    book, parts = load(), [FACTS_HEAD]
+    words, seen = book.data["words"], set()
+    for station in book.stations:
+        parts.append(f"\n## {words['station'][station.id]}\n")
+        for point in station.points:
+            if not point.facts:
+                continue
+            checks = ", ".join(f"`{c}`" for c in point.checks)
+            parts.append(f"\n### {words['point'][point.id]}\n\nAsked in {checks}.\n")
+            parts.append("\n| fact | question | per | answer |\n|---|---|---|---|\n")
+            for name in point.facts:
+                again = " (see above)" if name in seen else ""
+                seen.add(name)
+                parts.append(_fact_row(name, again))
+    return "".join(parts)
+
+
+def _fact_row(name: str, again: str) -> str:
+    fact = load().facts[name]
+    ask = load().data["words"]["fact"][name]["ask"]
+    optional = ", optional" if fact.optional else ""
+    return f"| `{name}` | {ask}{again} | {fact.scope} | {_answer(fact)}{optional} |\n"
+
+
+def _answer(fact: Fact) -> str:
+    if fact.kind == "choice":
+        return ", ".join(f"`{c}`" for c in fact.choices)
+    if fact.kind == "made":
+        return 'date code as text, such as `"2523"`'
+    if fact.kind == "size":
+        return 'size as text, such as `"ST205/75R15"`'
+    return f"number in `{fact.unit}`, {range_text((fact.low, fact.high), fact.unit)}"
+
+
+SOURCES_HEAD = """# Where every number comes from
+
+Standing: *read* means that the source's own text was read; *secondary* that another publication
+reports it; *computed* that it was worked out here or with the library named; *memory* that it is
+recalled and wants confirming; *practice* that it is common practice, without a source. This page is
+made from the rulebook.
+"""
+
+
+def sources() -> str:
+    """The page ``docs/sources.md``: limits, quantities and findings with source and standing."""
+    data = load().data
+    parts = [SOURCES_HEAD, "\n## Limits\n\n| limit | value | source | standing | confirmed |\n"]
+    parts.append("|---|---|---|---|---|\n")
+    for name, entry in data["limits"].items():
+        note = f" ({entry['note']})" if entry.get("note") else ""
+        parts.append(
+            f"| `{name}` | {_value(entry)} | {entry['source']}{note} | {entry['standing']} "
+            f"| {entry['confirmed']} |\n"
+        )
+    for title in ("quantities", "findings"):
+        parts.append(f"\n## {title.capitalize()}\n\n| id | what | source | standing |\n")
+        parts.append("|---|---|---|---|\n")
+        for name, entry in data[title].items():
+            parts.append(
+                f"| `{name}` | {_what(title, name)} | {entry['source']} | {entry['standing']} |\n"
+            )
+    return "".join(parts)
+
+
+def _value(entry: dict[str, Any]) -> str:
+    value, unit = entry["value"], entry["unit"]
+    if isinstance(value, list) and isinstance(value[0], list):
+        return f"table, {len(value)} rows, {unit}"
+    text = f"{value[0]:g} to {value[1]:g}" if isinstance(value, list) else f"{value:g}"
+    return f"{text} {unit}"
+
+
+def _what(title: str, name: str) -> str:
+    words = load().data["words"]
+    if title == "findings":
+        return f"{words['finding'][name]['title']}: {load().findings[name].level}"
+    return (
+        f"{words['quantity'][name]}: {infix(load().quantities[name].formula.tree)[:400]}".replace(
+            "|", "\\|"
+        )
+    )
+
+
+PAGES: dict[str, Callable[[], str]] = {"coverage": coverage, "facts": facts, "sources": sources}
 
 
 def main(arguments: list[str]) -> int:
