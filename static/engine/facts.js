@@ -127,9 +127,7 @@ function readMade(fact, key, raw, day) {
   }
   const week = Number(code.slice(0, 2));
   if (week < 1 || week > 53) {
-    throw new BadInput(
-      `${key}: ${shown(code)} would be week ${week}; weeks run from 01 to 53. Read again.`,
-    );
+    throw new BadInput(`${key}: ${shown(code)} would be week ${week}; weeks run from 01 to 53.`);
   }
   if (code.length === 3) return [fact.low, -1];
   const start = weekStart(week, 2000 + Number(code.slice(2)));
