@@ -3,7 +3,7 @@
 
 import { load } from "./engine/judge.js";
 import { answers, judged, PROFILE, visits } from "./asking.js";
-import { h } from "./parts/h.js";
+import { h, live, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
 import { button, link, page } from "./parts/page.js";
 import { localDate, localTime, seal, uuid7 } from "./record.js";
@@ -35,7 +35,7 @@ const ROUTES = [
 
 class App {
   settings = {};
-  sendState = { unsent: 0, refused: [], busy: false };
+  sendState = { waiting: new Set(), refused: [] };
   #trail = [];
   #drawing = 0;
   #drafts = new Map(); // the newest answers, should the disk refuse them
@@ -47,7 +47,7 @@ class App {
     if (!this.settings.device) await this.set("device", uuid7().replaceAll("-", ""));
     this.book = await openBook();
     this.books = new Map([[this.book.hash, this.book]]);
-    this.updates = new Updates(() => this.redrawFront());
+    this.updates = new Updates(moved);
     this.sender = new Sender(this.store, this.settings.device, (state) => this.#sent(state));
     await this.sender.report();
     addEventListener("hashchange", () => this.redraw());
@@ -93,10 +93,6 @@ class App {
     document.body.dataset.shown = hash;
   }
 
-  redrawFront() {
-    if (/^#?\/?$/.test(location.hash) || /^#\/(settings|check)/.test(location.hash)) this.redraw();
-  }
-
   #follow(hash) {
     if (this.#trail.at(-1) === hash) return;
     if (this.#trail.at(-2) === hash) this.#trail.pop();
@@ -129,11 +125,16 @@ class App {
   say(text) { document.getElementById("spoken").textContent = text; }
 
   notices() {
-    return [
+    return live(() => [
       this.lasting ? null : h("p", { class: "note" }, "This browser keeps nothing once the app is closed (a private window does that). Finish and send before you close it."),
       isSecureContext ? null : h("p", { class: "note" }, "This address has no https, so the app needs the network each time it starts. Your answers are still kept on this phone."),
-      this.updates.waiting ? h("div", { class: "note" }, h("p", {}, "A new version is here."), button("Update", () => this.updates.take(), "plain")) : null,
-    ];
+      this.updates.waiting ? h("div", { class: "note" }, h("p", {}, "A new version is here."), button("Update", () => this.update(), "plain")) : null,
+    ]);
+  }
+
+  async update() {
+    const held = await this.updates.take();
+    if (held) this.sure("A check is open in another window. Finish it or put it down there, then update.", "I see");
   }
 
   // ---- what is kept ----
@@ -231,9 +232,8 @@ class App {
   }
 
   #sent(state) {
-    const moved = state.unsent !== this.sendState.unsent || state.refused.length !== this.sendState.refused.length;
     this.sendState = state;
-    if (moved && this.updates) this.redrawFront();
+    moved();
   }
 }
 

@@ -36,7 +36,7 @@ export async function sha256(text) {
   return hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)));
 }
 
-export const hashOf = (value) => sha256(canonical(value));
+export const hashOf = async (value) => sha256(canonical(value));
 
 /** The rulebook's own hash, over everything else in it. */
 export function rulebookHash(data) {

@@ -6,7 +6,7 @@ const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets th
 const LATER = [401, 408, 409, 425, 429]; // refusals that another try can cure
 
 export class Sender {
-  /** `changed(state)` hears `{unsent, refused, busy}` whenever it moves. */
+  /** `changed(state)` hears `{waiting, refused}`, a set of ids and a list, whenever it moves. */
   constructor(store, device, changed) {
     Object.assign(this, { store, device, changed, fails: 0, timer: 0, busy: false });
   }
@@ -32,7 +32,7 @@ export class Sender {
 
   async report() {
     const items = await this.store.all("outbox");
-    this.changed({ unsent: items.length, refused: items.filter((item) => item.message), busy: this.busy });
+    this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message) });
   }
 
   async #all(refused) {

@@ -45,12 +45,12 @@ export class Updates {
     navigator.locks.request(OPEN, { mode: "shared" }, () => closed);
   }
 
+  /** Switch to the waiting release; true when an open check in some window forbids it. */
   async take() {
     const { held } = await navigator.locks.query();
-    if (held.some((lock) => lock.name === OPEN)) {
-      throw new Error("A check is open in another window. Finish it or put it down, then update.");
-    }
+    if (held.some((lock) => lock.name === OPEN)) return true;
     navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
     this.waiting.postMessage("update");
+    return false;
   }
 }

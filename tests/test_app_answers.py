@@ -1,4 +1,4 @@
-"""Asking: few taps, nothing lost on the way back, and wrong answers turned away where they stand."""
+"""Asking: few taps, nothing lost on the way back, wrong answers turned away where they stand."""
 
 from __future__ import annotations
 
@@ -93,7 +93,7 @@ def test_three_digits_are_taken_when_the_person_says_so(one: Phone) -> None:
 
 def test_going_back_loses_nothing(one: Phone) -> None:
     at_question(one, "quick_stop", "Usual speed")
-    answers = [d for d in one.stored("drafts")][-1]["facts"]
+    answers = one.stored("drafts")[-1]["facts"]
     for _ in range(3):
         one.page.go_back()
         one.settle()
@@ -102,7 +102,7 @@ def test_going_back_loses_nothing(one: Phone) -> None:
     one.tap("Back")
     one.settle()
     assert "axles" in one.question
-    assert [d for d in one.stored("drafts")][-1]["facts"] == answers
+    assert one.stored("drafts")[-1]["facts"] == answers
 
 
 def test_answers_on_an_axle_come_back_with_the_axle(one: Phone) -> None:

@@ -1,4 +1,4 @@
-"""The app without signal: first visit, then offline, killed, brought back; the server has it once."""
+"""No signal: first visit, then offline, killed, brought back; the server has everything once."""
 
 from __future__ import annotations
 
@@ -36,10 +36,9 @@ def installed(
 
 
 def times_on_server(data: Path, record: object) -> int:
-    with sqlite3.connect(next(data.glob("*.sqlite*"), data / "twentymile.sqlite")) as base:
-        return int(
-            base.execute("SELECT count(*) FROM records WHERE id = ?", (record,)).fetchone()[0]
-        )
+    count = "SELECT count(*) FROM records WHERE id = ?"
+    with sqlite3.connect(data / "twentymile.sqlite3") as base:
+        return int(base.execute(count, (record,)).fetchone()[0])
 
 
 @pytest.mark.parametrize("check", ["quick_stop", "run_stop", "tires", "walkaround"])

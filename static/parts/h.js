@@ -11,6 +11,23 @@ export function svg(tag, props, ...children) {
   return fill(document.createElementNS(SVG, tag), props, children);
 }
 
+/** A part that draws itself again whenever something moved that it shows, while it is on screen. */
+export function live(draw) {
+  const box = h("div", {});
+  let was = false;
+  const show = () => box.replaceChildren(...[draw()].flat(Infinity).filter(Boolean));
+  const moved = () => {
+    was ||= box.isConnected;
+    if (was && !box.isConnected) removeEventListener("moved", moved);
+    else show();
+  };
+  show();
+  addEventListener("moved", moved);
+  return box;
+}
+
+export const moved = () => dispatchEvent(new Event("moved"));
+
 function fill(element, props, children) {
   for (const [name, value] of Object.entries(props ?? {})) {
     if (value === false || value === null || value === undefined) continue;

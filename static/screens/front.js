@@ -1,7 +1,7 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
 import { isDone, steps } from "../asking.js";
-import { h } from "../parts/h.js";
+import { h, live } from "../parts/h.js";
 import { button, dayText, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { resumeHash } from "./ask.js";
@@ -15,8 +15,8 @@ export async function front(app) {
     name: "front",
     body: [
       h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
-      app.offline ? h("p", { class: "hint" }, "Ready to work without signal.") : null,
-      app.notices(), unsent(app),
+      live(() => app.offline && h("p", { class: "hint" }, "Ready to work without signal.")),
+      app.notices(), live(() => unsent(app)),
       drafts.reverse().map((draft) => unfinished(app, draft, trailers)),
       due(app, trailers, checks),
     ],
@@ -45,10 +45,10 @@ export async function stop(app) {
 }
 
 function unsent(app) {
-  const { unsent: count, refused } = app.sendState;
-  if (!count) return null;
+  const { waiting, refused } = app.sendState;
+  if (!waiting.size) return null;
   return h("div", { class: "unsent", role: "status" },
-    h("p", {}, h("strong", {}, `Not yet sent: ${count}`), ". All of it is saved on this phone."),
+    h("p", {}, h("strong", {}, `Not yet sent: ${waiting.size}`), ". All of it is saved on this phone."),
     refused.map((item) => h("p", { class: "refusal" }, `The server would not take one: ${item.message} `, link("Look at it", `#/check/${item.id}`))),
     button("Send now", () => app.sender.send({ refused: true }), "plain"));
 }

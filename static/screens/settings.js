@@ -3,7 +3,7 @@
 import { exportText, readExport } from "../files.js";
 import { localDate } from "../record.js";
 import { askToPersist } from "../store.js";
-import { h } from "../parts/h.js";
+import { h, live } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 
 export async function settings(app) {
@@ -57,7 +57,7 @@ function kept(app) {
   return h("section", {}, h("h2", {}, "What this phone keeps"),
     h("p", {}, app.lasting ? (persisted === undefined ? "Asked of the browser after the first save." : answer) : "This browser keeps nothing when the app is closed."),
     app.lasting && persisted !== true ? button("Ask the browser to keep it", ask, "plain") : null,
-    h("p", {}, `Not yet sent: ${app.sendState.unsent}`), app.notices());
+    live(() => h("p", {}, `Not yet sent: ${app.sendState.waiting.size}`)), app.notices());
 }
 
 function about(app) {

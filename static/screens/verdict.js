@@ -1,7 +1,7 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
 import { answers, axlesOf, factOf, judged, placeOf, stepOfKey, steps } from "../asking.js";
-import { h, svg } from "../parts/h.js";
+import { h, live, svg } from "../parts/h.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
 import { shape, sign } from "../parts/sign.js";
@@ -41,7 +41,7 @@ export async function kept(app, id) {
     back: backButton(() => app.back("#/")),
     end: link("History", "#/history", "plain"),
     body: [
-      h("p", { class: "kept", role: "status" }, sentText(app, item)),
+      live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       report(app, book, body, null),
       answerList(app, book, body),
       h("section", { class: "small" }, h("p", {}, `${book.words.check[body.check].name}, ${timeText(record.made)}${trailer ? `, ${trailer.name}` : ""}`),
@@ -57,7 +57,7 @@ export async function kept(app, id) {
 }
 
 function sentText(app, item) {
-  if (item.sent) return "Saved on this phone and sent.";
+  if (!app.sendState.waiting.has(item.id)) return "Saved on this phone and sent.";
   const refused = app.sendState.refused.find((one) => one.id === item.id);
   if (refused) return `Saved on this phone. The server would not take it: ${refused.message}`;
   return "Saved on this phone. Not yet sent: it goes by itself when there is signal.";
