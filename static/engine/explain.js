@@ -1,7 +1,7 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
 import { BadInput, shown, wholeOf } from "./facts.js";
-import { axleOf, compileTree, mateOf, placeFor, same } from "./formula.js";
+import { axlesOf, compileTree, mateOf, placeFor, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
 
@@ -9,8 +9,8 @@ const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", 
 
 export function explain(name, place, kase, book) {
   if (!Object.hasOwn(book.quantities, name)) throw new BadInput(`${name}: there is no such quantity.`);
-  const { scope } = book.quantities[name], axles = [...new Set(kase.wheels.map(axleOf))].sort();
-  const places = { trailer: [""], axle: axles, wheel: kase.wheels }[scope];
+  const { scope } = book.quantities[name], { wheels } = kase;
+  const places = { trailer: [""], axle: axlesOf(wheels), wheel: wheels }[scope];
   if (!places.includes(place)) {
     throw new BadInput(`${name}: worked out per ${scope}; place must be one of ${shown(places)}.`);
   }

@@ -39,6 +39,7 @@ export function readAnswer(fact, key, raw, day, units) {
   if (raw === null || raw === undefined) return wholeOf(fact);
   if (fact.kind === "choice") return readChoice(fact, key, raw);
   if (fact.kind === "made") return readMade(fact, key, raw, day);
+  if (fact.kind === "size") return readSize(fact, key, raw, units);
   if (!Array.isArray(raw)) {
     const value = readNumber(fact, key, raw, units);
     return [Math.max(value - fact.spread, fact.low), Math.min(value + fact.spread, fact.high)];
@@ -136,6 +137,64 @@ function readMade(fact, key, raw, day) {
     throw new BadInput(`${key}: ${shown(code)} says week ${week} of ${year}, which is yet to come.`);
   }
   return [start, start + 6];
+}
+
+// What a size leaves open; checks/facts.py names the sources.
+const DESIGN = 7.62, NO_ASPECT = [0.78, 0.84], SMALL_RIM = [0.84, 0.94], LARGE_RIM = [0.88, 1.04];
+const TAIL = "(?: ?(?:ST|LT|C))?(?:[ (,].*)?$";
+const METRIC = new RegExp("^(?:ST|LT|P)? ?([0-9]{3}) ?(?:/ ?([0-9]{2}))? ?Z?[-RDB] ?([0-9]{1,2}(?:\\.5)?)" + TAIL);
+const NUMERIC = new RegExp(
+  "^(?:ST|LT)? ?([0-9]{1,2}\\.[0-9]{2})(?: ?/ ?[0-9]{1,2}\\.[0-9]{2})? ?[-RDB] ?([0-9]{1,2}(?:\\.5)?)" + TAIL,
+);
+const FLOTATION = new RegExp(
+  "^([0-9]{2}(?:\\.[0-9]{1,2})?) ?X ?[0-9]{1,2}(?:\\.[0-9]{1,2})? ?[-RDB] ?[0-9]{1,2}" + TAIL,
+);
+const LETTER = new RegExp("^[A-N]R? ?[0-9]{2} ?[-RDB] ?[0-9]{2}" + TAIL);
+const LONGEST_SIZE = 40;
+
+function readSize(fact, key, raw, units) {
+  let text = typeof raw === "string" && [...raw].length <= LONGEST_SIZE ? raw : "";
+  text = text.replace(/[ \t]+/g, " ").replace(/^ | $/g, "").toUpperCase().replaceAll("×", "X").replaceAll("–", "-");
+  if (LETTER.test(text)) {
+    throw new BadInput(
+      `${key}: ${shown(raw)} is an old letter size; the letter stands for a load, not for a width. ` +
+        "Leave the size open and measure round the tire.",
+    );
+  }
+  const across = diameter(text);
+  if (!across) {
+    throw new BadInput(
+      `${key}: ${shown(raw)} is not a tire size; read it off the sidewall, such as ` +
+        "'ST205/75R15', '4.80-12' or '20.5x8.0-10'.",
+    );
+  }
+  if (across[0] < fact.low || across[1] > fact.high) {
+    const given = rangeText(units, across, "mm");
+    throw new BadInput(`${key}: ${shown(raw)} would make a tire ${given} across; read again.`);
+  }
+  return across;
+}
+
+function diameter(text) {
+  let found = METRIC.exec(text);
+  if (found) {
+    const [least, most] = found[2] ? [Number(found[2]) / 100, Number(found[2]) / 100] : NO_ASPECT;
+    return acrossOf(Number(found[3]), Number(found[1]), least, most, DESIGN);
+  }
+  found = NUMERIC.exec(text);
+  if (found) {
+    const rim = Number(found[2]), [least, most] = rim <= 12.5 ? SMALL_RIM : LARGE_RIM;
+    return acrossOf(rim, Number(found[1]) * 25.4, least, most, 0);
+  }
+  found = FLOTATION.exec(text);
+  if (!found) return null;
+  const across = Number(found[1]) * 25.4;
+  return [across - DESIGN, across + DESIGN];
+}
+
+function acrossOf(rim, width, least, most, spread) {
+  const across = rim * 25.4;
+  return [across + 2 * width * least - spread, across + 2 * width * most + spread];
 }
 
 const dayNumber = (year, month, date) => Date.UTC(year, month - 1, date) / DAY_MS - EPOCH;

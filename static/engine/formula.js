@@ -13,6 +13,7 @@ for (const n of ["1", "2", "3"]) {
 
 // Tables, not string cutting: a cut string is hashed anew at every look-up.
 export const axleOf = (place) => AXLE[place] ?? place;
+export const axlesOf = (wheels) => [...new Set(wheels.map(axleOf))].sort();
 export const mateOf = (place) => MATE[place];
 export const placeFor = (scope, place) =>
   scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;

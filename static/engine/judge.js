@@ -1,7 +1,7 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
 import { explain } from "./explain.js";
-import { Case, axleOf, compileTree, placeFor, same } from "./formula.js";
+import { Case, axlesOf, compileTree, placeFor, same } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
 
@@ -97,7 +97,7 @@ export function judge(payload, book) {
     points,
     findings,
     cannot_tell: cannot,
-    next: nextFacts(cannot, keys, open, book),
+    next: nextFacts(cannot, keys),
   };
 }
 
@@ -147,7 +147,7 @@ function visits(check, kase, book) {
     for (const place of [...kase.wheels, ""]) {
       for (const point of points) {
         if ((point.scope === "wheel") !== (place !== "")) continue;
-        for (const at of point.scope === "axle" ? axlesOf(kase) : [place]) {
+        for (const at of point.scope === "axle" ? axlesOf(kase.wheels) : [place]) {
           if (point.applies && point.applies(kase, at) === NO) continue;
           walk.push({ station: station.id, point, place: at, keys: keysAt(point, at, kase, book) });
         }
@@ -157,9 +157,8 @@ function visits(check, kase, book) {
   return walk;
 }
 
-const axlesOf = (kase) => [...new Set(kase.wheels.map(axleOf))].sort();
 const keysOf = (walk) => new Set(walk.flatMap((visit) => visit.keys));
-const nameOf = (key) => key.split("@", 1)[0];
+const nameOf = (key) => (key.includes("@") ? key.slice(0, key.indexOf("@")) : key);
 const placeOf = (key) => key.slice(nameOf(key).length + 1);
 const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
 
@@ -246,27 +245,27 @@ function overall(points) {
 // Worst level at each place that was visited; a place with an open point is unchecked.
 function byPlace(points, kase) {
   const places = {};
-  for (const place of ["", ...axlesOf(kase), ...kase.wheels]) {
+  for (const place of ["", ...axlesOf(kase.wheels), ...kase.wheels]) {
     const here = points.filter((p) => p.place === place);
     if (here.length) places[place] = overall(here);
   }
   return places;
 }
 
-// Open facts, first the one whose answer could change the verdict most.
-function nextFacts(cannot, keys, open, book) {
-  const gain = new Map();
+// Open facts, first the one whose answer could change the verdict most; among equals, as walked.
+function nextFacts(cannot, keys) {
+  const gain = new Map([...keys].map((key) => [key, { key, worst: LEVELS.length, settles: 0 }]));
   for (const { level, facts } of cannot) {
     for (const key of facts) {
-      const [worst, settles] = gain.get(key) ?? [LEVELS.length, 0];
-      gain.set(key, [Math.min(worst, LEVELS.indexOf(level)), settles + 1]);
+      const one = gain.get(key);
+      one.worst = Math.min(one.worst, LEVELS.indexOf(level));
+      one.settles += 1;
     }
   }
-  const order = new Map([...keys].map((key, i) => [key, i]));
-  const rankOf = (key) => order.get(key) ?? order.size;
-  return [...gain]
-    .sort(([a, [p, m]], [b, [q, n]]) => p - q || n - m || rankOf(a) - rankOf(b))
-    .map(([key, [worst, settles]]) => ({
+  return [...gain.values()]
+    .filter((one) => one.settles)
+    .sort((a, b) => a.worst - b.worst || b.settles - a.settles)
+    .map(({ key, worst, settles }) => ({
       fact: nameOf(key), place: placeOf(key), level: LEVELS[worst], settles,
     }));
 }
