@@ -233,6 +233,13 @@ REFUSED = {
     "range of one": answered(air=[10]),
     "range end is a word": answered(air=[10, "x"]),
     "range end is missing": answered(air=[10, None]),
+    "date code of two digits": answered(tire_made__1L="25"),
+    "date code of five digits": answered(tire_made__1L="25230"),
+    "date code with a letter": answered(tire_made__1L="2x23"),
+    "date code as a number": answered(tire_made__1L=2523),
+    "date code of week 0": answered(tire_made__1L="0023"),
+    "date code of week 54": answered(tire_made__1L="5423"),
+    "date code of next week": answered(tire_made__1L="2926"),
 }
 
 
@@ -242,6 +249,14 @@ def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
         ours = cases.verdict_or_error(payload)
         assert "error" in ours, f"{name}: Python takes it"
         assert ours == verdict, name
+
+
+def test_both_engines_refuse_a_number_beyond_every_float(page: Page) -> None:
+    """JavaScript reads it as infinity, so only the words after it are the same."""
+    payload = answered(air=10**400)
+    (theirs,) = run(page, JUDGE, {"book": served(), "payloads": [payload]})
+    for verdict in (cases.verdict_or_error(payload), theirs):
+        assert re.search(r"^air: \S+ is not a number; write one from ", verdict["error"])
 
 
 def test_both_engines_refuse_an_unknown_fact(page: Page) -> None:
@@ -268,6 +283,11 @@ ACCEPTED = {
     "a choice twice": {"brakes": ["none", "none"]},
     "axles not sure": {"axles": None, "hub_feel@3R": "cold"},
     "axles as a range": {"axles": [1, 2]},
+    "a date code": {"tire_made@1L": "2523"},
+    "a date code with blanks": {"tire_made@1L": " 2523 "},
+    "a date code of three digits": {"tire_made@1L": "253"},
+    "a date code of this week": {"tire_made@1L": "2826"},
+    "a date code of week 53": {"tire_made@1L": "5312"},
     "nothing": {},
 }
 
