@@ -50,7 +50,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         high_sum += visit.point.weight * best
     findings.sort(key=_severity)
     cannot.sort(key=_severity)
-    level = _overall(points)
+    level = _overall(points) if keys - open_keys else "unchecked"
     required = [k for k in keys if not book.facts[k[0]].optional]
     return {
         "rulebook": book.hash,
@@ -206,7 +206,9 @@ def _point_level(
     opens = [join_key(k) for k in required if k in open_keys]
     if found:
         return min((f["level"] for f in found), key=LEVELS.index), opens
-    untouched = bool(required) and len(opens) == len(required)
+    # a point that counts needs an answer, if only an optional one
+    needed = required or (visit.keys if visit.point.weight else ())
+    untouched = bool(needed) and all(k in open_keys for k in needed)
     if untouched or any(u["why"] == "open" for u in unsettled):
         return "unchecked", opens
     # answers too coarse to rule out something that must be mended are a reason to look again

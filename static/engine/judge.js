@@ -81,7 +81,7 @@ export function judge(payload, book) {
   }
   findings.sort(severity);
   cannot.sort(severity);
-  const level = overall(points);
+  const level = open.size < keys.size ? overall(points) : "unchecked";
   const required = [...keys].filter((key) => !isOptional(key, book));
   return {
     rulebook: book.hash,
@@ -220,7 +220,9 @@ function pointLevel(visit, found, unsettled, open, book) {
   const required = visit.keys.filter((key) => !isOptional(key, book));
   const opens = required.filter((key) => open.has(key));
   if (found.length) return [worstOf(found.map((f) => f.level), LEVELS), opens];
-  const untouched = required.length > 0 && opens.length === required.length;
+  // a point that counts needs an answer, if only an optional one
+  const needed = required.length || !visit.point.weight ? required : visit.keys;
+  const untouched = needed.length > 0 && needed.every((key) => open.has(key));
   if (untouched || unsettled.some((u) => u.why === "open")) return ["unchecked", opens];
   const doubt = unsettled.some((u) => u.level !== "look");
   return [doubt ? "look" : "nothing", opens];
