@@ -189,7 +189,7 @@ function examine({ point, place }, kase, book, open) {
     const truth = test(kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
-    const needs = needed(test, kase, place).filter((key) => open.has(key));
+    const needs = open.size ? needed(test, kase, place).filter((key) => open.has(key)) : [];
     const missing = needs.filter((key) => !isOptional(key, book));
     if (!missing.length && optional) continue;
     const why = missing.length ? "open" : "vague";
