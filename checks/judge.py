@@ -20,11 +20,12 @@ SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
 
 @dataclass(frozen=True)
 class Visit:
-    """One point at one place, with the fact keys that are asked there."""
+    """One point at one place, with the fact keys that are asked there, and those it needs."""
 
     point: Point
     place: str
-    keys: tuple[tuple[str, str], ...]
+    keys: list[tuple[str, str]]
+    required: list[tuple[str, str]]
 
 
 def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str, Any]:
@@ -33,12 +34,13 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     check, case = read_case(payload, book)
     visits = list(asked(check, case, book))
     keys = {key for visit in visits for key in visit.keys}
-    open_keys = {k for k in keys if case.facts.get(k, _whole(book, k)) == _whole(book, k)}
+    whole = book.context.whole
+    open_keys = {k for k in keys if case.facts.get(k, whole[k[0]]) == whole[k[0]]}
     points, findings, cannot = [], [], []
     low_sum = high_sum = weight = 0.0
     for visit in visits:
         found, unsettled = _examine(visit, case, book, open_keys)
-        level, opens = _point_level(visit, found, unsettled, open_keys, book)
+        level, opens = _point_level(visit, found, unsettled, open_keys)
         points.append(
             {"point": visit.point.id, "place": visit.place, "level": level, "open": opens}
         )
@@ -51,7 +53,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     findings.sort(key=_severity)
     cannot.sort(key=_severity)
     level = _overall(points) if keys - open_keys else "unchecked"
-    required = [k for k in keys if not book.facts[k[0]].optional]
+    required = {key for visit in visits for key in visit.required}
     return {
         "rulebook": book.hash,
         "check": check,
@@ -88,7 +90,10 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
         raise BadInput('facts: must be an object of answers, such as {"axles": 1}.')
     facts: dict[tuple[str, str], Value] = {}
     for key, answer in raw.items():
-        fact, place = split_key(key, book.facts)
+        home = book.homes.get(key)
+        if home is None:
+            home = book.homes[key] = split_key(key, book.facts)
+        fact, place = home
         facts[(fact.id, place)] = read_answer(fact, key, answer, day)
     days = float((day - EPOCH).days)
     facts[("today", "")] = (days, days)
@@ -114,27 +119,20 @@ def asked(check: str, case: Case, book: Rulebook) -> Iterator[Visit]:
         for place in [*case.wheels, ""]:
             for point in points:
                 if (point.scope == "wheel") == bool(place):
-                    yield from _visits(point, place, case, book)
+                    yield from _visits(point, place, case)
 
 
-def _visits(point: Point, place: str, case: Case, book: Rulebook) -> Iterator[Visit]:
+def _visits(point: Point, place: str, case: Case) -> Iterator[Visit]:
     places = [place]
     if point.scope == "axle":
         places = sorted({w[0] for w in case.wheels})
     for at in places:
         if point.applies and point.applies(case, at) == NO:
             continue
-        names = [f for f in point.facts if _is_asked(f, at, case, book)]
-        yield Visit(point, at, tuple((f, place_for(book.facts[f].scope, at)) for f in names))
-
-
-def _is_asked(name: str, place: str, case: Case, book: Rulebook) -> bool:
-    ask = book.asks[name]
-    return ask is None or ask(case, place) != NO
-
-
-def _whole(book: Rulebook, key: tuple[str, str]) -> Value:
-    return book.context.whole[key[0]]
+        live = [q for q in point.questions if q.when is None or q.when(case, at) != NO]
+        keys = [(q.fact, place_for(q.scope, at)) for q in live]
+        required = [key for key, q in zip(keys, live, strict=True) if not q.optional]
+        yield Visit(point, at, keys, required)
 
 
 def _examine(
@@ -144,17 +142,19 @@ def _examine(
     found, unsettled = [], []
     for finding in visit.point.findings:
         truth = finding.test(case, visit.place)
+        if truth == NO:
+            continue
         entry = {"finding": finding.id, "place": visit.place, "level": finding.level}
         if truth == YES:
             found.append(entry)
         elif truth == MAYBE:
-            needs = _needs(finding.test, case, visit.place)
+            needs = _needs(finding.test, case, visit.place) if open_keys else []
             missing = [k for k in needs if k in open_keys and not book.facts[k[0]].optional]
             if missing or not finding.optional:
                 why = "open" if missing else "vague"
                 settle = missing or [k for k in needs if k in open_keys]
                 unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in settle]})
-    return _worst_only(found, unsettled, book)
+    return _worst_only(found, unsettled, book) if found else (found, unsettled)
 
 
 def _worst_only(
@@ -200,14 +200,12 @@ def _point_level(
     found: list[dict[str, Any]],
     unsettled: list[dict[str, Any]],
     open_keys: set[tuple[str, str]],
-    book: Rulebook,
 ) -> tuple[str, list[str]]:
-    required = [k for k in visit.keys if not book.facts[k[0]].optional]
-    opens = [join_key(k) for k in required if k in open_keys]
+    opens = [join_key(k) for k in visit.required if k in open_keys]
     if found:
         return min((f["level"] for f in found), key=LEVELS.index), opens
     # a point that counts needs an answer, if only an optional one
-    needed = required or (visit.keys if visit.point.weight else ())
+    needed = visit.required or (visit.keys if visit.point.weight else ())
     untouched = bool(needed) and all(k in open_keys for k in needed)
     if untouched or any(u["why"] == "open" for u in unsettled):
         return "unchecked", opens

@@ -63,6 +63,16 @@ class Finding:
     test: Compiled = field(init=False, repr=False)
 
 
+@dataclass(frozen=True)
+class Question:
+    """A fact as a point asks it, with what the judge needs to know at hand."""
+
+    fact: str
+    scope: str
+    optional: bool
+    when: Compiled | None
+
+
 @dataclass
 class Point:
     """A thing looked at on the walk."""
@@ -77,6 +87,7 @@ class Point:
     applies_tree: Tree = None
     applies: Compiled | None = None
     findings: list[Finding] = field(default_factory=list)
+    questions: list[Question] = field(default_factory=list)
 
 
 @dataclass
@@ -94,9 +105,10 @@ class Rulebook:
     findings: dict[str, Finding]
     stations: list[Station]
     context: Context
-    asks: dict[str, Compiled | None]
     data: dict[str, Any]
     hash: str
+    # keys as written, once read: only valid ones are kept, so it cannot grow without end
+    homes: dict[str, tuple[Fact, str]] = field(default_factory=dict)
 
 
 @cache
@@ -210,13 +222,11 @@ def assemble(
         finding.test = _compile(finding.when, context, f"finding {finding.id}")
         points[finding.point].findings.append(finding)
     _check_words(words, facts, quantities, findings, stations)
-    asks = {
-        f.id: None if f.when is None else _compile(f.when, context, f"fact {f.id}")
-        for f in facts.values()
-    }
+    for point in points.values():
+        point.questions = [_question(facts[name], context) for name in point.facts]
     data = _data(facts, quantities, findings, limits, stations, words)
     data["hash"] = hashlib.sha256(rfc8785.dumps(data)).hexdigest()
-    return Rulebook(facts, quantities, findings, stations, context, asks, data, data["hash"])
+    return Rulebook(facts, quantities, findings, stations, context, data, data["hash"])
 
 
 def _compile(expr: Expr, context: Context, where: str) -> Compiled:
@@ -282,6 +292,11 @@ def _reads_facts(tree: Tree, quantities: dict[str, Quantity]) -> bool:
         if found[0] == "quantity" and _reads_facts(quantities[found[1]].formula.tree, quantities):
             return True
     return False
+
+
+def _question(fact: Fact, context: Context) -> Question:
+    when = None if fact.when is None else _compile(fact.when, context, f"fact {fact.id}")
+    return Question(fact.id, fact.scope, fact.optional, when)
 
 
 STATION_KEYS = {"id", "point"}
