@@ -21,7 +21,8 @@ import webapp.store
 from webapp import config, create_app
 from webapp.__main__ import announcement
 from webapp.migrate import migrate
-from webapp.store import Store, metadata, records
+from webapp.models import metadata, records
+from webapp.store import Store
 
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
 DATABASES = [
@@ -71,7 +72,8 @@ def store(request: pytest.FixtureRequest, tmp_path: Path) -> Store:
         return Store(f"sqlite:///{tmp_path / 'a.sqlite3'}", tmp_path)
     found = Store(config.database_url(POSTGRES, tmp_path), tmp_path)
     with found.writing() as connection:
-        connection.execute(text("DROP TABLE IF EXISTS records, alembic_version"))
+        metadata.drop_all(connection)
+        connection.execute(text("DROP TABLE IF EXISTS alembic_version"))
     return found
 
 
@@ -159,6 +161,17 @@ def test_migrating_again_keeps_what_is_stored(store):
     assert ROW.items() <= found.items()
     assert store.add(ROW | {"hash": "other"})["hash"] == "h"
     assert store.find("d", "j") is None
+    store.engine.dispose()
+
+
+def test_records_from_before_there_were_shops_are_kept(store):
+    migrate(store, "0001")
+    with store.writing() as connection:
+        columns = ", ".join(ROW)
+        values = ", ".join(f":{name}" for name in ROW)
+        connection.execute(text(f"INSERT INTO records ({columns}) VALUES ({values})"), ROW)
+    migrate(store)
+    assert (ROW | {"shop_id": None, "due_id": None}).items() <= (store.find("d", "i") or {}).items()
     store.engine.dispose()
 
 

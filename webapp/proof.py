@@ -9,7 +9,7 @@ from hashlib import sha256
 from sqlalchemy import select
 
 from webapp import create_app
-from webapp.store import records
+from webapp.models import records
 
 
 def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:

@@ -9,53 +9,10 @@ from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import (
-    BigInteger,
-    Column,
-    Connection,
-    Engine,
-    Index,
-    Integer,
-    MetaData,
-    String,
-    Table,
-    Text,
-    UniqueConstraint,
-    create_engine,
-    event,
-    select,
-)
+from sqlalchemy import Connection, Engine, create_engine, event, select
 from sqlalchemy.exc import IntegrityError
 
-metadata = MetaData(
-    naming_convention={
-        "pk": "pk_%(table_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-        "fk": "fk_%(table_name)s_%(column_0_N_name)s",
-    }
-)
-
-# Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
-# `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
-records = Table(
-    "records",
-    metadata,
-    Column("seq", Integer, primary_key=True, autoincrement=True),
-    Column("device", String(64), nullable=False),
-    Column("id", String(36), nullable=False),
-    Column("hash", String(64), nullable=False),
-    Column("kind", String(16), nullable=False),
-    Column("version", Integer, nullable=False),
-    Column("trailer", String(36)),
-    Column("level", String(16)),
-    Column("made_ms", BigInteger, nullable=False),
-    Column("received_ms", BigInteger, nullable=False),
-    Column("record", Text, nullable=False),
-    Column("verdict", Text),
-    UniqueConstraint("device", "id"),
-    Index(None, "device", "trailer"),
-)
+from webapp.models import records
 
 
 @contextmanager

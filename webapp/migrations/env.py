@@ -2,7 +2,7 @@
 
 from alembic import context
 
-from webapp.store import metadata
+from webapp.models import metadata
 
 context.configure(
     connection=context.config.attributes["connection"],

@@ -1,0 +1,248 @@
+"""All tables. Times are UTC; what belongs to a shop carries its ``shop_id``."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import (
+    JSON,
+    BigInteger,
+    Boolean,
+    Column,
+    Float,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    Text,
+    UniqueConstraint,
+)
+from sqlalchemy.types import TypeDecorator
+
+metadata = MetaData(
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    }
+)
+
+
+class Time(TypeDecorator[datetime]):
+    """A moment with its offset, kept as text in UTC that sorts by time on every database."""
+
+    impl = String(32)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Any) -> str | None:
+        if value is None:
+            return None
+        if value.tzinfo is None:
+            raise ValueError("a stored time needs its offset")
+        return value.astimezone(UTC).isoformat(timespec="milliseconds")
+
+    def process_result_value(self, value: str | None, dialect: Any) -> datetime | None:
+        return None if value is None else datetime.fromisoformat(value)
+
+
+def table(name: str, *columns: Any) -> Table:
+    return Table(name, metadata, *columns)
+
+
+def key() -> Column[int]:
+    return Column("id", Integer, primary_key=True, autoincrement=True)
+
+
+def refers(name: str, to: str, null: bool = False) -> Column[int]:
+    return Column(name, Integer, ForeignKey(f"{to}.id"), nullable=null, index=True)
+
+
+def text(name: str, length: int, null: bool = False) -> Column[str]:
+    return Column(name, String(length), nullable=null)
+
+
+def time(name: str, null: bool = False) -> Column[datetime]:
+    return Column(name, Time, nullable=null)
+
+
+# Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
+# `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
+# `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
+records = table(
+    "records",
+    Column("seq", Integer, primary_key=True, autoincrement=True),
+    text("device", 64),
+    text("id", 36),
+    text("hash", 64),
+    text("kind", 16),
+    Column("version", Integer, nullable=False),
+    text("trailer", 36, null=True),
+    text("level", 16, null=True),
+    Column("made_ms", BigInteger, nullable=False),
+    Column("received_ms", BigInteger, nullable=False),
+    Column("record", Text, nullable=False),
+    Column("verdict", Text),
+    refers("shop_id", "shops", null=True),
+    refers("trailer_key", "trailers", null=True),
+    refers("link_id", "links", null=True),
+    refers("due_id", "due", null=True),
+    UniqueConstraint("device", "id"),
+    Index(None, "device", "trailer"),
+)
+
+shops = table(
+    "shops", key(), text("name", 80), text("phone", 40), text("email", 254), text("place", 200)
+)
+
+# `epoch` goes up when all sessions are to end; `gone` is when somebody left the shop.
+staff = table(
+    "staff",
+    key(),
+    refers("shop_id", "shops"),
+    text("login", 80),
+    text("name", 80),
+    text("password_hash", 256),
+    Column("epoch", Integer, nullable=False),
+    time("gone", null=True),
+    UniqueConstraint("login"),
+)
+
+# Counts what may only be tried so often: `what` is "login", "address" or "link", `who` the SHA-256
+# of the login or the address. In the database, so that all processes and hosts count together.
+tries = table(
+    "tries",
+    key(),
+    text("what", 16),
+    text("who", 64),
+    Column("count", Integer, nullable=False),
+    time("since"),
+    time("until", null=True),
+    UniqueConstraint("what", "who"),
+)
+
+customers = table(
+    "customers",
+    key(),
+    refers("shop_id", "shops"),
+    text("name", 80),
+    text("phone", 40),
+    text("email", 254),
+)
+
+# `record_id` is the trailer's UUID, the same on the phone of whoever opens a link for it.
+trailers = table(
+    "trailers",
+    key(),
+    refers("shop_id", "shops"),
+    refers("customer_id", "customers", null=True),
+    text("name", 80),
+    Column("facts", JSON, nullable=False),
+    text("record_id", 36),
+    UniqueConstraint("record_id"),
+)
+
+# `work` lists what was worked on (see webapp/follow_up.py); `record_id` is the bench record.
+jobs = table(
+    "jobs",
+    key(),
+    refers("shop_id", "shops"),
+    refers("trailer_id", "trailers"),
+    refers("customer_id", "customers", null=True),
+    refers("staff_id", "staff", null=True),
+    time("opened"),
+    time("finished", null=True),
+    Column("work", JSON, nullable=False),
+    Column("note", Text, nullable=False),
+    text("record_id", 36, null=True),
+)
+
+# A check that should come back. `record_id` is the check that settled it.
+due = table(
+    "due",
+    key(),
+    refers("shop_id", "shops"),
+    refers("trailer_id", "trailers"),
+    refers("job_id", "jobs", null=True),
+    text("check", 16),
+    text("what", 200),
+    Column("at_km", Float),
+    time("by", null=True),
+    text("record_id", 36, null=True),
+    time("dropped", null=True),
+)
+
+# `kind` is "job" or "standing"; `token_hash` the SHA-256 of the secret, which is not kept.
+links = table(
+    "links",
+    key(),
+    refers("shop_id", "shops"),
+    refers("trailer_id", "trailers"),
+    refers("customer_id", "customers", null=True),
+    refers("job_id", "jobs", null=True),
+    text("kind", 16),
+    text("token_hash", 64),
+    time("made"),
+    time("expires"),
+    time("revoked", null=True),
+    time("opened", null=True),
+    UniqueConstraint("token_hash"),
+)
+
+# What the shop says to a check. `text` stays in the shop, `reply` goes to whoever holds the link.
+notes = table(
+    "notes",
+    key(),
+    refers("shop_id", "shops"),
+    Column("record_id", String(36), nullable=False, index=True),
+    refers("staff_id", "staff"),
+    time("made"),
+    Column("text", Text, nullable=False),
+    Column("decided", Boolean, nullable=False),
+    Column("reply", Text),
+)
+
+# `sha256` and `length` are of the file that is kept, `path` is below the data folder.
+photos = table(
+    "photos",
+    Column("id", String(36), primary_key=True),
+    Column("record_id", String(36), nullable=False, index=True),
+    text("point", 64),
+    text("place", 8),
+    text("sha256", 64),
+    text("received_sha256", 64),
+    Column("length", Integer, nullable=False),
+    Column("width", Integer, nullable=False),
+    Column("height", Integer, nullable=False),
+    refers("shop_id", "shops", null=True),
+    text("device_hash", 64),
+    refers("link_id", "links", null=True),
+    text("path", 200),
+    time("received"),
+)
+
+mails = table(
+    "mails",
+    key(),
+    refers("shop_id", "shops"),
+    Column("record_id", String(36), nullable=False, index=True),
+    time("made"),
+    time("sent", null=True),
+    Column("tries", Integer, nullable=False),
+    time("next_try", null=True),
+    Column("error", Text, nullable=False),
+)
+
+# Records on their way from one phone to another, for a day.
+pairs = table(
+    "pairs",
+    key(),
+    text("token_hash", 64),
+    time("made"),
+    time("expires"),
+    Column("bundle", Text, nullable=False),
+    UniqueConstraint("token_hash"),
+)
