@@ -15,6 +15,7 @@ from sqlalchemy import (
     Index,
     Integer,
     MetaData,
+    SmallInteger,
     String,
     Table,
     Text,
@@ -72,6 +73,8 @@ def time(name: str, null: bool = False) -> Column[datetime]:
 # Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
 # `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
+# `shelf` is where a check stands in the inbox (see webapp/arrivals.py), `far_km` how far it says it
+# was driven. The same record from a second phone has no `shop_id`: it is shown once.
 records = table(
     "records",
     Column("seq", Integer, primary_key=True, autoincrement=True),
@@ -90,12 +93,26 @@ records = table(
     refers("trailer_key", "trailers", null=True),
     refers("link_id", "links", null=True),
     refers("due_id", "due", null=True),
+    Column("shelf", SmallInteger),
+    text("phone_level", 16, null=True),
+    Column("far_km", Float),
     UniqueConstraint("device", "id"),
     Index(None, "device", "trailer"),
+    Index("ix_records_shop_id_id", "shop_id", "id", unique=True),
+    Index("ix_records_shop_id_shelf_seq", "shop_id", "shelf", "seq"),
+    Index("ix_records_trailer_key_made_ms", "trailer_key", "made_ms"),
 )
 
+# `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar.
 shops = table(
-    "shops", key(), text("name", 80), text("phone", 40), text("email", 254), text("place", 200)
+    "shops",
+    key(),
+    text("name", 80),
+    text("phone", 40),
+    text("email", 254),
+    text("place", 200),
+    text("feed_hash", 64, null=True),
+    Index("ix_shops_feed_hash", "feed_hash", unique=True),
 )
 
 # `epoch` goes up when all sessions are to end; `gone` is when somebody left the shop.
@@ -145,7 +162,8 @@ trailers = table(
     UniqueConstraint("record_id"),
 )
 
-# `work` lists what was worked on (see webapp/follow_up.py); `record_id` is the bench record.
+# `work` lists what was worked on (see webapp/shop/follow_up.py); `record_id` is the bench record;
+# `form` is drawn with the empty form, so that a form sent twice makes one job.
 jobs = table(
     "jobs",
     key(),
@@ -158,9 +176,12 @@ jobs = table(
     Column("work", JSON, nullable=False),
     Column("note", Text, nullable=False),
     text("record_id", 36, null=True),
+    text("form", 36),
+    UniqueConstraint("form"),
 )
 
-# A check that should come back. `record_id` is the check that settled it.
+# A check that should come back. `record_id` is the check that settled it; `missed_km` how far the
+# trailer was driven by then, once that is past `at_km`.
 due = table(
     "due",
     key(),
@@ -173,6 +194,14 @@ due = table(
     time("by", null=True),
     text("record_id", 36, null=True),
     time("dropped", null=True),
+    Column("missed_km", Float),
+)
+Index(
+    "ix_due_waiting",
+    due.c.shop_id,
+    due.c.by,
+    sqlite_where=due.c.record_id.is_(None) & due.c.dropped.is_(None),
+    postgresql_where=due.c.record_id.is_(None) & due.c.dropped.is_(None),
 )
 
 # `kind` is "job" or "standing"; `token_hash` the SHA-256 of the secret, which is not kept.
@@ -234,6 +263,12 @@ mails = table(
     Column("tries", Integer, nullable=False),
     time("next_try", null=True),
     Column("error", Text, nullable=False),
+)
+Index(
+    "ix_mails_unsent",
+    mails.c.next_try,
+    sqlite_where=mails.c.sent.is_(None),
+    postgresql_where=mails.c.sent.is_(None),
 )
 
 # Records on their way from one phone to another, for a day.

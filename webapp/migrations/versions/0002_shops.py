@@ -92,11 +92,13 @@ def the_work() -> None:
         sa.Column("work", sa.JSON(), nullable=False),
         sa.Column("note", sa.Text(), nullable=False),
         sa.Column("record_id", sa.String(36)),
+        sa.Column("form", sa.String(36), nullable=False),
         sa.ForeignKeyConstraint(["customer_id"], ["customers.id"], name="fk_jobs_customer_id"),
         sa.ForeignKeyConstraint(["shop_id"], ["shops.id"], name="fk_jobs_shop_id"),
         sa.ForeignKeyConstraint(["staff_id"], ["staff.id"], name="fk_jobs_staff_id"),
         sa.ForeignKeyConstraint(["trailer_id"], ["trailers.id"], name="fk_jobs_trailer_id"),
         sa.PrimaryKeyConstraint("id", name="pk_jobs"),
+        sa.UniqueConstraint("form", name="uq_jobs_form"),
     )
     op.create_index("ix_jobs_shop_id", "jobs", ["shop_id"])
     op.create_index("ix_jobs_trailer_id", "jobs", ["trailer_id"])
