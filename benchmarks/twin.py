@@ -81,20 +81,22 @@ def print_sizes() -> None:
     engine = sum(size for path, size in packed.items() if path.parent.name == "engine")
     print(f"engine, gzipped: {engine / 1000:.1f} kB")
     print(f"all scripts, gzipped: {sum(packed.values()) / 1000:.1f} kB; budget {SCRIPT_KB} kB")
-    sizes = first_visit()
-    for address, size in sorted(sizes.items(), key=lambda item: -item[1])[:6]:
-        print(f"  {address}: {size / 1000:.1f} kB")
-    print(f"first visit, as sent: {sum(sizes.values()) / 1000:.1f} kB; budget {VISIT_KB} kB")
+    for coding in ("gzip", "br"):
+        sizes = first_visit(coding)
+        for address, size in sorted(sizes.items(), key=lambda item: -item[1])[:6]:
+            print(f"  {address}: {size / 1000:.1f} kB")
+        total = sum(sizes.values()) / 1000
+        print(f"first visit, as sent in {coding}: {total:.1f} kB; budget {VISIT_KB} kB")
 
 
-def first_visit() -> dict[str, int]:
+def first_visit(coding: str) -> dict[str, int]:
     """Bytes of every answer of a first visit: the page, its worker, and all that it keeps."""
     from webapp import create_app
 
     with tempfile.TemporaryDirectory() as data:
         client = create_app({"DATA": Path(data)}).test_client()
-        packed = {"Accept-Encoding": "gzip"}
-        worker = gzip.decompress(client.get("/sw.js", headers=packed).data).decode()
+        packed = {"Accept-Encoding": coding}
+        worker = client.get("/sw.js").text
         shell = json.loads(worker.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
         addresses = dict.fromkeys(["/", "/sw.js", *shell["files"]])
         return {each: len(client.get(each, headers=packed).data) for each in addresses}

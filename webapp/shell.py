@@ -10,6 +10,7 @@ from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 
+import brotli
 import rfc8785
 from flask import Response, request
 
@@ -31,6 +32,8 @@ TYPES = {
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 # These have an address of their own at the root, or none at all.
 NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
+# Not needed to look round and to make a first check: the worker fetches these right after.
+LATER = ("/static/later/", "/static/screens/settings.js", "/static/files.js")
 TOKEN = b"self.__SHELL__"
 
 
@@ -46,21 +49,31 @@ class Asset:
         return sha256(self.body).hexdigest()
 
     @cached_property
-    def packed(self) -> bytes:
+    def gzip(self) -> bytes:
         return gzip.compress(self.body, mtime=0)
+
+    @cached_property
+    def br(self) -> bytes:
+        return bytes(brotli.compress(self.body, mode=brotli.MODE_TEXT))
+
+    def packing(self) -> str:
+        """The best coding that the current request takes, or none."""
+        if self.suffix not in COMPRESSED:
+            return ""
+        return next((c for c in ("br", "gzip") if request.accept_encodings[c] > 0), "")
 
     def response(self) -> Response:
         """The answer to the current request: whole, compressed, or *not modified*."""
-        packs = self.suffix in COMPRESSED
-        packed = packs and request.accept_encodings["gzip"] > 0
-        response = Response(self.packed if packed else self.body, content_type=TYPES[self.suffix])
-        if packed:
-            response.headers["Content-Encoding"] = "gzip"
-        if packs:
+        packing = self.packing()
+        body = getattr(self, packing) if packing else self.body
+        response = Response(body, content_type=TYPES[self.suffix])
+        if packing:
+            response.headers["Content-Encoding"] = packing
+        if self.suffix in COMPRESSED:
             response.headers["Vary"] = "Accept-Encoding"
         # The worker holds the app; whoever asks past it asks whether anything is new.
         response.headers["Cache-Control"] = "no-cache"
-        response.set_etag(self.tag + ("-gzip" if packed else ""))
+        response.set_etag(f"{self.tag}-{packing}" if packing else self.tag)
         return response.make_conditional(request)
 
 
@@ -108,12 +121,17 @@ class Shell:
         return {address: asset for address, asset in found.items() if asset is not None}
 
     def worker(self) -> Asset | None:
-        """``sw.js`` with the list of the app's files and a hash over all of them filled in."""
+        """``sw.js`` with the app's files and a hash over all of them filled in.
+
+        ``files`` are fetched when it installs, ``rest`` (with their SHA-256) right after.
+        """
         script = self.asset("sw.js")
         if script is None:
             return None
         listed = self.listed()
         lines = "".join(f"{address} {asset.tag}\n" for address, asset in listed.items())
         version = sha256(lines.encode() + script.body).hexdigest()[:16]
-        shell = json.dumps({"version": version, "files": list(listed)}).encode()
+        rest = {name: asset.tag for name, asset in listed.items() if name.startswith(LATER)}
+        files = [name for name in listed if name not in rest]
+        shell = json.dumps({"version": version, "files": files, "rest": rest}).encode()
         return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")
