@@ -12,6 +12,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 from typing import Any
 
 from checks.formula import Expr, Value
@@ -32,7 +33,8 @@ class Fact:
     """One thing that can be asked.
 
     kind: ``number`` (in ``unit``, from ``low`` to ``high``, read to ``spread`` either way),
-    ``choice`` (one of ``choices``) or ``made`` (a tire's date code, kept as days since 2000).
+    ``choice`` (one of ``choices``), ``made`` (a tire's date code, kept as days since 2000) or
+    ``size`` (the size on a tire's sidewall, kept as its overall diameter in mm).
     show: unit offered to a person, by system. when: asked only while this is not *no*. optional:
     an open answer does not hold its point back.
     """
@@ -49,6 +51,11 @@ class Fact:
     metric: str = ""
     when: Expr | None = None
     optional: bool = False
+
+    @cached_property
+    def bits(self) -> dict[str, int]:
+        """The bit of each choice."""
+        return {c: 1 << i for i, c in enumerate(self.choices)}
 
     def whole(self) -> Value:
         """The value that stands for 'not answered'."""
@@ -84,6 +91,11 @@ def yes_no(id: str, **more: Any) -> Fact:
 def made(id: str, **more: Any) -> Fact:
     """A tire's date code. Days since 2000-01-01; codes of three digits are from before 2000."""
     return Fact(id, kind="made", unit="day", low=-10957.0, high=36525.0, **more)
+
+
+def size(id: str, **more: Any) -> Fact:
+    """A tire's size as printed on it. Overall diameter in mm, new and unloaded."""
+    return Fact(id, kind="size", unit="mm", low=300.0, high=1100.0, **more)
 
 
 # ---- places ---------------------------------------------------------------------------------
@@ -124,6 +136,8 @@ def read_answer(fact: Fact, key: str, raw: Any, day: date) -> Value:
         return _read_choice(fact, key, raw)
     if fact.kind == "made":
         return _read_made(fact, key, raw, day)
+    if fact.kind == "size":
+        return _read_size(fact, key, raw)
     if isinstance(raw, list):
         if len(raw) != 2:
             raise BadInput(f"{key}: a range is two numbers, [low, high]; got {len(raw)}.")
@@ -142,9 +156,9 @@ def _read_choice(fact: Fact, key: str, raw: Any) -> int:
         raise BadInput(f"{key}: an empty list leaves no answer; use one or more of: {offer}.")
     bits = 0
     for one in wanted:
-        if one not in fact.choices:
+        if not isinstance(one, str) or one not in fact.bits:
             raise BadInput(f"{key}: {one!r} is not an answer here; use one of: {offer}.")
-        bits |= 1 << fact.choices.index(one)
+        bits |= fact.bits[one]
     return bits
 
 
@@ -217,6 +231,77 @@ def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
         raise BadInput(f"{key}: {code!r} says week {week} of 20{code[2:]}, which is yet to come.")
     days = float((start - EPOCH).days)
     return (days, days + 6.0)
+
+
+# What a size leaves open, with where it comes from (the twin has the same numbers):
+DESIGN = (
+    7.62  # mm, 0.3 in: published design diameters lie this far either side; trailer tire tables
+)
+NO_ASPECT = (0.78, 0.84)  # "155R13" names no aspect ratio: 80 or 82 percent; from memory
+SMALL_RIM = (0.84, 0.94)  # section height of "4.80-12" by nominal width, rims to 12 in; same tables
+LARGE_RIM = (0.88, 1.04)  # and on larger rims, such as "7.00-15LT"; same tables
+
+_TAIL = r"(?: ?(?:ST|LT|C))?(?:[ (,][ -~]*)?"  # load range, load index and speed symbol may follow
+_METRIC = re.compile(
+    r"(?:ST|LT|P)? ?([0-9]{3}) ?(?:/ ?([0-9]{2}))? ?Z?[-RDB] ?([0-9]{1,2}(?:\.5)?)" + _TAIL
+)
+_NUMERIC = re.compile(
+    r"(?:ST|LT)? ?([0-9]{1,2}\.[0-9]{2})(?: ?/ ?[0-9]{1,2}\.[0-9]{2})? ?[-RDB] ?"
+    r"([0-9]{1,2}(?:\.5)?)" + _TAIL
+)
+_FLOTATION = re.compile(
+    r"([0-9]{2}(?:\.[0-9]{1,2})?) ?X ?[0-9]{1,2}(?:\.[0-9]{1,2})? ?[-RDB] ?[0-9]{1,2}" + _TAIL
+)
+_LETTER = re.compile(r"[A-N]R? ?[0-9]{2} ?[-RDB] ?[0-9]{2}" + _TAIL)
+LONGEST_SIZE = 40
+
+
+def _read_size(fact: Fact, key: str, raw: Any) -> Range:
+    text = raw if isinstance(raw, str) and len(raw) <= LONGEST_SIZE else ""
+    text = re.sub(r"[ \t]+", " ", text).strip(" ").upper().replace("×", "X").replace("–", "-")
+    if _LETTER.fullmatch(text):
+        raise BadInput(
+            f"{key}: {raw!r} is an old letter size; the letter stands for a load, not for a width. "
+            "Leave the size open and measure round the tire."
+        )
+    across = _diameter(text)
+    if across is None:
+        raise BadInput(
+            f"{key}: {raw!r} is not a tire size; read it off the sidewall, such as "
+            "'ST205/75R15', '4.80-12' or '20.5x8.0-10'."
+        )
+    low, high = across
+    if low < fact.low or high > fact.high:
+        raise BadInput(
+            f"{key}: {raw!r} would make a tire {range_text((low, high), 'mm')} across; read again."
+        )
+    return (low, high)
+
+
+def _diameter(text: str) -> Range | None:
+    """Overall diameter in mm of a size, None for a text that is none."""
+    found = _METRIC.fullmatch(text)
+    if found:
+        least, most = NO_ASPECT
+        if found[2]:
+            least = most = float(found[2]) / 100
+        return _across(float(found[3]), float(found[1]), least, most, DESIGN)
+    found = _NUMERIC.fullmatch(text)
+    if found:
+        rim = float(found[2])
+        least, most = SMALL_RIM if rim <= 12.5 else LARGE_RIM
+        return _across(rim, float(found[1]) * 25.4, least, most, 0.0)
+    found = _FLOTATION.fullmatch(text)
+    if found:
+        across = float(found[1]) * 25.4
+        return (across - DESIGN, across + DESIGN)
+    return None
+
+
+def _across(rim: float, width: float, least: float, most: float, spread: float) -> Range:
+    """Rim in inches plus two section heights, in mm: the definition of aspect ratio."""
+    across = rim * 25.4
+    return (across + 2 * width * least - spread, across + 2 * width * most + spread)
 
 
 def read_date(raw: Any) -> date:

@@ -27,7 +27,7 @@ PINT = {
     "W_m2K4": "W / m**2 / delta_degC**4",
     "rad_s": "rad / s", "rpm": "revolution / min", "mm2_s": "mm**2 / s", "m2_s": "m**2 / s",
     "palmgren": "N * mm / (mm**2 / s * revolution / min)**(2/3) / mm**3",
-    "ratio": "", "percent": "percent", "count": "", "step": "",
+    "deg": "degree", "ratio": "", "percent": "percent", "count": "", "step": "",
 }  # fmt: skip
 
 

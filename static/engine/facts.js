@@ -141,7 +141,7 @@ function readMade(fact, key, raw, day) {
 
 // What a size leaves open; checks/facts.py names the sources.
 const DESIGN = 7.62, NO_ASPECT = [0.78, 0.84], SMALL_RIM = [0.84, 0.94], LARGE_RIM = [0.88, 1.04];
-const TAIL = "(?: ?(?:ST|LT|C))?(?:[ (,].*)?$";
+const TAIL = "(?: ?(?:ST|LT|C))?(?:[ (,][ -~]*)?$";
 const METRIC = new RegExp("^(?:ST|LT|P)? ?([0-9]{3}) ?(?:/ ?([0-9]{2}))? ?Z?[-RDB] ?([0-9]{1,2}(?:\\.5)?)" + TAIL);
 const NUMERIC = new RegExp(
   "^(?:ST|LT)? ?([0-9]{1,2}\\.[0-9]{2})(?: ?/ ?[0-9]{1,2}\\.[0-9]{2})? ?[-RDB] ?([0-9]{1,2}(?:\\.5)?)" + TAIL,
