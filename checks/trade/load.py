@@ -43,10 +43,8 @@ FACTS = [
     *(fact for fact, _ in SIGNS),
     choice("tongue_feel", "level", "light", "heavy"),
     yes_no("weighed"),
-    *(
-        number(name, "kg", 50, 12000, us="lb", when=weighed, optional=True)
-        for name in ("gross_weight", "gross_rating")
-    ),
+    number("gross_weight", "kg", 50, 12000, us="lb", when=weighed, optional=True),
+    number("gross_rating", "kg", 50, 12000, us="lb", optional=True),
 ]
 
 QUANTITIES = [
