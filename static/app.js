@@ -13,7 +13,6 @@ import { answersScreen } from "./screens/answers.js";
 import { ask, resumeHash } from "./screens/ask.js";
 import { front, stop } from "./screens/front.js";
 import { history } from "./screens/history.js";
-import { settings } from "./screens/settings.js";
 import { fromCheck, newTrailer, trailerBody, trailerList, trailerScreen } from "./screens/trailer.js";
 import { kept, sofar } from "./screens/verdict.js";
 import { openBook, Updates } from "./shell.js";
@@ -21,7 +20,7 @@ import { openBook, Updates } from "./shell.js";
 const ROUTES = [
   [/^#?\/?$/, front],
   [/^#\/stop$/, stop],
-  [/^#\/ask\/([^/]+)\/([^/]+)(\/change)?$/, ask],
+  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar)?$/, ask],
   [/^#\/answers\/([^/]+)$/, answersScreen],
   [/^#\/sofar\/([^/]+)$/, sofar],
   [/^#\/check\/([^/]+)$/, kept],
@@ -30,7 +29,10 @@ const ROUTES = [
   [/^#\/trailer\/from\/([^/]+)$/, fromCheck],
   [/^#\/trailer\/([^/]+)$/, trailerScreen],
   [/^#\/history$/, history],
-  [/^#\/settings$/, settings],
+  [/^#\/settings$/, (app) => app.later("screens/settings", "settings")],
+  [/^#\/from\/(.*)$/, (app, secret) => app.later("later/links", "from", secret)],
+  [/^#\/job\/([^/]+)$/, (app, id) => app.later("later/links", "job", id)],
+  [/^#\/pair\/?(.*)$/, (app, secret) => app.later("later/pair", "pair", secret)],
 ];
 
 class App {
@@ -50,10 +52,23 @@ class App {
     this.updates = new Updates(moved);
     this.sender = new Sender(this.store, this.settings.device, (state) => this.#sent(state));
     await this.sender.report();
+    this.links = await this.store.all("links");
     addEventListener("hashchange", () => this.redraw());
     await this.redraw();
     this.updates.start();
     this.sender.start();
+    if (this.links.length) this.later("later/links", "refresh").catch(() => {});
+  }
+
+  /** Call `name` of a file that the first visit did not need. */
+  async later(file, name, ...given) {
+    let part;
+    try {
+      part = await import(`./${file}.js`);
+    } catch {
+      throw new Error("This part of the app is not on the phone yet. It comes by itself when there is signal: load the page again then.");
+    }
+    return part[name](this, ...given);
   }
 
   get offline() { return this.updates.ready; }
@@ -153,13 +168,13 @@ class App {
     await this.#askOnce();
   }
 
-  /** Begin a check; what a saved trailer already says is not asked again. */
-  async start(check, trailerId = null, facts = {}, typed = {}) {
-    const trailer = (await this.trailers()).find((t) => t.id === trailerId);
+  /** Begin a check; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
+  async start(check, trailerId = null, facts = {}, typed = {}, under = null) {
+    const trailer = under?.trailer ?? (await this.trailers()).find((t) => t.id === trailerId);
     const draft = {
       id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
       facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
-      rulebook: this.book.hash,
+      rulebook: this.book.hash, link: under?.link, due: under?.due,
     };
     const profile = new Set(visits(this.book, draft).filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
     const elsewhere = (key) => !visits(this.book, draft).some((v) => v.keys.includes(key));
@@ -173,7 +188,15 @@ class App {
     const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
     const verdict = judged(this.book, draft);
     const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: this.book.hash, verdict });
-    await this.#keep(sealed, draft.id, [["rulebooks", { hash: this.book.hash, data: this.book.data }]], `#/check/${sealed.id}`);
+    const photos = (await this.store.all("photos")).filter((photo) => photo.check === draft.id);
+    const link = this.links.find((one) => one.id === draft.link);
+    const more = [
+      ["rulebooks", { hash: this.book.hash, data: this.book.data }],
+      ["records", { ...sealed, draft: draft.id, ...(link && { link: link.id, due: draft.due }) }],
+      ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
+    ];
+    if (link) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
+    await this.#keep(sealed, draft.id, more, `#/check/${sealed.id}`);
   }
 
   async keepTrailer(draft, others = []) {
@@ -193,6 +216,7 @@ class App {
       return;
     }
     this.#drafts.delete(draftId);
+    this.links = await this.store.all("links");
     await this.#askOnce();
     await this.sender.report();
     this.say("Saved on this phone.");

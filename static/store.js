@@ -2,7 +2,10 @@
 // transaction and resolves only in `oncomplete` with strict durability, so "Saved" is true when shown.
 
 const NAME = "twentymile";
-const KEYS = { drafts: "id", records: "id", outbox: "id", settings: "key", rulebooks: "hash" };
+// A photo's facts and its bytes lie apart, so that a list of photos does not read megabytes.
+const KEYS = {
+  drafts: "id", records: "id", outbox: "id", settings: "key", rulebooks: "hash", links: "id", photos: "id", pictures: "id",
+};
 // iOS drops connections after background or lock, and says so only at the next use.
 const DROPPED = ["InvalidStateError", "UnknownError"];
 
@@ -45,16 +48,24 @@ export class Store {
       let request;
       task.oncomplete = () => resolve(request?.result);
       task.onabort = () => reject(task.error ?? new DOMException("Stopped by the browser", "UnknownError"));
-      request = work((kind) => task.objectStore(kind));
+      try {
+        request = work((kind) => task.objectStore(kind));
+      } catch (error) {
+        task.abort(); // a value that cannot be stored must not leave half of the changes behind
+        reject(error);
+      }
     });
   }
 }
 
 function openDatabase(onDropped) {
   return new Promise((resolve, reject) => {
-    const request = indexedDB.open(NAME, 1);
+    const request = indexedDB.open(NAME, 2);
     request.onupgradeneeded = () => {
-      for (const [kind, keyPath] of Object.entries(KEYS)) request.result.createObjectStore(kind, { keyPath });
+      const db = request.result;
+      for (const [kind, keyPath] of Object.entries(KEYS)) {
+        if (!db.objectStoreNames.contains(kind)) db.createObjectStore(kind, { keyPath });
+      }
     };
     request.onerror = () => reject(request.error);
     request.onsuccess = () => {
@@ -67,6 +78,7 @@ function openDatabase(onDropped) {
 }
 
 function plain(error) {
+  if (error?.name === "VersionError") return new Error("Twentymile was updated in another window. Load this page again.");
   if (error?.name !== "QuotaExceededError") return error;
   return new StorageFull("This phone has no room left for Twentymile. Nothing kept so far is lost. " +
     "Save everything to a file in Settings, or free some space, then try again.");

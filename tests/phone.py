@@ -24,9 +24,10 @@ class Phone:
     """One phone on one profile. ``taps`` counts what the thumb did."""
 
     def __init__(
-        self, browser: Browser, profile: Path, address: str, locale: str = "en-US"
+        self, browser: Browser, profile: Path, address: str, flags: list[str] | None = None
     ) -> None:
-        self.browser, self.profile, self.address, self.locale = browser, profile, address, locale
+        self.browser, self.profile, self.address = browser, profile, address
+        self.flags = [*FLAGS, *(flags or [])]
         self.taps = 0
         self.faults: list[str] = []
         self.start()
@@ -36,9 +37,9 @@ class Phone:
         self.context: BrowserContext = self.browser.browser_type.launch_persistent_context(
             self.profile,
             executable_path=executable(),
-            args=FLAGS,
+            args=self.flags,
             viewport=SCREEN,  # type: ignore[arg-type]
-            locale=self.locale,
+            locale="en-US",
             has_touch=True,
             accept_downloads=True,
         )
@@ -121,6 +122,13 @@ class Phone:
         self.wait_for(f"location.hash !== {json.dumps(before)}")
         self.settle()
 
+    def choose(self, selector: str) -> None:
+        """Tap an answer and wait for the screen that follows."""
+        before = self.where
+        self.tap_at(selector)
+        self.wait_for(f"location.hash !== {json.dumps(before)}")
+        self.settle()
+
     def settle(self) -> None:
         """Wait until the screen shown is the one the address names."""
         self.wait_for("document.body.dataset.shown === location.hash")
@@ -175,9 +183,11 @@ def running(process: int) -> bool:
 
 
 @contextlib.contextmanager
-def phone(browser: Browser, profile: Path, address: str, locale: str = "en-US") -> Iterator[Phone]:
+def phone(
+    browser: Browser, profile: Path, address: str, flags: list[str] | None = None
+) -> Iterator[Phone]:
     """A phone that is put away at the end. A fault of the page's script fails the test."""
-    one = Phone(browser, profile, address, locale)
+    one = Phone(browser, profile, address, flags)
     try:
         yield one
     finally:

@@ -20,6 +20,8 @@ def one(
 
 def at_question(one: Phone, check: str, words: str) -> None:
     """Begin a check and answer up to the question that has these words."""
+    if one.asking and words in one.question:
+        return
     one.open()
     one.begin(check)
     one.answer_until(lambda: words in one.question)
@@ -84,11 +86,13 @@ def test_a_wrong_date_code_is_turned_away_where_it_stands(
 
 def test_three_digits_are_taken_when_the_person_says_so(one: Phone) -> None:
     at_question(one, "tires", "Date code")
+    here = one.where
+    one.page.fill(".display", "")
     one.tap("Only three digits")
     one.keys("123")
     one.tap("Next")
-    one.settle()
-    assert "Date code" not in one.question or "axle" in one.where
+    one.wait_for(f"location.hash !== '{here}'")
+    assert one.stored("drafts")[-1]["facts"]["tire_made@1R"] == "123"  # type: ignore[index]
 
 
 def test_going_back_loses_nothing(one: Phone) -> None:
@@ -108,8 +112,7 @@ def test_going_back_loses_nothing(one: Phone) -> None:
 def test_answers_on_an_axle_come_back_with_the_axle(one: Phone) -> None:
     one.open()
     one.begin("tires")
-    one.tap_at("button[value='2']")
-    one.settle()
+    one.choose("button[value='2']")
     one.answer_until(lambda: "axle 2" in one.page.inner_text(".place"))
     one.answer()
     draft = one.where.split("/")[2]
@@ -122,11 +125,10 @@ def test_answers_on_an_axle_come_back_with_the_axle(one: Phone) -> None:
 
 
 def change_axles(one: Phone, draft: str, count: str) -> None:
-    one.open(f"#/ask/{draft}/axles/change")
+    one.open(f"#/ask/{draft}/axles/answers")
     one.settle()
-    one.tap_at(f"button[value='{count}']")
-    one.wait_for("location.hash.startsWith('#/answers/')")
-    one.settle()
+    one.choose(f"button[value='{count}']")
+    assert one.where.startswith("#/answers/")
 
 
 def test_an_unanswered_question_is_marked_and_never_counts_as_good(one: Phone) -> None:
@@ -160,12 +162,11 @@ def test_a_smoking_wheel_stops_the_trip_and_cautions_come_first(one: Phone) -> N
     assert "safe" not in text.lower()
 
 
-def test_units_follow_the_setting(one: Phone) -> None:
+@pytest.mark.parametrize(("system", "unit"), [("metric", "kPa"), ("us", "psi")])
+def test_units_follow_the_setting(one: Phone, system: str, unit: str) -> None:
     one.open("#/settings")
-    one.tap("Metric")
+    one.tap_at(f"button[value={system}]")
+    one.wait_for(f"document.querySelector('[value={system}]').ariaPressed === 'true'")
+    one.open()
     at_question(one, "tires", "Pressure in this tire")
-    assert "kPa" in one.page.inner_text(".unit")
-    one.open("#/settings")
-    one.tap("US")
-    at_question(one, "tires", "Pressure in this tire")
-    assert "psi" in one.page.inner_text(".unit")
+    assert unit in one.page.inner_text(".unit")

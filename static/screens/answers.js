@@ -73,7 +73,7 @@ function checklistRow(app, draft, step) {
 function line(draft, step, name, text) {
   const where = placeName(step.place, axlesOf(draft));
   return h("div", { class: text ? "" : "open" }, h("dt", {}, name), h("dd", {}, text ?? "Not answered yet"),
-    h("dd", {}, h("a", { href: askHash(draft, step, true), class: "change", "aria-label": `Change: ${name} ${where}` }, text ? "Change" : "Answer")));
+    h("dd", {}, h("a", { href: askHash(draft, step, "answers"), class: "change", "aria-label": `Change: ${name} ${where}` }, text ? "Change" : "Answer")));
 }
 
 async function throwAway(app, draft) {

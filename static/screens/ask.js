@@ -8,8 +8,9 @@ import { backButton, button, page, trouble } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 
-export const askHash = (draft, step, change = false) =>
-  `#/ask/${draft.id}/${encodeURIComponent(step.id)}${change ? "/change" : ""}`;
+/** A question's address; `then` names the screen to go back to when one answer is changed. */
+export const askHash = (draft, step, then = "") =>
+  `#/ask/${draft.id}/${encodeURIComponent(step.id)}${then && `/${then}`}`;
 
 /** Where a draft is taken up again: its first open question, or the check of its answers. */
 export function resumeHash(book, draft) {
@@ -17,19 +18,19 @@ export function resumeHash(book, draft) {
   return open ? askHash(draft, open) : `#/answers/${draft.id}`;
 }
 
-export async function ask(app, id, stepId, change) {
+export async function ask(app, id, stepId, then) {
   const draft = await app.draft(id);
   if (!draft) return app.missing("This check is not on this phone any more.");
   // A change may reach a question about the trailer itself that a plain walk passes over.
-  const view = change && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
+  const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
   if (at < 0) return app.go(resumeHash(app.book, draft), { replace: true });
-  return new Question(app, draft, list, at, Boolean(change)).page();
+  return new Question(app, draft, list, at, then).page();
 }
 
 class Question {
-  constructor(app, draft, list, at, change) {
-    Object.assign(this, { app, draft, list, at, change, step: list[at], book: app.book });
+  constructor(app, draft, list, at, then) {
+    Object.assign(this, { app, draft, list, at, then, step: list[at], book: app.book });
     this.problem = h("div", {});
   }
 
@@ -40,7 +41,7 @@ class Question {
     const checklist = step.together ? this.checklist() : null;
     const help = step.together ? "Tap every one that is there." : words.fact[factOf(key)].help;
     return page({
-      name: "asking",
+      name: `asking ${this.level() === "stop" ? "halt" : ""}`,
       title: ask,
       back: backButton(() => this.back()),
       middle: this.sign(),
@@ -64,10 +65,22 @@ class Question {
   }
 
   sign() {
-    if (this.draft.check === "trailer") return null;
-    const level = judged(this.book, this.draft).level;
+    const level = this.level();
+    if (!level) return null;
     return h("a", { href: `#/sofar/${this.draft.id}`, class: "now", "aria-label": `So far: ${this.book.words.level[level].word}. Show why.` },
       sign(level, this.book.words));
+  }
+
+  level(draft = this.draft) {
+    return draft.check === "trailer" ? null : judged(this.book, draft).level;
+  }
+
+  /** A level that has changed is said aloud, and a Stop now is felt. */
+  tell(next) {
+    const [before, after] = [this.level(), this.level(next)];
+    if (before === after) return;
+    this.app.say(this.book.words.level[after].word);
+    if (after === "stop") navigator.vibrate?.([200, 100, 200]);
   }
 
   control(key) {
@@ -145,6 +158,7 @@ class Question {
 
   async give(given) {
     const next = answered(this.draft, given);
+    this.tell(next);
     this.draft = next;
     try {
       await this.app.saveDraft(next);
@@ -157,12 +171,12 @@ class Question {
   }
 
   forward(next) {
-    const { app, book, change, step } = this;
-    const view = change && this.list[this.at] && !steps(book, next).some((s) => s.id === step.id) ? { ...next, known: [] } : next;
+    const { app, book, then, step } = this;
+    const view = then && !steps(book, next).some((s) => s.id === step.id) ? { ...next, known: [] } : next;
     const list = steps(book, view), at = list.findIndex((s) => s.id === step.id);
     const more = at >= 0 && !isDone(next, list[at]);
     if (more) return app.redraw();
-    if (change) return app.go(`#/answers/${next.id}`, { replace: true });
+    if (then) return app.back(`#/${then}/${next.id}`);
     const following = list[at + 1];
     if (following) return app.go(askHash(next, following));
     // The short stop goes straight to its verdict when nothing is left open.
@@ -172,7 +186,7 @@ class Question {
 
   back() {
     const before = this.list[this.at - 1];
-    if (this.change) return this.app.back(`#/answers/${this.draft.id}`);
+    if (this.then) return this.app.back(`#/${this.then}/${this.draft.id}`);
     return this.app.back(before ? askHash(this.draft, before) : "#/");
   }
 }

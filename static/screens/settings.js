@@ -20,6 +20,7 @@ export async function settings(app) {
         h("p", {}, "One file holds every check, trailer and unfinished check on this phone."),
         button("Save everything to a file", () => saveFile(app, result), "answer"),
         h("label", { for: "file", class: "answer" }, "Fetch from a file", file), result),
+      secondPhone(app),
       kept(app), about(app),
     ],
   });
@@ -42,12 +43,23 @@ async function fetchFile(app, input, result) {
   try {
     const found = await readExport(await chosen.text(), app.store);
     await app.store.commit(found.changes.length ? found.changes : [["settings", { key: "fetched", value: localDate() }]]);
-    result.replaceChildren(h("p", { role: "status" }, `Added ${found.records} records and ${found.drafts} unfinished checks. ${found.known} were here already.`));
+    app.links = await app.store.all("links");
+    result.replaceChildren(h("p", { role: "status" }, addedText(found)));
     app.sender.send();
   } catch (error) {
     result.replaceChildren(trouble(error.message));
   }
   input.value = "";
+}
+
+export const addedText = ({ records, drafts, photos, known }) =>
+  `Added ${records} records and ${drafts} unfinished checks${photos ? `, ${photos} photos` : ""}. ${known} were here already.`;
+
+function secondPhone(app) {
+  const box = h("div", {});
+  return h("section", {}, h("h2", {}, "Second phone"),
+    h("p", {}, "Show everything that is here on another phone too. The server holds it for one day."),
+    button("Bring it to another phone", () => app.later("later/pair", "offer", box).catch((error) => box.replaceChildren(trouble(error.message))), "answer"), box);
 }
 
 function kept(app) {

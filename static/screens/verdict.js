@@ -22,7 +22,7 @@ export async function sofar(app, id) {
     end: open ? link("Answers", `#/answers/${draft.id}`, "plain") : null,
     body: report(app, book, { ...draft, facts, verdict: judged(book, draft) }, (key) => {
       const step = stepOfKey(list, key);
-      return step ? askHash(draft, step, true) : `#/answers/${draft.id}`;
+      return step ? askHash(draft, step, "sofar") : `#/answers/${draft.id}`;
     }),
     foot: button("Keep and send", () => app.keepCheck(draft), "answer main"),
   });
