@@ -93,7 +93,8 @@ def _value(step: dict[str, Any]) -> str:
 
 def _list(args: argparse.Namespace) -> None:
     data = load().data
-    wanted = {k: data[k] for k in ("hash", "facts", "quantities", "limits", "findings")}
+    wanted = {k: data[k] for k in ("facts", "quantities", "limits", "findings")}
+    wanted["hashes"] = {name: part["hash"] for name, part in load().parts.items()}
     print(json.dumps(wanted, indent=2, ensure_ascii=False))
 
 

@@ -55,7 +55,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     level = _overall(points) if keys - open_keys else "unchecked"
     required = {key for visit in visits for key in visit.required}
     return {
-        "rulebook": book.hash,
+        "rulebook": book.hash_for(check),
         "check": check,
         "date": payload["date"],
         "level": level,

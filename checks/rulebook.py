@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import importlib
 import math
 import pkgutil
@@ -12,17 +11,16 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import rfc8785
-
 import checks.trade
 from checks.facts import SCOPES, Fact
 from checks.formula import Compiled, Context, Expr, FormulaError, Tree, compile_tree, walk
+from checks.parts import PART_OF, split
 from checks.units import units
 
 HERE = Path(__file__).parent
 STANDINGS = ("read", "secondary", "computed", "memory", "practice")
 FOUND_LEVELS = ("stop", "mend", "look")
-CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench", "figures")
+CHECKS = tuple(PART_OF)
 
 
 class RulebookError(ValueError):
@@ -98,7 +96,7 @@ class Station:
 
 @dataclass
 class Rulebook:
-    """Everything the judge needs, compiled, and the same as JSON under ``data``."""
+    """Everything the judge needs, compiled; the same as JSON in ``data``, and cut in ``parts``."""
 
     facts: dict[str, Fact]
     quantities: dict[str, Quantity]
@@ -106,9 +104,13 @@ class Rulebook:
     stations: list[Station]
     context: Context
     data: dict[str, Any]
-    hash: str
+    parts: dict[str, dict[str, Any]]
     # keys as written, once read: only valid ones are kept, so it cannot grow without end
     homes: dict[str, tuple[Fact, str]] = field(default_factory=dict)
+
+    def hash_for(self, check: str) -> str:
+        """Hash of the part that judges a kind of check."""
+        return str(self.parts[PART_OF[check]]["hash"])
 
 
 @cache
@@ -127,9 +129,9 @@ def load() -> Rulebook:
     return assemble(facts, quantities, findings, limits, walk_data, words)
 
 
-def export() -> dict[str, Any]:
-    """The rulebook as JSON data, ``hash`` included."""
-    return load().data
+def export(part: str = "walk") -> dict[str, Any]:
+    """A part of the rulebook as JSON data, ``hash`` included; see :mod:`checks.parts`."""
+    return load().parts[part]
 
 
 def _named(items: list[Any], what: str) -> dict[str, Any]:
@@ -225,8 +227,7 @@ def assemble(
     for point in points.values():
         point.questions = [_question(facts[name], context) for name in point.facts]
     data = _data(facts, quantities, findings, limits, stations, words)
-    data["hash"] = hashlib.sha256(rfc8785.dumps(data)).hexdigest()
-    return Rulebook(facts, quantities, findings, stations, context, data, data["hash"])
+    return Rulebook(facts, quantities, findings, stations, context, data, split(data))
 
 
 def _compile(expr: Expr, context: Context, where: str) -> Compiled:

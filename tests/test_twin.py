@@ -24,6 +24,7 @@ from playwright.sync_api import Browser, Page
 from checks.explain import explain
 from checks.formula import OPERATORS, compile_tree, walk
 from checks.judge import asked, read_case
+from checks.parts import PART_OF, PARTS
 from checks.rulebook import export, load
 from checks.units import number_text, range_text, to_unit, units
 
@@ -154,9 +155,31 @@ JUDGE = """
 """
 
 
-def served() -> Any:
-    """The rulebook as the server sends it: canonical JSON, so with sorted keys."""
-    return json.loads(rfc8785.dumps(export()))
+def served(part: str = "") -> Any:
+    """A part of the rulebook as the server sends it, in canonical JSON, or the whole of it."""
+    return json.loads(rfc8785.dumps(export(part) if part else load().data | {"hash": "whole"}))
+
+
+def judged(payload: Any) -> dict[str, Any]:
+    """Python's verdict or refusal, under the hash of the whole rulebook."""
+    found = cases.verdict_or_error(payload)
+    return found | {"rulebook": "whole"} if "rulebook" in found else found
+
+
+@pytest.mark.parametrize("part", sorted(PARTS))
+def test_a_part_of_the_rulebook_judges_as_the_whole_does(page: Page, part: str) -> None:
+    """Every case of the part's kinds of check that answers only what the part asks."""
+    book = served(part)
+    payloads = [
+        cases.payload(case)
+        for case in cases.all_cases()
+        if PART_OF.get(case["check"]) == part
+        and {key.partition("@")[0] for key in case["facts"]} <= set(book["facts"])
+    ]
+    theirs = run(page, JUDGE, {"book": book, "payloads": payloads})
+    assert len(payloads) >= 20
+    for payload, verdict in zip(payloads, theirs, strict=True):
+        assert cases.verdict_or_error(payload) == verdict
 
 
 def random_payloads(count: int) -> list[dict[str, Any]]:
@@ -169,7 +192,7 @@ def test_both_engines_judge_every_case_and_random_answers_alike(page: Page) -> N
     theirs = run(page, JUDGE, {"book": served(), "payloads": payloads})
     levels = Counter[str]()
     for payload, verdict in zip(payloads, theirs, strict=True):
-        ours = without_hint(cases.verdict_or_error(payload))
+        ours = without_hint(judged(payload))
         assert ours == verdict, payload
         levels[ours.get("level", "refused")] += 1
     assert min(levels["stop"], levels["unchecked"]) > 0
@@ -246,7 +269,7 @@ REFUSED = {
 def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
     theirs = run(page, JUDGE, {"book": served(), "payloads": list(REFUSED.values())})
     for (name, payload), verdict in zip(REFUSED.items(), theirs, strict=True):
-        ours = cases.verdict_or_error(payload)
+        ours = judged(payload)
         assert "error" in ours, f"{name}: Python takes it"
         assert ours == verdict, name
 
@@ -255,7 +278,7 @@ def test_both_engines_refuse_a_number_beyond_every_float(page: Page) -> None:
     """JavaScript reads it as infinity, so only the words after it are the same."""
     payload = answered(air=10**400)
     (theirs,) = run(page, JUDGE, {"book": served(), "payloads": [payload]})
-    for verdict in (cases.verdict_or_error(payload), theirs):
+    for verdict in (judged(payload), theirs):
         assert re.search(r"^air: \S+ is not a number; write one from ", verdict["error"])
 
 
@@ -263,7 +286,7 @@ def test_both_engines_refuse_an_unknown_fact(page: Page) -> None:
     for name in ("hub_feal", "constructor", "__proto__", "today"):
         payload = good(facts={name: 1})
         (theirs,) = run(page, JUDGE, {"book": served(), "payloads": [payload]})
-        ours = without_hint(cases.verdict_or_error(payload))
+        ours = without_hint(judged(payload))
         assert ours == theirs == {"error": f"{name}: there is no fact {name!r}."}
 
 
@@ -296,7 +319,7 @@ def test_both_engines_read_answers_alike(page: Page) -> None:
     payloads = [good(facts=facts) for facts in ACCEPTED.values()]
     theirs = run(page, JUDGE, {"book": served(), "payloads": payloads})
     for name, payload, verdict in zip(ACCEPTED, payloads, theirs, strict=True):
-        ours = cases.verdict_or_error(payload)
+        ours = judged(payload)
         assert "error" not in ours, name
         assert ours == verdict, name
 

@@ -1,0 +1,93 @@
+"""The rulebook cut in two for the phone: what a walk or a stop needs, and the sums.
+
+A first visit fetches only the first part. Each part is a whole rulebook of its own, with everything
+its points lead to and a hash over it; a verdict names the hash of the part that judged it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+import rfc8785
+
+from checks.formula import Tree, walk
+
+Data = dict[str, Any]
+PARTS = {
+    "walk": ("walkaround", "run_stop", "quick_stop", "tires", "bench"),
+    "figures": ("figures",),
+}
+PART_OF = {check: part for part, checks in PARTS.items() for check in checks}
+
+
+def split(data: Data) -> dict[str, Data]:
+    """Each part by name, its ``hash`` filled in. ``data`` is a whole rulebook without one."""
+    return {name: _sealed(_part(data, checks)) for name, checks in PARTS.items()}
+
+
+def _sealed(data: Data) -> Data:
+    return data | {"hash": hashlib.sha256(rfc8785.dumps(data)).hexdigest()}
+
+
+def _part(data: Data, checks: Iterable[str]) -> Data:
+    stations = []
+    for station in data["stations"]:
+        points = [p for p in station["points"] if set(p["checks"]) & set(checks)]
+        if points:
+            stations.append({"id": station["id"], "points": points})
+    used = _closure(data, [p for s in stations for p in s["points"]])
+    words = {k: v for k, v in data["words"].items() if k not in ("station", "point")}
+    for kind, section in (("facts", "fact"), ("findings", "finding"), ("quantities", "quantity")):
+        words[section] = _only(words[section], used[kind])
+    words["station"] = _only(data["words"]["station"], {s["id"] for s in stations})
+    points_used = {p["id"] for s in stations for p in s["points"]}
+    words["point"] = _only(data["words"]["point"], points_used)
+    parts = {kind: _only(data[kind], used[kind]) for kind in used}
+    return data | parts | {"stations": stations, "words": words}
+
+
+def _only(entries: Data, names: set[str]) -> Data:
+    return {k: v for k, v in entries.items() if k in names}
+
+
+def _closure(data: Data, points: list[Data]) -> dict[str, set[str]]:
+    """Names of all facts, limits, quantities and findings that the points lead to."""
+    used: dict[str, set[str]] = {k: set() for k in ("facts", "limits", "quantities", "findings")}
+    for point in points:
+        for name in point["facts"]:
+            _use(data, "facts", name, used)
+        for name in point["findings"]:
+            _use(data, "findings", name, used)
+        for name in point.get("shows", []):
+            _use(data, "quantities", name, used)
+        _follow(data, point.get("applies"), used)
+    return used
+
+
+def _use(data: Data, kind: str, name: str, used: dict[str, set[str]]) -> None:
+    if name in used[kind] or name == "today":
+        return
+    used[kind].add(name)
+    entry = data[kind][name]
+    for key in ("when", "formula"):
+        _follow(data, entry.get(key), used)
+    for quantity in entry.get("shows", []):
+        _use(data, "quantities", quantity, used)
+    if entry.get("beneath"):
+        _use(data, "findings", entry["beneath"], used)
+
+
+def _follow(data: Data, tree: Tree, used: dict[str, set[str]]) -> None:
+    for kind, name in _names(tree):
+        _use(data, kind, name, used)
+
+
+def _names(tree: Tree) -> Iterator[tuple[str, str]]:
+    kinds = {"limit": "limits", "table": "limits", "quantity": "quantities"}
+    for node in walk(tree):
+        if node[0] in ("fact", "is", "rank", "pick", "known"):
+            yield "facts", node[1]
+        elif node[0] in kinds:
+            yield kinds[node[0]], node[1]
