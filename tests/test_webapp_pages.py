@@ -307,7 +307,8 @@ def test_everything_the_real_worker_lists_is_there(server):
         assert fetch(server + address), address
 
 
-def test_the_rulebook_that_goes_out_has_the_hash_it_names(server):
-    book = json.loads(fetch(f"{server}/rulebook.json"))
+@pytest.mark.parametrize("part", ["rulebook", "rulebook-figures"])
+def test_the_rulebook_that_goes_out_has_the_hash_it_names(server, part):
+    book = json.loads(fetch(f"{server}/{part}.json"))
     named = book.pop("hash")
     assert sha256(rfc8785.dumps(book)).hexdigest() == named

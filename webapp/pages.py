@@ -43,6 +43,12 @@ def rulebook() -> Response:
     return send(shell().rulebook)
 
 
+@blueprint.get("/rulebook-figures.json")
+def figures() -> Response:
+    """The sums: the phone asks for them when it first needs them, and keeps them then."""
+    return send(shell().figures)
+
+
 @blueprint.get("/sw.js")
 def worker() -> Response:
     response = send(shell().worker())

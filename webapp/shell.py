@@ -106,6 +106,10 @@ class Shell:
     def rulebook(self) -> Asset:
         return Asset(rfc8785.dumps(self.engine.rulebook), ".json")
 
+    @cached_property
+    def figures(self) -> Asset:
+        return Asset(rfc8785.dumps(self.engine.figures), ".json")
+
     def listed(self) -> dict[str, Asset]:
         """Every address the app needs without signal, in a fixed order."""
         manifest = self.asset("manifest.webmanifest")
