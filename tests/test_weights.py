@@ -235,3 +235,26 @@ def test_a_heavier_trailer_never_leaves_more_to_its_rating(weight, more, rating)
         for w in (weight, weight + more)
     ]
     assert ranks == sorted(ranks)
+
+
+TIRES = {"tire_family": "st", "rating_by": "load", "tire_rating": "1360 lb"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "value"),
+    [({}, 1 - 904.8 / 1360), ({"tire_family": "passenger"}, 1 - 904.8 * 1.1 / 1360)],
+)
+def test_worked_tire_reserve_comes_out(changes, value):
+    """904.8 lb on a tire for 1360 lb; a car tire counts for its load over 1.1, 49 CFR 571.110."""
+    low, high = work_out("tire_reserve", AXLE_1740 | TIRES | changes)
+    assert (low, high) == pytest.approx((100 * value, 100 * value), rel=1e-6)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(20, 160), st.floats(20, 145), st.floats(0, 15))
+def test_closer_to_the_speed_of_sway_is_never_milder(sway, planned, more):
+    ranks = [
+        "sway_close" in found({"sways": "yes", "sway_speed": sway, "planned_speed": p})
+        for p in (planned, planned + more)
+    ]
+    assert ranks == sorted(ranks)

@@ -92,6 +92,8 @@ FACTS = [
     kg("tongue_rating", 20, 2000, optional=True),
     yes_no("equalized", when=~alone),
     kg("axle_rating", 200, 6000),
+    yes_no("sways"),
+    number("sway_speed", "km_h", 20, 160, us="mph", when=is_("sways", "yes")),
 ]
 
 lever_arm = fact("lever_scale") / fact("lever_pivot")
@@ -273,6 +275,18 @@ RESERVES = [
         "Rating less load, over rating",
     ),
     q("wheel_load", "kg", per_axle * w("heavier_side"), "One side taken as heavier, 52 to 48"),
+    q(
+        "tire_reserve",
+        "percent",
+        percent(1 - quantity("wheel_load") / quantity("tire_rated")),
+        "Tire rating less the heavier wheel's load, over rating",
+    ),
+    q(
+        "sway_room",
+        "km_h",
+        fact("sway_speed") - fact("planned_speed"),
+        "Difference of the two speeds",
+    ),
 ]
 
 QUANTITIES = [*WHOLE, *TONGUE, *RESERVES]
@@ -365,8 +379,22 @@ FINDINGS = [
         "axle_near", "reserves", placed & (quantity("axle_reserve") < w("reserve_least")),
         "axle_over", "axle_reserve",
     ),
+    over("wheel_over", "reserves", placed & (quantity("tire_reserve") < 0), "tire_reserve"),
+    near(
+        "wheel_near", "reserves", placed & (quantity("tire_reserve") < w("reserve_least")),
+        "wheel_over", "tire_reserve",
+    ),
     judged(
         "nose_lifts", "tongue", "mend", is_("tongue_feel", "light"), SWAY, "secondary",
         "crush",
+    ),
+    judged(
+        "sway_close", "sway", "stop",
+        is_("sways", "yes") & (quantity("sway_room") <= convert(w("sway_margin"), "mph", "km_h")),
+        SWAY, "read", "traffic", shows=("sway_room",),
+    ),
+    judged(
+        "sway_seen", "sway", "mend", is_("sways", "yes"), SWAY, "read", "traffic",
+        shows=("sway_room",), beneath="sway_close",
     ),
 ]  # fmt: skip
