@@ -45,3 +45,17 @@ class Engine:
         from checks.judge import judge
 
         return judge(payload)
+
+    def far_km(self, payload: Json) -> float | None:
+        """How far a check says it was driven, at the least; None when it does not say."""
+        from checks.facts import BadInput
+        from checks.judge import read_case
+        from checks.rulebook import load
+
+        book = load()
+        try:
+            _, case = read_case({k: payload.get(k) for k in ("check", "date", "facts")}, book)
+        except BadInput:
+            return None
+        far = case.facts.get(("run_distance", ""))
+        return None if far is None or far == book.facts["run_distance"].whole() else float(far[0])

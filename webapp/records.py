@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import partial
 from hashlib import sha256
 from typing import Any
 
@@ -12,6 +13,7 @@ from flask import Blueprint, current_app, jsonify, request
 from marshmallow import Schema, ValidationError
 from werkzeug.exceptions import ClientDisconnected
 
+from webapp import arrivals
 from webapp.errors import Refusal
 from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid, moment, now, problems
 from webapp.security import csrf
@@ -37,8 +39,11 @@ def store_record() -> Any:
     store = current_app.extensions["store"]
     # A record that is already stored is answered as it was, whatever the rules say by now.
     row = store.find(device, record["id"]) if isinstance(record.get("id"), str) else None
-    if row is None:
-        row = store.add(new_row(device, record, envelope["hash"], text))
+    then = None
+    if envelope.get("link") is not None:
+        then = shown_to_shop(store, row, envelope)
+    if row is None or then is not None:
+        row = store.add(row or new_row(device, record, envelope["hash"], text), then)
     if row["hash"] != envelope["hash"]:
         raise Refusal(
             422,
@@ -49,6 +54,18 @@ def store_record() -> Any:
         )
     verdict = None if row["verdict"] is None else json.loads(row["verdict"])
     return jsonify(id=row["id"], hash=row["hash"], verdict=verdict)
+
+
+def shown_to_shop(store: Any, row: dict[str, Any] | None, envelope: dict[str, Any]) -> Any:
+    """What has to happen beside the storing when the record comes on a shop's link; or None."""
+    with store.reading() as connection:
+        if row is not None and arrivals.filed(connection, row, envelope):
+            return None
+        link = arrivals.sending_link(connection, envelope["link"])
+    record, far = envelope["record"], None
+    if record.get("kind") == "check" and isinstance(record.get("body"), dict):
+        far = current_app.extensions["engine"].far_km(record["body"])
+    return partial(arrivals.attach, link=link, due_id=envelope.get("due"), far_km=far)
 
 
 def device_key() -> str:

@@ -66,10 +66,12 @@ def field(kind: type[fields.Field], **options: Any) -> Any:
 
 
 class EnvelopeSchema(Strict):
-    """``{"record": {...}, "hash": "<SHA-256>"}``"""
+    """``{"record": {...}, "hash": "<SHA-256>"}``, and the shop's link and due check it is for."""
 
     record = field(fields.Dict, keys=fields.String())
     hash = field(fields.String, validate=is_hash)
+    link = field(fields.String, required=False, allow_none=True)
+    due = field(fields.Integer, required=False, allow_none=True, strict=True)
 
 
 class RecordSchema(Strict):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import fcntl
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import Any
@@ -13,6 +13,8 @@ from sqlalchemy import Connection, Engine, create_engine, event, select
 from sqlalchemy.exc import IntegrityError
 
 from webapp.models import records
+
+Then = Callable[[Connection, dict[str, Any]], None]
 
 
 @contextmanager
@@ -51,19 +53,27 @@ class Store:
         with self.reading() as connection:
             return find_in(connection, device, record_id)
 
-    def add(self, row: dict[str, Any]) -> dict[str, Any]:
-        """Store ``row`` unless its device and id are there; return what is stored, committed."""
+    def add(self, row: dict[str, Any], then: Then | None = None) -> dict[str, Any]:
+        """Store ``row`` unless its device and id are there; return what is stored, committed.
+
+        ``then`` runs in the same transaction with what is stored: all of it happens, or nothing.
+        """
         try:
-            with self.writing() as connection:
-                found = find_in(connection, row["device"], row["id"])
-                if found is None:
-                    connection.execute(records.insert().values(**row))
+            return self._add(row, then)
         except IntegrityError:
-            # On PostgreSQL two hosts may store the same record at once: the first one holds.
-            found = self.find(row["device"], row["id"])
-            if found is None:
-                raise
-        return found or row
+            # On PostgreSQL two hosts may store the same record at once: the first one holds, and
+            # the second try finds it.
+            return self._add(row, then)
+
+    def _add(self, row: dict[str, Any], then: Then | None) -> dict[str, Any]:
+        with self.writing() as connection:
+            stored = find_in(connection, row["device"], row["id"])
+            if stored is None:
+                connection.execute(records.insert().values(**row))
+                stored = {"shop_id": None} | row
+            if then is not None and stored["hash"] == row["hash"]:
+                then(connection, stored)
+        return stored
 
 
 def find_in(connection: Connection, device: str, record_id: str) -> dict[str, Any] | None:

@@ -1,0 +1,207 @@
+"""What comes back to the shop: which shop, trailer and due check a record belongs to.
+
+A record itself never changes. What is set here, beside it, says where it is shown.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from hashlib import sha256
+from typing import Any
+
+from sqlalchemy import Connection, func, select, update
+
+from webapp.errors import Refusal
+from webapp.models import due, jobs, links, mails, photos, records
+from webapp.schemas import now
+
+SECRET = re.compile(r"[A-Za-z0-9_-]{43}\Z")
+# A phone may lie in a glovebox for weeks: what was done on a link is taken this long after its end.
+GRACE = timedelta(days=90)
+# Shelves of the inbox, in the order they are shown; a decided check moves to the last.
+SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
+DECIDED = 5
+DAY_MS = 24 * 60 * 60 * 1000
+
+
+def digest_of(secret: str) -> str:
+    return sha256(secret.encode()).hexdigest()
+
+
+def filed(connection: Connection, row: Mapping[str, Any], envelope: Mapping[str, Any]) -> bool:
+    """Whether all is done that the link asks for: then it no longer matters that it has ended."""
+    came_on = select(links.c.token_hash).where(links.c.id == row["link_id"])
+    if connection.execute(came_on).scalar() != digest_of(envelope["link"]):
+        return False
+    return envelope.get("due") is None or row["due_id"] is not None
+
+
+def sending_link(connection: Connection, secret: str) -> Mapping[str, Any]:
+    """The link that ``secret`` opens, when something may still be sent on it.
+
+    Raises Refusal (403) when it is unknown, was revoked, or ended and had not been opened before
+    or ended more than 90 days ago.
+    """
+    row = None
+    if SECRET.match(secret):
+        wanted = select(links).where(links.c.token_hash == digest_of(secret))
+        row = connection.execute(wanted).first()
+    if row is None:
+        raise closed("link_unknown", "The shop's link that came with this is not known here.")
+    if row.revoked is not None:
+        raise closed("link_revoked", "The shop has taken back the link that came with this.")
+    late = now() - row.expires
+    if late > GRACE or (late > timedelta() and row.opened is None):
+        raise closed("link_expired", "The shop's link that came with this has ended.")
+    return dict(row._mapping)
+
+
+def closed(code: str, message: str) -> Refusal:
+    return Refusal(
+        403, code, message, "It stays on the phone. Ask the shop for a new link.", "link"
+    )
+
+
+def attach(
+    connection: Connection,
+    row: Mapping[str, Any],
+    link: Mapping[str, Any],
+    due_id: int | None,
+    far_km: float | None,
+) -> None:
+    """Show the stored ``row`` to the link's shop, once, and mark the due check done.
+
+    ``far_km`` is how far the check says it was driven. Runs in the transaction that stores.
+    """
+    if row["shop_id"] not in (None, link["shop_id"]):
+        raise Refusal(
+            409,
+            "sent_elsewhere",
+            f"Record {row['id']} has gone to another shop already.",
+            "Make a new check for this shop.",
+            "link",
+        )
+    mine = (records.c.device == row["device"], records.c.id == row["id"])
+    due_id = due_of(connection, link, due_id)
+    if row["shop_id"] is None:
+        place = {"trailer_key": link["trailer_id"], "link_id": link["id"], "due_id": due_id}
+        if not shown_already(connection, row, link["shop_id"]):
+            place |= {"shop_id": link["shop_id"]} | shown(row, far_km)
+            if place.get("shelf") == SHELVES["stop"]:
+                queue_mail(connection, link["shop_id"], row["id"])
+        connection.execute(update(records).where(*mine).values(place))
+    elif due_id is not None:
+        connection.execute(
+            update(records).where(*mine, records.c.due_id.is_(None)).values(due_id=due_id)
+        )
+    if row["kind"] == "check":
+        settle(connection, row["id"], link["trailer_id"], due_id)
+    bring_photos(connection, row, link)
+
+
+def shown_already(connection: Connection, row: Mapping[str, Any], shop_id: int) -> bool:
+    """Whether another phone has sent this record: its copy then stays out of sight."""
+    twin = select(records.c.hash).where(records.c.shop_id == shop_id, records.c.id == row["id"])
+    found = connection.execute(twin).scalar()
+    if found is not None and found != row["hash"]:
+        raise Refusal(
+            422,
+            "id_reused",
+            f"Record {row['id']} has reached the shop from another phone, with other content.",
+            "Give the changed record an id of its own; what is stored is never overwritten.",
+            "record.id",
+        )
+    return found is not None
+
+
+def shown(row: Mapping[str, Any], far_km: float | None) -> dict[str, Any]:
+    """Where a check stands in the inbox: by the worse of the phone's verdict and the server's."""
+    if row["kind"] != "check":
+        return {}
+    level = json.loads(row["record"])["body"]["verdict"].get("level")
+    phone = level if level in SHELVES else None
+    shelf = min(SHELVES[one] for one in (phone, row["level"]) if one is not None)
+    return {"shelf": shelf, "phone_level": phone, "far_km": far_km}
+
+
+def due_of(connection: Connection, link: Mapping[str, Any], due_id: int | None) -> int | None:
+    """``due_id`` when it is a check due on the link's trailer, else None.
+
+    A check that names another one is taken all the same: a wrong number must not lose it.
+    """
+    if due_id is None:
+        return None
+    wanted = select(due.c.id).where(due.c.id == due_id, due.c.trailer_id == link["trailer_id"])
+    found: int | None = connection.execute(wanted).scalar()
+    return found
+
+
+def settle(connection: Connection, record_id: str, trailer_id: int, due_id: int | None) -> None:
+    """Mark the due check done; the first check to arrive for it stays its answer.
+
+    Due checks that the trailer has driven past since their job are marked as missed.
+    """
+    if due_id is not None:
+        first = update(due).where(due.c.id == due_id, due.c.record_id.is_(None))
+        connection.execute(first.values(record_id=record_id))
+    begun = func.coalesce(jobs.c.finished, jobs.c.opened).label("begun")
+    waiting = (
+        select(due.c.id, due.c.at_km, begun)
+        .join(jobs, jobs.c.id == due.c.job_id)
+        .where(
+            due.c.trailer_id == trailer_id,
+            due.c.record_id.is_(None),
+            due.c.dropped.is_(None),
+            due.c.at_km.is_not(None),
+        )
+    )
+    for one in connection.execute(waiting).all():
+        driven = driven_km(connection, trailer_id, one.begun)
+        if driven >= one.at_km:
+            connection.execute(update(due).where(due.c.id == one.id).values(missed_km=driven))
+
+
+def driven_km(connection: Connection, trailer_id: int, since: datetime) -> float:
+    """How far checks say the trailer was driven: the farthest of each day, added up.
+
+    People answer "since you set off", so the checks of one day count the same road again.
+    """
+    day = records.c.made_ms // DAY_MS
+    farthest = (
+        select(func.max(records.c.far_km).label("km"))
+        .where(
+            records.c.trailer_key == trailer_id,
+            records.c.far_km.is_not(None),
+            records.c.made_ms >= int(since.timestamp() * 1000),
+        )
+        .group_by(day)
+        .subquery()
+    )
+    return float(
+        connection.execute(select(func.coalesce(func.sum(farthest.c.km), 0.0))).scalar_one()
+    )
+
+
+def bring_photos(connection: Connection, row: Mapping[str, Any], link: Mapping[str, Any]) -> None:
+    """Photos that came before their check, or without the link, follow it to the shop."""
+    connection.execute(
+        update(photos)
+        .where(
+            photos.c.record_id == row["id"],
+            photos.c.device_hash == row["device"],
+            photos.c.shop_id.is_(None),
+        )
+        .values(shop_id=link["shop_id"], link_id=link["id"])
+    )
+
+
+def queue_mail(connection: Connection, shop_id: int, record_id: str) -> None:
+    moment = now()
+    connection.execute(
+        mails.insert().values(
+            shop_id=shop_id, record_id=record_id, made=moment, tries=0, next_try=moment, error=""
+        )
+    )
