@@ -14,7 +14,6 @@ from browser import FLAGS, executable
 from playwright.sync_api import Browser, BrowserContext, Page
 
 SCREEN = {"width": 360, "height": 740}
-READY = "navigator.serviceWorker.ready.then(() => navigator.serviceWorker.controller !== null)"
 
 # What stands on the screen when a person is asked something, first match wins.
 CHECKLIST, PAD = ".ticks", ".pad"
@@ -52,9 +51,9 @@ class Phone:
         self.page.wait_for_selector(".page")
 
     def install(self) -> None:
-        """First visit, to the end: the worker holds the whole app."""
+        """First visit, until the front page says that the phone now holds the whole app."""
         self.open()
-        self.page.evaluate(READY)
+        self.page.get_by_text("Ready to work without signal").wait_for()
 
     def offline(self, off: bool) -> None:
         self.context.set_offline(off)
@@ -166,7 +165,10 @@ class Phone:
                   open.onerror = () => reject(open.error);
                   open.onsuccess = () => {
                     const all = open.result.transaction(kind).objectStore(kind).getAll();
-                    all.onsuccess = () => { open.result.close(); resolve(all.result); };
+                    all.onsuccess = () => {
+                      open.result.close();
+                      resolve(JSON.parse(JSON.stringify(all.result)));
+                    };
                   };
                 })""",
                 kind,
