@@ -20,6 +20,10 @@ from checks.rulebook import Rulebook
 
 Json = dict[str, Any]
 FOLDER = Path(__file__).with_name("cases")
+SIZES = (
+    "ST205/75R15", "205/75-15", "LT235/85R16", "155R13", "4.80-12", "4.80/4.00-8", "7.00-15LT",
+    "20.5x8.0-10", "31x10.50R15LT",
+)  # fmt: skip
 KEYS = {"case", "check", "date", "facts", "expect"}
 
 
@@ -169,6 +173,8 @@ def random_answer(rng: Random, fact: Fact) -> Any:
         return several if rng.random() < 0.15 else several[0]
     if fact.kind == "made":
         return f"{rng.randint(1, 53):02}{rng.randint(0, 23):02}"
+    if fact.kind == "size":
+        return rng.choice(SIZES)
     if fact.unit == "count":
         return rng.randint(int(fact.low), int(fact.high))
     low, high = sorted(round(rng.uniform(fact.low, fact.high), 1) for _ in range(2))

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 import pytest
+from cases import SIZES
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -26,6 +27,8 @@ def answer(fact: Fact) -> st.SearchStrategy[Any]:
         return one | st.lists(one, min_size=1, unique=True) | st.none()
     if fact.kind == "made":
         return st.sampled_from(["0120", "5219", "2523", "0116", "4805", "318"]) | st.none()
+    if fact.kind == "size":
+        return st.sampled_from(SIZES) | st.none()
     if fact.unit == "count":
         return st.integers(int(fact.low), int(fact.high))
     ends = st.floats(fact.low, fact.high, allow_nan=False)
@@ -90,7 +93,8 @@ def test_more_answers_never_turn_a_yes_or_a_no(payload, data):
 def test_readiness_and_coverage_stay_within_their_bounds(payload):
     verdict = judge(payload)
     if verdict["readiness"] is None:
-        assert verdict["level"] == "stop"
+        # sums describe a trailer more than they judge it, so few of their points count
+        assert verdict["level"] == "stop" or payload["check"] == "figures"
     else:
         low, high = verdict["readiness"]
         assert 0 <= low <= high <= 100
@@ -131,7 +135,7 @@ def test_nothing_answered_is_not_checked(check):
     verdict = judge({"check": check, "date": DAY, "facts": {}})
     assert verdict["level"] == "unchecked"
     assert verdict["findings"] == []
-    assert verdict["readiness"] == [0, 100]
+    assert verdict["readiness"] in ([0, 100], None if check == "figures" else [0, 100])
 
 
 # ---- monotone where nature is ---------------------------------------------------------------

@@ -27,7 +27,9 @@ PINT = {
     "W_m2K4": "W / m**2 / delta_degC**4",
     "rad_s": "rad / s", "rpm": "revolution / min", "mm2_s": "mm**2 / s", "m2_s": "m**2 / s",
     "palmgren": "N * mm / (mm**2 / s * revolution / min)**(2/3) / mm**3",
-    "deg": "degree", "ratio": "", "percent": "percent", "count": "", "step": "",
+    "V": "V", "A": "A", "ohm": "ohm", "mm2": "mm**2", "ohm_mm2_m": "ohm * mm**2 / m",
+    "per_K": "1 / delta_degC", "awg": "", "MPa": "MPa", "thou": "thou", "slot": "60 degree",
+    "deg": "degree", "m_s2": "m / s**2", "ratio": "", "percent": "percent", "count": "", "step": "",
 }  # fmt: skip
 
 
@@ -42,6 +44,10 @@ def unit(name: str) -> pint.Unit:
         if "in32nd" not in UREG:
             UREG.define("in32nd = inch / 32")
         return UREG.Unit("in32nd")
+    if name == "slot":
+        if "slot_of_six" not in UREG:
+            UREG.define("slot_of_six = 60 degree")
+        return UREG.Unit("slot_of_six")
     return UREG.Quantity(1, expression or "dimensionless").units
 
 

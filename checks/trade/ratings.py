@@ -1,0 +1,248 @@
+"""The weakest link from vehicle to tire, safety chains by class, and where the law wants brakes.
+
+Every link is judged against the loaded weight, and those that are not known are passed over. What
+stands on the wheels is the weight less what the ball carries, so the axles and tires together are
+called too weak only where they would be with the ball carrying the most of the usual share.
+"""
+
+from functools import reduce
+from operator import or_
+
+from checks.facts import Fact, choice, number
+from checks.formula import (
+    Expr,
+    convert,
+    fact,
+    is_,
+    known,
+    limit,
+    pick,
+    quantity,
+    rank,
+    smallest,
+    table,
+    when,
+)
+from checks.rulebook import Finding, Quantity
+from checks.trade.brakes import surge
+from checks.trade.coupling import diameter
+
+GRADES = ("30", "43", "70", "80", "100")
+READ = ("va", "tx", "ne", "sd", "ca", "pa", "ab", "uk")  # law read, or restated by another source
+RECALLED = ("nc", "fl", "ny", "ma", "au")
+AT = ("va", "ne", "ca", "nc")  # brakes from the weight itself; elsewhere above it
+ABOVE = tuple(place for place in (*READ, *RECALLED) if place not in (*AT, "ab"))
+
+gross = quantity("loaded_weight")
+unbraked = is_("brakes", "none")
+
+
+def rating(name: str, high: float = 12000) -> Fact:
+    return number(name, "kg", 200, high, us="lb", optional=True)
+
+
+FACTS = [
+    *(rating(f"{name}_rating") for name in ("tow", "hitch", "ball", "coupler")),
+    choice("chain_size", "3_16", "1_4", "5_16", "3_8", "7_16", "1_2"),
+    choice("chain_grade", *(f"g{grade}" for grade in GRADES)),
+    number("chains_fitted", "count", 1, 2),
+    choice("state", *READ, *RECALLED, "other"),
+    number("tow_weight", "kg", 500, 15000, us="lb"),
+    number("tow_gvwr", "kg", 500, 15000, us="lb", when=surge, optional=True),
+    number("breakaway_minutes", "min", 0, 60, when=~unbraked, optional=True),
+]
+
+
+def c(name: str) -> Expr:
+    return limit(f"ratings.{name}")
+
+
+def pounds(name: str) -> Expr:
+    return convert(c(name), "lb", "kg")
+
+
+def by_class(first: Expr, second: Expr, third: Expr, fourth: Expr) -> Expr:
+    """One term per coupling class, by the loaded weight."""
+    rest = when(gross <= pounds("class_3"), third, fourth)
+    return when(gross <= pounds("class_1"), first, when(gross <= pounds("class_2"), second, rest))
+
+
+def chain_break(grade: str) -> Expr:
+    """Breaking load of one chain: its working load times the factor of its grade."""
+    times = c("break_43" if grade == "43" else "break_other")
+    return convert(table(f"ratings.chain_{grade}", rank("chain_size")), "lb", "kg") * times
+
+
+chain = quantity("chain_break")
+on_wheels = gross * c("wheel_share")
+axles_carry = fact("axles") * fact("axle_rating")
+tires_carry = 2 * fact("axles") * quantity("tire_rated")
+# link: what it bears, what it is held against, what must be answered for it to count
+LINKS = {
+    "vehicle": (fact("tow_rating"), gross, known("tow_rating")),
+    "hitch": (fact("hitch_rating"), gross, known("hitch_rating")),
+    "ball": (fact("ball_rating"), gross, known("ball_rating")),
+    "coupler": (fact("coupler_rating"), gross, known("coupler_rating")),
+    "chains": (
+        chain * fact("chains_fitted"),
+        gross,
+        known("chain_size") & known("chain_grade"),
+    ),
+    "axles": (axles_carry, on_wheels, known("axles") & known("axle_rating")),
+    "tires": (
+        tires_carry,
+        on_wheels,
+        known("axles") & known("tire_family") & (known("tire_rating") | known("load_index")),
+    ),
+}
+# the weakest link takes one chain alone, since two rarely share a pull
+ALONE = {name: chain if name == "chains" else bears for name, (bears, _, _) in LINKS.items()}
+FRAME = known("gross_rating")
+
+
+def total(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
+    return Quantity(name, "trailer", unit, formula, source, standing)
+
+
+def weakest() -> Expr:
+    """The least of the links that are known, any load where none is."""
+    arms = [when(LINKS[name][2], ALONE[name], c("strong")) for name in LINKS]
+    arms.append(when(FRAME, fact("gross_rating"), c("strong")))
+    some = reduce(or_, [counts for _, _, counts in LINKS.values()], FRAME)
+    return when(some, smallest(*arms), c("unknown"))
+
+
+LESS = "Rating less the weight it bears"
+CLASSES = "SAE J684 classes as carried by COMAR 11.13.08.10"
+CHAIN = "49 CFR 393.108 chain table; breaking load by grade, welded chain makers"
+law = pick("state", {place: pounds(f"brakes_{place}") for place in (*READ, *RECALLED, "other")})
+surge_ratio = when(
+    fact("gross_rating") <= pounds("surge_light"), c("surge_ratio"), c("surge_ratio_heavy")
+)
+
+QUANTITIES = [
+    total("weakest_link", "kg", weakest(), "Least of the ratings that are known"),
+    *(
+        total(f"margin_{name}", "kg", bears - against, LESS)
+        for name, (bears, against, _) in LINKS.items()
+    ),
+    total(
+        "chain_break", "kg", pick("chain_grade", {f"g{g}": chain_break(g) for g in GRADES}), CHAIN
+    ),
+    total(
+        "chain_least",
+        "kg",
+        by_class(pounds("class_1"), pounds("class_2"), pounds("class_3"), gross),
+        "SAE J684: least breaking load of each chain",
+        "secondary",
+    ),
+    total(
+        "ball_least",
+        "mm",
+        when(gross <= pounds("class_1"), limit("coupling.ball_1_7_8"), limit("coupling.ball_2")),
+        CLASSES,
+        "read",
+    ),
+    total(
+        "tongue_most",
+        "kg",
+        by_class(
+            pounds("tongue_class_1"),
+            pounds("tongue_class_2"),
+            c("tongue_share") * gross,
+            c("tongue_share") * gross,
+        ),
+        "SAE J684 guidance as restated in a public newsletter",
+        "secondary",
+    ),
+    total("brake_threshold", "kg", law, "Law of the place named; standing as its limit says"),
+    total("surge_most", "kg", surge_ratio * fact("tow_gvwr"), "49 CFR 393.48(d)(1)", "read"),
+]
+
+MAKER = ("maker",)
+OVER = "The maker's rating is the limit; common practice, no source"
+WHEELS = "49 CFR 393.75(g); 49 CFR part 396 App. A 10.b(1); the maker's rating"
+GROUND = {
+    "chains": ("49 CFR 393.70(d)(3), breaking strength of both together", "read"),
+    "axles": (WHEELS, "read"),
+    "tires": (WHEELS, "read"),
+}
+
+
+def link(name: str) -> Finding:
+    """The loaded weight is more than this link bears."""
+    source, standing = GROUND.get(name, (OVER, "practice"))
+    bears, against, _ = LINKS[name]
+    point = "chain_sums" if name == "chains" else "ratings"
+    shows = (f"margin_{name}",)
+    over = against > bears
+    return Finding(
+        f"rating_{name}_over", point, "stop", over, source, standing, MAKER, shows, name != "chains"
+    )
+
+
+def weak(name: str, point: str, level: str, test: Expr, source: str, standing: str, *shows: str,
+         beneath: str = "", optional: bool = False) -> Finding:  # fmt: skip
+    return Finding(name, point, level, test, source, standing, MAKER, shows, optional, beneath)
+
+
+def below_class(part: str) -> Expr:
+    return diameter(f"{part}_size") < quantity("ball_least") - c("metric_ball")
+
+
+heavy_ab = (gross > pounds("brakes_ab")) & (gross >= c("half") * fact("tow_weight"))
+heavy = (
+    (is_("state", *AT) & (gross >= quantity("brake_threshold")))
+    | (is_("state", *ABOVE) & (gross > quantity("brake_threshold")))
+    | (is_("state", "ab") & heavy_ab)
+)
+federal = (gross > pounds("brakes_other")) | (on_wheels > c("federal_share") * fact("tow_weight"))
+
+FINDINGS = [
+    *(link(name) for name in LINKS),
+    weak(
+        "chain_weak", "chain_sums", "mend", chain < quantity("chain_least"),
+        "SAE J684 (2005), least breaking load of each chain", "secondary",
+        "chain_break", "chain_least", beneath="rating_chains_over",
+    ),
+    weak(
+        "ball_below_class", "ball_class", "mend", below_class("ball"), CLASSES, "read",
+        "ball_least",
+    ),
+    weak(
+        "coupler_below_class", "ball_class", "mend", below_class("coupler"), CLASSES, "read",
+        "ball_least",
+    ),
+    weak(
+        "tongue_over_class", "ball_class", "look",
+        quantity("tongue_load") > quantity("tongue_most"),
+        "SAE J684 guidance as restated in a public newsletter", "secondary",
+        "tongue_load", "tongue_most", optional=True,
+    ),
+    weak(
+        "brakes_required", "brake_law", "mend",
+        unbraked & is_("state", *READ) & heavy,
+        "State or national law; citation and standing stand with the limit", "secondary",
+        "brake_threshold",
+    ),
+    weak(
+        "brakes_required_recalled", "brake_law", "mend",
+        unbraked & is_("state", *RECALLED) & heavy,
+        "State or national law, recalled; citation stands with the limit", "memory",
+        "brake_threshold",
+    ),
+    weak(
+        "brakes_federal", "brake_law", "look", unbraked & federal,
+        "49 CFR 393.42(b)(3)-(4)", "read", "loaded_weight", beneath="brakes_required",
+    ),
+    weak(
+        "surge_too_heavy", "brake_law", "mend",
+        surge & (fact("gross_rating") > quantity("surge_most")),
+        "49 CFR 393.48(d)(1)", "read", "surge_most", optional=True,
+    ),
+    weak(
+        "breakaway_short", "brake_law", "mend",
+        ~unbraked & (fact("breakaway_minutes") < c("breakaway_hold")),
+        "49 CFR 393.43(d)", "read", optional=True,
+    ),
+]  # fmt: skip

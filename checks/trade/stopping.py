@@ -1,0 +1,119 @@
+"""Stopping: the way to a stand, what an unbraked trailer adds, and the pull on the chains.
+
+An unbraked trailer is stopped by the vehicle's brakes alone: the same force slows more weight. That
+is the careful end; below the grip of the tires a driver can press harder.
+"""
+
+from checks.facts import choice, number
+from checks.formula import Expr, convert, fact, limit, pick, quantity, table, when
+from checks.rulebook import Finding, Quantity
+from checks.trade.ratings import gross, unbraked
+
+FACTS = [
+    choice("road_wet", "dry", "wet"),
+    number("chain_angle", "deg", 0, 60, spread=5.0),
+    number("chain_slack", "mm", 0, 600, us="in", spread=10.0),
+]
+
+MOTION = "Kinematics of even braking"
+STATICS = "Statics of two chains"
+
+
+def c(name: str) -> Expr:
+    return limit(f"stopping.{name}")
+
+
+def braking(speed: Expr, slowing: Expr) -> Expr:
+    """Way from the first touch of the brakes, in m of m/s and m/s2."""
+    return speed**2 / (2 * slowing)
+
+
+def snatch(mass: Expr, speed: Expr, stretch: Expr) -> Expr:
+    """Pull that takes up a speed within a stretch, in weight: work and energy."""
+    return mass * speed**2 / (2 * stretch) / c("gravity")
+
+
+def push(slowing: Expr, trailer: Expr, vehicle: Expr) -> Expr:
+    """Force of the trailer on the ball, in weight; slowing is the vehicle's alone."""
+    return slowing / (1 / trailer + 1 / vehicle)
+
+
+def total(name: str, unit: str, formula: Expr, source: str) -> Quantity:
+    return Quantity(name, "trailer", unit, formula, source, "computed")
+
+
+grip = pick("road_wet", {"dry": c("grip_dry"), "wet": c("grip_wet")})
+speed = convert(fact("planned_speed"), "km_h", "m_s")
+heavier = quantity("weight_ratio")
+alone = braking(speed, grip * c("gravity"))
+ENERGY = "Work and energy"
+
+QUANTITIES = [
+    total(
+        "weight_ratio",
+        "ratio",
+        when(unbraked, 1 + gross / fact("tow_weight"), 1),
+        "Same brake force, more weight",
+    ),
+    total("reaction_way", "m", speed * c("reaction"), MOTION),
+    total("stop_alone", "m", quantity("reaction_way") + alone, MOTION),
+    total("stop_with", "m", quantity("reaction_way") + alone * heavier, MOTION),
+    total("stop_added", "m", alone * (heavier - 1), MOTION),
+    total("slowing_with", "m_s2", c("grip_dry") * c("gravity") / heavier, MOTION),
+    total(
+        "ball_push",
+        "kg",
+        when(unbraked, push(grip, gross, fact("tow_weight")), 0),
+        "Weight times slowing; as weight",
+    ),
+    total("chain_share", "ratio", table("stopping.chain_share", fact("chain_angle")), STATICS),
+    total("chain_pull", "kg", gross * c("chain_slowing") * quantity("chain_share"), STATICS),
+    total(
+        "snatch_speed",
+        "m_s",
+        (2 * c("chain_slowing") * c("gravity") * convert(fact("chain_slack"), "mm", "m")) ** 0.5,
+        ENERGY,
+    ),
+    total(
+        "chain_snatch",
+        "kg",
+        snatch(gross, quantity("snatch_speed"), convert(c("chain_stretch"), "mm", "m")),
+        ENERGY,
+    ),
+]
+
+MAKER = ("maker",)
+FINDINGS = [
+    Finding(
+        "stops_too_slowly",
+        "stopping",
+        "look",
+        unbraked & (quantity("slowing_with") < c("least_slowing")),
+        "49 CFR 393.52(d), combinations",
+        "secondary",
+        MAKER,
+        ("slowing_with",),
+    ),
+    Finding(
+        "chain_pull_over",
+        "chain_pull",
+        "mend",
+        quantity("chain_pull") > quantity("chain_break"),
+        STATICS,
+        "computed",
+        MAKER,
+        ("chain_pull", "chain_break"),
+    ),
+    Finding(
+        "chain_snatch_over",
+        "chain_pull",
+        "look",
+        quantity("chain_snatch") > quantity("chain_break"),
+        ENERGY,
+        "computed",
+        MAKER,
+        ("snatch_speed", "chain_snatch", "chain_break"),
+        optional=True,
+        beneath="chain_pull_over",
+    ),
+]
