@@ -144,7 +144,10 @@ def mate(term: Expr) -> Expr:
 
 
 def each(how: str, where: str, term: Expr) -> Expr:
-    """``any all count`` of a truth or ``max min median`` of a number over ``others axle all``."""
+    """``any all count`` of a truth or ``max min median`` of a number over wheels.
+
+    where: ``others``, ``axle``, ``side`` or ``all``.
+    """
     return Expr(["each", how, where, term.tree])
 
 
@@ -470,6 +473,8 @@ def _wheels(where: str, case: Case, place: str) -> list[str]:
     if where == "axle":
         axle = place.rstrip("LR")
         return [axle + "L", axle + "R"]
+    if where == "side":
+        return [w for w in case.wheels if w[-1] == place[-1]]
     return case.wheels
 
 
@@ -503,7 +508,7 @@ def _each(tree: Tree, ctx: Context) -> Compiled:
     _, how, where, body = tree
     if how not in ("any", "all", "count", "max", "min", "median"):
         raise FormulaError(f"each cannot take {how!r}")
-    if where not in ("others", "axle", "all"):
+    if where not in ("others", "axle", "side", "all"):
         raise FormulaError(f"each cannot go over {where!r}")
     inner = compile_tree(body, ctx)
     return lambda case, place: _gather(how, [inner(case, w) for w in _wheels(where, case, place)])

@@ -115,7 +115,7 @@ class Grower:
         if op == "each":
             how = self.rng.choice(["max", "min", "median", "count"])
             body = self.truth(depth - 1) if how == "count" else inner
-            return [op, how, self.rng.choice(["others", "axle", "all"]), body]
+            return [op, how, self.rng.choice(["others", "axle", "side", "all"]), body]
         return [op, ["limit", "spread"] if self.narrowing else inner]  # low, high
 
     def truth(self, depth: int) -> Tree:
@@ -134,7 +134,10 @@ class Grower:
         if op in ("not", "mate"):
             return [op, self.truth(depth - 1)]
         if op == "each":
-            how, where = self.rng.choice(["any", "all"]), self.rng.choice(["others", "axle", "all"])
+            how, where = (
+                self.rng.choice(["any", "all"]),
+                self.rng.choice(["others", "axle", "side", "all"]),
+            )
             return [op, how, where, self.truth(depth - 1)]
         return self._branch(op, depth, self.truth)
 

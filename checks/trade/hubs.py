@@ -206,7 +206,11 @@ braked_now = ~unbraked & is_("braking", "normal", "hard")
 cooler = each("median", "others", rank("hub_feel")) - rank("hub_feel")
 cooler_reading = each("median", "others", fact("hub_reading")) - fact("hub_reading")
 
+warm = rise > quantity("healthy_high")
+several = fact("axles") >= limit("hubs.several_axles")
+
 HOT = ("burn", "traffic")
+WORKING = ("hub_rise", "healthy_high", "drag_rise", "extra_drag", "hub_at_cruise")
 
 
 def sign(name: str, level: str, source: str, standing: str, *cautions: str) -> Finding:
@@ -242,7 +246,7 @@ FINDINGS = [
         MODEL,
         "computed",
         HOT,
-        ("hub_rise", "healthy_high", "drag_rise"),
+        WORKING,
         beneath="hub_too_hot",
     ),
     Finding(
@@ -253,7 +257,7 @@ FINDINGS = [
         MODEL,
         "computed",
         HOT,
-        ("hub_rise", "healthy_high", "drag_rise"),
+        WORKING,
         beneath="hub_far_too_warm",
     ),
     Finding(
@@ -264,7 +268,7 @@ FINDINGS = [
         MODEL,
         "computed",
         HOT,
-        ("hub_rise", "healthy_high"),
+        WORKING,
         beneath="hub_much_too_warm",
     ),
     Finding(
@@ -325,10 +329,34 @@ FINDINGS = [
         HOT,
     ),
     Finding(
+        "side_hot",
+        "hub_heat",
+        "look",
+        several & each("all", "side", warm & ~mate(warm)),
+        PRACTICE,
+        "practice",
+        HOT,
+        ("hub_rise", "healthy_high"),
+        optional=True,
+    ),
+    Finding(
+        "axle_hot",
+        "hub_pair",
+        "look",
+        several
+        & each("all", "axle", warm)
+        & (each("count", "all", warm) <= limit("hubs.wheels_of_an_axle")),
+        PRACTICE,
+        "practice",
+        HOT,
+        ("healthy_high",),
+        optional=True,
+    ),
+    Finding(
         "all_hot",
         "hub_pattern",
         "look",
-        each("all", "all", rise > quantity("healthy_high")),
+        each("all", "all", warm),
         PRACTICE,
         "practice",
         HOT,

@@ -176,6 +176,7 @@ function mate(tree, ctx) {
 const WHEELS = {
   others: (c, place) => c.wheels.filter((w) => w !== place),
   axle: (c, place) => PAIR[axleOf(place)],
+  side: (c, place) => c.wheels.filter((w) => w.at(-1) === place.at(-1)),
   all: (c) => c.wheels,
 };
 
