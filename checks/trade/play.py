@@ -1,0 +1,159 @@
+"""End play of a wheel bearing from how far the nut was turned back, or from rock at the tire."""
+
+from checks.facts import choice, number
+from checks.formula import Expr, convert, fact, is_, limit, pick, quantity, rank, table
+from checks.rulebook import Finding, Quantity
+from checks.trade.hubs import by_size, sized
+
+THREADS = ("t3_4", "t7_8", "t1", "t1_1_4", "t1_1_2", "m20")
+
+# the bench asks no play_how: there both ways stand open
+turn_asked = ~is_("play_how", "rocked", "dial")
+
+FACTS = [
+    choice("play_how", "turned", "rocked", "dial"),
+    choice("spindle_thread", *THREADS, optional=True, when=turn_asked),
+    choice("cross_holes", "one", "two", optional=True, when=turn_asked),
+    number(
+        "turned_back",
+        "deg",
+        0,
+        720,
+        us="slot",
+        metric="deg",
+        spread=5.0,
+        optional=True,
+        when=turn_asked,
+    ),
+    number(
+        "rock_edge",
+        "mm",
+        0,
+        40,
+        us="in32",
+        metric="mm",
+        optional=True,
+        when=is_("play_how", "rocked"),
+    ),
+    number(
+        "play_dial",
+        "thou",
+        0,
+        200,
+        us="thou",
+        metric="mm",
+        optional=True,
+        when=~is_("play_how", "turned", "rocked"),
+    ),
+]
+
+THREAD = "Thread geometry, ASME B1.1"
+ROCK = "Geometry of the bearing pair; tan of the half angle is 0.389 / K"
+RANGES = "TMC RP 618: 1 to 5 thousandths; a small-trailer manual: 1 to 10"
+
+
+def c(name: str) -> Expr:
+    return limit(f"play.{name}")
+
+
+def moved(angle: Expr) -> Expr:
+    """Thousandths of an inch that the nut moves along the spindle."""
+    pitch = table("play.pitch", rank("spindle_thread"))
+    return convert(pitch * angle / c("turn"), "mm", "thou")
+
+
+def lever(radius: Expr, k: Expr, spread: Expr) -> Expr:
+    """How much more the tire edge rocks than the bearing plays, per unit of end play."""
+    return 2 * 0.389 / k * radius / spread
+
+
+def q(name: str, unit: str, formula: Expr, source: str) -> Quantity:
+    return Quantity(name, "trailer", unit, formula, source, "computed")
+
+
+tire_radius = by_size(lambda s: sized("tire_diameter", s)) / 2
+dial = fact("play_dial")
+rock = convert(fact("rock_edge"), "mm", "thou")
+
+QUANTITIES = [
+    q(
+        "pin_step",
+        "thou",
+        moved(pick("cross_holes", {n: c(f"pin_{n}") for n in ("one", "two")})),
+        THREAD,
+    ),
+    q("turned_play", "thou", moved(fact("turned_back")), THREAD),
+    q("rock_lever", "ratio", lever(tire_radius, c("bearing_k"), c("spread")) + c("slide"), ROCK),
+    q(
+        "end_play",
+        "thou",
+        pick(
+            "play_how",
+            {
+                "turned": quantity("turned_play"),
+                "rocked": rock / quantity("rock_lever"),
+                "dial": dial,
+            },
+        ),
+        THREAD,
+    ),
+    q(
+        "edge_play",
+        "thou",
+        pick(
+            "play_how",
+            {
+                "turned": quantity("turned_play") * quantity("rock_lever"),
+                "rocked": rock,
+                "dial": dial * quantity("rock_lever"),
+            },
+        ),
+        ROCK,
+    ),
+]
+
+
+def rule(name: str, point: str, level: str, holds: Expr, shows: str, beneath: str = "") -> Finding:
+    return Finding(
+        name,
+        point,
+        level,
+        holds,
+        RANGES,
+        "secondary",
+        ("jacking", "maker"),
+        (shows,),
+        optional=point == "bench_play",
+        beneath=beneath,
+    )
+
+
+play, by_nut = quantity("end_play"), quantity("turned_play")
+
+FINDINGS = [
+    rule("play_slack", "play_sum", "mend", play > c("mend"), "end_play"),
+    rule("play_disputed", "play_sum", "look", play > c("look"), "end_play", "play_slack"),
+    rule("play_short", "play_sum", "look", play < c("tight"), "end_play"),
+    rule(
+        "bench_slack",
+        "bench_play",
+        "mend",
+        (by_nut > c("mend")) | (dial > c("mend")),
+        "turned_play",
+    ),
+    rule(
+        "bench_disputed",
+        "bench_play",
+        "look",
+        (by_nut > c("look")) | (dial > c("look")),
+        "turned_play",
+        "bench_slack",
+    ),
+    rule(
+        "bench_short",
+        "bench_play",
+        "look",
+        (by_nut < c("tight")) | (dial < c("tight")),
+        "turned_play",
+    ),
+]

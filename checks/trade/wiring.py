@@ -1,0 +1,233 @@
+"""Wiring sums: lamp current, volts lost on the way out and back, light left, and a bad ground."""
+
+from checks.facts import Fact, choice, number
+from checks.formula import Expr, convert, fact, high, is_, largest, limit, ln, pick, quantity, rank
+from checks.rulebook import Finding, Quantity
+
+GAUGES = ("awg_20", "awg_18", "awg_16", "awg_14", "awg_12", "awg_10")
+PI = 3.141592653589793
+
+bulbs = ~is_("lamps_are", "leds")
+leds = ~is_("lamps_are", "bulbs")
+wired = is_("return_by", "wire")
+
+
+def count(name: str, most: int, when: Expr) -> Fact:
+    return number(name, "count", 0, most, when=when)
+
+
+FACTS = [
+    choice("lamps_are", "bulbs", "leds", "both"),
+    count("bulbs_bright", 12, bulbs),
+    count("bulbs_tail", 12, bulbs),
+    count("bulbs_small", 30, bulbs),
+    count("leds_large", 12, leds),
+    count("leds_small", 40, leds),
+    number("plug_volts", "V", 9, 16),
+    choice("wire_gauge", *GAUGES),
+    number("wire_length", "m", 0.3, 30, us="ft", metric="m"),
+    choice("return_by", "wire", "frame"),
+    choice("return_gauge", *GAUGES, when=wired),
+    number("return_length", "m", 0.1, 30, us="ft", metric="m", when=wired),
+    choice("ground_by", "volts", "ohms"),
+    number("ground_volts", "V", 0, 9, when=is_("ground_by", "volts")),
+    number("ground_ohms", "ohm", 0, 20, when=is_("ground_by", "ohms")),
+    number("ground_bulbs", "count", 1, 12, when=is_("ground_by", "ohms")),
+]
+
+AWG = "ASTM B258 wire diameters, annealed copper"
+BULBS = "SAE J573 bulb data; common LED lamp data"
+OHM = "Ohm's law with ASTM B258 wire"
+DROP = "ABYC E-11: 3 % where it matters, 10 % elsewhere; car wire charts: 10 %"
+RERATING = "Standard Handbook for Electrical Engineers, 11th ed., p. 22-8, lamp rerating"
+
+
+def c(name: str) -> Expr:
+    return limit(f"wiring.{name}")
+
+
+def diameter(gauge: Expr) -> Expr:
+    """ASTM B258 diameter of a gauge number."""
+    return c("awg_36") * Expr(92.0) ** ((36 - gauge) / 39)
+
+
+def area(name: str) -> Expr:
+    """Nominal copper area of a gauge answered as a choice; each step down the list is 2 gauges."""
+    return PI / 4 * diameter(20 - 2 * rank(name)) ** 2
+
+
+def resistance(length: Expr, copper: Expr, warmth: Expr) -> Expr:
+    """Of copper wire of an area at a temperature in degC."""
+    rise = 1 + c("copper_rise") * (warmth - c("copper_reference"))
+    return c("resistivity") * rise * length / copper
+
+
+def settled(supply: Expr, load: Expr) -> Expr:
+    """Bulb volts as a share of design volts, from v = V - R I (v / Vd)^p.
+
+    ``supply`` is V/Vd and ``load`` R I/Vd. Written so that each step lies within 0.45 of the one
+    before and all terms pull the same way: six steps are enough, and ranges stay narrow.
+    """
+    x = supply
+    for _ in range(6):
+        x = supply / (1 + load * x ** (c("current_power") - 1))
+    return x
+
+
+def q(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
+    return Quantity(name, "trailer", unit, formula, source, standing)
+
+
+def percent(term: Expr) -> Expr:
+    return convert(term, "ratio", "percent")
+
+
+def light(share: str) -> Expr:
+    """Light left from a bulb when a share of the supply is lost."""
+    return percent(
+        largest(1 - convert(quantity(share), "percent", "ratio"), 0.0) ** c("light_power")
+    )
+
+
+bulb_current = c("bulb_spread") * (
+    fact("bulbs_bright") * c("amps_bright")
+    + fact("bulbs_tail") * c("amps_tail")
+    + fact("bulbs_small") * c("amps_small")
+)
+led_current = fact("leds_large") * c("amps_led_large") + fact("leds_small") * c("amps_led_small")
+real_area = c("copper_share")
+allowed_drop = convert(c("drop_look"), "percent", "ratio") * fact("plug_volts")
+lost = quantity("lamp_current") * (quantity("feed_ohms") + quantity("return_ohms"))
+
+
+def run(length: str, gauge: str) -> Expr:
+    return resistance(fact(length), area(gauge) * real_area, c("wire_warmth"))
+
+
+QUANTITIES = [
+    q(
+        "lamp_current",
+        "A",
+        pick(
+            "lamps_are",
+            {"bulbs": bulb_current, "leds": led_current, "both": bulb_current + led_current},
+        ),
+        BULBS,
+        "memory",
+    ),
+    q("wire_area", "mm2", area("wire_gauge"), AWG),
+    q("feed_ohms", "ohm", run("wire_length", "wire_gauge"), AWG),
+    q(
+        "return_ohms",
+        "ohm",
+        pick("return_by", {"wire": run("return_length", "return_gauge"), "frame": c("frame_ohms")}),
+        AWG,
+    ),
+    q("drop_out", "V", quantity("lamp_current") * quantity("feed_ohms"), OHM),
+    q("drop_back", "V", quantity("lamp_current") * quantity("return_ohms"), OHM),
+    q("drop_share", "percent", percent(lost / fact("plug_volts")), OHM),
+    q(
+        "light_left",
+        "percent",
+        light("drop_share"),
+        RERATING,
+        "secondary",
+    ),
+    q(
+        "area_needed",
+        "mm2",
+        quantity("lamp_current")
+        * resistance(
+            fact("wire_length") + pick("return_by", {"wire": fact("return_length"), "frame": 0.0}),
+            real_area,
+            c("wire_warmth"),
+        )
+        / allowed_drop,
+        OHM,
+    ),
+    q(
+        "gauge_needed",
+        "awg",
+        36
+        - 39 / ln(Expr(92.0)) * ln((4 / PI * high(quantity("area_needed"))) ** 0.5 / c("awg_36")),
+        AWG,
+    ),
+    q("plug_ratio", "ratio", fact("plug_volts") / c("design_volts"), RERATING),
+    q(
+        "ground_load",
+        "ratio",
+        fact("ground_ohms") * fact("ground_bulbs") * c("amps_bright") / c("design_volts"),
+        OHM,
+    ),
+    q(
+        "lamp_volts",
+        "V",
+        pick(
+            "ground_by",
+            {
+                "volts": fact("plug_volts") - fact("ground_volts"),
+                "ohms": c("design_volts")
+                * settled(quantity("plug_ratio"), quantity("ground_load")),
+            },
+        ),
+        RERATING,
+    ),
+    q(
+        "ground_share",
+        "percent",
+        percent(
+            pick(
+                "ground_by",
+                {
+                    "volts": fact("ground_volts") / fact("plug_volts"),
+                    "ohms": 1 - quantity("lamp_volts") / fact("plug_volts"),
+                },
+            )
+        ),
+        OHM,
+    ),
+    q(
+        "ground_light",
+        "percent",
+        light("ground_share"),
+        RERATING,
+        "secondary",
+    ),
+]
+
+
+def over(
+    name: str, point: str, level: str, share: str, shows: tuple[str, ...], beneath: str = ""
+) -> Finding:
+    return Finding(
+        name,
+        point,
+        level,
+        quantity(share) > c(f"drop_{level}"),
+        DROP,
+        "secondary",
+        (),
+        shows,
+        beneath=beneath,
+    )
+
+
+WIRE = ("drop_share", "light_left", "area_needed", "gauge_needed")
+GROUND = ("ground_share", "ground_light")
+
+FINDINGS = [
+    Finding(
+        "load_heavy",
+        "lamp_load",
+        "look",
+        quantity("lamp_current") > c("plug_most"),
+        "SAE J1239: up to 7.5 A on a running-light circuit",
+        "secondary",
+        ("maker",),
+        ("lamp_current",),
+    ),
+    over("drop_large", "wiring", "mend", "drop_share", WIRE),
+    over("drop_felt", "wiring", "look", "drop_share", WIRE, "drop_large"),
+    over("ground_bad", "ground", "mend", "ground_share", GROUND),
+    over("ground_poor", "ground", "look", "ground_share", GROUND, "ground_bad"),
+]
