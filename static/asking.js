@@ -101,5 +101,5 @@ export function answered(draft, given) {
     if (raw === undefined) { delete facts[key]; skipped.add(key); } else facts[key] = raw;
     if (words) typed[key] = words;
   }
-  return { ...draft, facts, typed, skipped: [...skipped] };
+  return { ...draft, facts, typed, skipped: [...skipped], begun: undefined };
 }

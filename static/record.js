@@ -28,9 +28,9 @@ export function canonical(value) {
   return text;
 }
 
-/** SHA-256 of a text in UTF-8, as hex. */
-export async function sha256(text) {
-  const bytes = new TextEncoder().encode(text);
+/** SHA-256 of bytes, or of a text in UTF-8, as hex. */
+export async function sha256(data) {
+  const bytes = typeof data === "string" ? new TextEncoder().encode(data) : data;
   // Plain http on a local network is no secure context: crypto.subtle is missing there.
   if (!globalThis.crypto?.subtle) return hex(digest(bytes));
   return hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)));

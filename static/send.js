@@ -1,7 +1,7 @@
 // The outbox: what is kept on this phone but not yet proven to be on the server. An item leaves it
-// only on an answer with the same id and the same hash, never by age.
+// only on an answer with the same id and the same hash, never by age. A photo goes after its check.
 
-const TIME_OUT = 10_000;
+const TIME_OUT = 10_000, PHOTO_TIME_OUT = 60_000;
 const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets through
 const LATER = [401, 408, 409, 425, 429]; // refusals that another try can cure
 
@@ -37,7 +37,8 @@ export class Sender {
 
   async #all(refused) {
     clearTimeout(this.timer);
-    const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.message);
+    const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.message)
+      .sort((a, b) => Boolean(a.check) - Boolean(b.check));
     if (waiting.length) await this.report();
     for (const item of waiting) {
       if (await this.#one(item)) continue;
@@ -50,30 +51,59 @@ export class Sender {
   }
 
   /** True when the server answered for good, be it yes or no. */
-  async #one({ id }) {
-    const kept = await this.store.get("records", id);
+  async #one(item) {
+    const { id, check } = item, kind = check ? "photos" : "records";
+    const kept = await this.store.get(kind, id);
     if (!kept) { await this.store.commit([["outbox", null, id]]); return true; }
-    const reply = await post({ record: kept.record, hash: kept.hash }, this.device);
+    if (check && (await this.store.get("outbox", check))) return true; // its check has to be there first
+    const reply = check ? await this.#photo(kept, check) : await this.#record(kept);
     if (!reply) return false;
     const { status, body } = reply;
     if (status < 300 && body?.id === id && body?.hash === kept.hash) {
-      await this.store.commit([["outbox", null, id], ["records", { ...kept, sent: new Date().toISOString() }]]);
+      const now = await this.store.get(kind, id); // it may have moved while it was on its way
+      await this.store.commit([["outbox", null, id], ...(now ? [[kind, { ...now, sent: new Date().toISOString() }]] : [])]);
       return true;
     }
     if (status >= 500 || status < 400 || LATER.includes(status)) return false;
-    await this.store.commit([["outbox", { id, message: reason(status, body) }]]);
+    await this.store.commit([["outbox", { ...item, message: reason(status, body) }]]);
     return true;
+  }
+
+  async #record({ record, hash, link, due }) {
+    const under = await this.#link(link);
+    return post("/api/records", { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) }, this.device);
+  }
+
+  async #photo(photo, check) {
+    const [picture, record] = await Promise.all([this.store.get("pictures", photo.id), this.store.get("records", check)]);
+    const under = await this.#link(record?.link);
+    return post("/api/photos", new Blob([picture.data], { type: picture.type }), this.device, {
+      "Content-Type": picture.type, "X-Twentymile-Photo": photo.id, "X-Twentymile-Record": check,
+      "X-Twentymile-Point": photo.point, "X-Twentymile-Sha256": photo.hash,
+      ...(under && { "X-Twentymile-Link": under.secret }),
+    });
+  }
+
+  /** The link a check was made under. That it was opened is told first: a late check counts only then. */
+  async #link(id) {
+    const link = id && (await this.store.get("links", id));
+    if (!link?.pressed || link.told) return link;
+    const reply = await post("/api/links/opened", { secret: link.secret }, this.device);
+    const now = reply?.status < 300 && (await this.store.get("links", id));
+    if (now) await this.store.commit([["links", { ...now, told: true }]]);
+    return link;
   }
 }
 
-async function post(body, device) {
-  const stop = new AbortController();
-  const timer = setTimeout(() => stop.abort(), TIME_OUT);
+/** The answer as `{status, body}`, or null when there was none in time. A Blob goes as it is. */
+export async function post(address, body, device, headers = {}) {
+  const stop = new AbortController(), raw = body instanceof Blob;
+  const timer = setTimeout(() => stop.abort(), raw ? PHOTO_TIME_OUT : TIME_OUT);
   try {
-    const response = await fetch("/api/records", {
+    const response = await fetch(address, {
       method: "POST",
-      headers: { "Content-Type": "application/json", "X-Twentymile-Device": device },
-      body: JSON.stringify(body),
+      headers: { "Content-Type": "application/json", "X-Twentymile-Device": device, ...headers },
+      body: raw ? body : JSON.stringify(body),
       signal: stop.signal,
     });
     return { status: response.status, body: await response.json().catch(() => null) };
@@ -84,7 +114,7 @@ async function post(body, device) {
   }
 }
 
-function reason(status, body) {
+export function reason(status, body) {
   const said = body?.message ?? body?.error?.message ?? body?.error ?? body?.description;
   return typeof said === "string" && said ? said : `The server refused it (${status}).`;
 }

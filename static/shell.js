@@ -23,7 +23,11 @@ export class Updates {
   async start() {
     if (!("serviceWorker" in navigator)) return;
     const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
-    navigator.serviceWorker.ready.then(() => { this.ready = true; this.changed(); });
+    // Ready is said only once the worker also holds what a first visit does not fetch.
+    navigator.serviceWorker.addEventListener("message", ({ data }) => { if (data === "ready") { this.ready = true; this.changed(); } });
+    const complete = async () => (await navigator.serviceWorker.ready).active.postMessage("complete");
+    addEventListener("online", complete);
+    complete();
     this.#look(registration);
     registration.addEventListener("updatefound", () => {
       registration.installing?.addEventListener("statechange", () => this.#look(registration));

@@ -2,7 +2,9 @@
 //
 // Strategy: every file of one release is put in one cache when the worker installs; if a single one
 // is missing the install fails and the old release goes on. Pages get files from that cache first.
-// A new release waits until the page says that the person agreed.
+// A new release waits until the page says that the person agreed. What a first visit can do without
+// is fetched right after it, each file proven by its hash, so that a release is never mixed; the page
+// calls itself ready without signal only then. A later release installs with everything at once.
 //
 // Rejected: taking over at once (an open page would lose the files it was built with in the middle
 // of a check); fetching first (a weak signal keeps a person waiting at the roadside); caching
@@ -15,12 +17,28 @@
 const PREFIX = "twentymile-";
 const NAME = PREFIX + self.SHELL.version;
 const FILES = new Set(self.SHELL.files);
+const REST = self.SHELL.rest; // address: SHA-256
 
 self.addEventListener("install", (event) => {
   // "reload" goes past the browser's own cache, which may hold a file of the last release.
   const fresh = [...FILES].map((file) => new Request(file, { cache: "reload" }));
-  event.waitUntil(caches.open(NAME).then((cache) => cache.addAll(fresh)));
+  const first = caches.open(NAME).then((cache) => cache.addAll(fresh));
+  event.waitUntil(self.registration.active ? first.then(complete) : first);
 });
+
+/** Fetch what is still missing. Throws when a file cannot be had, or is of another release. */
+async function complete() {
+  const cache = await caches.open(NAME);
+  for (const [address, hash] of Object.entries(REST)) {
+    if (await cache.match(address)) continue;
+    const response = await fetch(new Request(address, { cache: "reload" }));
+    const body = await response.clone().arrayBuffer();
+    const found = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
+    const text = Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");
+    if (!response.ok || text !== hash) throw new Error(`${address} is not of this release`);
+    await cache.put(address, response);
+  }
+}
 
 self.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
@@ -32,13 +50,15 @@ self.addEventListener("activate", (event) => {
 
 self.addEventListener("message", (event) => {
   if (event.data === "update") self.skipWaiting();
+  // Without signal it fails, and the page asks again when there is some.
+  if (event.data === "complete") event.waitUntil(complete().then(() => event.source.postMessage("ready"), () => {}));
 });
 
 self.addEventListener("fetch", (event) => {
   const { request } = event, address = new URL(request.url);
   if (request.method !== "GET" || address.origin !== location.origin) return;
   const path = request.mode === "navigate" && address.pathname === "/" ? "/" : address.pathname;
-  if (FILES.has(path)) event.respondWith(fromCache(path, request));
+  if (FILES.has(path) || path in REST) event.respondWith(fromCache(path, request));
 });
 
 async function fromCache(path, request) {

@@ -1,7 +1,8 @@
 // Number entry with the thumb: units, rough answers for one tap, and our own keys, so that no
 // keyboard covers the question. A keyboard still works: the display is a real input.
 
-import { inOwnUnit, offeredUnits, roughPicks } from "./numbers.js";
+import { rangeText } from "../engine/units.js";
+import { fromOwnUnit, inOwnUnit, offeredUnits, roughPicks, withUnit } from "./numbers.js";
 import { button } from "./page.js";
 import { h } from "./h.js";
 
@@ -21,12 +22,12 @@ export function numberPad({ book, fact, key, date, system, before, suggest, give
       fail(error.message.replace(`${key}: `, ""));
     }
   };
-  const draw = () => root.replaceChildren(...[
+  const draw = () => (root.dataset.unit = unit, root.replaceChildren(...[
     h("div", { class: "entry" }, box, unitButton(book, offered, unit, (next) => { unit = next; draw(); })),
     picks(book, fact, unit, suggest, give),
     keys(box, fact.low < 0),
     h("div", { class: "row" }, button(book.words.words?.not_sure ?? "Not sure", unsure, "answer unsure"),
-      button("Next", submit, "answer main"))].filter(Boolean));
+      button("Next", submit, "answer main"))].filter(Boolean)));
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   draw();
   return root;
@@ -71,22 +72,19 @@ function keys(box, signed) {
 
 /** What was typed, as `{raw, typed}`. Throws with a message in the unit it was typed in. */
 function read(book, fact, key, date, text, unit) {
-  const units = book.data.units, label = units[unit].label;
   const tidy = text.trim().replace(",", ".");
   if (!tidy) throw new Error("Type a number, or tap Not sure.");
   if (!/^-?\d+(\.\d+)?$/.test(tidy)) throw new Error(`“${text}” is not a number. Use digits only, such as 12.`);
   const raw = inOwnUnit(book, fact, Number(tidy), unit);
-  if (raw < fact.low || raw > fact.high) throw new Error(outside(book, fact, tidy, unit, label));
+  if (raw < fact.low || raw > fact.high) throw new Error(outside(book, fact, tidy, unit));
   book.readAnswer(key, raw, date);
   return { raw, typed: `${tidy} ${unit}` };
 }
 
-function outside(book, fact, typed, unit, label) {
-  const { factor, offset } = book.data.units[unit], own = book.data.units[fact.unit];
-  const [low, high] = [fact.low, fact.high].map((end) => (end * own.factor + own.offset - offset) / factor);
-  const round = (value) => String(Math.round(value));
-  return `${typed} ${label} cannot be right here. It must be from ${round(low)} to ${round(high)} ${label}. ` +
-    "Check the number and the unit.";
+function outside(book, fact, typed, unit) {
+  const ends = [fact.low, fact.high].map((end) => fromOwnUnit(book, fact, end, unit));
+  return `${withUnit(book, typed, unit)} cannot be right here. It must be within ` +
+    `${rangeText(book.data.units, ends, unit)}. Check the number and the unit.`;
 }
 
 /** A tire's date code: four digits, or three on tires from before 2000. */

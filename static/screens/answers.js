@@ -1,8 +1,9 @@
 // Every answer of a check in one list, with a way to change each, and what is still open marked.
 
 import { axlesOf, factOf, placeOf, steps } from "../asking.js";
+import { photoSection, photosOf } from "../parts/camera.js";
 import { h } from "../parts/h.js";
-import { numberAnswer } from "../parts/numbers.js";
+import { numberAnswer, withUnit } from "../parts/numbers.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { placeName } from "../parts/plan.js";
 import { askHash } from "./ask.js";
@@ -18,8 +19,8 @@ export function answerText(book, key, raw, system, typed) {
 }
 
 function typedText(book, typed) {
-  const at = typed.lastIndexOf(" "), unit = book.data.units[typed.slice(at + 1)];
-  return unit ? `${typed.slice(0, at)}${typed.endsWith("in32") ? "" : " "}${unit.label}` : typed;
+  const at = typed.lastIndexOf(" "), unit = typed.slice(at + 1);
+  return book.data.units[unit] ? withUnit(book, typed.slice(0, at), unit) : typed;
 }
 
 export async function answersScreen(app, id) {
@@ -36,6 +37,7 @@ export async function answersScreen(app, id) {
       open.length ? h("p", { class: "note" }, `${open.length} not answered yet. You can still go on: what is open is never counted as good.`) : null,
       groups(app, draft, list),
       known.length ? h("details", {}, h("summary", {}, `Known about the trailer: ${known.length}`), h("dl", { class: "given" }, known.map((key) => row(app, draft, key, { id: key, place: placeOf(key) })))) : null,
+      draft.check === "trailer" ? null : await photoSection(app, draft.id, axlesOf(draft)),
       button("Throw this check away", () => throwAway(app, draft), "plain danger"),
     ],
     foot: draft.check === "trailer"
@@ -78,6 +80,7 @@ function line(draft, step, name, text) {
 
 async function throwAway(app, draft) {
   if (!(await app.sure("Throw this check away? Its answers go for good.", "Throw away"))) return;
-  await app.store.commit([["drafts", null, draft.id]]);
+  const photos = (await photosOf(app, draft.id)).flatMap(({ id }) => [["photos", null, id], ["pictures", null, id]]);
+  await app.store.commit([["drafts", null, draft.id], ...photos]);
   app.go("#/");
 }

@@ -1,8 +1,9 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
 import { answered, axlesOf, factOf, isDone, judged, steps } from "../asking.js";
+import { cameraButton } from "../parts/camera.js";
 import { h } from "../parts/h.js";
-import { fewCounts } from "../parts/numbers.js";
+import { fewCounts, withUnit } from "../parts/numbers.js";
 import { datePad, numberPad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
@@ -50,7 +51,8 @@ class Question {
         h("div", { class: "where" }, plan({ axles, at: step.place }),
           h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
             h("p", { class: "station" }, words.station[step.station]),
-            h("p", { class: "place" }, this.placeText(axles)))),
+            h("p", { class: "place" }, this.placeText(axles))),
+          draft.check === "trailer" ? null : cameraButton(app, draft.id, step.place ? `${step.point}@${step.place}` : step.point, () => this.putBy())),
         help ? h("p", { class: "help" }, help) : null,
         this.problem,
         checklist?.rows,
@@ -63,6 +65,16 @@ class Question {
     const { step, book } = this, point = book.words.point[step.point];
     return placeName(step.place, axles) || (point === book.words.station[step.station] ? "" : point);
   }
+
+  /** Keep what is begun but not answered yet: the camera may make the phone reload the page. */
+  async putBy() {
+    const entry = document.querySelector(".asking .display");
+    const begun = { step: this.step.id, ticks: this.state && [...this.state], text: entry?.value, unit: entry?.closest(".pad").dataset.unit };
+    this.draft = { ...this.draft, begun };
+    await this.app.saveDraft(this.draft);
+  }
+
+  get begun() { return this.draft.begun?.step === this.step.id ? this.draft.begun : {}; }
 
   sign() {
     const level = this.level();
@@ -95,12 +107,13 @@ class Question {
     const counts = fact.kind === "number" ? fewCounts(fact) : null;
     if (counts) return [skip, this.buttons(key, counts.map((n) => [n, String(n)]), shared.unsure)];
     if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key), suggest: this.sameAs(key) })];
-    if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.draft.facts[key] })];
+    if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.begun.text ?? this.draft.facts[key] })];
     const words = this.book.words.fact[factOf(key)].choices;
     return [skip, this.buttons(key, fact.choices.map((one) => [one, words[one]]), shared.unsure)];
   }
 
   typedBefore(key) {
+    if (this.begun.text !== undefined) return this.begun;
     const [text, unit] = this.draft.typed?.[key]?.split(" ") ?? [];
     return /^-?\d+(\.\d+)?$/.test(text ?? "") ? { text, unit } : null;
   }
@@ -111,8 +124,7 @@ class Question {
     const last = others.at(-1);
     if (!last) return null;
     const [text, unit] = this.draft.typed[last].split(" ");
-    const { label } = this.book.data.units[unit] ?? { label: "" };
-    return { text: `${text}${unit === "in32" ? "" : " "}${label}`, raw: this.draft.facts[last], typed: this.draft.typed[last] };
+    return { text: withUnit(this.book, text, unit), raw: this.draft.facts[last], typed: this.draft.typed[last] };
   }
 
   /** One button per `[raw, text]`; many short ones stand two abreast. */
@@ -124,7 +136,8 @@ class Question {
   }
 
   checklist() {
-    const { step, draft, book } = this, state = new Map(step.keys.map((key) => [key, draft.facts[key]]));
+    const { step, draft, book } = this, begun = new Map(this.begun.ticks);
+    const state = this.state = new Map(step.keys.map((key) => [key, begun.has(key) ? begun.get(key) : draft.facts[key]]));
     const done = h("div", { class: "row" });
     const rows = step.keys.map((key) => this.tick(key, state, () => finish()));
     const all = (raw) => this.give(Object.fromEntries(step.keys.map((key) => [key, { raw }])));

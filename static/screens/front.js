@@ -9,6 +9,8 @@ import { resumeHash } from "./ask.js";
 export async function front(app) {
   const [drafts, trailers, checks] = await Promise.all([app.store.all("drafts"), app.trailers(), app.checks()]);
   const words = app.book.words.check;
+  // Without it the page still works: what is due is then seen as soon as there is signal.
+  const { cards } = app.links.length ? await import("../later/links.js").catch(() => ({})) : {};
   const big = (check, go) => h("button", { type: "button", class: "big", onclick: go, value: check },
     h("strong", {}, words[check].front), h("span", {}, words[check].help));
   return page({
@@ -16,7 +18,7 @@ export async function front(app) {
     body: [
       h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
       live(() => app.offline && h("p", { class: "hint" }, "Ready to work without signal.")),
-      app.notices(), live(() => unsent(app)),
+      app.notices(), live(() => cards?.(app)), live(() => unsent(app)),
       drafts.reverse().map((draft) => unfinished(app, draft, trailers)),
       due(app, trailers, checks),
     ],
@@ -49,7 +51,7 @@ function unsent(app) {
   if (!waiting.size) return null;
   return h("div", { class: "unsent", role: "status" },
     h("p", {}, h("strong", {}, `Not yet sent: ${waiting.size}`), ". All of it is saved on this phone."),
-    refused.map((item) => h("p", { class: "refusal" }, `The server would not take one: ${item.message} `, link("Look at it", `#/check/${item.id}`))),
+    refused.map((item) => h("p", { class: "refusal" }, `The server would not take one: ${item.message} `, link("Look at it", `#/check/${item.check ?? item.id}`))),
     button("Send now", () => app.sender.send({ refused: true }), "plain"));
 }
 
@@ -57,9 +59,10 @@ function unfinished(app, draft, trailers) {
   const name = draft.check === "trailer" ? draft.name : app.book.words.check[draft.check].name;
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
   const trailer = trailers.find((t) => t.id === draft.trailer && draft.check !== "trailer");
+  const shops = app.links.find((link) => link.id === draft.link)?.trailer;
   return h("a", { class: "unfinished", href: resumeHash(app.book, draft) },
     h("strong", {}, `Go on: ${name}`),
-    h("span", {}, `${[trailer?.name, dayText(draft.started)].filter(Boolean).join(", ")}. ${left ? `${left} to go` : "All asked, not yet kept"}`));
+    h("span", {}, `${[trailer?.name ?? shops?.name, dayText(draft.started)].filter(Boolean).join(", ")}. ${left ? `${left} to go` : "All asked, not yet kept"}`));
 }
 
 function due(app, trailers, checks) {

@@ -75,6 +75,7 @@ export async function trailerScreen(app, id) {
       h("div", { class: "summary" }, plan({ axles, levels: last?.places ?? null, words: app.book.words }),
         last ? h("div", {}, h("p", {}, "Last check"), sign(last.level, app.book.words), h("p", {}, dayText(checks[0].record.made))) : h("p", {}, "Not checked yet.")),
       numbers(app, trailer), wheels(app, checks, axles),
+      button("Bench record: bearings done here", () => app.start("bench", id), "answer"),
       h("div", { class: "row" }, button("Change its numbers", () => edit(app, trailer), "answer"),
         button("Take off the list", () => retire(app, trailer), "answer")),
     ],

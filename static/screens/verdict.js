@@ -1,6 +1,7 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
 import { answers, axlesOf, factOf, judged, placeOf, stepOfKey, steps } from "../asking.js";
+import { photoSection } from "../parts/camera.js";
 import { h, live, svg } from "../parts/h.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
@@ -20,10 +21,10 @@ export async function sofar(app, id) {
     name: "verdict",
     back: backButton(() => app.back(open ? resumeHash(book, draft) : `#/answers/${draft.id}`), open ? "Go on asking" : "Check your answers"),
     end: open ? link("Answers", `#/answers/${draft.id}`, "plain") : null,
-    body: report(app, book, { ...draft, facts, verdict: judged(book, draft) }, (key) => {
+    body: [report(app, book, { ...draft, facts, verdict: judged(book, draft) }, (key) => {
       const step = stepOfKey(list, key);
       return step ? askHash(draft, step, "sofar") : `#/answers/${draft.id}`;
-    }),
+    }), await photoSection(app, draft.id, axlesOf(draft))],
     foot: button("Keep and send", () => app.keepCheck(draft), "answer main"),
   });
 }
@@ -35,7 +36,8 @@ export async function kept(app, id) {
   const { record } = item, { body } = record, book = await app.bookOf(body.rulebook);
   if (!book) return app.missing("The rulebook this check was judged by is not on this phone.");
   const trailer = (await app.trailers()).find((t) => t.id === app.trailerOf(item));
-  const again = async () => app.start(body.check, body.trailer, body.facts, body.typed);
+  const under = item.link ? { link: item.link, trailer: { id: body.trailer, facts: {}, typed: {} } } : null;
+  const again = async () => app.start(body.check, body.trailer, body.facts, body.typed, under);
   return page({
     name: "verdict",
     back: backButton(() => app.back("#/")),
@@ -43,6 +45,7 @@ export async function kept(app, id) {
     body: [
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       report(app, book, body, null),
+      await photoSection(app, item.draft ?? id, axlesOf(body)),
       answerList(app, book, body),
       h("section", { class: "small" }, h("p", {}, `${book.words.check[body.check].name}, ${timeText(record.made)}${trailer ? `, ${trailer.name}` : ""}`),
         h("p", {}, "Judged by rulebook ", h("code", {}, body.rulebook.slice(0, 12))),
@@ -51,6 +54,7 @@ export async function kept(app, id) {
     foot: [
       h("div", { class: "row" },
         button("Check again with these answers", again, "answer"),
+        item.link ? link("What else is due", `#/job/${item.link}`, "answer main") :
         trailer ? link("Front page", "#/", "answer main") : link("Save this trailer", `#/trailer/from/${id}`, "answer main")),
     ],
   });

@@ -1,0 +1,144 @@
+// Photos: taken or chosen, made small and upright, kept as bytes. Nothing of what a camera writes
+// beside the picture (place, time, its own number) is kept: only pixels pass through the canvas.
+
+import { h } from "../parts/h.js";
+import { button, trouble } from "../parts/page.js";
+import { placeName } from "../parts/plan.js";
+import { photosOf } from "../parts/camera.js";
+import { localTime, sha256, uuid7 } from "../record.js";
+
+export const EDGE = 1600, BYTES = 250_000;
+const QUALITIES = [0.8, 0.7, 0.6, 0.5, 0.4]; // stepped down until the file is small enough
+const SMALLER = 0.75; // then the picture itself
+
+/** The photos of one point in a box of its own: look, take, choose, take away. */
+export async function album(app, check, point, changed) {
+  const list = h("div", { class: "thumbs" }), status = h("div", {});
+  const draw = async () => {
+    const mine = (await photosOf(app, check)).filter((photo) => photo.point === point);
+    list.replaceChildren(...(await Promise.all(mine.map((photo) => thumb(app, photo, nameOf(app, photo, 2), draw)))));
+    await changed();
+  };
+  const chosen = (input) => async () => {
+    const [file] = input.files;
+    if (file) await taken(app, { check, point }, file, status, draw);
+    input.value = "";
+  };
+  const box = h("dialog", { class: "album", "aria-label": "Photos" }, list, status,
+    picker("Take a photo", { capture: "environment", id: "camera" }, chosen, "answer main"),
+    picker("From the gallery", { id: "gallery" }, chosen, "answer"),
+    button("Done", () => box.close(), "answer"));
+  box.addEventListener("close", () => box.remove());
+  addEventListener("hashchange", () => box.close(), { once: true });
+  await draw();
+  document.body.append(box);
+  box.showModal();
+}
+
+function picker(text, props, chosen, kind) {
+  const input = h("input", { type: "file", accept: "image/*", ...props });
+  input.addEventListener("change", chosen(input));
+  return h("label", { class: kind }, text, input);
+}
+
+async function taken(app, at, file, status, draw) {
+  status.replaceChildren(h("p", { role: "status" }, "Making it smaller…"));
+  try {
+    await keep(app, at, await shrink(file));
+    status.replaceChildren(h("p", { role: "status" }, "Saved on this phone."));
+    await draw();
+  } catch (error) {
+    status.replaceChildren(trouble(error.message));
+  }
+}
+
+/** A picture file as `{data, type, width, height}`: upright, 1600 px, 250 kB at most. Throws with a message. */
+export async function shrink(file) {
+  let image;
+  try {
+    image = await createImageBitmap(file, { imageOrientation: "from-image" });
+  } catch {
+    throw new Error("This browser cannot read that picture; it may be a HEIC file, or damaged. Nothing is lost. " +
+      "Use “Take a photo”, or on an iPhone set Camera, Formats to Most Compatible and take it again.");
+  }
+  let edge = EDGE, best;
+  do {
+    best = await encoded(image, edge);
+    edge *= SMALLER;
+  } while (best.blob.size > BYTES);
+  image.close();
+  return { data: await best.blob.arrayBuffer(), type: "image/jpeg", width: best.width, height: best.height };
+}
+
+async function encoded(image, edge) {
+  const scale = Math.min(1, edge / Math.max(image.width, image.height));
+  const [width, height] = [image.width, image.height].map((side) => Math.max(1, Math.round(side * scale)));
+  const canvas = new OffscreenCanvas(width, height), pen = canvas.getContext("2d", { alpha: false });
+  Object.assign(pen, { fillStyle: "#fff", imageSmoothingQuality: "medium" });
+  pen.fillRect(0, 0, width, height);
+  pen.drawImage(image, 0, 0, width, height);
+  let blob;
+  for (const quality of QUALITIES) {
+    blob = await canvas.convertToBlob({ type: "image/jpeg", quality });
+    if (blob.size <= BYTES) break;
+  }
+  return { blob, width, height };
+}
+
+/** Keep a photo with its check, a draft or one that is kept already; then it waits to be sent, too. */
+async function keep(app, { check, point }, { data, type, width, height }) {
+  const hash = await sha256(new Uint8Array(data)), id = uuid7();
+  const record = (await app.store.all("records")).find((item) => checkOf(item) === check);
+  await app.store.commit([
+    ["pictures", { id, data, type }],
+    ["photos", { id, check, point, type, width, height, length: data.byteLength, hash, made: localTime() }],
+    ...(record ? [["outbox", { id, check: record.id, message: "" }]] : []),
+  ]);
+  await app.sender.report();
+  if (record) app.sender.send();
+}
+
+/** What photos of a kept check are filed under: the number of the draft it came from. */
+export const checkOf = (item) => item.draft ?? item.id;
+
+/** All photos of a check, small, each with the point it shows. */
+export async function strip(app, check, axles, changed) {
+  const list = await photosOf(app, check);
+  return h("div", { class: "thumbs" }, await Promise.all(list.map((photo) => thumb(app, photo, nameOf(app, photo, axles), changed))));
+}
+
+function nameOf(app, { point }, axles) {
+  const [name, place] = point.split("@");
+  return [app.book.words.point[name] ?? "The whole", placeName(place ?? "", axles)].filter(Boolean).join(", ");
+}
+
+async function source(app, { id }) {
+  const { data, type } = await app.store.get("pictures", id);
+  return URL.createObjectURL(new Blob([data], { type }));
+}
+
+async function thumb(app, photo, name, changed) {
+  const address = await source(app, photo);
+  const image = h("img", { src: address, alt: `Photo: ${name}`, width: photo.width, height: photo.height });
+  image.addEventListener("load", () => URL.revokeObjectURL(address), { once: true });
+  return h("figure", {}, h("button", { type: "button", class: "plain", onclick: () => large(app, photo, name, changed), "aria-label": `Open photo: ${name}` }, image),
+    h("figcaption", {}, name));
+}
+
+/** The photo as large as the screen, with the way to take it away. */
+async function large(app, photo, name, changed) {
+  const address = await source(app, photo);
+  const end = () => { box.close(); box.remove(); URL.revokeObjectURL(address); };
+  const sent = photo.sent ? " The copy that was sent stays where it is." : "";
+  const remove = async () => {
+    if (!(await app.sure(`Take this photo off this phone?${sent}`, "Take it off"))) return;
+    await app.store.commit([["photos", null, photo.id], ["pictures", null, photo.id], ["outbox", null, photo.id]]);
+    await app.sender.report();
+    end();
+    await changed();
+  };
+  const box = h("dialog", { class: "album", "aria-label": name, oncancel: end }, h("img", { src: address, alt: `Photo: ${name}` }), h("p", {}, name),
+    h("div", { class: "row" }, button("Take it off", remove, "answer"), button("Close", end, "answer main")));
+  document.body.append(box);
+  box.showModal();
+}
