@@ -8,12 +8,12 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import config as settings
-from webapp import errors, pages, records, security, shell
+from webapp import errors, links, pages, pairs, records, security, shell, shop
 from webapp.engine import Engine
 from webapp.migrate import migrate
 from webapp.store import Store
 
-BLUEPRINTS = (pages.blueprint, records.blueprint)
+BLUEPRINTS = (links.blueprint, pages.blueprint, pairs.blueprint, records.blueprint)
 
 
 def create_app(config: dict[str, Any] | None = None) -> Flask:
@@ -34,5 +34,6 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     errors.init_app(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
+    shop.init_app(app)
     app.add_url_rule("/static/<path:filename>", "static", pages.static_file)
     return app

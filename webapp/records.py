@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import json
-import re
 from functools import partial
 from hashlib import sha256
 from typing import Any
 
 import rfc8785
-from flask import Blueprint, current_app, jsonify, request
-from marshmallow import Schema, ValidationError
-from werkzeug.exceptions import ClientDisconnected
+from flask import Blueprint, current_app, jsonify
+from marshmallow import ValidationError
 
 from webapp import arrivals
+from webapp.bodies import KEPT, checked, device_key, parsed, whole_json
 from webapp.errors import Refusal
-from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid, moment, now, problems
+from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid, moment, now
 from webapp.security import csrf
 
 # No form token: the header below cannot be set from another site, and no cookie counts here.
@@ -23,17 +22,13 @@ blueprint = Blueprint("records", __name__, url_prefix="/api/records")
 csrf.exempt(blueprint)
 
 LIMIT = 256 * 1024
-# Read this much of a body that is too large, so that the sender gets to see the answer.
-DRAIN = 8 * 1024 * 1024
-DEVICE = re.compile(r"[0-9a-f]{32}\Z")
-KEPT = "The record stays on the phone. "
 
 
 @blueprint.post("")
 def store_record() -> Any:
     """Store a record once; the same record again gets the same answer."""
     device = device_key()
-    envelope = checked(EnvelopeSchema, parsed(whole_body()), "")
+    envelope = checked(EnvelopeSchema, parsed(whole_json(LIMIT)), "")
     record = envelope["record"]
     text = proved(record, envelope["hash"])
     store = current_app.extensions["store"]
@@ -68,99 +63,6 @@ def shown_to_shop(store: Any, row: dict[str, Any] | None, envelope: dict[str, An
     return partial(arrivals.attach, link=link, due_id=envelope.get("due"), far_km=far)
 
 
-def device_key() -> str:
-    """What the sending device's records are filed under: the hash of its random id."""
-    device = request.headers.get("X-Twentymile-Device", "")
-    if not DEVICE.match(device):
-        raise Refusal(
-            400,
-            "device_missing" if not device else "device_malformed",
-            "The header X-Twentymile-Device has to carry the device's id.",
-            "Send 32 lower-case hexadecimal digits, drawn at random once and kept.",
-            "X-Twentymile-Device",
-        )
-    return sha256(device.encode()).hexdigest()
-
-
-def whole_body() -> bytes:
-    """The body, when it is JSON, within the limit, and arrived to its last byte."""
-    if request.mimetype != "application/json":
-        raise Refusal(
-            415,
-            "not_json",
-            "Records are sent as application/json.",
-            "Set the Content-Type header to application/json.",
-            "Content-Type",
-        )
-    length = request.content_length
-    if length is None:
-        raise Refusal(
-            411,
-            "length_missing",
-            "The request does not say how long its body is.",
-            "Send a Content-Length header.",
-            "Content-Length",
-        )
-    if length > LIMIT:
-        for _ in range(0, min(length, DRAIN), LIMIT):
-            received(LIMIT)
-        raise Refusal(
-            413,
-            "too_large",
-            f"The record has {length} bytes; {LIMIT} are the most.",
-            KEPT + "Export it, or split it into smaller ones.",
-        )
-    body = received(length)
-    if len(body) != length:
-        raise Refusal(
-            400,
-            "cut_off",
-            f"Only {len(body)} of {length} bytes arrived.",
-            KEPT + "Send it again.",
-            "Content-Length",
-        )
-    return body
-
-
-def received(length: int) -> bytes:
-    """The next ``length`` bytes; fewer when the sender hung up or went quiet."""
-    connection = request.environ.get("gunicorn.socket")
-    if connection is not None:
-        # Without this a sender that stalls would hold its thread for ever.
-        connection.settimeout(current_app.config["UPLOAD_SECONDS"])
-    try:
-        return request.stream.read(length)
-    except ClientDisconnected:
-        return b""
-    except TimeoutError:
-        raise Refusal(
-            408, "too_slow", "The body did not arrive in time.", KEPT + "Send it again."
-        ) from None
-
-
-def parsed(body: bytes) -> Any:
-    try:
-        return json.loads(body.decode(), object_pairs_hook=no_twins, parse_constant=no_constant)
-    except (ValueError, RecursionError) as error:
-        raise Refusal(
-            400,
-            "not_json",
-            f"The body is not JSON: {error}.",
-            "Send UTF-8 JSON as RFC 8259 has it.",
-        ) from None
-
-
-def no_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        raise ValueError("an object names a field twice")
-    return found
-
-
-def no_constant(name: str) -> None:
-    raise ValueError(f"{name} is not a JSON number")
-
-
 def proved(record: dict[str, Any], expected: str) -> str:
     """The record's canonical text, once its hash is shown to be the one that was sent."""
     try:
@@ -182,22 +84,6 @@ def proved(record: dict[str, Any], expected: str) -> str:
             "hash",
         )
     return canonical.decode()
-
-
-def checked(schema: type[Schema], data: Any, path: str) -> dict[str, Any]:
-    """``data`` when it fits; otherwise the first thing that is wrong, by name."""
-    try:
-        return schema().load(data)
-    except ValidationError as error:
-        where, what = next(problems(error.messages))
-    field = ".".join(part for part in (path, where) if part)
-    raise Refusal(
-        422,
-        "bad_field",
-        f"{field or 'The body'} {what}.",
-        KEPT + "Mend the field that is named and send the record again.",
-        field,
-    )
 
 
 def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict[str, Any]:

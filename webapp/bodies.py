@@ -1,0 +1,137 @@
+"""How a body comes in: whole, within a limit, and from a device that says which it is."""
+
+from __future__ import annotations
+
+import json
+import re
+from hashlib import sha256
+from typing import Any
+
+from flask import current_app, request
+from marshmallow import Schema, ValidationError
+from werkzeug.exceptions import ClientDisconnected
+
+from webapp.errors import Refusal
+from webapp.schemas import problems
+
+# Read this much of a body that is too large, so that the sender gets to see the answer.
+DRAIN = 8 * 1024 * 1024
+DEVICE = re.compile(r"[0-9a-f]{32}\Z")
+KEPT = "It stays on the phone. "
+
+
+def device_key() -> str:
+    """What the sending device's records are filed under: the hash of its random id."""
+    device = request.headers.get("X-Twentymile-Device", "")
+    if not DEVICE.match(device):
+        raise Refusal(
+            400,
+            "device_missing" if not device else "device_malformed",
+            "The header X-Twentymile-Device has to carry the device's id.",
+            "Send 32 lower-case hexadecimal digits, drawn at random once and kept.",
+            "X-Twentymile-Device",
+        )
+    return sha256(device.encode()).hexdigest()
+
+
+def whole_json(limit: int) -> bytes:
+    """The body, when it is JSON, within ``limit``, and arrived to its last byte."""
+    if request.mimetype != "application/json":
+        raise Refusal(
+            415,
+            "not_json",
+            "Records are sent as application/json.",
+            "Set the Content-Type header to application/json.",
+            "Content-Type",
+        )
+    body = whole_body(limit, "record")
+    if len(body) != request.content_length:
+        raise Refusal(
+            400,
+            "cut_off",
+            f"Only {len(body)} of {request.content_length} bytes arrived.",
+            KEPT + "Send it again.",
+            "Content-Length",
+        )
+    return body
+
+
+def whole_body(limit: int, what: str) -> bytes:
+    """What arrived of the body, when it was announced and is within ``limit``.
+
+    It may be shorter than announced: whoever calls has to look.
+    """
+    length = request.content_length
+    if length is None:
+        raise Refusal(
+            411,
+            "length_missing",
+            "The request does not say how long its body is.",
+            "Send a Content-Length header.",
+            "Content-Length",
+        )
+    if length > limit:
+        for _ in range(0, min(length, DRAIN), limit):
+            received(limit)
+        raise Refusal(
+            413,
+            "too_large",
+            f"The {what} has {length} bytes; {limit} are the most.",
+            f"The {what} stays on the phone. Export it, or send something smaller.",
+        )
+    return received(length)
+
+
+def received(length: int) -> bytes:
+    """The next ``length`` bytes; fewer when the sender hung up or went quiet."""
+    connection = request.environ.get("gunicorn.socket")
+    if connection is not None:
+        # Without this a sender that stalls would hold its thread for ever.
+        connection.settimeout(current_app.config["UPLOAD_SECONDS"])
+    try:
+        return request.stream.read(length)
+    except ClientDisconnected:
+        return b""
+    except TimeoutError:
+        raise Refusal(
+            408, "too_slow", "The body did not arrive in time.", KEPT + "Send it again."
+        ) from None
+
+
+def parsed(body: bytes) -> Any:
+    try:
+        return json.loads(body.decode(), object_pairs_hook=no_twins, parse_constant=no_constant)
+    except (ValueError, RecursionError) as error:
+        raise Refusal(
+            400,
+            "not_json",
+            f"The body is not JSON: {error}.",
+            "Send UTF-8 JSON as RFC 8259 has it.",
+        ) from None
+
+
+def no_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        raise ValueError("an object names a field twice")
+    return found
+
+
+def no_constant(name: str) -> None:
+    raise ValueError(f"{name} is not a JSON number")
+
+
+def checked(schema: type[Schema], data: Any, path: str) -> dict[str, Any]:
+    """``data`` when it fits; otherwise the first thing that is wrong, by name."""
+    try:
+        return schema().load(data)
+    except ValidationError as error:
+        where, what = next(problems(error.messages))
+    field = ".".join(part for part in (path, where) if part)
+    raise Refusal(
+        422,
+        "bad_field",
+        f"{field or 'The body'} {what}.",
+        KEPT + "Mend the field that is named and send it again.",
+        field,
+    )

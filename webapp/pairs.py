@@ -1,0 +1,67 @@
+"""Records on their way from one phone to another: kept for a day under a secret of their own."""
+
+from __future__ import annotations
+
+import json
+import secrets
+from datetime import timedelta
+from typing import Any
+
+from flask import Blueprint, Response, current_app, jsonify
+from sqlalchemy import delete, select
+
+from webapp.arrivals import digest_of
+from webapp.bodies import checked, device_key, parsed, whole_json
+from webapp.errors import Refusal
+from webapp.models import pairs
+from webapp.schemas import Strict, field, fields, now
+from webapp.security import csrf
+
+blueprint = Blueprint("pairs", __name__, url_prefix="/api/pairs")
+csrf.exempt(blueprint)
+
+LIMIT = 20_000_000
+KEPT_FOR = timedelta(days=1)
+AGAIN = "Make a new code on the phone that has the records."
+
+
+class BundleSchema(Strict):
+    bundle = field(fields.Dict, keys=fields.String())
+
+
+class SecretSchema(Strict):
+    secret = field(fields.String)
+
+
+@blueprint.post("")
+def make() -> Any:
+    """Keep a bundle for a day and answer with its secret, which is stored as its hash only."""
+    device_key()
+    sent = checked(BundleSchema, parsed(whole_json(LIMIT)), "")
+    secret, moment = secrets.token_urlsafe(32), now()
+    with current_app.extensions["store"].writing() as connection:
+        connection.execute(delete(pairs).where(pairs.c.expires < moment))
+        connection.execute(
+            pairs.insert().values(
+                token_hash=digest_of(secret),
+                made=moment,
+                expires=moment + KEPT_FOR,
+                bundle=json.dumps(sent["bundle"], ensure_ascii=False),
+            )
+        )
+    return jsonify(secret=secret, expires=(moment + KEPT_FOR).isoformat(timespec="seconds"))
+
+
+@blueprint.post("/read")
+def read() -> Response:
+    """The bundle as it was sent, as often as asked until it expires."""
+    device_key()
+    sent = checked(SecretSchema, parsed(whole_json(4096)), "")
+    wanted = select(pairs).where(pairs.c.token_hash == digest_of(sent["secret"]))
+    with current_app.extensions["store"].reading() as connection:
+        row = connection.execute(wanted).first()
+    if row is None:
+        raise Refusal(404, "pair_unknown", "This code is not known here.", AGAIN, "secret")
+    if row.expires <= now():
+        raise Refusal(410, "pair_ended", "This code was good for one day.", AGAIN, "secret")
+    return Response(row.bundle, mimetype="application/json")
