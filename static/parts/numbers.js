@@ -13,6 +13,12 @@ export function likelyUnits(language = navigator.language) {
   }
 }
 
+/** A number's text with its unit's label, closed up where the label begins with a stroke. */
+export const withUnit = (book, text, unit) => {
+  const label = book.data.units[unit]?.label ?? "";
+  return `${text}${label && !label.startsWith("/") ? " " : ""}${label}`;
+};
+
 const other = (system) => (system === "us" ? "metric" : "us");
 
 /** The units a fact can be given in, the person's own first. */
@@ -21,9 +27,13 @@ export function offeredUnits(fact, system) {
   return [...new Set([show[system], show[other(system)]])];
 }
 
-/** A number of `unit` in the fact's own unit, kept inside the fact's range. */
+/** A number of `unit` in the fact's own unit. */
 export function inOwnUnit(book, fact, value, unit) {
   return toUnit(book.data.units, value, unit, fact.unit);
+}
+
+export function fromOwnUnit(book, fact, value, unit) {
+  return toUnit(book.data.units, value, fact.unit, unit);
 }
 
 /** An answer in the fact's own unit as text in the person's units. */
