@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from checks.facts import BadInput, read_answer, size
 from checks.formula import Expr
+from checks.judge import LEVELS, judge
 from checks.rulebook import load
 from checks.trade.tire_sums import SYMBOLS, air_at, carried, pressure_for
 from tests.sums import evaluate, work_out
@@ -182,6 +183,33 @@ def test_more_air_never_carries_less(pressure, more):
     )
     assert lean[0] <= full[0]
     assert lean[1] <= full[1]
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(50, 1500), st.floats(0, 500), st.sampled_from(["st", "lt", "passenger"]))
+def test_more_load_is_never_judged_lighter(load_now, more, family):
+    def level(kilograms):
+        facts = {
+            "axles": 1, "tire_family": family, "rating_by": "load", "tire_rating": 800,
+            "tire_max@1": 350, "tire_warmth": "cold", "pressure@1L": 300, "pressure@1R": 300,
+            "tire_load@1": kilograms,
+        }  # fmt: skip
+        verdict = judge({"check": "figures", "date": "2026-07-14", "facts": facts})
+        at = [p for p in verdict["points"] if (p["point"], p["place"]) == ("tire_carry", "1L")]
+        return LEVELS.index(at[0]["level"])
+
+    assert level(load_now + more) <= level(load_now)
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.text("STLP0123456789/.x-RDB 'é\n", max_size=16))
+def test_any_text_is_a_size_or_is_refused(text):
+    told = ""
+    try:
+        low, high = across(text)
+    except BadInput as error:
+        told = str(error)
+    assert told.startswith("tire_size@1: ") or SIZE.low / 25.4 <= low <= high <= SIZE.high / 25.4
 
 
 # ---- weather and height ---------------------------------------------------------------------

@@ -15,6 +15,7 @@ from checks.formula import (
     fact,
     is_,
     known,
+    largest,
     limit,
     pick,
     quantity,
@@ -106,8 +107,8 @@ def total(name: str, unit: str, formula: Expr, source: str, standing: str = "com
 
 def weakest() -> Expr:
     """The least of the links that are known, any load where none is."""
-    arms = [when(LINKS[name][2], ALONE[name], c("strong")) for name in LINKS]
-    arms.append(when(FRAME, fact("gross_rating"), c("strong")))
+    arms = [when(LINKS[name][2], ALONE[name], c("link_not_known")) for name in LINKS]
+    arms.append(when(FRAME, fact("gross_rating"), c("link_not_known")))
     some = reduce(or_, [counts for _, _, counts in LINKS.values()], FRAME)
     return when(some, smallest(*arms), c("unknown"))
 
@@ -237,7 +238,7 @@ FINDINGS = [
     ),
     weak(
         "surge_too_heavy", "brake_law", "mend",
-        surge & (fact("gross_rating") > quantity("surge_most")),
+        surge & (largest(fact("gross_rating"), gross) > quantity("surge_most")),
         "49 CFR 393.48(d)(1)", "read", "surge_most", optional=True,
     ),
     weak(
