@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import secrets
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -35,6 +36,12 @@ def count(text: str) -> int:
     return int(text)
 
 
+def address(text: str) -> str:
+    if text and not re.fullmatch(r"https?://[^/\s?#]+/?", text):
+        raise ValueError("use https://, a name and nothing after it, such as https://example.org")
+    return text.rstrip("/")
+
+
 @dataclass(frozen=True)
 class Setting:
     """``name`` in the environment, ``key`` in the application's config."""
@@ -51,6 +58,7 @@ SETTINGS = (
     Setting("TWENTYMILE_DATABASE_URL", "DATABASE_URL", str, ""),
     Setting("TWENTYMILE_HTTPS", "HTTPS", switch, "0"),
     Setting("TWENTYMILE_PROXIES", "PROXIES", count, "0"),
+    Setting("TWENTYMILE_ADDRESS", "ADDRESS", address, ""),
     Setting("TWENTYMILE_UPLOAD_SECONDS", "UPLOAD_SECONDS", count, "30"),
     Setting("SECRET_KEY", "SECRET_KEY", str, ""),
 )

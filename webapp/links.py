@@ -1,0 +1,146 @@
+"""What a phone does with a link: read it as often as it likes, and say once that it was opened.
+
+The secret comes in the body, never in an address: those are kept in logs.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, current_app, jsonify
+from sqlalchemy import Connection, select, update
+
+from webapp.bodies import checked, device_key, parsed, whole_json
+from webapp.errors import Refusal
+from webapp.models import due, jobs, links, notes, records, shops, trailers
+from webapp.schemas import Strict, field, fields, now
+from webapp.security import csrf
+from webapp.shop import guess
+from webapp.shop.follow_up import WORK
+from webapp.shop.links import hashed
+
+blueprint = Blueprint("link_reading", __name__, url_prefix="/api/links")
+csrf.exempt(blueprint)
+Json = dict[str, Any]
+ASK = "Ask the shop for a new one."
+LIMIT = 4096
+
+
+class SecretSchema(Strict):
+    """``{"secret": "..."}``, the part of the link after ``#/from/``"""
+
+    secret = field(fields.String)
+
+
+@blueprint.post("/read")
+def read() -> Any:
+    """What the link is for. Changes nothing, however often and by whatever it is read."""
+    device = device_key()
+    link = open_link(secret_sent())
+    with current_app.extensions["store"].reading() as connection:
+        return jsonify(contents(connection, link, device))
+
+
+@blueprint.post("/opened")
+def opened() -> Any:
+    """A person has pressed the button; the first time is kept."""
+    device_key()
+    link = open_link(secret_sent())
+    with current_app.extensions["store"].writing() as connection:
+        first = update(links).where(links.c.id == link["id"], links.c.opened.is_(None))
+        connection.execute(first.values(opened=now()))
+        when = connection.execute(select(links.c.opened).where(links.c.id == link["id"])).scalar()
+    return jsonify(opened=when.isoformat())
+
+
+def secret_sent() -> str:
+    return str(checked(SecretSchema, parsed(whole_json(LIMIT)), "")["secret"])
+
+
+def open_link(secret: str) -> Json:
+    """The link, while it works. Only what is unknown is counted: whoever has a link may read it."""
+    store = current_app.extensions["store"]
+    until = guess.closed_until(store, guess.LINK, guess.address())
+    if until is not None:
+        raise Refusal(
+            429,
+            "too_many",
+            "Too many links that do not exist were tried from here.",
+            "Wait an hour, then open the link once more.",
+        )
+    with store.reading() as connection:
+        wanted = select(links).where(links.c.token_hash == hashed(secret))
+        row = connection.execute(wanted).first()
+    if row is None:
+        guess.count(store, guess.LINK, guess.address())
+        message = "There is no such link. It may have been cut off on its way."
+        raise Refusal(404, "link_unknown", message, f"Open it from the message again. {ASK}")
+    if row.revoked is not None:
+        raise Refusal(410, "link_revoked", "The shop has taken this link back.", ASK)
+    if row.expires <= now():
+        raise Refusal(410, "link_expired", "This link has ended.", ASK)
+    return dict(row._mapping)
+
+
+def contents(connection: Connection, link: Json, device: str) -> Json:
+    shop = connection.execute(select(shops).where(shops.c.id == link["shop_id"])).one()
+    trailer = connection.execute(select(trailers).where(trailers.c.id == link["trailer_id"])).one()
+    return {
+        "shop": {"name": shop.name, "phone": shop.phone},
+        "trailer": {"id": trailer.record_id, "name": trailer.name, "facts": trailer.facts},
+        "due": due_for(connection, link),
+        "replies": replies(connection, link, device),
+        "expires": link["expires"].isoformat(),
+        "kind": link["kind"],
+        "work": work_done(connection, link),
+    }
+
+
+def due_for(connection: Connection, link: Json) -> list[Json]:
+    """A job's link shows that job's checks; the standing one whatever waits on the trailer."""
+    wanted = select(due).where(due.c.trailer_id == link["trailer_id"], due.c.dropped.is_(None))
+    if link["job_id"] is not None:
+        wanted = wanted.where(due.c.job_id == link["job_id"])
+    else:
+        wanted = wanted.where(due.c.record_id.is_(None))
+    return [
+        {
+            "id": row.id,
+            "check": row.check,
+            "what": row.what,
+            "at_km": row.at_km,
+            "by": None if row.by is None else row.by.isoformat(),
+            "done": row.record_id is not None,
+        }
+        for row in connection.execute(wanted.order_by(due.c.at_km, due.c.id))
+    ]
+
+
+def replies(connection: Connection, link: Json, device: str) -> list[Json]:
+    """What the shop answered to checks sent with this link.
+
+    Many borrowers share a standing link, so there each phone sees the answers to its own.
+    """
+    sent = select(records.c.id).where(records.c.link_id == link["id"])
+    if link["kind"] == "standing":
+        sent = sent.where(records.c.device == device)
+    wanted = select(notes).where(
+        notes.c.shop_id == link["shop_id"], notes.c.reply.is_not(None), notes.c.record_id.in_(sent)
+    )
+    return [
+        {
+            "record": row.record_id,
+            "text": row.reply,
+            "made": row.made.isoformat(),
+            "decided": row.decided,
+        }
+        for row in connection.execute(wanted.order_by(notes.c.id))
+    ]
+
+
+def work_done(connection: Connection, link: Json) -> str | None:
+    if link["job_id"] is None:
+        return None
+    job = connection.execute(select(jobs).where(jobs.c.id == link["job_id"])).one()
+    parts = [", ".join(WORK[name] for name in job.work if name in WORK), job.note]
+    return ". ".join(part for part in parts if part) or None

@@ -1,0 +1,177 @@
+"""Signing in and out, passwords, and who belongs to the shop."""
+
+from __future__ import annotations
+
+import secrets
+from datetime import datetime
+from functools import cache
+from typing import Any
+
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from sqlalchemy import Connection, select, update
+from sqlalchemy.exc import IntegrityError
+from werkzeug.security import check_password_hash, generate_password_hash
+
+from webapp.models import shops, staff
+from webapp.schemas import now
+from webapp.shop import guess, session
+from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm
+
+blueprint = Blueprint("accounts", __name__, url_prefix="/shop")
+HOME = "/shop"
+
+
+def hashed(password: str) -> str:
+    return generate_password_hash(password, method="scrypt")
+
+
+@cache
+def nobody() -> str:
+    """A hash to compare with where the login is unknown, so that both cases take as long."""
+    return hashed(secrets.token_urlsafe())
+
+
+def plain_login(text: str) -> str:
+    return text.strip().casefold()
+
+
+@blueprint.route("/sign-in", methods=["GET", "POST"])
+def sign_in() -> Any:
+    if session.current() is not None:
+        return redirect(HOME)
+    form, status = SignInForm(), 200
+    if form.validate_on_submit():
+        login = plain_login(form.login.data)
+        until = shut_out(login)
+        row = None if until else proved(login, form.password.data)
+        if row is not None:
+            session.begin(row)
+            return redirect(HOME)
+        status = 429 if until else 401
+        form.password.errors = [wait_words(until) if until else "Login and password do not fit."]
+    return render_template("shop/sign_in.html", form=form), status
+
+
+def shut_out(login: str) -> datetime | None:
+    """Count a try to get in; until when it may not be made, or None."""
+    store = session.store()
+    by_address = guess.count(store, guess.ADDRESS, guess.address())
+    return by_address or guess.count(store, guess.LOGIN, login)
+
+
+def wait_words(until: datetime) -> str:
+    minutes = max(1, round((until - now()).total_seconds() / 60))
+    return f"Too many tries. Wait {minutes} min, then try again."
+
+
+def proved(login: str, password: str) -> dict[str, Any] | None:
+    """The staff member whose login and password these are, or None."""
+    store = session.store()
+    with store.reading() as connection:
+        row = connection.execute(
+            select(staff).where(staff.c.login == login, staff.c.gone.is_(None))
+        ).first()
+    fits = check_password_hash(nobody() if row is None else row.password_hash, password)
+    if row is None or not fits:
+        return None
+    guess.forgive(store, guess.LOGIN, login)
+    guess.take_back(store, guess.ADDRESS, guess.address())
+    return dict(row._mapping)
+
+
+@blueprint.post("/sign-out")
+def sign_out() -> Any:
+    session.end()
+    return redirect(url_for(session.SIGN_IN))
+
+
+@blueprint.route("/account", methods=["GET", "POST"])
+def account() -> Any:
+    form, me, status = PasswordForm(), session.me(), 200
+    if form.validate_on_submit():
+        until = shut_out(me["login"])
+        if until is None and proved(me["login"], form.old.data):
+            change_password(me["id"], form.new.data)
+            flash("The password is changed, and every other device is signed out.")
+            return redirect(url_for("accounts.account"))
+        status = 429 if until else 422
+        form.old.errors = [wait_words(until) if until else "This is not the password you use now."]
+    return render_template("shop/account.html", form=form, button=ButtonForm()), status
+
+
+def change_password(staff_id: int, password: str) -> None:
+    with session.store().writing() as connection:
+        set_password(connection, staff_id, password)
+        row = connection.execute(select(staff).where(staff.c.id == staff_id)).one()
+    session.begin(dict(row._mapping))
+
+
+def set_password(connection: Connection, staff_id: int, password: str) -> None:
+    """Every session of the staff member ends with the old password."""
+    values = {"password_hash": hashed(password), "epoch": staff.c.epoch + 1}
+    connection.execute(update(staff).where(staff.c.id == staff_id).values(**values))
+
+
+@blueprint.post("/account/everywhere")
+def sign_out_everywhere() -> Any:
+    with session.store().writing() as connection:
+        mine = update(staff).where(staff.c.id == session.me()["id"])
+        connection.execute(mine.values(epoch=staff.c.epoch + 1))
+    session.end()
+    flash("Every device is signed out.")
+    return redirect(url_for(session.SIGN_IN))
+
+
+@blueprint.route("/details", methods=["GET", "POST"])
+def details() -> Any:
+    """What customers see of the shop."""
+    me = session.me()
+    with session.store().reading() as connection:
+        row = connection.execute(select(shops).where(shops.c.id == me["shop_id"])).one()
+    form = ShopForm(data=dict(row._mapping))
+    if form.validate_on_submit():
+        values = {name: form[name].data for name in ("name", "phone", "email", "place")}
+        with session.store().writing() as connection:
+            connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
+        flash("Saved.")
+        return redirect(url_for("accounts.details"))
+    return render_template("shop/details.html", form=form)
+
+
+@blueprint.route("/staff", methods=["GET", "POST"])
+def people() -> Any:
+    form, me = StaffForm(), session.me()
+    if form.validate_on_submit():
+        login = plain_login(form.login.data)
+        try:
+            with session.store().writing() as connection:
+                add_staff(connection, me["shop_id"], login, form.name.data, form.new.data)
+        except IntegrityError:
+            form.login.errors = ["This login is taken: choose another."]
+        else:
+            flash(f"{form.name.data} can sign in as {login}.")
+            return redirect(url_for("accounts.people"))
+    with session.store().reading() as connection:
+        here = (staff.c.shop_id == me["shop_id"], staff.c.gone.is_(None))
+        rows = connection.execute(select(staff).where(*here).order_by(staff.c.name)).all()
+    return render_template("shop/staff.html", form=form, rows=rows, me=me, button=ButtonForm())
+
+
+def add_staff(connection: Connection, shop_id: int, login: str, name: str, password: str) -> None:
+    """Raises ``IntegrityError`` when the login is taken."""
+    names = {"shop_id": shop_id, "login": login, "name": name}
+    connection.execute(staff.insert().values(**names, password_hash=hashed(password), epoch=1))
+
+
+@blueprint.post("/staff/<int:staff_id>/remove")
+def remove(staff_id: int) -> Any:
+    if staff_id == session.me()["id"]:
+        abort(400, "You cannot remove yourself. Let somebody else of the shop do it.")
+    with session.store().writing() as connection:
+        row = session.own(connection, staff, staff_id)
+        gone = {"gone": now(), "epoch": staff.c.epoch + 1}
+        # The login is free again; what they did keeps their name.
+        freed = {"login": f"{row['login'][:60]} (left, {staff_id})"}
+        connection.execute(update(staff).where(staff.c.id == staff_id).values(**gone, **freed))
+    flash(f"{row['name']} can no longer sign in.")
+    return redirect(url_for("accounts.people"))

@@ -1,0 +1,92 @@
+"""The bench record: a check like any other, made in the shop and judged by the same rules."""
+
+from __future__ import annotations
+
+import json
+import secrets
+import time
+from datetime import datetime
+from hashlib import sha256
+from typing import Any
+from uuid import UUID
+
+import rfc8785
+from flask import current_app
+from sqlalchemy import Connection, select
+
+from webapp.models import records
+
+Json = dict[str, Any]
+
+
+def uuid7() -> str:
+    """Time in milliseconds, then random bits (RFC 9562, section 5.7)."""
+    bits = time.time_ns() // 1_000_000 << 80 | secrets.randbits(80)
+    return str(UUID(int=bits & ~(0xF << 76) & ~(0x3 << 62) | 7 << 76 | 2 << 62))
+
+
+def judged(facts: Json, moment: datetime) -> Json:
+    """The payload and its verdict. Raises ``checks.facts.BadInput``."""
+    asked = {"check": "bench", "date": moment.date().isoformat(), "facts": facts}
+    verdict: Json = current_app.extensions["engine"].judge(asked)
+    return asked | {"verdict": verdict}
+
+
+def store_bench(
+    connection: Connection, shop_id: int, trailer: Json, check: Json, moment: datetime
+) -> str:
+    """Store what ``judged`` gave as a record of the shop's, and return its id."""
+    engine = current_app.extensions["engine"]
+    names = {"typed": {}, "trailer": trailer["record_id"], "rulebook": engine.rulebook["hash"]}
+    made = moment.isoformat(timespec="seconds")
+    one = {"id": uuid7(), "kind": "check", "version": 1, "made": made, "body": check | names}
+    canonical = rfc8785.dumps(one)
+    millis = int(moment.timestamp() * 1000)
+    connection.execute(
+        records.insert().values(
+            device=sha256(f"shop {shop_id}".encode()).hexdigest(),
+            id=one["id"],
+            hash=sha256(canonical).hexdigest(),
+            kind="check",
+            version=1,
+            trailer=trailer["record_id"],
+            level=check["verdict"]["level"],
+            made_ms=millis,
+            received_ms=millis,
+            record=canonical.decode(),
+            verdict=rfc8785.dumps(check["verdict"]).decode(),
+            shop_id=shop_id,
+            trailer_key=trailer["id"],
+        )
+    )
+    return str(one["id"])
+
+
+def stored(connection: Connection, shop_id: int, record_id: str | None) -> Json | None:
+    """``{"made", "facts", "verdict"}`` of a record of the shop's, or None."""
+    wanted = select(records).where(records.c.shop_id == shop_id, records.c.id == record_id)
+    row = connection.execute(wanted).first()
+    return None if row is None or not row.verdict else read(row)
+
+
+def read(row: Any) -> Json:
+    one = json.loads(row.record)
+    body = one["body"]
+    made = datetime.fromisoformat(one["made"])
+    return {
+        "id": row.id,
+        "made": made,
+        "check": body["check"],
+        "facts": body["facts"],
+        "verdict": json.loads(row.verdict),
+    }
+
+
+def finding_words(verdict: Json) -> list[Json]:
+    """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
+    words = current_app.extensions["engine"].rulebook["words"]["finding"]
+    return [
+        {"level": one["level"], "place": one["place"]}
+        | {key: words.get(one["finding"], {}).get(key, one["finding"]) for key in ("title", "do")}
+        for one in verdict["findings"]
+    ]

@@ -1,0 +1,107 @@
+"""Which checks should come back after which work. The distances are limits of the rulebook."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, time, timedelta
+from typing import Any
+
+from sqlalchemy import Connection
+
+from checks.units import to_unit
+from webapp.models import due
+from webapp.schemas import now
+
+# What may have been worked on, and how the trailer leaves; the words are the shop's.
+WORK = {
+    "bearings": "Hubs or bearings",
+    "wheels": "A wheel was off",
+    "brakes": "Brakes",
+    "tires": "Tires",
+    "lamps": "Wiring and lamps",
+    "coupling": "Coupler, chains or jack",
+    "body": "Frame, deck or springs",
+}
+LEAVING = {"loaded": "It will carry a load", "storage": "It goes into storage"}
+CHECKS = ("quick_stop", "run_stop", "walkaround", "tires")
+
+
+@dataclass(frozen=True)
+class Line:
+    """A check that should come back: after ``at`` miles, or by a day, or both.
+
+    ``works``: proposed where one of these was worked on; an own line has none.
+    """
+
+    works: tuple[str, ...]
+    check: str
+    what: str
+    limit: str = ""
+    at: float | None = None
+    by: date | None = None
+    keep: bool = True
+
+
+HUBS_OPEN = ("bearings", "brakes")
+WHEEL_OFF = ("wheels", "bearings", "brakes", "tires")
+LINES = (
+    Line(WHEEL_OFF, "run_stop", "Wheel nuts to the maker's torque again", "nuts_first"),
+    Line(HUBS_OPEN, "quick_stop", "Every hub: warm or cold, smell, thrown grease", "hub_stop"),
+    Line(WHEEL_OFF, "run_stop", "Wheel nuts again", "nuts_second"),
+    Line(("loaded",), "run_stop", "Load and tie-downs within the first miles", "load_first"),
+    Line(WHEEL_OFF, "run_stop", "Wheel nuts once more", "nuts_third"),
+    Line((*WHEEL_OFF, "loaded"), "run_stop", "The way back: hubs, nuts and load at the first stop"),
+    Line(("storage",), "walkaround", "All round before it first goes out again"),
+)
+OWN_LINES = 2
+
+
+def proposed(limits: Mapping[str, Any], today: date) -> list[Line]:
+    """All lines with their miles and day filled in; ``limits`` are the rulebook's."""
+    late = today + timedelta(days=round(in_unit(limits["follow_up.ask_after"], "day")))
+    lines = []
+    for line in LINES:
+        at = in_unit(limits[f"follow_up.{line.limit}"], "mi") if line.limit else None
+        lines.append(replace(line, at=at, by=None if "storage" in line.works else late))
+    return lines
+
+
+def in_unit(limit: Mapping[str, Any], unit: str) -> float:
+    return to_unit(float(limit["value"]), limit["unit"], unit)
+
+
+def with_kept(lines: list[Line], kept: Iterable[Mapping[str, Any]]) -> list[Line]:
+    """The lines of a job that is still open: those kept, then what was proposed besides."""
+    own = [
+        Line((), row["check"], row["what"], at=miles(row["at_km"]), by=day_of(row["by"]))
+        for row in kept
+    ]
+    taken = {(line.check, line.what) for line in own}
+    return own + [replace(x, keep=False) for x in lines if (x.check, x.what) not in taken]
+
+
+def miles(km: float | None) -> float | None:
+    return None if km is None else round(to_unit(km, "km", "mi"), 1)
+
+
+def day_of(moment: datetime | None) -> date | None:
+    return None if moment is None else moment.date()
+
+
+def insert_due(
+    connection: Connection,
+    shop_id: int,
+    trailer_id: int,
+    job_id: int | None,
+    lines: Iterable[Line],
+) -> None:
+    """Store the lines as checks that are due, counted from now."""
+    common: dict[str, Any] = {"shop_id": shop_id, "trailer_id": trailer_id, "job_id": job_id}
+    if "made" in due.c:
+        common["made"] = now()
+    for line in lines:
+        at_km = None if line.at is None else to_unit(line.at, "mi", "km")
+        by = line.by and datetime.combine(line.by, time(12), UTC)
+        values = common | {"check": line.check, "what": line.what, "at_km": at_km, "by": by}
+        connection.execute(due.insert().values(**values))

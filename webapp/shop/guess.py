@@ -1,0 +1,117 @@
+"""How often something may be tried. Counted in the database, for all processes and hosts."""
+
+from __future__ import annotations
+
+import ipaddress
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from hashlib import sha256
+from typing import Any
+
+from flask import request
+from sqlalchemy import Connection, delete, select, update
+from sqlalchemy.exc import IntegrityError
+
+from webapp.models import tries
+from webapp.schemas import now
+from webapp.store import Store
+
+
+@dataclass(frozen=True)
+class Patience:
+    """After ``free`` tries each further one closes the door, twice as long every time."""
+
+    what: str
+    free: int
+    first: timedelta
+    longest: timedelta
+    # What nobody has tried for this long is forgotten.
+    memory: timedelta = timedelta(days=1)
+
+    def closed_for(self, count: int) -> timedelta | None:
+        if count < self.free:
+            return None
+        return min(self.first * 2 ** min(count - self.free, 20), self.longest)
+
+
+LOGIN = Patience("login", 5, timedelta(minutes=1), timedelta(hours=1))
+ADDRESS = Patience("address", 20, timedelta(minutes=1), timedelta(hours=1))
+LINK = Patience("link", 60, timedelta(minutes=1), timedelta(hours=1))
+
+
+def address() -> str:
+    """Where the request comes from; of an IPv6 address the network, which one person has whole."""
+    found = ipaddress.ip_address(request.remote_addr or "0.0.0.0")
+    if found.version == 6:
+        return str(ipaddress.ip_network((found, 64), strict=False))
+    return str(found)
+
+
+def closed_until(store: Store, patience: Patience, who: str) -> datetime | None:
+    """When ``who`` may try again, or None for now. Changes nothing."""
+    with store.reading() as connection:
+        row = find(connection, patience, who)
+    return row.until if row is not None and row.until and row.until > now() else None
+
+
+def count(store: Store, patience: Patience, who: str) -> datetime | None:
+    """Count one try. Until when ``who`` was shut out already, or None: the try may be made.
+
+    Counting comes before looking, so that tries sent all at once count too.
+    """
+    try:
+        with store.writing() as connection:
+            return count_in(connection, patience, who)
+    except IntegrityError:  # another host has just counted the first one
+        with store.writing() as connection:
+            return count_in(connection, patience, who)
+
+
+def count_in(connection: Connection, patience: Patience, who: str) -> datetime | None:
+    moment = now()
+    row = find(connection, patience, who)
+    if row is not None and row.until is not None and row.until > moment:
+        return row.until  # type: ignore[no-any-return]
+    if row is None:
+        forget_old(connection, patience, moment)
+    fresh = row is None or moment - row.since > patience.memory
+    number = 1 if fresh else row.count + 1
+    wait = patience.closed_for(number)
+    until = None if wait is None else moment + wait
+    values = {"count": number, "since": moment, "until": until}
+    if row is None:
+        names = {"what": patience.what, "who": digest(who)}
+        connection.execute(tries.insert().values(**names, **values))
+    else:
+        connection.execute(update(tries).where(tries.c.id == row.id).values(**values))
+    return None
+
+
+def forgive(store: Store, patience: Patience, who: str) -> None:
+    """Whoever got in was not guessing."""
+    with store.writing() as connection:
+        connection.execute(delete(tries).where(*named(patience, who)))
+
+
+def take_back(store: Store, patience: Patience, who: str) -> None:
+    """One try was no guess; those before it still count."""
+    with store.writing() as connection:
+        mine = update(tries).where(*named(patience, who), tries.c.count > 0)
+        connection.execute(mine.values(count=tries.c.count - 1, until=None))
+
+
+def find(connection: Connection, patience: Patience, who: str) -> Any:
+    return connection.execute(select(tries).where(*named(patience, who)).with_for_update()).first()
+
+
+def named(patience: Patience, who: str) -> tuple[Any, Any]:
+    return tries.c.what == patience.what, tries.c.who == digest(who)
+
+
+def digest(who: str) -> str:
+    return sha256(who.encode()).hexdigest()
+
+
+def forget_old(connection: Connection, patience: Patience, moment: datetime) -> None:
+    old = (tries.c.what == patience.what, tries.c.since < moment - patience.memory)
+    connection.execute(delete(tries).where(*old))

@@ -1,0 +1,132 @@
+"""The rulebook's questions as form fields: what a trailer is, and what was found on the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from flask import current_app
+
+from checks.facts import wheel_order
+
+# These stations describe the trailer itself; their answers last.
+PROFILE = ("about", "trailer")
+# Weighing is about a load, so about a day.
+PASSING = ("weighed",)
+MOST_AXLES = 3
+Json = dict[str, Any]
+
+
+def book() -> Json:
+    found: Json = current_app.extensions["engine"].rulebook
+    return found
+
+
+def question(name: str) -> Json:
+    """``{"name", "ask", "help", "options": [[id, text]], "unit"}``; a typed one has no options."""
+    fact, words = book()["facts"][name], book()["words"]["fact"][name]
+    made = {"name": name, "ask": words["ask"], "help": words.get("help", ""), "unit": ""}
+    if fact["kind"] == "choice":
+        return made | {"options": [[one, words["choices"][one]] for one in fact["choices"]]}
+    if fact["unit"] == "count":
+        numbers = range(round(fact["low"]), round(fact["high"]) + 1)
+        return made | {"options": [[str(one), str(one)] for one in numbers]}
+    return made | {"options": [], "unit": book()["units"][fact["show"]["us"]]["label"]}
+
+
+def points(stations: tuple[str, ...]) -> Iterator[Json]:
+    for station in book()["stations"]:
+        if station["id"] in stations:
+            yield from station["points"]
+
+
+def profile() -> list[Json]:
+    """What is asked about a trailer as such."""
+    names = dict.fromkeys(
+        name
+        for point in points(PROFILE)
+        for name in point["facts"]
+        if point["scope"] == "trailer" and name not in PASSING
+    )
+    return [question(name) for name in names if book()["facts"][name]["kind"] in ASKED]
+
+
+ASKED = ("choice", "number")
+
+
+def bench() -> list[Json]:
+    """The points of the bench record, each with its questions."""
+    words = book()["words"]["point"]
+    return [
+        {"id": p["id"], "title": words[p["id"]], "questions": [question(f) for f in p["facts"]]}
+        for station in book()["stations"]
+        for p in station["points"]
+        if "bench" in p["checks"] and p["scope"] == "wheel"
+    ]
+
+
+def wheels() -> list[Json]:
+    """Every wheel a light trailer may have, in walking order."""
+    sides = {"L": "left", "R": "right"}
+    return [
+        {"place": place, "axle": int(place[0]), "title": f"Axle {place[0]}, {sides[place[1]]}"}
+        for place in wheel_order(MOST_AXLES)
+    ]
+
+
+# ---- from the form --------------------------------------------------------------------------
+
+
+def profile_answers(form: Mapping[str, str]) -> Json:
+    """What was answered about the trailer, as facts; what was left open is absent."""
+    found: Json = {}
+    for one in profile():
+        text = form.get(f"fact:{one['name']}", "").strip()
+        if not text:
+            continue
+        if one["options"]:
+            fact = book()["facts"][one["name"]]
+            found[one["name"]] = int(text) if fact["kind"] == "number" and text.isdigit() else text
+        else:
+            bare = text.replace(".", "", 1).replace(",", "", 1).isdigit()
+            found[one["name"]] = f"{text} {one['unit']}" if bare else text
+    return found
+
+
+def bench_answers(form: Mapping[str, str], axles: int) -> Json:
+    """What was found and done, as facts per wheel: a wheel's own answer, else that for all."""
+    found: Json = {}
+    for place in wheel_order(axles):
+        if form.get(f"skip:{place}"):
+            continue
+        for one in (q for point in bench() for q in point["questions"]):
+            answer = form.get(f"{place}:{one['name']}") or form.get(f"all:{one['name']}")
+            if answer:
+                found[f"{one['name']}@{place}"] = answer
+    return found
+
+
+# ---- into the form --------------------------------------------------------------------------
+
+
+def profile_values(facts: Json) -> dict[str, str]:
+    return {f"fact:{name}": str(value) for name, value in facts.items()}
+
+
+def bench_values(facts: Json) -> dict[str, str]:
+    """The answers of a stored bench record: what all wheels share, then what differs."""
+    by_fact: dict[str, dict[str, str]] = {}
+    for key, value in facts.items():
+        name, _, place = key.partition("@")
+        if place:
+            by_fact.setdefault(name, {})[place] = str(value)
+    places = wheel_order(int(facts.get("axles", 1)))
+    found = {}
+    opened = {place for answers in by_fact.values() for place in answers}
+    found |= {f"skip:{place}": "1" for place in places if place not in opened}
+    for name, answers in by_fact.items():
+        if len(set(answers.values())) == 1 and set(answers) == opened:
+            found[f"all:{name}"] = next(iter(answers.values()))
+        else:
+            found |= {f"{place}:{name}": value for place, value in answers.items()}
+    return found

@@ -1,0 +1,120 @@
+"""Who is signed in, and what is theirs."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import Any
+
+from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
+from flask import session as cookie
+from sqlalchemy import Connection, Table, select
+
+from webapp.models import shops, staff
+from webapp.schemas import moment, now
+from webapp.store import Store
+
+SIGN_IN = "accounts.sign_in"
+# How long after it was made a link's secret can be shown, printed and copied.
+SHOWN = timedelta(minutes=20)
+
+
+def init_app(app: Flask) -> None:
+    app.before_request(guard)
+    app.after_request(keep_private)
+    app.jinja_env.globals["signed_in"] = current
+
+
+def store() -> Store:
+    kept: Store = current_app.extensions["store"]
+    return kept
+
+
+def in_shop() -> bool:
+    return request.path == "/shop" or request.path.startswith("/shop/")
+
+
+def guard() -> Any:
+    """Every address below /shop is for signed-in staff, whatever is found there."""
+    forget_secret()
+    if in_shop() and request.endpoint != SIGN_IN and current() is None:
+        if request.method in ("GET", "HEAD"):
+            return redirect(url_for(SIGN_IN))
+        abort(403)
+    return None
+
+
+def keep_private(response: Response) -> Response:
+    if in_shop() or request.path.startswith("/photos/"):
+        response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def current() -> dict[str, Any] | None:
+    """The staff member of this request with the shop's name and phone, or None."""
+    if "staff" not in g:
+        g.staff = read_staff()
+    found: dict[str, Any] | None = g.staff
+    return found
+
+
+def read_staff() -> dict[str, Any] | None:
+    if "staff" not in cookie:
+        return None
+    wanted = select(staff, shops.c.name.label("shop_name"), shops.c.phone.label("shop_phone")).join(
+        shops
+    )
+    with store().reading() as connection:
+        row = connection.execute(wanted.where(staff.c.id == cookie["staff"])).first()
+    if row is None or row.gone is not None or row.epoch != cookie.get("epoch"):
+        return None
+    return dict(row._mapping)
+
+
+def me() -> dict[str, Any]:
+    """The staff member, behind the guard."""
+    found = current()
+    if found is None:
+        abort(404)
+    return found
+
+
+def begin(row: dict[str, Any]) -> None:
+    """Start a session of its own; nothing of an earlier one is kept."""
+    cookie.clear()
+    cookie.permanent = True
+    cookie["staff"], cookie["epoch"] = row["id"], row["epoch"]
+    g.pop("staff", None)
+    # The form's token belonged to the session that has ended.
+    g.pop("csrf_token", None)
+
+
+def end() -> None:
+    cookie.clear()
+    g.pop("staff", None)
+
+
+def own(connection: Connection, table: Table, row_id: int) -> dict[str, Any]:
+    """The shop's own row. What belongs to others is as absent as what was never there."""
+    wanted = select(table).where(table.c.id == row_id, table.c.shop_id == me()["shop_id"])
+    row = connection.execute(wanted).first()
+    if row is None:
+        abort(404)
+    return dict(row._mapping)
+
+
+# ---- the secret of a link just made -----------------------------------------------------------
+
+
+def show_secret(link_id: int, secret: str) -> None:
+    """Let whoever made the link see it for a while: only its hash is stored."""
+    cookie["link"] = [link_id, secret, now().isoformat()]
+
+
+def shown_secret(link_id: int) -> str | None:
+    link, secret, _ = cookie.get("link", (None, "", ""))
+    return secret if link == link_id else None
+
+
+def forget_secret() -> None:
+    if "link" in cookie and now() - moment(cookie["link"][2]) > SHOWN:
+        del cookie["link"]

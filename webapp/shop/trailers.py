@@ -1,0 +1,164 @@
+"""Trailers: what they are, every check on them, what is due, and the page at the lending desk."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from sqlalchemy import Connection, select, update
+
+from checks.facts import BadInput
+from webapp.models import customers, due, jobs, records, trailers
+from webapp.schemas import now
+from webapp.shop import bench, links, questions, session
+from webapp.shop.forms import ButtonForm, TrailerForm
+from webapp.shop.jobs import cautions, checks_by_name, local_now
+
+blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
+Json = dict[str, Any]
+SHOWN = 200  # checks on a trailer's page
+
+
+@blueprint.get("/trailers")
+def listing() -> Any:
+    wanted = (
+        select(trailers, customers.c.name.label("customer"))
+        .outerjoin(customers, trailers.c.customer_id == customers.c.id)
+        .where(trailers.c.shop_id == session.me()["shop_id"])
+        .order_by(trailers.c.name)
+    )
+    with session.store().reading() as connection:
+        rows = connection.execute(wanted).all()
+    return render_template("shop/trailers.html", rows=rows)
+
+
+@blueprint.route("/trailers/new", methods=["GET", "POST"])
+def new() -> Any:
+    return edit_page(None)
+
+
+@blueprint.route("/trailers/<int:trailer_id>/edit", methods=["GET", "POST"])
+def edit(trailer_id: int) -> Any:
+    with session.store().reading() as connection:
+        return edit_page(session.own(connection, trailers, trailer_id))
+
+
+def edit_page(trailer: Json | None) -> Any:
+    form = TrailerForm(name=trailer["name"] if trailer else "")
+    wrong = ""
+    if form.validate_on_submit():
+        facts = questions.profile_answers(request.form)
+        try:
+            bench.judged(facts, local_now())
+        except BadInput as error:
+            wrong = str(error)
+        else:
+            return redirect(url_for("trailers.show", trailer_id=keep(trailer, form, facts)))
+    values: Any = request.form
+    if request.method == "GET":
+        values = questions.profile_values(trailer["facts"] if trailer else {})
+    page = render_template(
+        "shop/trailer_form.html",
+        form=form,
+        values=values,
+        trailer=trailer,
+        wrong=wrong,
+        profile=questions.profile(),
+    )
+    return page, 422 if wrong or form.errors else 200
+
+
+def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
+    values: Json = {"name": form.name.data, "facts": facts}
+    with session.store().writing() as connection:
+        if trailer is not None:
+            here = trailers.c.id == trailer["id"]
+            connection.execute(update(trailers).where(here).values(**values))
+            return int(trailer["id"])
+        values |= {"shop_id": session.me()["shop_id"], "record_id": bench.uuid7()}
+        done = connection.execute(trailers.insert().values(**values))
+        return int(done.inserted_primary_key[0])  # type: ignore[index]
+
+
+@blueprint.get("/trailers/<int:trailer_id>")
+def show(trailer_id: int) -> Any:
+    with session.store().reading() as connection:
+        parts = trailer_parts(connection, trailer_id)
+        theirs = jobs.c.trailer_id == trailer_id
+        parts["jobs"] = connection.execute(
+            select(jobs).where(theirs).order_by(jobs.c.id.desc())
+        ).all()
+    return render_template("shop/trailer.html", **parts, button=ButtonForm())
+
+
+@blueprint.get("/trailers/<int:trailer_id>/standing")
+def standing(trailer_id: int) -> Any:
+    """What the lending desk prints: last verdict, what is due, and the code to start with."""
+    with session.store().reading() as connection:
+        parts = trailer_parts(connection, trailer_id)
+    link = links.live(parts["links"], "standing")
+    secret = session.shown_secret(link["id"]) if link else None
+    return render_template(
+        "shop/standing.html",
+        **parts,
+        link=link,
+        address=links.address(secret) if secret else None,
+        cautions=cautions(),
+        button=ButtonForm(),
+    )
+
+
+def trailer_parts(connection: Connection, trailer_id: int) -> Json:
+    trailer = session.own(connection, trailers, trailer_id)
+    customer = None
+    if trailer["customer_id"]:
+        customer = session.own(connection, customers, trailer["customer_id"])
+    waiting = connection.execute(
+        select(due)
+        .where(due.c.trailer_id == trailer_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
+        .order_by(due.c.by, due.c.at_km, due.c.id)
+    ).all()
+    return {
+        "trailer": trailer,
+        "customer": customer,
+        "due": waiting,
+        "now": now(),
+        "facts": facts_in_words(trailer["facts"]),
+        "checks": checks_of(connection, trailer),
+        "names": checks_by_name() | {"bench": questions.book()["words"]["check"]["bench"]["name"]},
+        "links": links.of_trailer(connection, trailer_id),
+    }
+
+
+def facts_in_words(facts: Json) -> list[tuple[str, str]]:
+    found = []
+    for one in questions.profile():
+        if one["name"] in facts:
+            text = str(facts[one["name"]])
+            found.append((one["ask"], dict(one["options"]).get(text, text)))
+    return found
+
+
+def checks_of(connection: Connection, trailer: Json) -> list[Json]:
+    """Every check on the trailer, newest first, each once however many phones sent it."""
+    rows = connection.execute(
+        select(records)
+        .where(
+            records.c.trailer_key == trailer["id"],
+            records.c.shop_id == trailer["shop_id"],
+            records.c.kind == "check",
+        )
+        .order_by(records.c.made_ms.desc())
+        .limit(SHOWN)
+    )
+    return [bench.read(row) for row in rows if row.verdict]
+
+
+@blueprint.post("/due/<int:due_id>/drop")
+def drop(due_id: int) -> Any:
+    with session.store().writing() as connection:
+        line = session.own(connection, due, due_id)
+        wanted = update(due).where(due.c.id == due_id, due.c.dropped.is_(None))
+        connection.execute(wanted.values(dropped=now()))
+    flash("It is no longer due.")
+    return redirect(url_for("trailers.show", trailer_id=line["trailer_id"]))
