@@ -1,11 +1,25 @@
 """Wiring sums: lamp current, volts lost on the way out and back, light left, and a bad ground."""
 
 from checks.facts import Fact, choice, number
-from checks.formula import Expr, convert, fact, high, is_, largest, limit, ln, pick, quantity, rank
+from checks.formula import (
+    Expr,
+    convert,
+    fact,
+    high,
+    is_,
+    largest,
+    limit,
+    ln,
+    pick,
+    quantity,
+    rank,
+    table,
+)
 from checks.rulebook import Finding, Quantity
 
 GAUGES = ("awg_20", "awg_18", "awg_16", "awg_14", "awg_12", "awg_10")
 PI = 3.141592653589793
+STEPS = 6
 
 bulbs = ~is_("lamps_are", "leds")
 leds = ~is_("lamps_are", "bulbs")
@@ -46,14 +60,17 @@ def c(name: str) -> Expr:
     return limit(f"wiring.{name}")
 
 
+awg_36 = convert(c("awg_36"), "thou", "mm")
+
+
 def diameter(gauge: Expr) -> Expr:
     """ASTM B258 diameter of a gauge number."""
-    return c("awg_36") * Expr(92.0) ** ((36 - gauge) / 39)
+    return awg_36 * Expr(92.0) ** ((36 - gauge) / 39)
 
 
 def area(name: str) -> Expr:
-    """Nominal copper area of a gauge answered as a choice; each step down the list is 2 gauges."""
-    return PI / 4 * diameter(20 - 2 * rank(name)) ** 2
+    """Nominal copper area of a gauge answered as a choice."""
+    return PI / 4 * diameter(table("wiring.gauge", rank(name))) ** 2
 
 
 def resistance(length: Expr, copper: Expr, warmth: Expr) -> Expr:
@@ -62,24 +79,26 @@ def resistance(length: Expr, copper: Expr, warmth: Expr) -> Expr:
     return c("resistivity") * rise * length / copper
 
 
-def settled(supply: Expr, load: Expr) -> Expr:
-    """Bulb volts as a share of design volts, from v = V - R I (v / Vd)^p.
-
-    ``supply`` is V/Vd and ``load`` R I/Vd. Written so that each step lies within 0.45 of the one
-    before and all terms pull the same way: six steps are enough, and ranges stay narrow.
-    """
-    x = supply
-    for _ in range(6):
-        x = supply / (1 + load * x ** (c("current_power") - 1))
-    return x
-
-
 def q(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
     return Quantity(name, "trailer", unit, formula, source, standing)
 
 
 def percent(term: Expr) -> Expr:
     return convert(term, "ratio", "percent")
+
+
+def settling() -> list[Quantity]:
+    """Bulb volts as a share of design volts, from v = V - R I (v / Vd)^p, step by step.
+
+    Each step comes at least twice as near as the one before, and every input pulls all steps the
+    same way: six are enough, and ranges stay as narrow as the answers.
+    """
+    steps, x = [], quantity("plug_ratio")
+    for n in range(1, STEPS + 1):
+        x = quantity("plug_ratio") / (1 + quantity("ground_load") * x ** (c("current_power") - 1))
+        steps.append(q(f"bulb_step_{n}", "ratio", x, RERATING))
+        x = quantity(f"bulb_step_{n}")
+    return steps
 
 
 def light(share: str) -> Expr:
@@ -148,8 +167,7 @@ QUANTITIES = [
     q(
         "gauge_needed",
         "awg",
-        36
-        - 39 / ln(Expr(92.0)) * ln((4 / PI * high(quantity("area_needed"))) ** 0.5 / c("awg_36")),
+        36 - 39 / ln(Expr(92.0)) * ln((4 / PI * high(quantity("area_needed"))) ** 0.5 / awg_36),
         AWG,
     ),
     q("plug_ratio", "ratio", fact("plug_volts") / c("design_volts"), RERATING),
@@ -159,6 +177,7 @@ QUANTITIES = [
         fact("ground_ohms") * fact("ground_bulbs") * c("amps_bright") / c("design_volts"),
         OHM,
     ),
+    *settling(),
     q(
         "lamp_volts",
         "V",
@@ -166,8 +185,7 @@ QUANTITIES = [
             "ground_by",
             {
                 "volts": fact("plug_volts") - fact("ground_volts"),
-                "ohms": c("design_volts")
-                * settled(quantity("plug_ratio"), quantity("ground_load")),
+                "ohms": c("design_volts") * quantity(f"bulb_step_{STEPS}"),
             },
         ),
         RERATING,
