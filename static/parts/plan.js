@@ -26,11 +26,15 @@ function spoken(axles, at, levels, words) {
   return `Plan of the trailer with ${axles} axle${axles > 1 ? "s" : ""}. You are at: ${placeName(at, axles) || "the trailer"}.`;
 }
 
-/** The plan: `at` highlights a place, `levels` marks each place with its sign. */
-export function plan({ axles = 1, at = null, levels = null, words = null }) {
+// Stations that are one end of the trailer rather than the whole of it.
+const ENDS = { hitch: "front", rear: "rear" };
+
+/** The plan: `at` highlights a place (`station` tells its end), `levels` marks each with its sign. */
+export function plan({ axles = 1, at = null, station = "", levels = null, words = null }) {
   const length = 56 + GAP * (axles - 1) + 20, height = TONGUE + length + 10;
   const here = (place) => at !== null && at !== "" && (place === at || place.startsWith(at));
-  const parts = [tongue(), svg("rect", { class: at === "" ? "bed here" : "bed", ...BODY, y: TONGUE, height: length, rx: 4 })];
+  const end = at === "" ? ENDS[station] ?? "all" : "";
+  const parts = [tongue(end === "front"), svg("rect", { class: end === "all" ? "bed here" : "bed", ...BODY, y: TONGUE, height: length, rx: 4 })];
   for (let n = 1; n <= axles; n++) {
     const y = axleY(n, axles, length);
     parts.push(svg("path", { class: here(String(n)) ? "axle here" : "axle", d: `M22 ${y}H98` }));
@@ -38,14 +42,17 @@ export function plan({ axles = 1, at = null, levels = null, words = null }) {
       parts.push(svg("rect", { class: here(n + side) ? "tire here" : "tire", x, y: y - 14, width: 12, height: 28, rx: 3 }));
     }
   }
+  if (end === "rear") parts.push(svg("path", { class: "here", d: `M${BODY.x} ${TONGUE + length}h${BODY.width}` }));
   if (levels) parts.push(marks(levels, axles, length));
   return h("div", { class: "plan" }, svg("svg", {
     viewBox: `0 0 ${WIDTH} ${height}`, role: "img", "aria-label": spoken(axles, at, levels, words),
   }, parts));
 }
 
-function tongue() {
-  return [svg("path", { class: "tongue", d: `M60 8L44 ${TONGUE}M60 8L76 ${TONGUE}` }), svg("circle", { class: "ball", cx: 60, cy: 7, r: 5 })];
+function tongue(here) {
+  const mark = here ? " here" : "";
+  return [svg("path", { class: `tongue${mark}`, d: `M60 8L44 ${TONGUE}M60 8L76 ${TONGUE}` }),
+    svg("circle", { class: `ball${mark}`, cx: 60, cy: 7, r: 5 })];
 }
 
 function marks(levels, axles, length) {

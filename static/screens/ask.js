@@ -48,7 +48,7 @@ class Question {
       middle: this.sign(),
       end: button("Put it down", () => app.go("#/"), "plain"),
       body: [
-        h("div", { class: "where" }, plan({ axles, at: step.place }),
+        h("div", { class: "where" }, plan({ axles, at: step.place, station: step.station }),
           h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
             h("p", { class: "station" }, words.station[step.station]),
             h("p", { class: "place" }, this.placeText(axles))),

@@ -19,7 +19,7 @@ export async function front(app) {
       h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
       live(() => app.offline && h("p", { class: "hint" }, "Ready to work without signal.")),
       app.notices(), live(() => cards?.(app)), live(() => unsent(app)),
-      drafts.reverse().map((draft) => unfinished(app, draft, trailers)),
+      unfinishedList(app, drafts.reverse(), trailers),
       due(app, trailers, checks),
     ],
     foot: [
@@ -53,6 +53,13 @@ function unsent(app) {
     h("p", {}, h("strong", {}, `Not yet sent: ${waiting.size}`), ". All of it is saved on this phone."),
     refused.map((item) => h("p", { class: "refusal" }, `The server would not take one: ${item.message} `, link("Look at it", `#/check/${item.check ?? item.id}`))),
     button("Send now", () => app.sender.send({ refused: true }), "plain"));
+}
+
+/** The newest unfinished check, and the others folded away: the three buttons stay in reach. */
+function unfinishedList(app, [newest, ...others], trailers) {
+  if (!newest) return null;
+  return [unfinished(app, newest, trailers), others.length
+    ? h("details", {}, h("summary", {}, `${others.length} more to go on with`), others.map((draft) => unfinished(app, draft, trailers))) : null];
 }
 
 function unfinished(app, draft, trailers) {
