@@ -8,12 +8,19 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import config as settings
-from webapp import errors, links, pages, pairs, records, security, shell, shop
+from webapp import errors, links, pages, pairs, photos, records, security, shell, shop
 from webapp.engine import Engine
 from webapp.migrate import migrate
 from webapp.store import Store
 
-BLUEPRINTS = (links.blueprint, pages.blueprint, pairs.blueprint, records.blueprint)
+BLUEPRINTS = (
+    links.blueprint,
+    pages.blueprint,
+    pairs.blueprint,
+    photos.blueprint,
+    photos.pages,
+    records.blueprint,
+)
 
 
 def create_app(config: dict[str, Any] | None = None) -> Flask:

@@ -59,20 +59,6 @@ def sending_link(connection: Connection, secret: str) -> Mapping[str, Any]:
     return dict(row._mapping)
 
 
-def reading_link(connection: Connection, secret: str) -> Mapping[str, Any]:
-    """The link that ``secret`` opens now. Raises Refusal: 404 unknown, 410 ended or taken back."""
-    fix = "Ask the shop for a new one."
-    row = None
-    if SECRET.match(secret):
-        wanted = select(links).where(links.c.token_hash == digest_of(secret))
-        row = connection.execute(wanted).first()
-    if row is None:
-        raise Refusal(404, "link_unknown", "This link is not known here.", fix, "secret")
-    if row.revoked is not None or row.expires <= now():
-        raise Refusal(410, "link_ended", "This link has ended.", fix, "secret")
-    return dict(row._mapping)
-
-
 def closed(code: str, message: str) -> Refusal:
     return Refusal(
         403, code, message, "It stays on the phone. Ask the shop for a new link.", "link"

@@ -1,0 +1,226 @@
+"""Photos come in as raw bodies, are kept as files, and go out to whom they are meant for."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from flask import Blueprint, Response, abort, current_app, jsonify, request
+from marshmallow import ValidationError
+from sqlalchemy import Connection, select
+from sqlalchemy.exc import IntegrityError
+
+from webapp import arrivals, pictures
+from webapp.bodies import checked, device_key, parsed, whole_body, whole_json
+from webapp.errors import Refusal
+from webapp.links import open_link
+from webapp.models import links, photos, records
+from webapp.schemas import Strict, field, fields, is_hash, is_uuid7, now
+from webapp.security import csrf
+from webapp.shop import session
+from webapp.store import Store
+
+# No form token: no cookie counts at these addresses.
+blueprint = Blueprint("photos", __name__, url_prefix="/api/photos")
+csrf.exempt(blueprint)
+pages = Blueprint("photo_pages", __name__)
+
+POINT = re.compile(r"[a-z][a-z0-9_]{0,62}(@([1-9][LR]?)?)?\Z")
+HEADERS = {
+    "X-Twentymile-Photo": is_uuid7,
+    "X-Twentymile-Record": is_uuid7,
+    "X-Twentymile-Sha256": is_hash,
+}
+
+
+class ReadSchema(Strict):
+    secret = field(fields.String)
+    id = field(fields.String)
+
+
+@blueprint.post("")
+def take() -> Any:
+    """Keep a photo once; the same photo again gets the same answer."""
+    device = device_key()
+    photo, record, digest = (header(name, check) for name, check in HEADERS.items())
+    point, _, place = header("X-Twentymile-Point", is_point).partition("@")
+    body = whole_body(pictures.BYTES, "photo")
+    unless_good(pictures.prove, body, request.content_length or 0, digest)
+    kept = Keeping(device, photo, digest)
+    secret = request.headers.get("X-Twentymile-Link")
+    if not kept.already():
+        picture = unless_good(pictures.cleaned, body)
+        kept.add(picture, secret, record_id=record, point=point, place=place)
+    return jsonify(id=photo, hash=digest, length=len(body))
+
+
+def header(name: str, check: Any) -> str:
+    text = request.headers.get(name, "")
+    try:
+        check(text)
+    except ValidationError as error:
+        raise Refusal(
+            400,
+            "bad_header",
+            f"The header {name} {error.messages[0]}.",
+            "Update the app, or send the header as the documentation says.",
+            name,
+        ) from None
+    return text
+
+
+def is_point(text: str) -> None:
+    if not POINT.match(text):
+        raise ValidationError("has to be a point and its place, such as hub_heat@1L")
+
+
+def unless_good(work: Any, *given: Any) -> Any:
+    try:
+        return work(*given)
+    except pictures.BadPicture as error:
+        status = 400 if error.code == "cut_off" else 422
+        raise Refusal(status, error.code, error.message, error.fix, "photo") from None
+
+
+class Keeping:
+    """One photo on its way into the data folder and the table ``photos``."""
+
+    def __init__(self, device: str, photo: str, digest: str) -> None:
+        self.store: Store = current_app.extensions["store"]
+        self.device, self.photo, self.digest = device, photo, digest
+
+    def already(self) -> bool:
+        """Whether this very photo is kept; raises Refusal when its id belongs to another."""
+        with self.store.reading() as connection:
+            row = connection.execute(select(photos).where(photos.c.id == self.photo)).first()
+        if row is None:
+            return False
+        if (row.device_hash, row.received_sha256) != (self.device, self.digest):
+            raise Refusal(
+                422,
+                "id_reused",
+                f"Photo {self.photo} is kept already, with other content.",
+                "Give the new photo an id of its own; what is kept is never overwritten.",
+                "X-Twentymile-Photo",
+            )
+        return True
+
+    def add(self, picture: pictures.Picture, secret: str | None, **about: str) -> None:
+        """File and row together: the answer goes out only when both are on disk."""
+        path = f"photos/{self.photo[-2:]}/{self.photo}.jpg"
+        row = about | {
+            "id": self.photo,
+            "device_hash": self.device,
+            "sha256": picture.sha256,
+            "received_sha256": self.digest,
+            "length": len(picture.data),
+            "width": picture.width,
+            "height": picture.height,
+            "path": path,
+            "received": now(),
+        }
+        try:
+            with self.store.writing() as connection:
+                home = self.home(connection, about["record_id"], secret)
+                connection.execute(photos.insert().values(**row, **home))
+                write_whole(self.store.data / path, picture.data)
+        except IntegrityError:
+            if not self.already():
+                raise
+
+    def home(self, connection: Connection, record_id: str, secret: str | None) -> dict[str, Any]:
+        """The shop that sees the photo: that of its link, else that of its check."""
+        if secret is not None:
+            link = arrivals.sending_link(connection, secret)
+            return {"shop_id": link["shop_id"], "link_id": link["id"]}
+        wanted = select(records.c.shop_id, records.c.link_id).where(
+            records.c.device == self.device, records.c.id == record_id
+        )
+        row = connection.execute(wanted).first()
+        return {} if row is None else dict(row._mapping)
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file that is there whole or not at all, also after a power cut."""
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    draft = path.with_suffix(f".{os.getpid()}.part")
+    with open(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+    draft.rename(path)
+    for folder in (path.parent, path.parent.parent):
+        handle = os.open(folder, os.O_RDONLY)
+        os.fsync(handle)
+        os.close(handle)
+
+
+def remove_files(data: Path, paths: Iterable[str]) -> None:
+    """Take the files of deleted photos away; one that is gone already is no fault."""
+    for path in paths:
+        (data / path).unlink(missing_ok=True)
+
+
+@pages.get("/photos/<uuid:photo>")
+def show(photo: Any) -> Response:
+    """The photo, to signed-in staff of its shop; to all others there is none."""
+    staff = session.current()
+    if staff is None:
+        abort(404)
+    wanted = select(photos).where(photos.c.id == str(photo), photos.c.shop_id == staff["shop_id"])
+    with session.store().reading() as connection:
+        row = connection.execute(wanted).first()
+    return picture(row)
+
+
+@blueprint.post("/read")
+def read() -> Response:
+    """The photo, to whoever holds a link for the same customer's trailer.
+
+    Many borrowers share a standing link, so there each phone sees its own photos only.
+    """
+    device = device_key()
+    sent = checked(ReadSchema, parsed(whole_json(4096)), "")
+    link = open_link(sent["secret"])
+    wanted = (
+        select(photos)
+        .join(links, links.c.id == photos.c.link_id)
+        .where(
+            photos.c.id == sent["id"],
+            links.c.trailer_id == link["trailer_id"],
+            links.c.customer_id.is_not_distinct_from(link["customer_id"]),
+        )
+    )
+    if link["kind"] == "standing":
+        wanted = wanted.where(photos.c.device_hash == device)
+    with session.store().reading() as connection:
+        row = connection.execute(wanted).first()
+    return picture(row)
+
+
+def picture(row: Any) -> Response:
+    if row is None:
+        abort(404)
+    try:
+        data = (session.store().data / row.path).read_bytes()
+    except FileNotFoundError:
+        current_app.logger.error("the file of photo %s is missing", row.id)
+        abort(404)
+    return Response(data, mimetype="image/jpeg")
+
+
+def of_record(connection: Connection, record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The photos of a shop's check, oldest first: those of the phone that sent it."""
+    wanted = (
+        select(photos)
+        .where(
+            photos.c.record_id == record["id"],
+            photos.c.shop_id == record["shop_id"],
+            photos.c.device_hash == record["device"],
+        )
+        .order_by(photos.c.id)
+    )
+    return list(connection.execute(wanted).mappings())
