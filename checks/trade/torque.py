@@ -57,13 +57,26 @@ def stress_area(diameter: Expr, pitch: Expr, depth: Expr) -> Expr:
     return PI / 4 * (diameter - depth * pitch) ** 2
 
 
+since, done = fact("since_wheel"), fact("torqued_at")
+FIRST, SECOND, THIRD = (limit(f"follow_up.nuts_{n}") for n in ("first", "second", "third"))
+
+
+def mark(miles: Expr) -> Expr:
+    """Where a mile mark begins, in km."""
+    return convert(miles - c("near"), "mi", "km")
+
+
+def missed(step: Expr, by: Expr) -> Expr:
+    """Truth that the nuts were not torqued at a step and the wheel has run to ``by``."""
+    return (done < mark(step)) & (since >= mark(by))
+
+
 def q(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
     return Quantity(name, "trailer", unit, formula, source, standing)
 
 
 maker, top = fact("torque_maker"), fact("torque_top")
 nut_factor = pick("thread_state", {s: c(f"nut_{s}") for s in STATES})
-since, done = fact("since_wheel"), fact("torqued_at")
 
 QUANTITIES = [
     q("torque_least", "N_m", published("least"), PAGES, "secondary"),
@@ -99,10 +112,14 @@ QUANTITIES = [
     q(
         "torque_next",
         "km",
-        choose(
-            done < c("first"),
-            c("first"),
-            choose(done < c("second"), c("second"), c("third")),
+        convert(
+            choose(
+                done < mark(FIRST),
+                FIRST,
+                choose(done < mark(SECOND), SECOND, THIRD),
+            ),
+            "mi",
+            "km",
         ),
         SCHEDULE,
         "secondary",
@@ -111,15 +128,9 @@ QUANTITIES = [
 
 tolerance = convert(c("wrench"), "percent", "ratio")
 used = fact("torque_used")
-due = (
-    ((done < c("first")) & (since >= c("first")))
-    | ((done < c("second")) & (since >= c("second")))
-    | ((done < c("third")) & (since >= c("third")))
-)
+due = missed(FIRST, FIRST) | missed(SECOND, SECOND) | missed(THIRD, THIRD)
 # late by the later of the two published schedules too
-late = ((done < c("first")) & (since >= c("other_first"))) | (
-    (done < c("third")) & (since >= c("other_second"))
-)
+late = missed(FIRST, c("other_first")) | missed(THIRD, c("other_second"))
 ENDS = ("torque_low_end", "torque_high_end")
 
 
