@@ -1,8 +1,8 @@
 """Histories of phones and one server: whatever is lost on the way, nothing is lost or stored twice.
 
-Each phone keeps an outbox and drops a record only on an answer with the same id and hash. Hypothesis
-makes the histories: records made, copied to a second phone, sent once, twice or late, requests cut,
-answers lost, bodies garbled.
+Each phone keeps an outbox and drops a record only on an answer with the same id and hash.
+Hypothesis makes the histories: records made, copied to a second phone, sent once, twice or late,
+requests cut, answers lost, bodies garbled.
 """
 
 from __future__ import annotations
