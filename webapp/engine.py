@@ -33,6 +33,15 @@ class Engine:
 
         return export("figures")
 
+    @cached_property
+    def whole(self) -> Json:
+        """The rulebook before it is cut into parts, for the shop's pages; it has no hash."""
+        if self._rulebook is not None:
+            return self._rulebook
+        from checks.rulebook import load
+
+        return load().data
+
     def hash_for(self, check: str) -> str:
         """Hash of the part that judges a kind of check."""
         part = self.figures if check == "figures" else self.rulebook

@@ -37,7 +37,7 @@ def store_bench(
 ) -> str:
     """Store what ``judged`` gave as a record of the shop's, and return its id."""
     engine = current_app.extensions["engine"]
-    names = {"typed": {}, "trailer": trailer["record_id"], "rulebook": engine.rulebook["hash"]}
+    names = {"typed": {}, "trailer": trailer["record_id"], "rulebook": engine.hash_for("bench")}
     made = moment.isoformat(timespec="seconds")
     one = {"id": uuid7(), "kind": "check", "version": 1, "made": made, "body": check | names}
     canonical = rfc8785.dumps(one)
@@ -84,7 +84,7 @@ def read(row: Any) -> Json:
 
 def finding_words(verdict: Json) -> list[Json]:
     """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
-    words = current_app.extensions["engine"].rulebook["words"]["finding"]
+    words = current_app.extensions["engine"].whole["words"]["finding"]
     return [
         {"level": one["level"], "place": one["place"]}
         | {key: words.get(one["finding"], {}).get(key, one["finding"]) for key in ("title", "do")}

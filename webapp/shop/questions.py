@@ -18,7 +18,7 @@ Json = dict[str, Any]
 
 
 def book() -> Json:
-    found: Json = current_app.extensions["engine"].rulebook
+    found: Json = current_app.extensions["engine"].whole
     return found
 
 
