@@ -40,6 +40,8 @@ WARMER = ("like", "warmer", "much")
 
 by_load = is_("rating_by", "load")
 by_index = is_("rating_by", "index")
+much = is_("side_heat", "much") | is_("inner_heat", "much")
+warm = is_("side_heat", "warmer", "much") | is_("inner_heat", "warmer", "much")
 
 FACTS = [
     size("tire_size", scope="axle", optional=True),
@@ -59,7 +61,7 @@ FACTS = [
     number("track", "mm", 700, 2600, us="in", spread=5.0, optional=True),
     choice("side_heat", *WARMER, scope="wheel", optional=True),
     choice("inner_heat", *WARMER, scope="wheel", optional=True),
-    choice("side_pressure", "low", "normal", "high", scope="wheel", optional=True),
+    choice("side_pressure", "low", "normal", "high", scope="wheel", when=warm, optional=True),
 ]
 
 SHARE = "Power law fitted to printed trailer tire load tables; Daws, Tire Society 2009"
@@ -188,8 +190,6 @@ OVER = "49 CFR 393.75(g); COMAR 11.22.04.06; 49 CFR part 396 App. A 10.b(1)"
 DUALS = "Dual tire matching practice, trade press"
 PRACTICE = "Common practice, no source"
 HOT = ("burn", "traffic", "bleed")
-much = is_("side_heat", "much") | is_("inner_heat", "much")
-warm = is_("side_heat", "warmer", "much") | is_("inner_heat", "warmer", "much")
 
 
 def found(
