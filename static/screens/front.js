@@ -2,7 +2,7 @@
 
 import { isDone, steps } from "../asking.js";
 import { h, live } from "../parts/h.js";
-import { button, dayText, link, page } from "../parts/page.js";
+import { backButton, button, dayText, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { resumeHash } from "./ask.js";
 
@@ -27,6 +27,7 @@ export async function front(app) {
       big("run_stop", () => app.go("#/stop")),
       big("walkaround", () => app.start("walkaround", app.settings.trailer)),
       big("tires", () => app.start("tires", app.settings.trailer)),
+      link(words.figures.front, "#/sums", "answer quietly"),
       h("nav", { class: "links" }, link("Trailers", "#/trailers"), link("History", "#/history"), link("Settings", "#/settings")),
     ],
   });
@@ -40,7 +41,7 @@ export async function stop(app) {
   return page({
     name: "front",
     title: words.run_stop.front,
-    back: link("Back", "#/", "plain"),
+    back: backButton(() => app.back("#/")),
     body: [h("p", {}, app.book.words.caution.traffic)],
     foot: [big("quick_stop", words.quick_stop.front), big("run_stop", "Full stop")],
   });
@@ -64,6 +65,7 @@ function unfinishedList(app, [newest, ...others], trailers) {
 
 function unfinished(app, draft, trailers) {
   const name = draft.check === "trailer" ? draft.name : app.book.words.check[draft.check].name;
+  if (draft.check === "figures") return sheet(app, draft, trailers);
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
   const trailer = trailers.find((t) => t.id === draft.trailer && draft.check !== "trailer");
   const shops = app.links.find((link) => link.id === draft.link)?.trailer;
@@ -72,8 +74,16 @@ function unfinished(app, draft, trailers) {
     h("span", {}, `${[trailer?.name ?? shops?.name, dayText(draft.started)].filter(Boolean).join(", ")}. ${left ? `${left} to go` : "All asked, not yet kept"}`));
 }
 
+/** A sheet of sums has no end of its own, so it says how much stands on it. */
+function sheet(app, draft, trailers) {
+  const trailer = trailers.find((t) => t.id === draft.trailer);
+  return h("a", { class: "unfinished", href: `#/sums/${draft.id}` },
+    h("strong", {}, `Go on: ${app.book.words.check.figures.front}`),
+    h("span", {}, `${[trailer?.name, dayText(draft.started)].filter(Boolean).join(", ")}. ${Object.keys(draft.facts).length} answers`));
+}
+
 function due(app, trailers, checks) {
-  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => app.trailerOf(c) === trailer.id) }))
+  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => app.trailerOf(c) === trailer.id && c.record.body.check !== "figures") }))
     .filter(({ last }) => ["stop", "mend"].includes(last?.record.body.verdict.level));
   return bad.map(({ trailer, last }) => h("a", { class: "due", href: `#/check/${last.id}` },
     sign(last.record.body.verdict.level, app.book.words),
