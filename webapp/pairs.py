@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 import secrets
 from datetime import timedelta
+from io import BytesIO
 from typing import Any
 
-from flask import Blueprint, Response, current_app, jsonify
+import segno
+from flask import Blueprint, Response, current_app, jsonify, request
 from sqlalchemy import delete, select
 
 from webapp.arrivals import digest_of
@@ -49,7 +51,17 @@ def make() -> Any:
                 bundle=json.dumps(sent["bundle"], ensure_ascii=False),
             )
         )
-    return jsonify(secret=secret, expires=(moment + KEPT_FOR).isoformat(timespec="seconds"))
+    ends = (moment + KEPT_FOR).isoformat(timespec="seconds")
+    return jsonify(secret=secret, expires=ends, qr=drawn(secret))
+
+
+def drawn(secret: str) -> str:
+    """The code for the other phone's camera, as SVG. After the # nothing is sent to any server."""
+    origin = current_app.config["ADDRESS"] or request.host_url.rstrip("/")
+    picture = BytesIO()
+    code = segno.make(f"{origin}/#/pair/{secret}", error="m")
+    code.save(picture, kind="svg", scale=8, border=4, light="#fff")
+    return picture.getvalue().decode()
 
 
 @blueprint.post("/read")

@@ -75,7 +75,8 @@ function kept(app) {
 function about(app) {
   return h("section", { class: "small" }, h("h2", {}, "About"),
     h("p", {}, "Twentymile judges what you see, feel and measure. It does not replace the maker’s figures, local law or a licensed mechanic."),
-    h("p", {}, app.offline ? "Works without signal on this phone." : "Works without signal only from an https address or localhost."),
+    live(() => h("p", {}, app.offline ? "Works without signal on this phone."
+      : isSecureContext ? "Some of the app is still on its way to this phone." : "Works without signal only from an https address or localhost.")),
     h("p", {}, "Rulebook ", h("code", {}, app.book.hash.slice(0, 12))),
     h("p", {}, "This phone’s number ", h("code", {}, app.settings.device)));
 }

@@ -21,7 +21,7 @@ export async function sofar(app, id) {
     name: "verdict",
     back: backButton(() => app.back(open ? resumeHash(book, draft) : `#/answers/${draft.id}`), open ? "Go on asking" : "Check your answers"),
     end: open ? link("Answers", `#/answers/${draft.id}`, "plain") : null,
-    body: [report(app, book, { ...draft, facts, verdict: judged(book, draft) }, (key) => {
+    body: [callShop(app, draft.link, judged(book, draft).level), report(app, book, { ...draft, facts, verdict: judged(book, draft) }, (key) => {
       const step = stepOfKey(list, key);
       return step ? askHash(draft, step, "sofar") : `#/answers/${draft.id}`;
     }), await photoSection(app, draft.id, axlesOf(draft))],
@@ -44,6 +44,7 @@ export async function kept(app, id) {
     end: link("History", "#/history", "plain"),
     body: [
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
+      callShop(app, item.link, body.verdict.level),
       report(app, book, body, null),
       await photoSection(app, item.draft ?? id, axlesOf(body)),
       answerList(app, book, body),
@@ -65,6 +66,12 @@ function sentText(app, item) {
   const refused = app.sendState.refused.find((one) => one.id === item.id);
   if (refused) return `Saved on this phone. The server would not take it: ${refused.message}`;
   return "Saved on this phone. Not yet sent: it goes by itself when there is signal.";
+}
+
+/** Who to call when it is bad, for a check that a shop asked for. */
+function callShop(app, linkId, level) {
+  const shop = ["stop", "mend"].includes(level) && app.links.find((link) => link.id === linkId)?.shop;
+  return shop?.phone ? h("a", { class: "answer", href: `tel:${shop.phone.replace(/[^\d+]/g, "")}` }, `Call ${shop.name}`) : null;
 }
 
 function report(app, book, check, askAbout) {
