@@ -6,7 +6,9 @@ import os
 import socket
 import sys
 
-from webapp import create_app
+from flask import Flask
+
+from webapp import create_app, mail
 from webapp.config import BadSetting
 
 WORKERS, THREADS = 2, 16  # two stalled uploads must not hold everybody else up
@@ -44,8 +46,15 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
         *("--workers", str(WORKERS), "--worker-class", "gthread", "--threads", str(THREADS)),
         *("--timeout", "60", "--graceful-timeout", "20", "--keep-alive", "5"),
         *("--no-control-socket", "--log-level", "warning"),
-        "webapp:create_app()",
+        "webapp.__main__:serve()",
     ]
+
+
+def serve() -> Flask:
+    """The application as each worker runs it; mail goes out beside it."""
+    app = create_app()
+    mail.start(app)
+    return app
 
 
 def refuse_taken(host: str, port: int) -> None:

@@ -122,9 +122,12 @@ def shown(row: Mapping[str, Any], far_km: float | None) -> dict[str, Any]:
     if row["kind"] != "check":
         return {}
     level = json.loads(row["record"])["body"]["verdict"].get("level")
-    phone = level if level in SHELVES else None
-    shelf = min(SHELVES[one] for one in (phone, row["level"]) if one is not None)
-    return {"shelf": shelf, "phone_level": phone, "far_km": far_km}
+    phone = level if isinstance(level, str) and level in SHELVES else None
+    return {"shelf": shelf_of(phone, row["level"]), "phone_level": phone, "far_km": far_km}
+
+
+def shelf_of(phone: str | None, server: str) -> int:
+    return min(SHELVES[level] for level in (phone, server) if level is not None)
 
 
 def due_of(connection: Connection, link: Mapping[str, Any], due_id: int | None) -> int | None:

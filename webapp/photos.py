@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import re
-from collections.abc import Iterable, Mapping
-from pathlib import Path
 from typing import Any
 
 from flask import Blueprint, Response, abort, current_app, jsonify, request
@@ -14,6 +11,7 @@ from sqlalchemy import Connection, select
 from sqlalchemy.exc import IntegrityError
 
 from webapp import arrivals, pictures
+from webapp.album import write_whole
 from webapp.bodies import checked, device_key, parsed, whole_body, whole_json
 from webapp.errors import Refusal
 from webapp.links import open_link
@@ -143,27 +141,6 @@ class Keeping:
         return {} if row is None else dict(row._mapping)
 
 
-def write_whole(path: Path, data: bytes) -> None:
-    """Write a file that is there whole or not at all, also after a power cut."""
-    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    draft = path.with_suffix(f".{os.getpid()}.part")
-    with open(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    draft.rename(path)
-    for folder in (path.parent, path.parent.parent):
-        handle = os.open(folder, os.O_RDONLY)
-        os.fsync(handle)
-        os.close(handle)
-
-
-def remove_files(data: Path, paths: Iterable[str]) -> None:
-    """Take the files of deleted photos away; one that is gone already is no fault."""
-    for path in paths:
-        (data / path).unlink(missing_ok=True)
-
-
 @pages.get("/photos/<uuid:photo>")
 def show(photo: Any) -> Response:
     """The photo, to signed-in staff of its shop; to all others there is none."""
@@ -210,17 +187,3 @@ def picture(row: Any) -> Response:
         current_app.logger.error("the file of photo %s is missing", row.id)
         abort(404)
     return Response(data, mimetype="image/jpeg")
-
-
-def of_record(connection: Connection, record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
-    """The photos of a shop's check, oldest first: those of the phone that sent it."""
-    wanted = (
-        select(photos)
-        .where(
-            photos.c.record_id == record["id"],
-            photos.c.shop_id == record["shop_id"],
-            photos.c.device_hash == record["device"],
-        )
-        .order_by(photos.c.id)
-    )
-    return list(connection.execute(wanted).mappings())

@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from flask import Flask
 
-from webapp.shop import accounts, customers, jobs, links, session, trailers
+from webapp.shop import (
+    accounts,
+    checks,
+    customers,
+    files,
+    forget,
+    history,
+    inbox,
+    jobs,
+    links,
+    session,
+    trailers,
+)
+
+PARTS = (accounts, checks, customers, files, forget, history, inbox, jobs, links, trailers)
 
 
 def init_app(app: Flask) -> None:
     session.init_app(app)
-    for part in (accounts, customers, jobs, links, trailers):
+    for part in PARTS:
         app.register_blueprint(part.blueprint)
+    app.register_blueprint(files.feeds)

@@ -1,0 +1,47 @@
+"""The photos as files: written whole, found by their check, taken away."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from webapp.models import photos
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file that is there whole or not at all, also after a power cut."""
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    draft = path.with_suffix(f".{os.getpid()}.part")
+    with open(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
+        file.write(data)
+        file.flush()
+        os.fsync(file.fileno())
+    draft.rename(path)
+    for folder in (path.parent, path.parent.parent):
+        handle = os.open(folder, os.O_RDONLY)
+        os.fsync(handle)
+        os.close(handle)
+
+
+def remove_files(data: Path, paths: Iterable[str]) -> None:
+    """Take the files of deleted photos away; one that is gone already is no fault."""
+    for path in paths:
+        (data / path).unlink(missing_ok=True)
+
+
+def of_record(connection: Connection, record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    """The photos of a shop's check, oldest first: those of the phone that sent it."""
+    wanted = (
+        select(photos)
+        .where(
+            photos.c.record_id == record["id"],
+            photos.c.shop_id == record["shop_id"],
+            photos.c.device_hash == record["device"],
+        )
+        .order_by(photos.c.id)
+    )
+    return list(connection.execute(wanted).mappings())

@@ -1,0 +1,159 @@
+"""Tells the shop by mail that a Stop now has come in: `python -m webapp.mail` sends and goes on.
+
+`make run` starts the same loop when TWENTYMILE_SMTP_URL is set. A mail is only ever sent on from
+the table ``mails``, so a mail server that is down holds nothing up and loses nothing.
+"""
+
+from __future__ import annotations
+
+import logging
+import smtplib
+import ssl
+import sys
+import threading
+import time
+from datetime import timedelta
+from email.message import EmailMessage
+from typing import Any
+from urllib.parse import unquote, urlsplit
+
+from flask import Flask
+from sqlalchemy import Connection, select, update
+
+from webapp.models import mails, records, shops, trailers
+from webapp.schemas import now
+
+PAUSE = 15.0  # seconds between looks into the table
+TIME_OUT = 20
+# Minutes until the next try; the last one is repeated until a day has passed.
+WAITS = (1, 5, 15, 60)
+GIVE_UP = timedelta(days=1)
+# While one process sends a mail, the others leave it alone for this long.
+CLAIM = timedelta(minutes=5)
+log = logging.getLogger("webapp.mail")
+
+
+def start(app: Flask) -> None:
+    """Send in the background for as long as this process lives, when a mail server is set."""
+    if app.config["SMTP_URL"]:
+        threading.Thread(target=go_on, args=(app,), name="mail", daemon=True).start()
+
+
+def go_on(app: Flask) -> None:
+    while True:
+        try:
+            send_waiting(app)
+        except Exception:  # the database may be away for a while; the mails are in it
+            log.exception("mail has to wait")
+        time.sleep(PAUSE)
+
+
+def send_waiting(app: Flask) -> int:
+    """Send what is due now; how many went out."""
+    sent = 0
+    with app.app_context():
+        while (mail := claimed(app)) is not None:
+            sent += send_one(app, mail)
+    return sent
+
+
+def claimed(app: Flask) -> Any:
+    """The next mail that is due, kept from other processes for a while; or None."""
+    moment = now()
+    with app.extensions["store"].writing() as connection:
+        waiting = (mails.c.sent.is_(None), mails.c.next_try <= moment)
+        row = connection.execute(select(mails).where(*waiting).order_by(mails.c.id)).first()
+        if row is None:
+            return None
+        # On PostgreSQL two may have read the row: only one still finds it as it was.
+        mine = update(mails).where(mails.c.id == row.id, mails.c.next_try == row.next_try)
+        done = connection.execute(mine.values(next_try=moment + CLAIM, tries=row.tries + 1))
+    return row if done.rowcount == 1 else claimed(app)
+
+
+def send_one(app: Flask, mail: Any) -> bool:
+    store, error = app.extensions["store"], ""
+    with store.reading() as connection:
+        message = written(connection, mail, app.config)
+    if message is None:
+        error = "the shop has no email address"
+    else:
+        try:
+            deliver(app.config["SMTP_URL"], message)
+        except (OSError, smtplib.SMTPException) as fault:
+            error = f"{type(fault).__name__}: {fault}"[:500]
+            log.warning("mail %s has to wait: %s", mail.id, error)
+    values: dict[str, Any] = {"error": error}
+    values |= {"next_try": next_try(mail)} if error else {"sent": now(), "next_try": None}
+    with store.writing() as connection:
+        connection.execute(update(mails).where(mails.c.id == mail.id).values(**values))
+    return not error
+
+
+def next_try(mail: Any) -> Any:
+    """When to try once more; None after a day, when the mail would tell nobody anything new."""
+    wait = timedelta(minutes=WAITS[min(mail.tries, len(WAITS) - 1)])
+    return now() + wait if now() + wait <= mail.made + GIVE_UP else None
+
+
+def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | None:
+    """The mail: which trailer, and where to read on. It says nothing of the customer."""
+    shop = connection.execute(select(shops).where(shops.c.id == mail.shop_id)).one()
+    if not shop.email:
+        return None
+    wanted = (
+        select(trailers.c.name)
+        .join(records, records.c.trailer_key == trailers.c.id)
+        .where(records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)
+    )
+    trailer = connection.execute(wanted).scalar() or "a trailer"
+    # A name with a line break in it would otherwise end the header, or the mail.
+    trailer = " ".join(trailer.split())
+    message = EmailMessage()
+    message["Subject"] = f"Stop now: {trailer}"
+    message["From"] = config["MAIL_FROM"] or shop.email
+    message["To"] = shop.email
+    message["Message-ID"] = f"<stop-{mail.id}-{mail.record_id}@twentymile>"
+    where = (
+        f"{config['ADDRESS']}/shop/checks/{mail.record_id}" if config["ADDRESS"] else "the inbox"
+    )
+    message.set_content(
+        f"A check of {trailer} came back with Stop now.\n\nRead it and decide: {where}\n"
+    )
+    return message
+
+
+def deliver(url: str, message: EmailMessage) -> None:
+    """Hand the mail to the server at ``smtp://`` (with STARTTLS where offered) or ``smtps://``."""
+    at = urlsplit(url)
+    kind = smtplib.SMTP_SSL if at.scheme == "smtps" else smtplib.SMTP
+    options: dict[str, Any] = {"timeout": TIME_OUT}
+    if at.scheme == "smtps":
+        options["context"] = ssl.create_default_context()
+    with kind(
+        at.hostname or "", at.port or (465 if at.scheme == "smtps" else 25), **options
+    ) as server:
+        server.ehlo()
+        if at.scheme == "smtp" and server.has_extn("starttls"):
+            server.starttls(context=ssl.create_default_context())
+            server.ehlo()
+        if at.username:
+            server.login(unquote(at.username), unquote(at.password or ""))
+        server.send_message(message)
+
+
+def main() -> None:
+    from webapp import create_app
+    from webapp.config import BadSetting
+
+    try:
+        app = create_app()
+    except BadSetting as error:
+        sys.exit(str(error))
+    if not app.config["SMTP_URL"]:
+        sys.exit("TWENTYMILE_SMTP_URL is not set: name a mail server, as smtp://host:587.")
+    go_on(app)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,129 @@
+"""One check: as the customer saw it, with the working, photos, and what the shop says to it."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
+from flask_wtf import FlaskForm
+from sqlalchemy import Connection, select, update
+from wtforms import BooleanField, TextAreaField
+
+from webapp import album
+from webapp.arrivals import DECIDED, shelf_of
+from webapp.models import notes, records, staff
+from webapp.schemas import now
+from webapp.shop import paper, reading, session
+from webapp.shop.forms import ButtonForm, up_to
+from webapp.shop.inbox import check_rows
+
+blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
+Json = dict[str, Any]
+
+
+class NoteForm(FlaskForm):
+    text = TextAreaField("For the shop only", [up_to(2000)])
+    reply = TextAreaField("To the customer", [up_to(2000)])
+    decided = BooleanField("This is decided")
+
+    def validate(self, extra_validators: Any = None) -> bool:
+        good = super().validate(extra_validators)
+        if not (self.text.data or "").strip() and not (self.reply.data or "").strip():
+            self.text.errors = ["Write what was decided, or a reply to the customer."]
+            return False
+        return good
+
+
+@blueprint.route("/<uuid:record>", methods=["GET", "POST"])
+def show(record: Any) -> Any:
+    form, status = NoteForm(), 200
+    with session.store().reading() as connection:
+        row = own_check(connection, str(record))
+        parts = {"notes": notes_of(connection, row), "photos": album.of_record(connection, row)}
+    if form.validate_on_submit():
+        write_note(row, form)
+        flash(
+            "Kept." + (" The customer sees the reply at the next look." if form.reply.data else "")
+        )
+        return redirect(url_for("checks.show", record=record))
+    if form.errors:
+        status = 422
+    page = render_template(
+        "shop/check.html",
+        **parts,
+        row=row,
+        check=reading.told(row),
+        form=form,
+        button=ButtonForm(),
+        decided=row["shelf"] == DECIDED,
+        point_words=lambda one: reading.words()["point"].get(one["point"], one["point"]),
+        place_words=lambda one, check: reading.place_name(one["place"], check["axles"]),
+    )
+    return page, status
+
+
+@blueprint.post("/<uuid:record>/open")
+def open_again(record: Any) -> Any:
+    """A check that was decided too early goes back to its shelf."""
+    with session.store().writing() as connection:
+        row = own_check(connection, str(record))
+        if row["shelf"] == DECIDED:
+            shelf = shelf_of(row["phone_level"], row["level"])
+            here = update(records).where(records.c.seq == row["seq"])
+            connection.execute(here.values(shelf=shelf))
+    return redirect(url_for("checks.show", record=record))
+
+
+@blueprint.get("/<uuid:record>.pdf")
+def pdf(record: Any) -> Response:
+    """The check as a PDF, with its photos."""
+    with session.store().reading() as connection:
+        row = own_check(connection, str(record))
+        said, pictures = notes_of(connection, row), album.of_record(connection, row)
+    drawn = paper.pdf(reading.told(row), row, said, pictures, session.me())
+    name = f"check-{json.loads(row['record'])['made'][:10]}-{row['id'][-6:]}.pdf"
+    headers = {"Content-Disposition": f'inline; filename="{name}"'}
+    return Response(drawn, mimetype="application/pdf", headers=headers)
+
+
+def own_check(connection: Connection, record_id: str) -> Json:
+    """The shop's own check with its trailer and customer; others' are as absent as none."""
+    wanted = check_rows().where(
+        records.c.shop_id == session.me()["shop_id"],
+        records.c.id == record_id,
+        records.c.kind == "check",
+    )
+    row = connection.execute(wanted).first()
+    if row is None:
+        abort(404)
+    return dict(row._mapping)
+
+
+def notes_of(connection: Connection, row: Json) -> list[Any]:
+    wanted = (
+        select(notes, staff.c.name.label("who"))
+        .join(staff, staff.c.id == notes.c.staff_id)
+        .where(notes.c.shop_id == row["shop_id"], notes.c.record_id == row["id"])
+        .order_by(notes.c.id)
+    )
+    return list(connection.execute(wanted).all())
+
+
+def write_note(row: Json, form: NoteForm) -> None:
+    me, reply = session.me(), (form.reply.data or "").strip()
+    with session.store().writing() as connection:
+        connection.execute(
+            notes.insert().values(
+                shop_id=row["shop_id"],
+                record_id=row["id"],
+                staff_id=me["id"],
+                made=now(),
+                text=(form.text.data or "").strip(),
+                decided=form.decided.data,
+                reply=reply or None,
+            )
+        )
+        if form.decided.data and row["shelf"] is not None:
+            here = update(records).where(records.c.seq == row["seq"])
+            connection.execute(here.values(shelf=DECIDED))

@@ -1,0 +1,230 @@
+"""What the shop takes out: tables as CSV, and a calendar of what is due."""
+
+from __future__ import annotations
+
+import csv
+import json
+import secrets
+from collections.abc import Iterable, Iterator
+from datetime import UTC, datetime, timedelta
+from io import StringIO
+from typing import Any
+
+from flask import Blueprint, Response, abort, current_app, render_template, request
+from icalendar import Calendar, Event
+from sqlalchemy import Connection, Table, select, update
+
+from webapp import models
+from webapp.arrivals import SECRET, digest_of
+from webapp.models import records, shops
+from webapp.schemas import now
+from webapp.shop import inbox, reading, session
+from webapp.shop.forms import ButtonForm
+
+blueprint = Blueprint("files", __name__, url_prefix="/shop/files")
+# Calendar programs send no cookie: the address itself is the key.
+feeds = Blueprint("feeds", __name__, url_prefix="/calendar")
+Json = dict[str, Any]
+
+TABLES = ("trailers", "customers", "jobs", "due", "links", "notes", "photos")
+# Keys to a door, and where on this machine a file lies, are nobody's business outside.
+KEPT_IN = ("token_hash", "device_hash", "path", "shop_id")
+SLICE = 1000
+
+
+@blueprint.get("")
+def listing() -> Any:
+    return page(None)
+
+
+def page(address: str | None) -> Any:
+    with session.store().reading() as connection:
+        mine = select(shops.c.feed_hash).where(shops.c.id == session.me()["shop_id"])
+        feed = connection.execute(mine).scalar()
+    tables = ("checks", *TABLES)
+    return render_template(
+        "shop/files.html", tables=tables, feed=feed, address=address, button=ButtonForm()
+    )
+
+
+# ---- tables -------------------------------------------------------------------------------------
+
+
+@blueprint.get("/<name>.csv")
+def table(name: str) -> Response:
+    """One table of the shop's, whole, written while it is read."""
+    shop_id, store = session.me()["shop_id"], session.store()
+    if name == "checks":
+        rows = check_table(store, shop_id)
+    elif name in TABLES:
+        rows = plain_table(store, models.metadata.tables[name], shop_id)
+    else:
+        abort(404)
+    # What is listed needs the rulebook's words, so it is read within the application.
+    app = current_app._get_current_object()  # type: ignore[attr-defined]
+    day = now().date().isoformat()
+    headers = {"Content-Disposition": f'attachment; filename="twentymile-{name}-{day}.csv"'}
+    return Response(
+        within(app, written(rows)), content_type="text/csv; charset=utf-8", headers=headers
+    )
+
+
+def within(app: Any, parts: Iterator[str]) -> Iterator[str]:
+    while True:
+        with app.app_context():
+            part = next(parts, None)
+        if part is None:
+            return
+        yield part
+
+
+def written(rows: Iterable[Iterable[Any]]) -> Iterator[str]:
+    """CSV as RFC 4180 has it; the mark in front tells spreadsheets that it is UTF-8."""
+    yield "\ufeff"
+    for row in rows:
+        line = StringIO()
+        csv.writer(line).writerow([guarded(cell) for cell in row])
+        yield line.getvalue()
+
+
+def guarded(cell: Any) -> Any:
+    """Text that a spreadsheet would take for a formula gets an apostrophe in front.
+
+    The first characters are those that OWASP's page on CSV injection names.
+    """
+    if isinstance(cell, dict | list):
+        cell = json.dumps(cell, ensure_ascii=False, sort_keys=True)
+    if isinstance(cell, datetime):
+        return cell.isoformat()
+    if isinstance(cell, str) and cell.startswith(
+        ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+    ):
+        return "'" + cell
+    return cell
+
+
+def plain_table(store: Any, one: Table, shop_id: int) -> Iterator[list[Any]]:
+    columns = [column for column in one.columns if column.name not in KEPT_IN]
+    yield [column.name for column in columns]
+    last: Any = None
+    while True:
+        wanted = select(*columns).where(one.c.shop_id == shop_id).order_by(one.c.id).limit(SLICE)
+        if last is not None:
+            wanted = wanted.where(one.c.id > last)
+        with store.reading() as connection:
+            rows = connection.execute(wanted).all()
+        yield from (list(row) for row in rows)
+        if len(rows) < SLICE:
+            return
+        last = rows[-1].id
+
+
+CHECK_HEAD = (
+    *("id", "made", "received", "check", "trailer", "customer", "level", "phone_level", "decided"),
+    *("answered", "asked", "findings", "answers", "typed", "rulebook", "sha256"),
+)
+
+
+def check_table(store: Any, shop_id: int) -> Iterator[list[Any]]:
+    yield list(CHECK_HEAD)
+    last = 0
+    while True:
+        wanted = (
+            inbox.check_rows()
+            .where(records.c.shop_id == shop_id, records.c.kind == "check", records.c.seq > last)
+            .order_by(records.c.seq)
+            .limit(SLICE)
+        )
+        with store.reading() as connection:
+            rows = connection.execute(wanted).all()
+        yield from map(check_cells, rows)
+        if len(rows) < SLICE:
+            return
+        last = rows[-1].seq
+
+
+def check_cells(row: Any) -> list[Any]:
+    one, verdict = json.loads(row.record), json.loads(row.verdict)
+    body, seen = one["body"], reading.as_seen(verdict)
+    coverage = reading.coverage_of(verdict.get("coverage")) or {}
+    found = [
+        f"{reading.words()['level'][one['level']]['word']}: {reading.worded(one, 2)['title']}"
+        + (f" ({one['place']})" if one["place"] else "")
+        for one in seen["findings"]
+    ]
+    received = datetime.fromtimestamp(row.received_ms / 1000, UTC)
+    return [
+        *(row.id, one["made"], received, body["check"], row.trailer_name, row.customer),
+        *(row.level, row.phone_level, "yes" if row.shelf == inbox.DECIDED else ""),
+        *(coverage.get("answered"), coverage.get("asked"), "; ".join(found)),
+        *(body["facts"], body["typed"], body["rulebook"], row.hash),
+    ]
+
+
+# ---- the calendar -------------------------------------------------------------------------------
+
+
+@blueprint.post("/calendar")
+def make_feed() -> Any:
+    """A new address for the calendar; the old one stops working. It is shown this once."""
+    secret = secrets.token_urlsafe(32)
+    set_feed(digest_of(secret))
+    origin = current_app.config["ADDRESS"] or request.host_url.rstrip("/")
+    return page(f"{origin}/calendar/{secret}.ics")
+
+
+@blueprint.post("/calendar/stop")
+def stop_feed() -> Any:
+    set_feed(None)
+    return page(None)
+
+
+def set_feed(digest: str | None) -> None:
+    with session.store().writing() as connection:
+        mine = update(shops).where(shops.c.id == session.me()["shop_id"])
+        connection.execute(mine.values(feed_hash=digest))
+
+
+@feeds.get("/<secret>.ics")
+def calendar(secret: str) -> Response:
+    """Open due checks that have a day, for calendar programs to fetch."""
+    with session.store().reading() as connection:
+        wanted = select(shops).where(shops.c.feed_hash == digest_of(secret))
+        shop = connection.execute(wanted).first() if SECRET.match(secret) else None
+        if shop is None:
+            abort(404)
+        drawn = drawn_calendar(connection, shop)
+    headers = {"Content-Disposition": 'inline; filename="due.ics"', "Cache-Control": "no-store"}
+    return Response(drawn, content_type="text/calendar; charset=utf-8", headers=headers)
+
+
+def drawn_calendar(connection: Connection, shop: Any) -> bytes:
+    """RFC 5545: an all-day event for each due check. No phone numbers: calendars get around."""
+    found = Calendar()
+    found.add("prodid", "-//Twentymile//Due checks//EN")
+    found.add("version", "2.0")
+    found.add("name", f"{shop.name}: checks due")
+    found.add("x-wr-calname", f"{shop.name}: checks due")
+    found.add("refresh-interval", timedelta(hours=6), parameters={"VALUE": "DURATION"})
+    dated = models.due.c.by.is_not(None)
+    for row in connection.execute(inbox.due_rows(shop.id).where(dated).order_by(models.due.c.id)):
+        found.add_component(event(row))
+    return bytes(found.to_ical())
+
+
+def event(row: Any) -> Event:
+    day = row.by.astimezone().date()
+    found = Event()
+    host = (current_app.config["ADDRESS"] or request.host_url).split("://")[1].strip("/")
+    found.add("uid", f"due-{row.id}@{host}")
+    found.add("dtstamp", now())
+    found.add("dtstart", day)
+    found.add("dtend", day + timedelta(days=1))
+    found.add("summary", f"{row.trailer_name}: {row.what}")
+    parts = [
+        row.customer or "",
+        "" if row.at_km is None else f"at {row.at_km / 1.609344:.0f} miles",
+    ]
+    found.add("description", ", ".join(part for part in parts if part))
+    found.add("transp", "TRANSPARENT")
+    return found

@@ -1,0 +1,106 @@
+"""Deleting a customer: everything that is theirs goes, rows and files."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
+
+from webapp.album import remove_files
+from webapp.models import customers, due, jobs, links, mails, notes, photos, records, trailers
+from webapp.shop import session
+from webapp.shop.forms import ButtonForm
+
+blueprint = Blueprint("forget", __name__, url_prefix="/shop/customers")
+Json = dict[str, Any]
+
+
+@blueprint.route("/<int:customer_id>/delete", methods=["GET", "POST"])
+def show(customer_id: int) -> Any:
+    form = ButtonForm()
+    with session.store().reading() as connection:
+        customer = session.own(connection, customers, customer_id)
+        rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
+    if form.validate_on_submit():
+        delete_customer(customer_id)
+        flash(f"{customer['name']} is deleted, with everything that was theirs.")
+        return redirect(url_for("customers.listing"))
+    if form.errors:
+        abort(400)
+    return render_template("shop/forget.html", customer=customer, trailers=rows, form=form)
+
+
+def trailers_of(customer_id: int) -> ColumnElement[bool]:
+    return trailers.c.customer_id == customer_id
+
+
+def delete_customer(customer_id: int) -> None:
+    """Rows first, in one transaction; then the files that no row speaks of any more."""
+    store = session.store()
+    with store.writing() as connection:
+        customer = session.own(connection, customers, customer_id)
+        paths = delete_rows(connection, customer)
+    remove_files(store.data, paths)
+
+
+def delete_rows(connection: Connection, customer: Json) -> list[str]:
+    """Delete what belongs to the customer; return the paths of the photos that were theirs.
+
+    Theirs are their trailers with all that hangs on them, and what was done for them or came on
+    their links for trailers that others have now.
+    """
+    mine = select(trailers.c.id, trailers.c.record_id).where(trailers_of(customer["id"]))
+    own = connection.execute(mine).all()
+    keys, names = [row.id for row in own], [row.record_id for row in own]
+    job_ids = ids(
+        connection, jobs, or_(jobs.c.customer_id == customer["id"], jobs.c.trailer_id.in_(keys))
+    )
+    link_ids = ids(
+        connection,
+        links,
+        or_(
+            links.c.customer_id == customer["id"],
+            links.c.trailer_id.in_(keys),
+            links.c.job_id.in_(job_ids),
+        ),
+    )
+    due_ids = ids(connection, due, or_(due.c.trailer_id.in_(keys), due.c.job_id.in_(job_ids)))
+    made = connection.execute(select(jobs.c.record_id).where(jobs.c.id.in_(job_ids))).scalars()
+    theirs = or_(
+        records.c.link_id.in_(link_ids),
+        records.c.trailer_key.in_(keys),
+        # Sent by the same phones without a link, and bench records of their jobs.
+        records.c.trailer.in_(names),
+        (records.c.shop_id == customer["shop_id"]) & records.c.id.in_([one for one in made if one]),
+    )
+    paths = delete_records(connection, customer["shop_id"], theirs, link_ids)
+    connection.execute(update(records).where(records.c.due_id.in_(due_ids)).values(due_id=None))
+    for table, gone in ((due, due_ids), (links, link_ids), (jobs, job_ids), (trailers, keys)):
+        connection.execute(delete(table).where(table.c.id.in_(gone)))
+    connection.execute(delete(customers).where(customers.c.id == customer["id"]))
+    return paths
+
+
+def ids(connection: Connection, table: Any, where: ColumnElement[bool]) -> list[int]:
+    return list(connection.execute(select(table.c.id).where(where)).scalars())
+
+
+def delete_records(
+    connection: Connection, shop_id: int, theirs: ColumnElement[bool], link_ids: list[int]
+) -> list[str]:
+    found = connection.execute(select(records.c.device, records.c.id).where(theirs)).all()
+    pairs = {(row.device, row.id) for row in found}
+    gone = list({record_id for _, record_id in pairs})
+    for table in (notes, mails):
+        connection.execute(
+            delete(table).where(table.c.shop_id == shop_id, table.c.record_id.in_(gone))
+        )
+    taken = connection.execute(
+        select(photos).where(or_(photos.c.record_id.in_(gone), photos.c.link_id.in_(link_ids)))
+    ).all()
+    lost = [p for p in taken if p.link_id in link_ids or (p.device_hash, p.record_id) in pairs]
+    connection.execute(delete(photos).where(photos.c.id.in_([photo.id for photo in lost])))
+    # A due check that one of these settled for somebody else's trailer stays settled.
+    connection.execute(delete(records).where(theirs))
+    return [photo.path for photo in lost]

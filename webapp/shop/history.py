@@ -1,0 +1,127 @@
+"""A trailer's file: every check over the years, and how warm each hub ran, drawn by the server."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from flask import Blueprint, render_template, request
+from sqlalchemy import select
+
+from webapp.models import jobs, records, trailers
+from webapp.shop import inbox, reading, session
+from webapp.shop.follow_up import WORK
+
+blueprint = Blueprint("history", __name__, url_prefix="/shop")
+Json = dict[str, Any]
+PAGE = 200
+# Of a plot, in its own units; the text in it is as large as the page's.
+WIDE, HIGH, LEFT, BELOW = 320, 120, 44, 20
+STEP = 20  # degrees Fahrenheit between the lines
+
+
+@blueprint.get("/trailers/<int:trailer_id>/file")
+def show(trailer_id: int) -> Any:
+    with session.store().reading() as connection:
+        trailer = session.own(connection, trailers, trailer_id)
+        wanted = inbox.check_rows().where(
+            records.c.trailer_key == trailer_id,
+            records.c.shop_id == trailer["shop_id"],
+            records.c.kind == "check",
+        )
+        before = request.args.get("before", "")
+        if before.isascii() and before.isdigit() and len(before) < 16:
+            wanted = wanted.where(records.c.made_ms < int(before))
+        latest = wanted.order_by(records.c.made_ms.desc()).limit(PAGE + 1)
+        rows = connection.execute(latest).all()
+        done = connection.execute(
+            select(jobs).where(jobs.c.trailer_id == trailer_id).order_by(jobs.c.opened.desc())
+        ).all()
+    more = rows[PAGE - 1].made_ms if len(rows) > PAGE else None
+    return render_template(
+        "shop/history.html",
+        trailer=trailer,
+        checks=[inbox.line(row) for row in rows[:PAGE]],
+        jobs=done,
+        more=more,
+        plots=plots(rows[:PAGE]),
+        work=WORK,
+    )
+
+
+def plots(rows: Iterable[Any]) -> list[Json]:
+    """For each wheel that was felt or measured: its name and what to draw, oldest first."""
+    readings: dict[str, list[tuple[float, float, float]]] = {}
+    axles = 1
+    for row in rows:
+        body = json.loads(row.record)["body"]
+        for wheel, (low, high) in reading.hub_rises(body).items():
+            axles = max(axles, int(wheel[0]))
+            mark = (row.made_ms / 1000, fahrenheit(low), fahrenheit(high))
+            readings.setdefault(wheel, []).append(mark)
+    marks = [mark for found in readings.values() for mark in found]
+    if not marks:
+        return []
+    frame = Frame(marks)
+    return [
+        {"name": reading.place_name(wheel, axles), **frame.drawn(readings[wheel])}
+        for wheel in sorted(readings)
+    ]
+
+
+def fahrenheit(kelvin: float) -> float:
+    """A difference of temperatures: 1 K is 1.8 °F."""
+    return kelvin * 1.8
+
+
+class Frame:
+    """The same days and degrees for every wheel, so that plots can be held against each other."""
+
+    def __init__(self, marks: list[tuple[float, float, float]]) -> None:
+        times = [when for when, _, _ in marks]
+        self.first, self.last = min(times), max(times)
+        self.low = STEP * (min(0.0, *(low for _, low, _ in marks)) // STEP)
+        highest = min(200.0, max(high for _, _, high in marks))
+        self.high = max(self.low + 2 * STEP, STEP * (highest // STEP + 1))
+
+    def x(self, when: float) -> float:
+        share = 0.5 if self.last == self.first else (when - self.first) / (self.last - self.first)
+        return round(LEFT + 6 + share * (WIDE - LEFT - 12), 1)
+
+    def y(self, degrees: float) -> float:
+        inside = min(max(degrees, self.low), self.high)
+        return round(
+            HIGH - BELOW - (inside - self.low) / (self.high - self.low) * (HIGH - BELOW - 8), 1
+        )
+
+    def drawn(self, marks: list[tuple[float, float, float]]) -> Json:
+        """Bars from the least to the most a hub can have been, and the lines behind them."""
+        count = int((self.high - self.low) // STEP)
+        every = -(-count // 4)
+        lines = [self.low + STEP * n for n in range(0, count + 1, every)]
+        _, least, most = max(marks)
+        told = f"{len(marks)} readings, the last {least:.0f} to {most:.0f} °F above the air"
+        return {
+            "bars": [
+                {
+                    "x": self.x(when),
+                    "y": self.y(high),
+                    "height": max(2.0, round(self.y(low) - self.y(high), 1)),
+                }
+                for when, low, high in sorted(marks)
+            ],
+            "lines": [{"y": self.y(line), "text": f"{line:g}"} for line in lines],
+            "first": month(self.first),
+            "last": month(self.last),
+            "told": told,
+            "wide": WIDE,
+            "high": HIGH,
+            "left": LEFT,
+            "floor": HIGH - BELOW,
+        }
+
+
+def month(when: float) -> str:
+    return datetime.fromtimestamp(when).astimezone().strftime("%b %Y")

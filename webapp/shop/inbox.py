@@ -1,0 +1,186 @@
+"""The inbox: what came back, worst first, what is overdue, and what was opened and not done."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from datetime import datetime
+from typing import Any
+
+from flask import Blueprint, render_template, request
+from sqlalchemy import Connection, Select, and_, func, or_, select
+
+from webapp.arrivals import DECIDED, SHELVES
+from webapp.errors import Refusal
+from webapp.models import customers, due, jobs, links, records, trailers
+from webapp.schemas import now
+from webapp.shop import reading, session
+from webapp.shop.jobs import checks_by_name
+
+blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
+Json = dict[str, Any]
+
+PAGE = 30
+STOP = SHELVES["stop"]
+REST = tuple(shelf for shelf in SHELVES.values() if shelf != STOP)
+LEVEL = {shelf: level for level, shelf in SHELVES.items()}
+# Where the next page begins: a shelf, and the number that the last check shown was stored under.
+CURSOR = re.compile(r"([0-5])\.([0-9]{1,18})\Z")
+
+
+@blueprint.get("")
+def front() -> Any:
+    shop_id, after = session.me()["shop_id"], cursor()
+    with session.store().reading() as connection:
+        back, more = page(connection, shop_id, REST, after)
+        parts: Json = {"back": back, "more": more, "first": after is None}
+        if after is None:
+            # All of them: a Stop now is never on a later page.
+            parts["stops"] = list(checks(connection, shop_id, STOP, None, None))
+            parts |= waiting(connection, shop_id)
+    return render_template("shop/inbox.html", **parts, names=checks_by_name(), now=now())
+
+
+@blueprint.get("/decided")
+def decided() -> Any:
+    with session.store().reading() as connection:
+        back, more = page(connection, session.me()["shop_id"], (DECIDED,), cursor())
+    return render_template("shop/decided.html", back=back, more=more)
+
+
+def cursor() -> tuple[int, int] | None:
+    text = request.args.get("after")
+    if text is None:
+        return None
+    found = CURSOR.match(text)
+    if found is None:
+        raise Refusal(400, "bad_page", "There is no such page.", "Start from the inbox.", "after")
+    return int(found[1]), int(found[2])
+
+
+def page(
+    connection: Connection, shop_id: int, shelves: tuple[int, ...], after: tuple[int, int] | None
+) -> tuple[list[Json], str | None]:
+    """Up to 30 checks and where the next page begins.
+
+    One query a shelf: each walks the index from where the last page ended, however many there are.
+    """
+    found: list[Json] = []
+    for shelf in shelves:
+        if after is not None and shelf < after[0]:
+            continue
+        before = after[1] if after is not None and shelf == after[0] else None
+        found += checks(connection, shop_id, shelf, before, PAGE + 1 - len(found))
+        if len(found) > PAGE:
+            last = found[PAGE - 1]
+            return found[:PAGE], f"{last['shelf']}.{last['seq']}"
+    return found, None
+
+
+def checks(
+    connection: Connection, shop_id: int, shelf: int, before: int | None, limit: int | None
+) -> Iterator[Json]:
+    """Checks of one shelf, the last to arrive first."""
+    wanted = (
+        check_rows()
+        .where(records.c.shop_id == shop_id, records.c.shelf == shelf)
+        .order_by(records.c.seq.desc())
+        .limit(limit)
+    )
+    if before is not None:
+        wanted = wanted.where(records.c.seq < before)
+    for row in connection.execute(wanted):
+        yield line(row)
+
+
+def check_rows() -> Select[Any]:
+    """Checks with the names of their trailer and customer."""
+    whose = func.coalesce(links.c.customer_id, trailers.c.customer_id)
+    return (
+        select(
+            records,
+            trailers.c.name.label("trailer_name"),
+            customers.c.id.label("customer_id"),
+            customers.c.name.label("customer"),
+            customers.c.phone.label("customer_phone"),
+        )
+        .outerjoin(trailers, trailers.c.id == records.c.trailer_key)
+        .outerjoin(links, links.c.id == records.c.link_id)
+        .outerjoin(customers, customers.c.id == whose)
+    )
+
+
+def line(row: Any) -> Json:
+    """A check as one line of a list."""
+    one = json.loads(row.record)
+    body = one["body"]
+    phone = reading.as_seen(body["verdict"])
+    levels = [level for level in (phone["level"], row.level) if level]
+    worst = min(levels, key=SHELVES.__getitem__)
+    return {
+        "id": row.id,
+        "seq": row.seq,
+        "shelf": row.shelf,
+        "level": worst,
+        "differ": phone["level"] is not None and phone["level"] != row.level,
+        "name": reading.words()["check"].get(body["check"], {}).get("name", body["check"]),
+        "made": datetime.fromisoformat(one["made"]),
+        "trailer": row.trailer_name or "",
+        "trailer_id": row.trailer_key,
+        "customer": row.customer or "",
+        "phone": row.customer_phone or "",
+        "worst": worst_words(body["verdict"], json.loads(row.verdict)),
+    }
+
+
+def worst_words(*verdicts: Json) -> str:
+    found = [one for verdict in verdicts for one in reading.as_seen(verdict)["findings"]]
+    found.sort(key=lambda one: SHELVES[one["level"]])
+    return reading.worded(found[0], 1)["title"] if found else ""
+
+
+# ---- what has not come back ---------------------------------------------------------------------
+
+SHOWN = 100
+
+
+def waiting(connection: Connection, shop_id: int) -> Json:
+    """Due checks that are overdue, and those whose link was opened without a check coming back."""
+    late = or_(due.c.by < now(), due.c.missed_km.is_not(None))
+    opened = (
+        select(func.min(links.c.opened))
+        .where(links.c.job_id == due.c.job_id, links.c.opened.is_not(None))
+        .scalar_subquery()
+    )
+    lines = due_rows(shop_id).add_columns(opened.label("opened")).limit(SHOWN)
+    overdue = lines.where(late).order_by(due.c.by.is_(None), due.c.by, due.c.id)
+    idle = lines.where(
+        and_(or_(due.c.by.is_(None), due.c.by >= now()), due.c.missed_km.is_(None)),
+        opened.is_not(None),
+    ).order_by(due.c.by.is_(None), due.c.by, due.c.id)
+    return {
+        "overdue": connection.execute(overdue).all(),
+        "idle": connection.execute(idle).all(),
+        "shown": SHOWN,
+    }
+
+
+def due_rows(shop_id: int) -> Select[Any]:
+    """Due checks that nobody has done or dropped, with whom to ask about them."""
+    return (
+        select(
+            due,
+            trailers.c.name.label("trailer_name"),
+            customers.c.name.label("customer"),
+            customers.c.phone.label("customer_phone"),
+        )
+        .join(trailers, trailers.c.id == due.c.trailer_id)
+        .outerjoin(jobs, jobs.c.id == due.c.job_id)
+        .outerjoin(
+            customers, customers.c.id == func.coalesce(jobs.c.customer_id, trailers.c.customer_id)
+        )
+        .where(due.c.shop_id == shop_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
+        # What is due on a job that is still open is not due yet.
+        .where(or_(due.c.job_id.is_(None), jobs.c.finished.is_not(None)))
+    )

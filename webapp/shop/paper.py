@@ -1,0 +1,273 @@
+"""A check on paper: one column of A4 or Letter, black and white enough for any printer."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Mapping
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+from fpdf import FPDF
+from fpdf.enums import XPos, YPos
+from PIL import Image
+
+from webapp.shop import reading, session
+
+Json = dict[str, Any]
+# The built-in fonts know Western European letters only; this one, if installed, knows more.
+FONTS = Path("/usr/share/fonts/truetype/dejavu")
+# In millimetres: Letter is narrower in height, A4 in width; what fits both prints on both.
+WIDTH, HEIGHT, MARGIN = 210, 279, 18
+ACROSS = WIDTH - 2 * MARGIN
+SIGN = 9
+LETTERS = {"stop": "STOP", "mend": "!", "look": "!", "nothing": "0", "unchecked": "?"}
+PLAIN = str.maketrans({"−": "-", "–": "-", "≤": "<=", "’": "'", "“": '"', "”": '"', "→": "->"})
+
+
+class Sheet(FPDF):
+    """A page that knows its fonts, its signs and its foot."""
+
+    def __init__(self, foot: str) -> None:
+        super().__init__(format=(WIDTH, HEIGHT))
+        self.set_margin(MARGIN)
+        self.set_auto_page_break(True, MARGIN)
+        self.foot, self.wide = foot, (FONTS / "DejaVuSans.ttf").exists()
+        if self.wide:
+            self.add_font("sheet", "", FONTS / "DejaVuSans.ttf")
+            self.add_font("sheet", "B", FONTS / "DejaVuSans-Bold.ttf")
+        self.add_page()
+
+    def footer(self) -> None:
+        self.set_y(-MARGIN + 4)
+        self.face(8)
+        self.cell(0, 4, self.told(f"{self.foot}  ·  page {self.page_no()}"), align="C")
+
+    def face(self, size: float, bold: bool = False) -> None:
+        self.set_font("sheet" if self.wide else "helvetica", "B" if bold else "", size)
+
+    def told(self, text: str) -> str:
+        """The text in letters that the font has; a question mark where there is none."""
+        if self.wide:
+            return text
+        plain = unicodedata.normalize("NFKC", text.translate(PLAIN))
+        return plain.encode("latin-1", "replace").decode("latin-1")
+
+    def text_block(
+        self, text: str, size: float = 10, bold: bool = False, indent: float = 0
+    ) -> None:
+        self.face(size, bold)
+        self.set_x(MARGIN + indent)
+        self.multi_cell(
+            ACROSS - indent,
+            size * 0.48,
+            self.told(text),
+            align="L",
+            new_x=XPos.LMARGIN,
+            new_y=YPos.NEXT,
+        )
+
+    def head(self, text: str) -> None:
+        self.keep(16)
+        self.ln(3)
+        self.text_block(text, 12, bold=True)
+        self.line(MARGIN, self.get_y() + 0.5, WIDTH - MARGIN, self.get_y() + 0.5)
+        self.ln(2)
+
+    def keep(self, height: float) -> None:
+        """Start a new page when less than that is left on this one."""
+        if self.get_y() + height > HEIGHT - MARGIN:
+            self.add_page()
+
+    def sign(self, level: str, x: float, y: float, size: float = SIGN) -> None:
+        """The sign as a shape in outline: told apart without any colour, sparing with ink."""
+        self.set_line_width(0.5)
+        if level == "unchecked":
+            self.set_dash_pattern(dash=1.2, gap=0.8)
+        at = [(x + px * size / 48, y + py * size / 48) for px, py in SHAPES.get(level, ())]
+        if level == "look":
+            self.ellipse(x + size / 24, y + size / 24, size * 11 / 12, size * 11 / 12)
+        else:
+            self.polygon(at)
+        self.set_dash_pattern()
+        self.set_line_width(0.2)
+        self.face(size * (0.72 if level == "stop" else 1.6), bold=True)
+        self.set_xy(x, y + (size * 0.12 if level == "mend" else 0))
+        self.cell(size, size, LETTERS[level], align="C")
+
+
+SHAPES = {
+    "stop": ((14, 2), (34, 2), (46, 14), (46, 34), (34, 46), (14, 46), (2, 34), (2, 14)),
+    "mend": ((24, 4), (45, 42), (3, 42)),
+    "nothing": ((4, 4), (44, 4), (44, 44), (4, 44)),
+    "unchecked": ((4, 4), (44, 4), (44, 44), (4, 44)),
+}
+
+
+def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -> bytes:
+    """The printed record of a check as ``reading.told`` gives it."""
+    sheet = Sheet(f"{me['shop_name']}  ·  check {check['id']}")
+    sheet.set_title(f"{check['name']}, {row['trailer_name'] or ''}")
+    top(sheet, check, row, me)
+    findings(sheet, check)
+    photo_pages(sheet, photos, check)
+    said(sheet, notes)
+    answered(sheet, check)
+    worked(sheet, check)
+    proof(sheet, check, row)
+    return bytes(sheet.output())
+
+
+def top(sheet: Sheet, check: Json, row: Json, me: Json) -> None:
+    sheet.text_block(f"{me['shop_name']}  {me['shop_phone']}", 9)
+    sheet.text_block(row["trailer_name"] or "Trailer", 18, bold=True)
+    whose = f", {row['customer']}" if row["customer"] else ""
+    sheet.text_block(f"{check['name']} of {moment(check['made'])}{whose}", 11)
+    sheet.ln(2)
+    levels = [("", check["level"])]
+    if check["differ"]:
+        levels = [("On the phone: ", check["level"]), ("On the server: ", server_level(check))]
+    for who, level in levels:
+        y = sheet.get_y()
+        sheet.sign(level, MARGIN, y)
+        sheet.set_xy(MARGIN + SIGN + 3, y)
+        sheet.face(14, bold=True)
+        sheet.cell(0, SIGN, sheet.told(who + reading.words()["level"][level]["word"]))
+        sheet.set_xy(MARGIN, y + SIGN + 1.5)
+    for text in summary(check):
+        sheet.text_block(text)
+
+
+def server_level(check: Json) -> str:
+    return check["server"]["level"] or "unchecked"
+
+
+def summary(check: Json) -> list[str]:
+    found = []
+    if check["readiness"] and check["level"] != "stop":
+        low, high = check["readiness"]
+        found.append(f"Readiness {low} to {high} of 100.")
+    if check["coverage"]:
+        counts = check["coverage"]
+        found.append(f"{counts['answered']} of {counts['asked']} questions answered.")
+    return found
+
+
+def moment(when: Any) -> str:
+    return f"{when.strftime('%b')} {when.day}, {when.year}, {when:%H:%M}"
+
+
+def findings(sheet: Sheet, check: Json) -> None:
+    listed = [("What was found", check["findings"])]
+    if check["differ"]:
+        listed = [
+            ("What the phone found", check["findings"]),
+            ("What the server found", check["server_findings"]),
+        ]
+    for title, found in listed:
+        sheet.head(title)
+        if not found:
+            sheet.text_block("Nothing in what was answered.")
+        for one in found:
+            finding(sheet, one)
+
+
+def finding(sheet: Sheet, one: Json) -> None:
+    sheet.keep(24)
+    y = sheet.get_y()
+    sheet.sign(one["level"], MARGIN, y)
+    sheet.set_y(y)
+    indent = SIGN + 3
+    where = f" ({one['where']})" if one["where"] else ""
+    sheet.text_block(one["title"] + where, 11, bold=True, indent=indent)
+    for text in (one["do"], one["why"], *one["cautions"]):
+        if text:
+            sheet.text_block(text, indent=indent)
+    if one["source"]:
+        sheet.text_block(f"Source: {one['source']} ({one['standing']})", 8, indent=indent)
+    sheet.set_y(max(sheet.get_y(), y + SIGN) + 2)
+
+
+def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
+    if not photos:
+        return
+    sheet.head("Photos")
+    data = session.store().data
+    for one in photos:
+        name = reading.words()["point"].get(one["point"], one["point"])
+        where = reading.place_name(one["place"], check["axles"])
+        try:
+            image = Image.open(BytesIO((data / one["path"]).read_bytes()))
+        except FileNotFoundError:
+            sheet.text_block(f"{name}: the photo is missing on the server.")
+            continue
+        wide = min(ACROSS, 105 * image.width / image.height)
+        sheet.keep(wide * image.height / image.width + 8)
+        sheet.text_block(f"{name} ({where})" if where else name, bold=True)
+        sheet.image(image, x=MARGIN, w=wide)
+        sheet.ln(3)
+
+
+def said(sheet: Sheet, notes: list[Any]) -> None:
+    if notes:
+        sheet.head("What the shop decided and said")
+    for one in notes:
+        mark = ", decided" if one.decided else ""
+        sheet.text_block(f"{one.who}, {moment(one.made)}{mark}", bold=True)
+        for label, text in (("", one.text), ("To the customer: ", one.reply)):
+            if text:
+                sheet.text_block(label + text)
+        sheet.ln(1)
+
+
+def answered(sheet: Sheet, check: Json) -> None:
+    sheet.head("What was answered")
+    for one in check["answers"]:
+        where = f" ({one['where']})" if one["where"] else ""
+        sheet.face(9)
+        with sheet.unbreakable() as block:
+            block.multi_cell(
+                ACROSS * 0.68,
+                4.4,
+                sheet.told(one["ask"] + where),
+                align="L",
+                new_x=XPos.RIGHT,
+                new_y=YPos.TOP,
+                max_line_height=4.4,
+            )
+            block.face(9, bold=True)
+            block.multi_cell(
+                ACROSS * 0.32,
+                4.4,
+                sheet.told(one["text"]),
+                align="L",
+                new_x=XPos.LMARGIN,
+                new_y=YPos.NEXT,
+                max_line_height=4.4,
+            )
+
+
+def worked(sheet: Sheet, check: Json) -> None:
+    if check["working"]:
+        sheet.head("How the numbers came about")
+    for one in check["working"]:
+        sheet.keep(14)
+        sheet.text_block(f"{one['title']}: {one['text']}", 10, bold=True)
+        for step in one["steps"]:
+            sheet.text_block(f"{step['title']}: {step['text']}", 8.5, indent=4)
+            if step.get("formula"):
+                sheet.text_block(f"= {step['formula']}", 8, indent=8)
+            if step.get("source"):
+                sheet.text_block(str(step["source"]), 8, indent=8)
+        sheet.ln(1)
+
+
+def proof(sheet: Sheet, check: Json, row: Mapping[str, Any]) -> None:
+    sheet.head("Proof")
+    for text in (
+        f"Record {check['id']}, received {moment(check['received'])}",
+        f"SHA-256 of the record: {row['hash']}",
+        f"Rulebook on the phone: {check['rulebooks']['phone']}",
+        f"Rulebook on the server: {check['rulebooks']['server']}",
+    ):
+        sheet.text_block(text, 8)

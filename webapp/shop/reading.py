@@ -1,0 +1,247 @@
+"""A stored check in words: what the customer saw, what the server says, the answers, the working.
+
+The phone's verdict is data from outside: whatever in it is not as expected is left away here.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from datetime import datetime
+from functools import cache
+from typing import Any
+
+from flask import current_app
+
+from checks.explain import explain
+from checks.facts import BadInput, wheel_order
+from checks.formula import Case, compile_tree, place_for
+from checks.judge import read_case
+from checks.rulebook import Rulebook, load
+from webapp.arrivals import SHELVES
+
+Json = dict[str, Any]
+SIDES = {"L": "Left", "R": "Right"}
+
+
+def words() -> Json:
+    found: Json = current_app.extensions["engine"].rulebook["words"]
+    return found
+
+
+def place_name(place: str, axles: int) -> str:
+    """A place as people say it: ``1L`` is the left wheel, on a tandem of axle 1."""
+    if not place:
+        return ""
+    axle, side = place[0], place[1:]
+    if side:
+        return f"{SIDES[side]} wheel" + (f", axle {axle}" if axles > 1 else "")
+    return f"Axle {axle}, both sides" if axles > 1 else "Both sides"
+
+
+def told(row: Mapping[str, Any]) -> Json:
+    """The check of a row of ``records``, ready for a page or a print."""
+    one = json.loads(row["record"])
+    body, server = one["body"], json.loads(row["verdict"])
+    phone = as_seen(body["verdict"])
+    case = case_of(body)
+    axles = 1 if case is None else len({wheel[0] for wheel in case.wheels})
+    shown = phone if phone["level"] else as_seen(server)
+    return {
+        "id": row["id"],
+        "check": body["check"],
+        "name": words()["check"].get(body["check"], {}).get("name", body["check"]),
+        "date": body["date"],
+        "made": datetime.fromisoformat(one["made"]),
+        "received": datetime.fromtimestamp(row["received_ms"] / 1000).astimezone(),
+        "level": shown["level"] or "unchecked",
+        "phone": phone,
+        "server": as_seen(server),
+        "differ": differ(phone, as_seen(server)),
+        "rulebooks": {"phone": body["rulebook"], "server": str(server.get("rulebook", ""))},
+        "readiness": pair_of(body["verdict"].get("readiness")),
+        "coverage": coverage_of(body["verdict"].get("coverage")),
+        "findings": [worded(one, axles) for one in shown["findings"]],
+        "server_findings": [worded(one, axles) for one in as_seen(server)["findings"]],
+        "cannot_tell": [worded(one, axles) for one in shown["cannot_tell"]],
+        "working": working(shown["findings"], case, axles),
+        "answers": answers(body, axles),
+        "axles": axles,
+    }
+
+
+def as_seen(verdict: Json) -> Json:
+    """Level, findings and open questions of a verdict, without what is not a finding."""
+    level = verdict.get("level")
+    return {
+        "level": level if is_level(level) else None,
+        "findings": list(findings_of(verdict.get("findings"))),
+        "cannot_tell": list(findings_of(verdict.get("cannot_tell"))),
+    }
+
+
+def findings_of(given: Any) -> Any:
+    for one in given if isinstance(given, list) else []:
+        found = one if isinstance(one, dict) else {}
+        name, place, level = (found.get(key) for key in ("finding", "place", "level"))
+        if isinstance(name, str) and is_level(level) and is_place(place):
+            yield {"finding": name, "place": place, "level": level}
+
+
+def is_level(text: Any) -> bool:
+    return isinstance(text, str) and text in SHELVES
+
+
+def is_place(text: Any) -> bool:
+    return isinstance(text, str) and text in wheel_places()
+
+
+@cache
+def wheel_places() -> frozenset[str]:
+    axles = [str(number) for number in range(1, 10)]
+    return frozenset(["", *axles, *wheel_order(9)])
+
+
+def pair_of(given: Any) -> list[int] | None:
+    good = isinstance(given, list) and len(given) == 2 and all(type(n) is int for n in given)
+    return given if good else None
+
+
+def coverage_of(given: Any) -> Json | None:
+    counts = given if isinstance(given, dict) else {}
+    good = all(type(counts.get(key)) is int for key in ("answered", "asked"))
+    return counts if good else None
+
+
+def differ(phone: Json, server: Json) -> bool:
+    """Whether phone and server came to another level or to other findings."""
+
+    def essence(verdict: Json) -> Any:
+        return verdict["level"], sorted(map(str, verdict["findings"]))
+
+    return bool(essence(phone) != essence(server))
+
+
+def worded(one: Json, axles: int) -> Json:
+    """A finding with its words; one of an older rulebook that has none is named by its id."""
+    book = current_app.extensions["engine"].rulebook
+    said = book["words"]["finding"].get(one["finding"], {})
+    entry = book["findings"].get(one["finding"], {})
+    return one | {
+        "where": place_name(one["place"], axles),
+        "title": said.get("title", one["finding"].replace("_", " ")),
+        "do": said.get("do", ""),
+        "why": said.get("why", ""),
+        "cautions": [book["words"]["caution"].get(c, c) for c in entry.get("cautions", [])],
+        "source": entry.get("source", ""),
+        "standing": book["words"]["standing"].get(entry.get("standing"), ""),
+    }
+
+
+# ---- answers ------------------------------------------------------------------------------------
+
+
+def answers(body: Json, axles: int) -> list[Json]:
+    """What was answered, in walking order: ``{"ask", "where", "text"}``."""
+    order = {name: number for number, name in enumerate(facts_in_order())}
+    keys = [key for key in body["facts"] if key.partition("@")[0] in order]
+    keys.sort(key=lambda key: (order[key.partition("@")[0]], key))
+    return [
+        {
+            "key": key,
+            "ask": words()["fact"][key.partition("@")[0]]["ask"],
+            "where": place_name(key.partition("@")[2], axles),
+            "text": answer_text(key, body),
+        }
+        for key in keys
+    ]
+
+
+def facts_in_order() -> list[str]:
+    book = current_app.extensions["engine"].rulebook
+    asked = [f for station in book["stations"] for p in station["points"] for f in p["facts"]]
+    return list(dict.fromkeys([*asked, *book["facts"]]))
+
+
+def answer_text(key: str, body: Json) -> str:
+    """An answer as the person gave it, with the unit that was typed."""
+    typed, value = body["typed"].get(key), body["facts"][key]
+    if isinstance(typed, str) and typed:
+        return typed
+    book = current_app.extensions["engine"].rulebook
+    name = key.partition("@")[0]
+    if value is None:
+        return "Not sure"
+    choices = words()["fact"][name].get("choices", {})
+    if isinstance(value, list) and book["facts"][name]["kind"] == "choice":
+        return " or ".join(str(choices.get(one, one)) for one in value)
+    if isinstance(value, str):
+        return str(choices.get(value, value))
+    unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
+    ends = value if isinstance(value, list) else [value]
+    return (
+        f"{' to '.join(f'{end:g}' if is_number(end) else str(end) for end in ends)} {unit}".strip()
+    )
+
+
+def is_number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+# ---- working ------------------------------------------------------------------------------------
+
+
+def case_of(body: Mapping[str, Any]) -> Case | None:
+    """The answers as today's rulebook reads them, or None when it no longer takes them."""
+    try:
+        return read_case({key: body[key] for key in ("check", "date", "facts")}, load())[1]
+    except BadInput:
+        return None
+
+
+def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
+    """The quantities behind the findings, each once: ``{"title", "text", "steps"}``."""
+    book, found = load(), {}
+    for one in findings:
+        entry = book.data["findings"].get(one["finding"])
+        for name in entry["shows"] if entry and case is not None else []:
+            place = place_for(book.quantities[name].scope, one["place"])
+            if (name, place) not in found:
+                found[name, place] = worked_out(name, place, case, book, axles)
+    return [one for one in found.values() if one]
+
+
+def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> Json | None:
+    try:
+        steps = explain(name, place, case, book)
+    except BadInput:
+        return None
+    lines = [step | {"title": step_title(step, axles)} for step in steps]
+    return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
+
+
+def step_title(step: Json, axles: int) -> str:
+    said = words()
+    name = step["label"]
+    if step["kind"] == "quantity":
+        name = said["quantity"].get(step["id"], name)
+    elif step["kind"] == "fact":
+        name = said["fact"][step["id"]]["ask"]
+    where = place_name(step["place"], axles)
+    return f"{name} ({where.lower()})" if where else name
+
+
+def hub_rises(body: Mapping[str, Any]) -> dict[str, tuple[float, float]]:
+    """How far each hub was above the air, in kelvin from least to most, where that is known."""
+    case, book = case_of(body), load()
+    if case is None:
+        return {}
+    rise = compile_tree(["quantity", "hub_rise"], book.context)
+    asked = [[name, wheel] for wheel in case.wheels for name in ("hub_feel", "hub_reading")]
+    answered = {w for n, w in asked if case.facts.get((n, w), None) not in (None, whole(book, n))}
+    found = {wheel: rise(case, wheel) for wheel in case.wheels if wheel in answered}
+    return {wheel: (float(low), float(high)) for wheel, (low, high) in found.items()}
+
+
+def whole(book: Rulebook, name: str) -> Any:
+    return book.facts[name].whole()
