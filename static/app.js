@@ -2,7 +2,7 @@
 // phone's own back button works and a reload comes back to the same question.
 
 import { load } from "./engine/judge.js";
-import { answers, judged, PROFILE, visits } from "./asking.js";
+import { adopt, answers, judged, PROFILE, visits } from "./asking.js";
 import { h, live, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
 import { button, link, page } from "./parts/page.js";
@@ -23,6 +23,7 @@ const ROUTES = [
   [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar)?$/, ask],
   [/^#\/answers\/([^/]+)$/, answersScreen],
   [/^#\/sofar\/([^/]+)$/, sofar],
+  [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/, (app, ...at) => app.later("later/figures", "sums", ...at)],
   [/^#\/check\/([^/]+)$/, kept],
   [/^#\/trailers$/, trailerList],
   [/^#\/trailer\/new$/, newTrailer],
@@ -55,7 +56,8 @@ class App {
     this.links = await this.store.all("links");
     addEventListener("hashchange", () => this.redraw());
     await this.redraw();
-    this.updates.start();
+    this.updates.start(this.settings.started);
+    if (!this.settings.started) await this.set("started", true);
     this.sender.start();
     if (this.links.length) this.later("later/links", "refresh").catch(() => {});
   }
@@ -99,7 +101,7 @@ class App {
     }
     if (!shown || turn !== this.#drawing) return;
     this.#follow(hash);
-    this.updates.open(/^#\/(ask|answers|sofar)/.test(hash));
+    this.updates.open(/^#\/(ask|answers|sofar|sums)/.test(hash));
     document.getElementById("screen").replaceChildren(shown);
     const heading = shown.querySelector("h1");
     document.title = [heading?.textContent, "Twentymile"].filter((t, i, all) => t && all.indexOf(t) === i).join(" – ");
@@ -159,7 +161,7 @@ class App {
     await this.store.commit([["settings", { key, value }]]);
   }
 
-  async draft(id) { return this.#drafts.get(id) ?? this.store.get("drafts", id); }
+  async draft(id) { return adopt(this.book, this.#drafts.get(id) ?? (await this.store.get("drafts", id))); }
 
   async saveDraft(draft) {
     this.#drafts.set(draft.id, draft);
@@ -171,11 +173,11 @@ class App {
   /** Begin a check; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
   async start(check, trailerId = null, facts = {}, typed = {}, under = null) {
     const trailer = under?.trailer ?? (await this.trailers()).find((t) => t.id === trailerId);
-    const draft = {
+    const draft = adopt(this.book, {
       id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
       facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
-      rulebook: this.book.hash, link: under?.link, due: under?.due,
-    };
+      link: under?.link, due: under?.due,
+    });
     const profile = new Set(visits(this.book, draft).filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
     const elsewhere = (key) => !visits(this.book, draft).some((v) => v.keys.includes(key));
     draft.known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || elsewhere(key));
@@ -183,15 +185,15 @@ class App {
     this.go(resumeHash(this.book, draft));
   }
 
-  async keepCheck(draft) {
-    const facts = answers(this.book, draft), { check, date, trailer } = draft;
+  async keepCheck(draft, book = this.book) {
+    const facts = answers(book, draft), { check, date, trailer } = draft;
     const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
-    const verdict = judged(this.book, draft);
-    const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: this.book.hash, verdict });
+    const verdict = judged(book, draft);
+    const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict });
     const photos = (await this.store.all("photos")).filter((photo) => photo.check === draft.id);
     const link = this.links.find((one) => one.id === draft.link);
     const more = [
-      ["rulebooks", { hash: this.book.hash, data: this.book.data }],
+      ["rulebooks", { hash: book.hash, data: book.data }],
       ["records", { ...sealed, draft: draft.id, ...(link && { link: link.id, due: draft.due }) }],
       ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
     ];

@@ -35,18 +35,29 @@ export function answers(book, draft) {
   return facts;
 }
 
-/** Answers the rulebook can read, on axles the trailer has: a later rulebook may have dropped some. */
+/** Answers the rulebook can read, on axles the trailer has. */
 function readable(book, draft) {
   const axles = axlesOf(draft);
-  return Object.fromEntries(Object.entries(draft.facts).filter(([key, raw]) => {
-    if (Number(placeOf(key)[0] ?? 0) > axles) return false;
-    try {
-      book.readAnswer(key, raw, draft.date);
-      return true;
-    } catch {
-      return false;
-    }
-  }));
+  return Object.fromEntries(Object.entries(draft.facts).filter(([key, raw]) =>
+    Number(placeOf(key)[0] ?? 0) <= axles && isReadable(book, draft, key, raw)));
+}
+
+function isReadable(book, { date }, key, raw) {
+  try {
+    book.readAnswer(key, raw, date);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** A draft of an earlier rulebook: what this one cannot read is laid aside, so that it is asked again. */
+export function adopt(book, draft) {
+  if (!draft || draft.rulebook === book.hash || draft.check === "figures") return draft;
+  const lost = Object.keys(draft.facts).filter((key) => !isReadable(book, draft, key, draft.facts[key]));
+  const facts = { ...draft.facts }, aside = { ...draft.aside };
+  for (const key of lost) { aside[key] = facts[key]; delete facts[key]; }
+  return { ...draft, facts, aside, rulebook: book.hash };
 }
 
 export function axlesOf({ facts }) {

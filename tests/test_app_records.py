@@ -214,3 +214,46 @@ def test_another_phone_takes_the_file_and_shows_the_check_as_judged(
             == (kept["body"]["verdict"]["level"])
         )
         assert [d["id"] for d in other.stored("drafts")] == [d["id"] for d in saved["drafts"]]
+
+
+def made_under_other_rules(data: dict[str, Any]) -> tuple[str, str]:
+    """The file of a phone whose rulebook said the level in other words, and its check."""
+    copy = json.loads(json.dumps(data))
+    book, record = copy["rulebooks"][0], copy["records"][0]["record"]
+    book["words"]["level"][record["body"]["verdict"]["level"]]["word"] = "As it was called then"
+    rest = {key: value for key, value in book.items() if key != "hash"}
+    book["hash"] = hashlib.sha256(rfc8785.dumps(rest)).hexdigest()
+    record["id"] = record["id"][:-4] + "0000"
+    record["body"]["rulebook"] = book["hash"]
+    copy["records"][0]["hash"] = hashlib.sha256(rfc8785.dumps(record)).hexdigest()
+    draft = copy["drafts"][0]
+    draft |= {"id": record["id"][:-4] + "0001", "rulebook": book["hash"]}
+    draft["facts"] |= {"no_longer_asked": "yes", "brakes": "no_longer_a_choice"}
+    return json.dumps(copy), record["id"]
+
+
+def test_a_check_is_shown_by_the_rulebook_it_was_judged_by(
+    one: Phone, saved: dict[str, Any]
+) -> None:
+    text, check = made_under_other_rules(saved)
+    assert "Added 1 records" in fetch(one, text)
+    one.open(f"#/check/{check}")
+    one.settle()
+    assert "As it was called then" in one.page.inner_text(".head")
+
+
+def test_a_draft_of_an_earlier_rulebook_is_asked_again_what_no_longer_fits(
+    one: Phone, saved: dict[str, Any]
+) -> None:
+    text, check = made_under_other_rules(saved)
+    fetch(one, text)
+    draft = check[:-4] + "0001"
+    one.open(f"#/answers/{draft}")
+    one.settle()
+    assert "laid aside and not counted: 2" in one.page.inner_text(".note >> nth=-1")
+    one.open(f"#/ask/{draft}/air")
+    one.settle()
+    one.answer()
+    kept = next(item for item in one.stored("drafts") if item["id"] == draft)
+    assert kept["aside"] == {"no_longer_asked": "yes", "brakes": "no_longer_a_choice"}
+    assert "brakes" not in kept["facts"]  # type: ignore[operator]

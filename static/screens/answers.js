@@ -14,6 +14,7 @@ export function answerText(book, key, raw, system, typed) {
   if (raw === undefined) return null;
   if (raw === null) return book.words.words?.not_sure ?? "Not sure";
   if (fact.kind === "choice") return [raw].flat().map((one) => words.choices[one]).join(" or ");
+  if (fact.kind === "size") return raw;
   if (fact.kind === "made") return raw.length === 3 ? `${raw}, before 2000` : raw;
   return typed ? typedText(book, typed) : numberAnswer(book, fact, raw, system);
 }
@@ -28,6 +29,7 @@ export async function answersScreen(app, id) {
   if (!draft) return app.missing("This check is not on this phone any more.");
   const { book } = app, list = steps(book, draft);
   const open = list.filter((step) => step.keys.some((key) => !(key in draft.facts) && !draft.skipped?.includes(key)));
+  const aside = Object.keys(draft.aside ?? {}).length;
   const known = (draft.known ?? []).filter((key) => key in draft.facts);
   return page({
     title: "Check your answers",
@@ -35,6 +37,7 @@ export async function answersScreen(app, id) {
     end: button("Put it down", () => app.go("#/"), "plain"),
     body: [
       open.length ? h("p", { class: "note" }, `${open.length} not answered yet. You can still go on: what is open is never counted as good.`) : null,
+      aside ? h("p", { class: "note" }, `The rules were updated since you began. Answers that no longer fit are laid aside and not counted: ${aside}.`) : null,
       groups(app, draft, list),
       known.length ? h("details", {}, h("summary", {}, `Known about the trailer: ${known.length}`), h("dl", { class: "given" }, known.map((key) => row(app, draft, key, { id: key, place: placeOf(key) })))) : null,
       draft.check === "trailer" ? null : await photoSection(app, draft.id, axlesOf(draft)),
