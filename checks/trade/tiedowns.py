@@ -4,9 +4,6 @@ The law asks for a number of tie-downs and for working load limits that add up t
 Neither looks at angles, so tie-downs that end on the cargo are held against the forward force too.
 """
 
-from functools import reduce
-from operator import add
-
 from checks.facts import Fact, choice, number, yes_no
 from checks.formula import (
     Expr,
@@ -126,8 +123,9 @@ def cosine(degrees: Expr) -> Expr:
 
 
 def summed(term: dict[str, Expr]) -> Expr:
-    """The term of both kinds, the number of tie-downs taken in."""
-    return reduce(add, [when(used(k), fact(f"tie_{k}_count") * term[k], 0) for k in KINDS])
+    """The term of each kind there is, the number of tie-downs taken in."""
+    first, second = (fact(f"tie_{k}_count") * term[k] for k in KINDS)
+    return when(used("2"), first + second, first)
 
 
 def q(name: str, unit: str, formula: Expr, source: str, standing: str = "read") -> Quantity:
@@ -136,8 +134,11 @@ def q(name: str, unit: str, formula: Expr, source: str, standing: str = "read") 
 
 def further() -> Expr:
     """One for each 10 ft beyond the first, or part of it; the longest article has four."""
-    tens = [feet("one_more") * n for n in range(1, 5)]
-    return reduce(add, [when(fact("article_length") > ten, c("count_one"), 0) for ten in tens])
+    result = Expr(0.0)
+    for n in range(1, 5):
+        longer = fact("article_length") > feet("one_more") * n
+        result = when(longer, c("count_one") * n, result)
+    return result
 
 
 short = (fact("article_length") <= feet("short")) & (article <= pounds(c("light")))

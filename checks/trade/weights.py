@@ -5,7 +5,7 @@ the middle of them), by a bathroom scale, by a scale under a lever, or by three 
 leads to the same quantities, so they are judged once.
 """
 
-from functools import reduce
+from collections.abc import Callable
 from operator import add
 from typing import Any
 
@@ -60,9 +60,12 @@ def counts(item: int) -> Expr:
     return fact("cargo_count") >= item
 
 
-def over_items(term: dict[int, Expr]) -> list[Expr]:
-    """The term of each item that counts, nothing for the rest."""
-    return [when(counts(item), term[item], 0) for item in ITEMS]
+def over_items(fold: Callable[[Expr, Expr], Expr], term: dict[int, Expr]) -> Expr:
+    """The terms of the items that count, folded; a term stands alone where it is the last."""
+    result = term[ITEMS[-1]]
+    for item in reversed(ITEMS[:-1]):
+        result = when(counts(item + 1), fold(term[item], result), term[item])
+    return when(counts(1), result, 0)
 
 
 weight = {item: fact(f"cargo_{item}") for item in ITEMS}
@@ -106,8 +109,8 @@ past_ends = {
 }
 
 
-def total(terms: list[Expr]) -> Expr:
-    return reduce(add, terms)
+def total(terms: dict[int, Expr]) -> Expr:
+    return over_items(add, terms)
 
 
 def weighed_gap(later: str, earlier: str) -> Expr:
@@ -140,7 +143,7 @@ loaded, tongue, per_axle = (
 still_left = loaded - tongue
 
 WHOLE = [
-    q("cargo_weight", "kg", total(over_items(weight)), SUM),
+    q("cargo_weight", "kg", total(weight), SUM),
     q(
         "loaded_weight",
         "kg",
@@ -155,13 +158,13 @@ WHOLE = [
     q(
         "past_deck",
         "mm",
-        when(added_up, largest(0, *over_items(past_ends)), 0),
+        when(added_up, largest(0, over_items(largest, past_ends)), 0),
         "Difference of the distances measured",
     ),
 ]
 
 TONGUE = [
-    q("cargo_on_tongue", "kg", total(over_items(moments)) / fact("ball_to_axle"), STATICS),
+    q("cargo_on_tongue", "kg", total(moments) / fact("ball_to_axle"), STATICS),
     q(
         "tongue_load",
         "kg",
@@ -248,7 +251,7 @@ RESERVES = [
                     still_left,
                     fact("empty_weight")
                     - fact("tongue_empty")
-                    + total(over_items(on_axles)) / fact("ball_to_axle"),
+                    + total(on_axles) / fact("ball_to_axle"),
                 ),
                 "scale": still_left,
                 "lever": still_left,
