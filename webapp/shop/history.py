@@ -19,6 +19,7 @@ Json = dict[str, Any]
 PAGE = 200
 # Of a plot, in its own units; the text in it is as large as the page's.
 WIDE, HIGH, LEFT, BELOW = 320, 120, 44, 20
+VAGUE = 50.0  # kelvin: an answer that leaves more open than this tells nothing on a plot
 STEP = 20  # degrees Fahrenheit between the lines
 
 
@@ -58,6 +59,8 @@ def plots(rows: Iterable[Any]) -> list[Json]:
     for row in rows:
         body = json.loads(row.record)["body"]
         for wheel, (low, high) in reading.hub_rises(body).items():
+            if high - low > VAGUE:
+                continue
             axles = max(axles, int(wheel[0]))
             mark = (row.made_ms / 1000, fahrenheit(low), fahrenheit(high))
             readings.setdefault(wheel, []).append(mark)

@@ -21,6 +21,7 @@ FONTS = Path("/usr/share/fonts/truetype/dejavu")
 WIDTH, HEIGHT, MARGIN = 210, 279, 18
 ACROSS = WIDTH - 2 * MARGIN
 SIGN = 9
+PHOTO = 75  # as high as this at the most
 LETTERS = {"stop": "STOP", "mend": "!", "look": "!", "nothing": "0", "unchecked": "?"}
 PLAIN = str.maketrans({"−": "-", "–": "-", "≤": "<=", "’": "'", "“": '"', "”": '"', "→": "->"})
 
@@ -67,8 +68,9 @@ class Sheet(FPDF):
             new_y=YPos.NEXT,
         )
 
-    def head(self, text: str) -> None:
-        self.keep(16)
+    def head(self, text: str, room: float = 12) -> None:
+        """A heading, on the next page when not even ``room`` is left below it."""
+        self.keep(12 + room)
         self.ln(3)
         self.text_block(text, 12, bold=True)
         self.line(MARGIN, self.get_y() + 0.5, WIDTH - MARGIN, self.get_y() + 0.5)
@@ -191,7 +193,7 @@ def finding(sheet: Sheet, one: Json) -> None:
 def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
     if not photos:
         return
-    sheet.head("Photos")
+    sheet.head("Photos", PHOTO + 8)
     data = session.store().data
     for one in photos:
         name = reading.words()["point"].get(one["point"], one["point"])
@@ -201,7 +203,7 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
         except FileNotFoundError:
             sheet.text_block(f"{name}: the photo is missing on the server.")
             continue
-        wide = min(ACROSS, 105 * image.width / image.height)
+        wide = min(ACROSS, PHOTO * image.width / image.height)
         sheet.keep(wide * image.height / image.width + 8)
         sheet.text_block(f"{name} ({where})" if where else name, bold=True)
         sheet.image(image, x=MARGIN, w=wide)
@@ -221,7 +223,7 @@ def said(sheet: Sheet, notes: list[Any]) -> None:
 
 
 def answered(sheet: Sheet, check: Json) -> None:
-    sheet.head("What was answered")
+    sheet.head("What was answered", 30)
     for one in check["answers"]:
         where = f" ({one['where']})" if one["where"] else ""
         sheet.face(9)

@@ -18,6 +18,7 @@ from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
+from checks.units import range_text, to_unit
 from webapp.arrivals import SHELVES
 
 Json = dict[str, Any]
@@ -176,12 +177,19 @@ def answer_text(key: str, body: Json) -> str:
     if isinstance(value, list) and book["facts"][name]["kind"] == "choice":
         return " or ".join(str(choices.get(one, one)) for one in value)
     if isinstance(value, str):
-        return str(choices.get(value, value))
+        return str(choices.get(value, unit_in_words(value)))
     unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
     ends = value if isinstance(value, list) else [value]
     return (
         f"{' to '.join(f'{end:g}' if is_number(end) else str(end) for end in ends)} {unit}".strip()
     )
+
+
+def unit_in_words(text: str) -> str:
+    """``65 degF`` as ``65 °F``; other text as it is."""
+    number, _, unit = text.partition(" ")
+    label = current_app.extensions["engine"].rulebook["units"].get(unit, {}).get("label")
+    return f"{number} {label}" if label else text
 
 
 def is_number(value: Any) -> bool:
@@ -204,7 +212,7 @@ def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
     book, found = load(), {}
     for one in findings:
         entry = book.data["findings"].get(one["finding"])
-        for name in entry["shows"] if entry and case is not None else []:
+        for name in entry.get("shows", ()) if entry and case is not None else ():
             place = place_for(book.quantities[name].scope, one["place"])
             if (name, place) not in found:
                 found[name, place] = worked_out(name, place, case, book, axles)
@@ -216,8 +224,35 @@ def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> 
         steps = explain(name, place, case, book)
     except BadInput:
         return None
-    lines = [step | {"title": step_title(step, axles)} for step in steps]
+    if any(step["text"] == "not answered" for step in steps):
+        return None  # nearly every number is possible then, which tells nobody anything
+    lines = [step | {"title": step_title(step, axles), "text": us_text(step)} for step in steps]
     return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
+
+
+# The unit a shop thinks in, for each that the sums are made in.
+US = {
+    "degC": "degF",
+    "K": "dF",
+    "km": "mi",
+    "m": "ft",
+    "mm": "in",
+    "km_h": "mph",
+    "kPa": "psi",
+    "kg": "lb",
+    "N_m": "lb_ft",
+    "m_s": "mph",
+}
+
+
+def us_text(step: Json) -> str:
+    """The step's value in US units where it is a plain range with such a twin."""
+    target = US.get(step.get("unit", ""))
+    value = step["value"]
+    if target is None or len(value) != 2 or not all(map(is_number, value)):
+        return str(step["text"])
+    ends = [to_unit(end, step["unit"], target) for end in value]
+    return range_text((min(ends), max(ends)), target)
 
 
 def step_title(step: Json, axles: int) -> str:
@@ -234,7 +269,7 @@ def step_title(step: Json, axles: int) -> str:
 def hub_rises(body: Mapping[str, Any]) -> dict[str, tuple[float, float]]:
     """How far each hub was above the air, in kelvin from least to most, where that is known."""
     case, book = case_of(body), load()
-    if case is None:
+    if case is None or case.facts.get(("air", ""), whole(book, "air")) == whole(book, "air"):
         return {}
     rise = compile_tree(["quantity", "hub_rise"], book.context)
     asked = [[name, wheel] for wheel in case.wheels for name in ("hub_feel", "hub_reading")]
