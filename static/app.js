@@ -178,11 +178,11 @@ class App {
       facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
       link: under?.link, due: under?.due,
     });
-    const profile = new Set(visits(this.book, draft).filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
-    const elsewhere = (key) => !visits(this.book, draft).some((v) => v.keys.includes(key));
-    draft.known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || elsewhere(key));
-    await this.saveDraft(draft);
-    this.go(resumeHash(this.book, draft));
+    const walk = visits(this.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
+    const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
+    const known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || !asked.has(key));
+    await this.saveDraft({ ...draft, known });
+    this.go(resumeHash(this.book, { ...draft, known }));
   }
 
   async keepCheck(draft, book = this.book) {

@@ -10,6 +10,16 @@ const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 export const factOf = (key) => key.split("@")[0];
 export const placeOf = (key) => key.split("@")[1] ?? "";
 
+// A draft is never changed in place, so what follows from it is worked out once and kept beside it.
+function once(work) {
+  const kept = new WeakMap();
+  return (book, draft) => {
+    const byBook = kept.get(draft) ?? kept.set(draft, new Map()).get(draft);
+    if (!byBook.has(book)) byBook.set(book, work(book, draft));
+    return byBook.get(book);
+  };
+}
+
 /** Points in walking order with the fact keys asked there: `[{station, point, place, keys}]`. */
 export function visits(book, draft, facts = answers(book, draft)) {
   const asked = (check) => book.asked(check, facts, draft.date).map((visit) => ({ ...visit, point: visit.point.id }));
@@ -23,7 +33,7 @@ export function visits(book, draft, facts = answers(book, draft)) {
 }
 
 /** The answers that still count: asked now, or known about the trailer. */
-export function answers(book, draft) {
+export const answers = once((book, draft) => {
   const known = new Set(draft.known ?? []);
   let facts = readable(book, draft);
   for (let round = 0; round < 6; round++) {
@@ -33,7 +43,7 @@ export function answers(book, draft) {
     facts = kept;
   }
   return facts;
-}
+});
 
 /** Answers the rulebook can read, on axles the trailer has. */
 function readable(book, draft) {
@@ -65,13 +75,13 @@ export function axlesOf({ facts }) {
   return Math.max(1, ...Object.keys(facts).map((key) => Number(placeOf(key)[0] ?? 1)));
 }
 
-export const judged = (book, draft) =>
-  book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) });
+export const judged = once((book, draft) =>
+  book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }));
 
 export const isYesNo = (fact) => fact.kind === "choice" && fact.choices.join() === "no,yes";
 
 /** One question, or one checklist, per step: `[{id, station, point, place, keys, together}]`. */
-export function steps(book, draft) {
+export const steps = once((book, draft) => {
   const known = new Set(draft.known ?? []), taken = new Set(), list = [];
   for (const visit of visits(book, draft)) {
     const fresh = visit.keys.filter((key) => !known.has(key) && !taken.has(key));
@@ -82,7 +92,7 @@ export function steps(book, draft) {
     for (const key of fresh) if (ticks.length < 2 || !ticks.includes(key)) step(key, [key], false);
   }
   return list;
-}
+});
 
 const pointsOf = new WeakMap();
 
