@@ -10,18 +10,20 @@ import argparse
 import math
 import random
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from benchmarks.hub_model import HUBS, Draw, rise_at_stop
-from checks.judge import judge
+from checks.judge import LEVELS, judge
 
 PAGE = Path(__file__).parents[1] / "docs" / "judgement.md"
 FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")
 EDGES = (25, 34, 38, 43, 51, 60)  # touch map, degC: ISO 13732-1, ASTM C1055, perception thresholds
 COOLING_S = (16.3 * 60, 44.6 * 60)  # from a breeze to still air
 MPH = 0.44704
+Answers = Callable[[random.Random, float], dict[str, Any]]
 
 
 @dataclass(frozen=True)
@@ -118,6 +120,45 @@ def shares(seed: int, air: tuple[float, float], extra: float, by: str, runs: int
     return counts
 
 
+def tire_answers(rng: random.Random, short: float) -> dict[str, Any]:
+    """A cold tire ``short`` psi under its 50 psi label, read with the gauge it was filled with.
+
+    A gauge's own bias cancels; what is left is half a psi from reading to reading (assumed, no
+    source), and rounding to a whole psi.
+    """
+    filled = round(50 - short + rng.gauss(0, 0.5))
+    return {
+        "axles": 1, "tire_warmth": "cold", "pressure_label": "figure", "tire_marked@1": "50 psi",
+        "tire_max@1": "65 psi", "pressure@1L": f"{filled} psi", "pressure@1R": "50 psi",
+    }  # fmt: skip
+
+
+def tongue_answers(rng: random.Random, share: float) -> dict[str, Any]:
+    """Three weighings of a 3000 lb trailer on a public scale that shows steps of 20 lb."""
+    car, trailer = rng.uniform(4000, 6000), rng.uniform(2500, 3500)
+
+    def shown(pounds: float) -> float:
+        return 20 * round(pounds / 20)
+
+    return {
+        "axles": 1, "boat": "no", "tongue_by": "weighings", "tongue_feel": "level",
+        "weighing_alone": f"{shown(car)} lb", "scale_step": "20 lb",
+        "weighing_hitched": f"{shown(car + share * trailer)} lb",
+        "weighing_all": f"{shown(car + trailer)} lb",
+    }  # fmt: skip
+
+
+def point_shares(check: str, point: str, make: Answers, true: float, runs: int) -> Counter[str]:
+    """Levels of one point over ``runs`` checks whose truth is ``true``."""
+    rng = random.Random(f"{point} {true}")
+    counts: Counter[str] = Counter()
+    for _ in range(runs):
+        verdict = judge({"check": check, "date": "2026-07-14", "facts": make(rng, true)})
+        levels = [p["level"] for p in verdict["points"] if p["point"] == point]
+        counts[min(levels, key=LEVELS.index)] += 1
+    return counts
+
+
 def celsius(f: float) -> float:
     return (f - 32) / 1.8
 
@@ -151,7 +192,15 @@ def tables(runs: int) -> str:
                 counts = shares(1, (celsius(low), celsius(high)), extra, by, runs)
                 parts.append(row(f"{by}, {low} to {high} °F", counts, runs))
         parts.append("")
-    return "\n".join(parts)
+    parts += ["## Tire pressure by gauge\n", INTRO_TIRES, HEAD]
+    for short in (-2.0, 0.0, 1.0, 2.0, 5.0, 10.0, 30.0):
+        counts = point_shares("tires", "tire_pressure", tire_answers, short, runs)
+        parts.append(row(f"{short:g} psi short of 50", counts, runs))
+    parts += ["", "## Share at the tongue by three weighings\n", INTRO_TONGUE, HEAD]
+    for share in (0.03, 0.08, 0.09, 0.10, 0.11, 0.12, 0.13, 0.14, 0.17):
+        counts = point_shares("figures", "tongue", tongue_answers, share, runs)
+        parts.append(row(f"{share:.0%} of the weight", counts, runs))
+    return "\n".join([*parts, ""])
 
 
 INTRO = """# How often the judgement is right
@@ -170,6 +219,14 @@ fault out here, and what to do instead: compare again, use a thermometer, stop a
 
 `python -m benchmarks.judgement --write` makes this page again; {runs} stops a row, seeded.
 
+"""
+
+
+INTRO_TIRES = """A cold tire on one wheel, its mate at the label's 50 psi, read with the gauge
+it was filled with: half a psi from reading to reading (assumed, no source), rounded to a whole psi.
+"""
+INTRO_TONGUE = """A trailer of about 3000 lb on a public scale that shows steps of 20 lb. The
+advice is 10 to 15 percent; what two steps of the scale leave open is passed over in silence.
 """
 
 
