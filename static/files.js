@@ -28,11 +28,11 @@ async function withBytes({ sent, ...photo }, store) {
   return { ...photo, type, data: url.slice(url.indexOf(",") + 1) };
 }
 
-/** What a file would add: `{changes, records, known, drafts, photos}`. Throws with a message for people. */
+/** What a file would add: `{changes, records, known, drafts, photos, links}`. Throws with a message for people. */
 export async function readExport(text, store) {
   const file = parsed(text);
   const known = new Map((await store.all("records")).map((item) => [item.id, item.hash]));
-  const changes = [], found = { records: 0, known: 0, drafts: 0, photos: 0 };
+  const changes = [], found = { records: 0, known: 0, drafts: 0, photos: 0, links: 0 };
   for (const [i, item] of file.records.entries()) {
     await checkRecord(item, i);
     const { id } = item.record, before = known.get(id);
@@ -49,7 +49,7 @@ export async function readExport(text, store) {
   }
   await addDrafts(file.drafts, store, known, changes, found);
   await addPhotos(file, store, changes, found);
-  await addLinks(file.links ?? [], store, changes);
+  await addLinks(file.links ?? [], store, changes, found);
   return { changes, ...found };
 }
 
@@ -76,11 +76,14 @@ function bytesOf(base64) {
   }
 }
 
-async function addLinks(links, store, changes) {
+async function addLinks(links, store, changes, found) {
   const here = new Set((await store.all("links")).map((link) => link.id));
   for (const link of links) {
     if (typeof link?.id !== "string" || typeof link.secret !== "string") throw new Error("A link in the file is not whole. Nothing was changed.");
-    if (!here.has(link.id)) changes.push(["links", link]);
+    if (here.has(link.id)) continue;
+    here.add(link.id);
+    changes.push(["links", link]);
+    found.links++;
   }
 }
 

@@ -55,7 +55,7 @@ export async function pair(app, secret) {
   }
   const box = h("div", {}, preview(found));
   const take = button("Bring it in", () => bringIn(app, bundle, box, take), "answer main");
-  return screen(app, box, found.changes.length ? take : null);
+  return screen(app, box, news(found).length ? take : null);
 }
 
 const screen = (app, body, foot) => page({ title: "From your other phone", back: backButton(() => app.back("#/")), body, foot });
@@ -65,8 +65,11 @@ function failed(app, reply) {
   return screen(app, trouble(text), button("Try again", () => app.redraw(), "answer main"));
 }
 
-function preview({ records, known, drafts, photos }) {
-  const lines = [[records, "records"], [drafts, "unfinished checks"], [photos, "photos"]].filter(([n]) => n);
+const news = ({ records, drafts, photos, links }) =>
+  [[records, "records"], [drafts, "unfinished checks"], [photos, "photos"], [links, "links of shops"]].filter(([n]) => n);
+
+function preview(found) {
+  const lines = news(found), { known } = found;
   return [
     lines.length ? h("p", {}, "This would be added to what is on this phone:") : h("p", {}, "There is nothing new in it."),
     h("ul", {}, lines.map(([n, what]) => h("li", {}, h("strong", {}, String(n)), ` ${what}`))),
