@@ -27,7 +27,9 @@ def shoot(one: Phone, name: str) -> None:
     one.page.wait_for_timeout(200)
     one.page.screenshot(path=path)
     with Image.open(path) as shot:
-        shot.convert("RGB").quantize(COLOURS).save(path, optimize=True)
+        # This method keeps the few dots of a sign's colour that the usual one averages away.
+        few = shot.convert("RGB").quantize(COLOURS, Image.Quantize.MAXCOVERAGE)
+        few.save(path, optimize=True)
 
 
 def answer_until(one: Phone, words: str) -> None:

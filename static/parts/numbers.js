@@ -69,11 +69,12 @@ export function roughPicks(book, fact, unit) {
   const edges = EDGES[unit].filter((edge) => low < edge && edge < high);
   return [...edges, high].map((to, i) => {
     const from = i ? edges[i - 1] : low;
-    const text = !i ? `under ${to}` : i === edges.length ? `over ${from}` : `${from}–${to}`;
+    const between = from < 0 ? `${from} to ${to}` : `${from}–${to}`; // a dash beside a minus misreads
+    const text = !i ? `under ${to}` : i === edges.length ? `over ${from}` : between;
     return { text, low: from, high: to };
   });
 }
 
 /** A count of a few: each number is a button of its own. */
 export const fewCounts = (fact) =>
-  fact.unit === "count" && fact.high - fact.low <= 5 ? Array.from({ length: fact.high - fact.low + 1 }, (_, i) => fact.low + i) : null;
+  fact.unit === "count" && fact.high - fact.low <= 6 ? Array.from({ length: fact.high - fact.low + 1 }, (_, i) => fact.low + i) : null;
