@@ -45,6 +45,9 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
     points_used = {p["id"] for s in stations for p in s["points"]}
     words["point"] = _only(data["words"]["point"], points_used)
     parts = {kind: _only(data[kind], used[kind]) for kind in used}
+    # dates and notes are for the page of sources, not for the roadside
+    shown = ("value", "unit", "source", "standing")
+    parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
     return data | parts | {"stations": stations, "words": words}
 
 
