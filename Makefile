@@ -17,13 +17,13 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help setup setup-dev run demo test lint format bench docs browser lock clean
+.PHONY: help setup setup-dev run demo test lint format bench bench-rules fuzz docs browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
-	@echo "make lint | format | bench | docs | browser | lock | clean"
+	@echo "make lint | format | bench | bench-rules | fuzz | docs | browser | lock | clean"
 
 # The stamps name the lock they were made from, so a changed lock installs again.
 $(BIN)/python:
@@ -66,6 +66,20 @@ test: setup-dev browser lint
 bench: setup-dev
 	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving
 	$(BIN)/python -m benchmarks.twin
+	$(BIN)/python -m benchmarks.judging
+
+# The other rule engines are for this comparison alone, so they get an environment of their own.
+RULES := $(VENV)/rules
+bench-rules: setup-dev
+	@test -x $(RULES)/bin/python || $(BIN)/python -m venv $(RULES)
+	@$(RULES)/bin/python -m pip install --quiet --disable-pip-version-check rfc8785 \
+	  rule-engine json-logic-qubit business-rules zen-engine common-expression-language
+	$(RULES)/bin/python -m benchmarks.rules
+
+# Long runs of what CI does in short: more made-up histories, trees and answers.
+fuzz: setup-dev
+	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/test_sync_histories.py tests/test_judge_properties.py \
+	  tests/test_formula_properties.py
 
 docs: setup-dev
 	@for page in $$(PYTHONPATH=docs $(BIN)/python -c 'import generate; print(*generate.PAGES)'); do \

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+import effort  # noqa: F401  (sets how hard hypothesis tries)
 import pytest
 from browser import launched
 from flask import Flask

@@ -8,7 +8,8 @@ from typing import Any
 import cases
 import mpmath
 import trees
-from hypothesis import HealthCheck, given, settings
+from effort import effort
+from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.formula import Case, Context, Tree, compile_tree
@@ -16,9 +17,7 @@ from checks.judge import read_case
 from checks.rulebook import Finding, Rulebook, load
 
 randoms = st.randoms(use_true_random=False)
-thorough = settings(
-    max_examples=300, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True
-)
+thorough = effort(300)
 CONTEXT = trees.context()
 
 
@@ -125,7 +124,7 @@ def test_ranges_agree_with_mpmath(rng: Random, depth: int) -> None:
 # ---- the rulebook itself --------------------------------------------------------------------
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@effort(60)
 @given(st.integers(0, 10**6))
 def test_more_answers_never_turn_a_finding_round(seed: int) -> None:
     """Every finding at every place: once *yes* or *no*, it stays so; *maybe* may become either."""

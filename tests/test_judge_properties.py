@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 from cases import SIZES
-from hypothesis import HealthCheck, given, settings
+from effort import effort
+from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.facts import Fact, wheel_order
@@ -17,7 +18,7 @@ from checks.rulebook import load
 
 BOOK = load()
 DAY = "2026-07-14"
-SLOW = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+SLOW = effort(60)
 
 
 def answer(fact: Fact) -> st.SearchStrategy[Any]:

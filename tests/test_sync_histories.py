@@ -13,7 +13,8 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from hypothesis import HealthCheck, settings
+from effort import effort
+from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 from records import check_body, envelope, record
@@ -131,10 +132,5 @@ class Histories(RuleBasedStateMachine):
         assert {digest for _, digest in before} >= set(self.dropped.values())
 
 
-Histories.TestCase.settings = settings(
-    max_examples=25,
-    stateful_step_count=20,
-    deadline=None,
-    suppress_health_check=list(HealthCheck),
-)
+Histories.TestCase.settings = settings(effort(25), stateful_step_count=20)
 TestHistories = Histories.TestCase
