@@ -210,8 +210,14 @@ class App {
 
   async #keep(sealed, draftId, more, hash) {
     const gone = draftId ? [["drafts", null, draftId]] : [];
+    const changes = [...keeping(sealed), ...more, ...gone];
+    // On a full disk the answers go first: a rulebook is many times as large, and came with the app.
+    const small = changes.filter(([kind]) => kind !== "rulebooks");
     try {
-      await this.store.commit([...keeping(sealed), ...more, ...gone]);
+      await this.store.commit(changes).catch((error) => {
+        if (!(error instanceof StorageFull)) throw error;
+        return this.store.commit(small);
+      });
     } catch (error) {
       if (!(error instanceof StorageFull)) throw error;
       document.getElementById("screen").replaceChildren(this.failed(error));
