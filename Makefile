@@ -66,6 +66,7 @@ test: setup-dev browser lint
 bench: setup-dev
 	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving
 	$(BIN)/python -m benchmarks.twin
+	$(BIN)/python -m benchmarks.photos
 	$(BIN)/python -m benchmarks.judging
 
 # The other rule engines are for this comparison alone, so they get an environment of their own.

@@ -185,10 +185,16 @@ function louder(a, b) {
   return at < 0 ? 0 : x[at] - y[at];
 }
 
+/** A day without its year, where that goes without saying. */
+function near(iso) {
+  const day = new Date(iso), year = day.getFullYear() === new Date().getFullYear() ? undefined : "numeric";
+  return day.toLocaleDateString(undefined, { day: "numeric", month: "short", year });
+}
+
 export function whenText(app, due) {
   const parts = [];
   if (Number.isFinite(due.at_km)) parts.push(`after ${valueText(app.book, [due.at_km, due.at_km], "km", app.settings.units)}`);
-  if (due.by) parts.push(`${isLate(due) ? "late since" : "by"} ${dayText(due.by)}`);
+  if (due.by) parts.push(`${isLate(due) ? "late since" : "by"} ${near(due.by)}`);
   return parts.join(", ") || "when you next tow";
 }
 

@@ -72,7 +72,7 @@ function preview(found) {
   const lines = news(found), { known } = found;
   return [
     lines.length ? h("p", {}, "This would be added to what is on this phone:") : h("p", {}, "There is nothing new in it."),
-    h("ul", {}, lines.map(([n, what]) => h("li", {}, h("strong", {}, String(n)), ` ${what}`))),
+    lines.length ? h("ul", {}, lines.map(([n, what]) => h("li", {}, h("strong", {}, String(n)), ` ${what}`))) : null,
     known ? h("p", {}, `${known} records are here already and stay as they are.`) : null,
   ];
 }
