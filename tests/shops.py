@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from dataclasses import dataclass
 from typing import Any
@@ -87,6 +88,7 @@ def fields_of(page: str) -> dict[str, str]:
     forms = re.findall(r"<form[^>]*>(.*?)</form>", page, re.S)
     form = max(forms, key=len, default="")
     found: dict[str, str] = {}
+    area = r'<textarea[^>]*name="([^"]+)"[^>]*>(.*?)</textarea>'
     for tag in re.findall(r"<input[^>]*>", form):
         attributes = dict(re.findall(r'([\w-]+)="([^"]*)"', tag))
         ticked = attributes.get("type") not in ("radio", "checkbox") or " checked" in tag
@@ -95,11 +97,9 @@ def fields_of(page: str) -> dict[str, str]:
     for name, inner in re.findall(r'<select[^>]*name="([^"]+)"[^>]*>(.*?)</select>', form, re.S):
         chosen = re.search(r'value="([^"]*)" selected', inner)
         found[name] = chosen[1] if chosen else ""
-    for name, inner in re.findall(
-        r'<textarea[^>]*name="([^"]+)"[^>]*>(.*?)</textarea>', form, re.S
-    ):
+    for name, inner in re.findall(area, form, re.S):
         found[name] = inner.strip()
-    return found
+    return {name: html.unescape(value) for name, value in found.items()}
 
 
 def finished_job(shop: Shop, **changes: str) -> tuple[str, str]:

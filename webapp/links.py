@@ -112,7 +112,7 @@ def due_for(connection: Connection, link: Json) -> list[Json]:
             "by": None if row.by is None else row.by.isoformat(),
             "done": row.record_id is not None,
         }
-        for row in connection.execute(wanted.order_by(due.c.at_km, due.c.id))
+        for row in connection.execute(wanted.order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id))
     ]
 
 

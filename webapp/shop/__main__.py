@@ -59,6 +59,9 @@ def add_shop(store: Store, given: argparse.Namespace, password: str) -> None:
     shop, login = tidy(given.shop), plain_login(given.login)
     if not shop or not login:
         raise Refused("the shop and the login each need a name")
+    for text, most in ((shop, 80), (login, 60), (given.name, 80), (names["phone"], 40)):
+        if len(text) > most:
+            raise Refused(f"{text[:20]}... is too long: use {most} characters at most")
     try:
         with store.writing() as connection:
             if connection.execute(select(shops).where(shops.c.name == shop)).first():

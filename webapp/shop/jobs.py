@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
@@ -20,6 +21,7 @@ from webapp.shop.forms import ButtonForm, JobForm, tidy
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
 Json = dict[str, Any]
+ID = re.compile(r"[0-9]{1,10}")
 SHOWN = 100  # jobs on the list; older ones are found on their trailer's page
 
 
@@ -72,7 +74,7 @@ def edit(job_id: int) -> Any:
 
 def picked(connection: Connection, text: str) -> Json | None:
     """The trailer that is named, when the shop has it."""
-    if not (text.isascii() and text.isdigit()):
+    if not ID.fullmatch(text):
         return None
     return session.own(connection, trailers, int(text))
 
@@ -154,7 +156,7 @@ def form_page(
 
 def line_numbers(values: Mapping[str, str]) -> list[int]:
     found = [key.split(":")[1] for key in values if key.startswith("line:")]
-    return sorted({int(one) for one in found if one.isascii() and one.isdigit()})[:MOST_LINES]
+    return sorted({int(one) for one in found if ID.fullmatch(one)})[:MOST_LINES]
 
 
 MOST_LINES = 40
@@ -229,7 +231,7 @@ def read_customer(sent: Mapping[str, str], draft: Draft) -> None:
     if not text or tidy(sent.get("customer_name")):
         return
     with session.store().reading() as connection:
-        if not text.isdigit():
+        if not ID.fullmatch(text):
             draft.wrong["customer"] = "Pick a customer from the list, or write a new name."
         else:
             draft.customer_id = session.own(connection, customers, int(text))["id"]
@@ -401,7 +403,9 @@ def job_parts(job_id: int) -> Json:
         if job["customer_id"]:
             customer = session.own(connection, customers, job["customer_id"])
         lines = connection.execute(
-            select(due).where(due.c.job_id == job_id).order_by(due.c.at_km, due.c.id)
+            select(due)
+            .where(due.c.job_id == job_id)
+            .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
         ).all()
         found = links.of_trailer(connection, job["trailer_id"])
         record = bench.stored(connection, job["shop_id"], job["record_id"])

@@ -16,6 +16,7 @@ from webapp.store import Store
 SIGN_IN = "accounts.sign_in"
 # How long after it was made a link's secret can be shown, printed and copied.
 SHOWN = timedelta(minutes=20)
+LARGEST_ID = 2**31 - 1  # databases refuse to look for larger ones
 
 
 def init_app(app: Flask) -> None:
@@ -35,8 +36,10 @@ def in_shop() -> bool:
 
 def guard() -> Any:
     """Every address below /shop is for signed-in staff, whatever is found there."""
+    if not in_shop():
+        return None  # whoever is not at the shop's pages gets answers that depend on no cookie
     forget_secret()
-    if in_shop() and request.endpoint != SIGN_IN and current() is None:
+    if request.endpoint != SIGN_IN and current() is None:
         if request.method in ("GET", "HEAD"):
             return redirect(url_for(SIGN_IN))
         abort(403)
@@ -95,6 +98,8 @@ def end() -> None:
 
 def own(connection: Connection, table: Table, row_id: int) -> dict[str, Any]:
     """The shop's own row. What belongs to others is as absent as what was never there."""
+    if not 0 < row_id <= LARGEST_ID:
+        abort(404)
     wanted = select(table).where(table.c.id == row_id, table.c.shop_id == me()["shop_id"])
     row = connection.execute(wanted).first()
     if row is None:

@@ -116,7 +116,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
     waiting = connection.execute(
         select(due)
         .where(due.c.trailer_id == trailer_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
-        .order_by(due.c.by, due.c.at_km, due.c.id)
+        .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
     ).all()
     return {
         "trailer": trailer,
