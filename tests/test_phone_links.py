@@ -14,6 +14,7 @@ import pytest
 from browser import engine_page
 from conftest import serving
 from phone import Phone, phone
+from photo_files import camera_file, scene
 from playwright.sync_api import Browser, Page
 from shops import PASSWORD, Shop, add_shop, finished_job, sign_in
 from sqlalchemy import select, update
@@ -129,10 +130,7 @@ def test_from_a_finished_job_to_the_shops_inbox_with_the_customer_out_of_signal(
 def finish_a_job(shop: Phone, address: str) -> str:
     """In the shop's browser, from signing in to the page with the link; its secret."""
     page = shop.page
-    page.goto(f"{address}/shop/sign-in")
-    page.fill("[name=login]", "dana")
-    page.fill("[name=password]", PASSWORD)
-    page.locator("main form button").first.click()
+    sign_in_at(shop, address)
     page.goto(f"{address}/shop/jobs/new")
     page.fill("[name=trailer_name]", "Blue tilt bed")
     page.locator('[name="fact:axles"][value="1"]').check(force=True)
@@ -143,6 +141,13 @@ def finish_a_job(shop: Phone, address: str) -> str:
     found = re.search(r"#/from/([\w-]{43})", text)
     assert found, text
     return found[1]
+
+
+def sign_in_at(shop: Phone, address: str) -> None:
+    shop.page.goto(f"{address}/shop/sign-in")
+    shop.page.fill("[name=login]", "dana")
+    shop.page.fill("[name=password]", PASSWORD)
+    shop.page.locator("main form button").first.click()
 
 
 def test_the_link_says_who_what_was_done_and_what_is_due(desk: Desk, customer: Phone) -> None:
@@ -301,27 +306,43 @@ def test_the_trailer_is_kept_on_the_phone_when_asked(desk: Desk, customer: Phone
     assert "This trailer is on this phone" in open_job(customer)
 
 
-def test_the_shops_reply_is_on_the_front_page_until_it_is_read(desk: Desk, customer: Phone) -> None:
-    secret = desk.job()
-    arrive(customer, secret)
-    customer.page.route("**/api/links/read", lambda route: replied(route))
+def test_a_photo_reaches_the_shop_and_its_reply_the_customers_front_page(
+    chromium: Browser, desk: Desk, customer: Phone, tmp_path: Path
+) -> None:
+    arrive(customer, desk.job())
     hold(customer)
+    open_job(customer)
+    customer.tap("Start")
+    customer.page.wait_for_selector(".asking")
+    customer.tap_at(".camera")
+    photo = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": camera_file(scene(640, 480))}
+    customer.page.set_input_files("#camera", photo)  # type: ignore[arg-type]
+    customer.page.locator(".album figure").wait_for()
+    customer.tap("Done")
+    customer.finish()
+    while customer.stored("outbox"):
+        customer.page.wait_for_timeout(50)
+    (record,), (taken,) = customer.stored("records"), customer.stored("photos")
+    with phone(chromium, tmp_path / "shop", desk.address) as shop:
+        sign_in_at(shop, desk.address)
+        assert shop.page.request.get(f"{desk.address}/photos/{taken['id']}").ok
+        shop.page.goto(f"{desk.address}/shop/checks/{record['id']}")
+        shop.page.fill("[name=reply]", "Come by on Friday.")
+        shop.page.get_by_role("button", name="Keep", exact=True).click()
+        shop.page.get_by_text("The customer sees the reply").wait_for()
+    assert not customer.page.request.get(f"{desk.address}/photos/{taken['id']}").ok
     customer.open()
+    customer.page.reload()
     card = customer.page.get_by_text("Pell Street Garage has answered")
     card.wait_for()
     assert "Come by on Friday." in customer.page.inner_text("main")
     card.click()
     customer.wait_for(JOB_SHOWN)
     assert "Come by on Friday." in customer.page.inner_text(".reply")
+    assert customer.page.locator(f".reply a[href='#/check/{record['id']}']").count() == 1
     customer.open()
     customer.settle()
     assert customer.page.get_by_text("has answered").count() == 0
-
-
-def replied(route: Any) -> None:
-    answer = route.fetch()
-    reply = {"record": "r", "text": "Come by on Friday.", "made": "2026-11-20T08:00:00+00:00"}
-    route.fulfill(response=answer, json=answer.json() | {"replies": [reply | {"decided": True}]})
 
 
 # ---- what is due, and reminders, without a browser's screen ----------------------------------
