@@ -17,12 +17,13 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help setup setup-dev run demo test lint format bench bench-rules fuzz docs browser lock clean
+.PHONY: help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz docs browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
+	@echo "make test-postgres   test the server on a PostgreSQL of its own"
 	@echo "make lint | format | bench | bench-rules | fuzz | docs | browser | lock | clean"
 
 # The stamps name the lock they were made from, so a changed lock installs again.
@@ -62,10 +63,16 @@ format: setup-dev
 
 test: setup-dev browser lint
 	$(BIN)/pytest
+	$(BIN)/python tests/on_postgres.py --if-there -q tests/test_records_links.py
+
+test-postgres: setup-dev
+	$(BIN)/python tests/on_postgres.py $(wildcard tests/test_webapp_*.py tests/test_shop_*.py) \
+	  $(addprefix tests/test_,records_links.py photos.py pairs.py mail.py)
 
 bench: setup-dev
 	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving
 	$(BIN)/python -m benchmarks.twin
+	PYTHONPATH=tests $(BIN)/python -m benchmarks.inbox
 	$(BIN)/python -m benchmarks.photos
 	$(BIN)/python -m benchmarks.judging
 

@@ -11,6 +11,7 @@ import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from uuid import uuid4
 
 import effort  # noqa: F401  (sets how hard hypothesis tries)
 import pytest
@@ -18,11 +19,61 @@ from browser import launched
 from flask import Flask
 from flask.testing import FlaskClient
 from playwright.sync_api import Browser
+from sqlalchemy import Engine, create_engine, make_url
 
-from webapp import create_app
+from webapp import create_app, store
 from webapp.__main__ import gunicorn_arguments
+from webapp.config import database_url
+from webapp.migrate import migrate
 
 ROOT = Path(__file__).parent.parent
+
+
+POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
+
+
+@pytest.fixture(autouse=True)
+def database(
+    request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch, layout: str
+) -> Iterator[None]:
+    """With TWENTYMILE_TEST_POSTGRES_URL set, each test has a PostgreSQL database of its own."""
+    if not POSTGRES or request.node.get_closest_marker("sqlite"):
+        yield
+        return
+    engines: list[Engine] = []
+    make = store.make_engine
+    monkeypatch.setattr(store, "make_engine", lambda url: engines.append(make(url)) or engines[-1])
+    with fresh_database(layout) as url:
+        monkeypatch.setenv("TWENTYMILE_DATABASE_URL", url)
+        yield
+        for engine in engines:
+            engine.dispose()
+
+
+@pytest.fixture(scope="session")
+def layout(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The name of a database with all tables and no rows, to copy; on SQLite there is none."""
+    if not POSTGRES:
+        yield ""
+        return
+    folder = tmp_path_factory.mktemp("layout")
+    with fresh_database("template0") as url:
+        made = store.Store(database_url(url, folder), folder)
+        migrate(made)
+        made.engine.dispose()
+        yield str(made.engine.url.database)
+
+
+@contextmanager
+def fresh_database(template: str) -> Iterator[str]:
+    """The address of a copy of ``template``, dropped afterwards."""
+    name, here = f"t_{uuid4().hex}", make_url(database_url(POSTGRES, Path()))
+    server = create_engine(here, isolation_level="AUTOCOMMIT")
+    with server.connect() as connection:
+        connection.exec_driver_sql(f"CREATE DATABASE {name} TEMPLATE {template} STRATEGY file_copy")
+        yield here.set(database=name).render_as_string(hide_password=False)
+        connection.exec_driver_sql(f"DROP DATABASE {name} WITH (FORCE)")
+    server.dispose()
 
 
 @pytest.fixture

@@ -18,6 +18,9 @@ from records import DEVICE, envelope, record
 
 from webapp.records import LIMIT
 
+# What is stored is read from the file, past the server.
+pytestmark = pytest.mark.sqlite
+
 
 @pytest.fixture(scope="module")
 def data(tmp_path_factory: pytest.TempPathFactory) -> Path:

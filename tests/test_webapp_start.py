@@ -223,6 +223,7 @@ def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status
     assert ("wrong 1" in done.stderr) == (status == 1)
 
 
+@pytest.mark.sqlite
 def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path):
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
     store = create_app({"DATA": data}).extensions["store"]
@@ -236,6 +237,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
     assert restored.extensions["store"].find("d", "i")["record"] == "{}"
 
 
+@pytest.mark.sqlite
 def test_a_backup_that_is_not_whole_is_refused_and_removed(tmp_path):
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
     create_app({"DATA": data}).extensions["store"].add(ROW)
@@ -284,6 +286,7 @@ def test_sqlite_flushes_each_commit_and_holds_foreign_keys(tmp_path):
     store.engine.dispose()
 
 
+@pytest.mark.sqlite
 def test_health_says_when_the_database_is_gone(app, client):
     assert client.get("/healthz").status_code == 200
     app.extensions["store"].engine.dispose()
@@ -315,4 +318,5 @@ def test_the_command_prints_where_it_can_be_reached():
     everywhere = announcement("0.0.0.0", "8020", "data")
     assert "http://localhost:8020/" in everywhere
     assert "HTTPS" in everywhere
+    assert "webapp.shop add" in everywhere
     assert "http://127.0.0.1:8021/" in announcement("127.0.0.1", "8021", "data")

@@ -195,13 +195,7 @@ due = table(
     text("record_id", 36, null=True),
     time("dropped", null=True),
     Column("missed_km", Float),
-)
-Index(
-    "ix_due_waiting",
-    due.c.shop_id,
-    due.c.by,
-    sqlite_where=due.c.record_id.is_(None) & due.c.dropped.is_(None),
-    postgresql_where=due.c.record_id.is_(None) & due.c.dropped.is_(None),
+    Index("ix_due_waiting", "shop_id", "record_id", "dropped", "by"),
 )
 
 # `kind` is "job" or "standing"; `token_hash` the SHA-256 of the secret, which is not kept.

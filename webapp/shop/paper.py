@@ -10,6 +10,7 @@ from typing import Any
 
 from fpdf import FPDF
 from fpdf.enums import XPos, YPos
+from fpdf.fonts import TTFFont
 from PIL import Image
 
 from webapp.shop import reading, session
@@ -117,7 +118,11 @@ def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -
     answered(sheet, check)
     worked(sheet, check)
     proof(sheet, check, row)
-    return bytes(sheet.output())
+    drawn = bytes(sheet.output())
+    for font in sheet.fonts.values():
+        if isinstance(font, TTFFont):
+            font.ttfont.close()  # the library leaves the file open
+    return drawn
 
 
 def top(sheet: Sheet, check: Json, row: Json, me: Json) -> None:

@@ -22,15 +22,8 @@ def upgrade() -> None:
     with op.batch_alter_table("shops") as shops:
         shops.add_column(sa.Column("feed_hash", sa.String(64)))
         shops.create_index("ix_shops_feed_hash", ["feed_hash"], unique=True)
-    # Partial indexes: of years of due checks and mails only the few open ones are ever asked for.
-    waiting = sa.text("record_id IS NULL AND dropped IS NULL")
-    op.create_index(
-        "ix_due_waiting",
-        "due",
-        ["shop_id", "by"],
-        sqlite_where=waiting,
-        postgresql_where=waiting,
-    )
+    op.create_index("ix_due_waiting", "due", ["shop_id", "record_id", "dropped", "by"])
+    # Of years of mails only the few unsent ones are ever asked for.
     unsent = sa.text("sent IS NULL")
     op.create_index(
         "ix_mails_unsent", "mails", ["next_try"], sqlite_where=unsent, postgresql_where=unsent
