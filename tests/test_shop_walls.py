@@ -151,7 +151,7 @@ def test_a_form_without_its_token_is_refused_everywhere(app, shop):
 
 
 def test_no_address_takes_a_links_secret(app, shop):
-    """Addresses are kept in logs: secrets go into bodies. A calendar can only be told an address."""
+    """Addresses are kept in logs. A calendar alone can be told nothing but an address."""
     taking = [str(r) for r in app.url_map.iter_rules() if "secret" in r.arguments]
     assert [rule for rule in taking if not rule.startswith("/calendar/")] == []
 

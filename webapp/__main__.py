@@ -11,6 +11,7 @@ from flask import Flask
 from webapp import create_app, mail
 from webapp.config import BadSetting
 
+FIRST_ACCOUNT = '.venv/bin/python -m webapp.shop add "Name of the shop" --login name'
 WORKERS, THREADS = 2, 16  # two stalled uploads must not hold everybody else up
 
 
@@ -35,6 +36,8 @@ def announcement(host: str, port: str, data: str) -> str:
         lines.append("see docs/operations.md.")
     else:
         lines.append(f"Address:  http://{host}:{port}/")
+    lines.append("A shop signs in at /shop. Its first account is made with:")
+    lines.append(f"    TWENTYMILE_DATA={data} {FIRST_ACCOUNT}")
     return "\n".join(lines)
 
 

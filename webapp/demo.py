@@ -1,7 +1,8 @@
 """Fill the data folder with a made-up season: `python -m webapp.demo`.
 
 The records of ``demo.toml`` go in by the same address that phones use, once each: their ids are
-drawn from the text itself, so running it again stores nothing new.
+drawn from the text itself, so running it again stores nothing new. The shops' side is in
+``shop/demo.py``.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from flask import Flask
 
 from webapp import create_app
 from webapp.config import BadSetting
+from webapp.shop.demo import open_shops
 
 SEASON = Path(__file__).with_name("demo.toml")
 
@@ -89,6 +91,7 @@ def main() -> None:
     for one, answer in fill(app):
         about = answer["verdict"]["level"] if answer["verdict"] else one["body"]["name"]
         print(f"{one['made'][:10]}  {one['kind']:8} {one['body'].get('check', ''):11} {about}")
+    print(*open_shops(app), sep="\n")
     print(f"stored in {app.config['DATA']}")
 
 
