@@ -20,12 +20,17 @@ export class Updates {
 
   constructor(changed) { this.changed = changed; }
 
-  async start() {
+  /** `again`: not the first start, so the sums may come too. */
+  async start(again) {
     if (!("serviceWorker" in navigator)) return;
     const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
     // Ready is said only once the worker also holds what a first visit does not fetch.
     navigator.serviceWorker.addEventListener("message", ({ data }) => { if (data === "ready") { this.ready = true; this.changed(); } });
-    const complete = async () => (await navigator.serviceWorker.ready).active.postMessage("complete");
+    const complete = async () => {
+      const { active } = await navigator.serviceWorker.ready;
+      active.postMessage("complete");
+      if (again) active.postMessage("asked");
+    };
     addEventListener("online", complete);
     complete();
     this.#look(registration);

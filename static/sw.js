@@ -18,25 +18,45 @@ const PREFIX = "twentymile-";
 const NAME = PREFIX + self.SHELL.version;
 const FILES = new Set(self.SHELL.files);
 const REST = self.SHELL.rest; // address: SHA-256
+const ASKED = self.SHELL.asked; // the same, of what is fetched when it is first asked for
 
 self.addEventListener("install", (event) => {
   // "reload" goes past the browser's own cache, which may hold a file of the last release.
   const fresh = [...FILES].map((file) => new Request(file, { cache: "reload" }));
   const first = caches.open(NAME).then((cache) => cache.addAll(fresh));
-  event.waitUntil(self.registration.active ? first.then(complete) : first);
+  event.waitUntil(self.registration.active ? first.then(complete).then(renew) : first);
 });
+
+/** What the last release was asked for is fetched again, or the old release goes on. */
+async function renew() {
+  for (const address of Object.keys(ASKED)) if (await caches.match(address)) await asked(address);
+}
+
+/** Fetched once, then kept. Throws like `proven`. */
+async function asked(address) {
+  const cache = await caches.open(NAME), held = await cache.match(address);
+  if (held) return held;
+  const response = await proven(address, ASKED[address]);
+  await cache.put(address, response.clone());
+  return response;
+}
+
+/** A file by its address. Throws TypeError without signal, Error when it is of another release. */
+async function proven(address, hash) {
+  const response = await fetch(new Request(address, { cache: "reload" }));
+  const body = await response.clone().arrayBuffer();
+  const found = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
+  const text = Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  if (!response.ok || text !== hash) throw new Error(`${address} is not of this release`);
+  return response;
+}
 
 /** Fetch what is still missing. Throws when a file cannot be had, or is of another release. */
 async function complete() {
   const cache = await caches.open(NAME);
   for (const [address, hash] of Object.entries(REST)) {
     if (await cache.match(address)) continue;
-    const response = await fetch(new Request(address, { cache: "reload" }));
-    const body = await response.clone().arrayBuffer();
-    const found = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
-    const text = Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");
-    if (!response.ok || text !== hash) throw new Error(`${address} is not of this release`);
-    await cache.put(address, response);
+    await cache.put(address, await proven(address, hash));
   }
 }
 
@@ -51,6 +71,7 @@ self.addEventListener("activate", (event) => {
 self.addEventListener("message", (event) => {
   if (event.data === "update") self.skipWaiting();
   // Without signal it fails, and the page asks again when there is some.
+  if (event.data === "asked") event.waitUntil(Promise.all(Object.keys(ASKED).map(asked)).catch(() => {}));
   if (event.data === "complete") event.waitUntil(complete().then(() => event.source.postMessage("ready"), () => {}));
 });
 
@@ -59,6 +80,8 @@ self.addEventListener("fetch", (event) => {
   if (request.method !== "GET" || address.origin !== location.origin) return;
   const path = request.mode === "navigate" && address.pathname === "/" ? "/" : address.pathname;
   if (FILES.has(path) || path in REST) event.respondWith(fromCache(path, request));
+  // 409: there is signal, but the server has gone on to another release.
+  if (path in ASKED) event.respondWith(asked(path).catch((error) => (error instanceof TypeError ? Response.error() : new Response(null, { status: 409 }))));
 });
 
 async function fromCache(path, request) {

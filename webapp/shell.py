@@ -134,15 +134,20 @@ class Shell:
     def worker(self) -> Asset | None:
         """``sw.js`` with the app's files and a hash over all of them filled in.
 
-        ``files`` are fetched when it installs, ``rest`` (with their SHA-256) right after.
+        ``files`` are fetched when it installs, ``rest`` (with their SHA-256) right after, ``asked``
+        (likewise) when somebody first opens the sums, or at a later start.
         """
         script = self.asset("sw.js")
         if script is None:
             return None
         listed = self.listed()
-        lines = "".join(f"{address} {asset.tag}\n" for address, asset in listed.items())
+        asked = {"/rulebook-figures.json": self.figures}
+        every = (listed | asked).items()
+        lines = "".join(f"{address} {asset.tag}\n" for address, asset in every)
         version = sha256(lines.encode() + script.body).hexdigest()[:16]
         rest = {name: asset.tag for name, asset in listed.items() if name.startswith(LATER)}
         files = [name for name in listed if name not in rest]
-        shell = json.dumps({"version": version, "files": files, "rest": rest}).encode()
+        later = {address: asset.tag for address, asset in asked.items()}
+        told = {"version": version, "files": files, "rest": rest, "asked": later}
+        shell = json.dumps(told).encode()
         return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")

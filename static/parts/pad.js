@@ -59,14 +59,13 @@ function picked(book, fact, unit, pick) {
   return { raw, typed: `${pick.text} ${unit}` };
 }
 
-function keys(box, signed) {
+function keys(box, signed, shown = signed ? KEYS.map((key) => (key === "." ? "±" : key)) : KEYS, wide = "") {
   const press = (key) => {
     if (key === "⌫") box.value = box.value.slice(0, -1);
     else if (key === "±") box.value = box.value.startsWith("-") ? box.value.slice(1) : `-${box.value}`;
     else box.value += key;
   };
-  const shown = signed ? KEYS.map((key) => (key === "." ? "±" : key)) : KEYS;
-  return h("div", { class: "keys" }, shown.map((key) =>
+  return h("div", { class: `keys ${wide}` }, shown.map((key) =>
     button(key, () => press(key), "key", { "aria-label": { "⌫": "Delete", "±": "Plus or minus", ".": "Point" }[key] })));
 }
 
@@ -108,5 +107,25 @@ export function datePad({ key, book, date, before, give, fail, unsure }) {
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   return h("div", { class: "pad" }, h("div", { class: "entry" }, box, h("span", { class: "unit" }, "week, year")),
     h("div", { class: "picks one" }, toggle), keys(box, false),
+    h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
+}
+
+const SIZE_KEYS = ["ST", "LT", "P", "R", "⌫", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0", "x", "-"];
+
+/** A tire's size as it stands on the sidewall. */
+export function sizePad({ key, book, date, before, give, fail, unsure }) {
+  const box = display("Tire size", before ?? "");
+  const submit = () => {
+    const raw = box.value.trim();
+    if (!raw) return fail("Type the size as it stands on the tire, or tap Cannot read it.");
+    try {
+      book.readAnswer(key, raw, date);
+      return give({ raw, typed: raw });
+    } catch (error) {
+      return fail(error.message.replace(`${key}: `, ""));
+    }
+  };
+  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
+  return h("div", { class: "pad" }, box, h("p", { class: "hint" }, "ST205/75R15 · 4.80-12 · 20.5x8.0-10"), keys(box, false, SIZE_KEYS, "size"),
     h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
 }

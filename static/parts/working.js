@@ -13,8 +13,10 @@ export function working(app, book, check, name, place, axles) {
   if (!result) return null;
   return h("details", { class: "working" },
     h("summary", {}, h("span", {}, `${title(book, result, axles)}: `, h("strong", {}, valueOf(book, result, app.settings.units)))),
-    h("ol", {}, steps.map((step) => line(app, book, step, axles))));
+    stepList(app, book, steps, axles));
 }
+
+export const stepList = (app, book, steps, axles) => h("ol", {}, steps.map((step) => line(app, book, step, axles)));
 
 function title(book, step, axles) {
   const name = { quantity: book.words.quantity[step.id], fact: book.words.fact[step.id]?.ask }[step.kind] ?? step.label;
@@ -23,7 +25,7 @@ function title(book, step, axles) {
 }
 
 /** The step's value in the person's units; words where it is no number. */
-function valueOf(book, step, system) {
+export function valueOf(book, step, system) {
   const number = step.unit && Array.isArray(step.value) && step.value.length === 2 && step.value.every((end) => typeof end === "number");
   if (!number || step.text === "not answered") return step.text;
   return valueText(book, step.value, step.unit, system);

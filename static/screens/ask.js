@@ -4,7 +4,7 @@ import { answered, axlesOf, factOf, isDone, judged, steps } from "../asking.js";
 import { cameraButton } from "../parts/camera.js";
 import { h } from "../parts/h.js";
 import { fewCounts, withUnit } from "../parts/numbers.js";
-import { datePad, numberPad } from "../parts/pad.js";
+import { datePad, numberPad, sizePad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
@@ -29,7 +29,7 @@ export async function ask(app, id, stepId, then) {
   return new Question(app, draft, list, at, then).page();
 }
 
-class Question {
+export class Question {
   constructor(app, draft, list, at, then) {
     Object.assign(this, { app, draft, list, at, then, step: list[at], book: app.book });
     this.problem = h("div", {});
@@ -52,7 +52,7 @@ class Question {
           h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
             h("p", { class: "station" }, words.station[step.station]),
             h("p", { class: "place" }, this.placeText(axles))),
-          draft.check === "trailer" ? null : cameraButton(app, draft.id, step.place ? `${step.point}@${step.place}` : step.point, () => this.putBy())),
+          ["trailer", "figures"].includes(draft.check) ? null : cameraButton(app, draft.id, step.place ? `${step.point}@${step.place}` : step.point, () => this.putBy())),
         help ? h("p", { class: "help" }, help) : null,
         this.problem,
         checklist?.rows,
@@ -103,11 +103,12 @@ class Question {
       fail: (message) => this.fail(message),
       unsure: () => this.give({ [key]: { raw: null } }),
     };
-    const skip = fact.optional ? button("Skip this", () => this.give({ [key]: {} }), "plain skip") : null;
+    const skip = fact.optional || this.skippable ? button("Skip this", () => this.give({ [key]: {} }), "plain skip") : null;
     const counts = fact.kind === "number" ? fewCounts(fact) : null;
     if (counts) return [skip, this.buttons(key, counts.map((n) => [n, String(n)]), shared.unsure)];
     if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key), suggest: this.sameAs(key) })];
     if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.begun.text ?? this.draft.facts[key] })];
+    if (fact.kind === "size") return [skip, sizePad({ ...shared, before: this.begun.text ?? this.draft.facts[key] })];
     const words = this.book.words.fact[factOf(key)].choices;
     return [skip, this.buttons(key, fact.choices.map((one) => [one, words[one]]), shared.unsure)];
   }
@@ -130,8 +131,9 @@ class Question {
   /** One button per `[raw, text]`; many short ones stand two abreast. */
   buttons(key, list, unsure) {
     const now = this.draft.facts[key], short = list.length > 3 && list.every(([, text]) => text.length < 30);
+    const many = list.length > 8 && list.every(([, text]) => text.length < 10);
     const one = ([raw, text]) => button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { "aria-pressed": String(now === raw), value: raw });
-    return h("div", { class: `answers${short ? " two" : ""}`, role: "group" }, list.map(one),
+    return h("div", { class: `answers${many ? " many" : short ? " two" : ""}`, role: "group" }, list.map(one),
       button(this.book.words.words?.not_sure ?? "Not sure", unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, { "aria-pressed": String(now === null) }));
   }
 

@@ -19,7 +19,8 @@ export async function history(app) {
 function entry(app, item, names, unsent) {
   const { id, record } = item, { body } = record, name = app.book.words.check[body.check]?.name ?? body.check;
   return h("li", {}, h("a", { href: `#/check/${id}`, class: "entryrow" },
-    sign(body.verdict.level, app.book.words),
+    // A few sums are never a whole check: only what they found is a verdict.
+    body.check === "figures" && body.verdict.level === "unchecked" ? h("span", {}, "Worked out") : sign(body.verdict.level, app.book.words),
     h("span", {}, h("strong", {}, [name, names.get(app.trailerOf(item))].filter(Boolean).join(", ")), h("br"), timeText(record.made),
       unsent.has(id) ? " · not yet sent" : "")));
 }

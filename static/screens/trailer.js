@@ -66,7 +66,7 @@ async function edit(app, { id, name, facts, typed }) {
 export async function trailerScreen(app, id) {
   const trailer = (await app.trailers()).find((t) => t.id === id);
   if (!trailer) return app.missing("This trailer is not on this phone.");
-  const checks = (await app.checks()).filter((item) => app.trailerOf(item) === id);
+  const checks = (await app.checks()).filter((item) => app.trailerOf(item) === id && item.record.body.check !== "figures");
   const axles = axlesOf(trailer), last = checks[0]?.record.body.verdict;
   return page({
     title: trailer.name,

@@ -37,7 +37,7 @@ export async function kept(app, id) {
   if (!book) return app.missing("The rulebook this check was judged by is not on this phone.");
   const trailer = (await app.trailers()).find((t) => t.id === app.trailerOf(item));
   const under = item.link ? { link: item.link, trailer: { id: body.trailer, facts: {}, typed: {} } } : null;
-  const again = async () => app.start(body.check, body.trailer, body.facts, body.typed, under);
+  const again = async () => (body.check === "figures" ? app.later("later/figures", "again", body) : app.start(body.check, body.trailer, body.facts, body.typed, under));
   return page({
     name: "verdict",
     back: backButton(() => app.back("#/")),
@@ -45,7 +45,7 @@ export async function kept(app, id) {
     body: [
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       callShop(app, item.link, body.verdict.level),
-      report(app, book, body, null),
+      body.check === "figures" ? await app.later("later/figures", "keptSums", book, body) : report(app, book, body, null),
       await photoSection(app, item.draft ?? id, axlesOf(body)),
       answerList(app, book, body),
       h("section", { class: "small" }, h("p", {}, `${book.words.check[body.check].name}, ${timeText(record.made)}${trailer ? `, ${trailer.name}` : ""}`),
@@ -104,7 +104,7 @@ function gauge([low, high]) {
     h("p", { class: "hint" }, "Low end: all that is open is bad. High end: all of it is good."));
 }
 
-function cautions(book, verdict) {
+export function cautions(book, verdict) {
   const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))];
   if (!ids.length) return null;
   return h("section", { class: "cautions" }, h("h2", {}, "Mind yourself first"), h("ul", {}, ids.map((id) => h("li", {}, book.words.caution[id]))));
@@ -124,7 +124,7 @@ function byFinding(entries) {
 
 const placesText = (places, axles) => places.map((p) => placeName(p, axles)).filter(Boolean).join("; ");
 
-function findings(app, book, check, axles) {
+export function findings(app, book, check, axles) {
   const list = byFinding(check.verdict.findings);
   if (!list.length) return null;
   return h("section", {}, h("h2", {}, "Found"), list.map((entry) => card(app, book, check, entry, axles)));
@@ -161,7 +161,7 @@ function next(book, verdict, axles, askAbout) {
     rest.length ? h("details", {}, h("summary", {}, `${rest.length} more`), h("ul", { class: "plainlist" }, rest.map(item))) : null);
 }
 
-function unsettled(book, verdict, axles) {
+export function unsettled(book, verdict, axles) {
   const group = (why, title, text) => {
     const list = byFinding(verdict.cannot_tell.filter((entry) => entry.why === why));
     if (!list.length) return null;

@@ -1,0 +1,302 @@
+// The sums: what can be worked out, what each one needs, and what it comes to. All answers of one
+// trailer stand on one sheet, so that a weight given for one sum is there for the next.
+
+import { placeFor } from "../engine/formula.js";
+import { load } from "../engine/judge.js";
+import { answered, answers, axlesOf, factOf, isDone, judged, placeOf, visits } from "../asking.js";
+import { h } from "../parts/h.js";
+import { backButton, button, link, page } from "../parts/page.js";
+import { placeName } from "../parts/plan.js";
+import { sign } from "../parts/sign.js";
+import { stepList, valueOf } from "../parts/working.js";
+import { localDate, localTime, uuid7 } from "../record.js";
+import { answerText } from "../screens/answers.js";
+import { Question } from "../screens/ask.js";
+import { cautions, findings, unsettled } from "../screens/verdict.js";
+
+const ADDRESS = "/rulebook-figures.json", WAIT = 30_000;
+const LEVELS = ["stop", "mend", "look"];
+let fresh = null; // a sheet nobody has answered on yet: it is kept with its first answer
+
+// ---- the rulebook's second part ----
+
+async function fetched(app) {
+  if (app.sums) return app.sums;
+  document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, "Fetching the sums…"));
+  const response = await fetch(ADDRESS, { signal: AbortSignal.timeout(WAIT) }).catch(() => null);
+  if (!response?.ok) return { missing: response ? ANOTHER : NO_SIGNAL };
+  // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
+  if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("asked"));
+  const data = await response.json();
+  app.sums = Object.assign(load(data), { data });
+  app.books.set(data.hash, app.sums);
+  return app.sums;
+}
+
+const NO_SIGNAL = "The sums are not on this phone yet, and there is no signal. They come by themselves at the next start with signal; after that they work without it.";
+const ANOTHER = "The sums did not arrive whole, or they belong to a newer version. Load the page again; if the front page then offers an update, take it first.";
+
+const notYet = (app, text) => page({
+  title: "Not on this phone yet", back: backButton(() => app.back("#/")), body: h("p", { class: "note" }, text),
+  foot: button("Try again", () => app.redraw(), "answer main"),
+});
+
+// ---- the sheet ----
+
+/** `#/sums`: the open sheet of the chosen trailer, or a new one. */
+async function newest(app) {
+  const trailer = app.settings.trailer ?? null;
+  const open = (await app.store.all("drafts")).filter((draft) => draft.check === "figures" && draft.trailer === trailer);
+  if (open.length) return open.at(-1).id;
+  const known = (await app.trailers()).find((one) => one.id === trailer);
+  return begin(known?.id ?? null, known?.facts, known?.typed);
+}
+
+function begin(trailer, facts, typed) {
+  fresh = {
+    id: uuid7(), check: "figures", trailer, date: localDate(), started: localTime(),
+    facts: { ...facts }, typed: { ...typed }, skipped: [], known: Object.keys(facts ?? {}),
+  };
+  return fresh.id;
+}
+
+/** The answers of a kept sheet once more, as a new one. */
+export async function again(app, { trailer, facts, typed }) {
+  const id = begin(trailer, facts, typed);
+  await app.saveDraft(fresh);
+  app.go(`#/sums/${id}`);
+}
+
+/** `#/sums/<sheet>/<point>/<fact key>`, each part but the first only where a screen needs it. */
+export async function sums(app, id, point, key) {
+  const book = await fetched(app);
+  if (book.missing) return notYet(app, book.missing);
+  if (!id) return app.go(`#/sums/${await newest(app)}`, { replace: true });
+  const kept = (await app.draft(id)) ?? (fresh?.id === id ? fresh : null);
+  if (!kept) return app.go("#/sums", { replace: true });
+  const sheet = new Sheet(app, book, { ...kept, date: localDate() });
+  if (!point) return topics(sheet);
+  if (!sheet.point(point)) return app.go(`#/sums/${id}`, { replace: true });
+  return key ? question(sheet, point, key) : topic(sheet, point);
+}
+
+// ---- what a sum needs ----
+
+/** Names of the facts that a tree looks at. */
+const named = (tree) => !Array.isArray(tree) ? [] : ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
+
+/** One set of answers with what follows from it: places, sums, judgement. */
+class Sheet {
+  constructor(app, book, draft) {
+    Object.assign(this, { app, book, draft, axles: axlesOf(draft) });
+    this.facts = answers(book, draft);
+    this.visits = visits(book, draft, this.facts);
+    this.steps = new Map();
+    for (const visit of this.visits) for (const key of visit.keys) {
+      if (!this.steps.has(key)) this.steps.set(key, { ...visit, id: key, keys: [key] });
+    }
+    this.verdict = judged(book, draft);
+  }
+
+  /** Points that work something out and apply to this trailer, by station: `[[station, [point]]]`. */
+  get topics() {
+    const here = new Set(this.visits.map((visit) => visit.point));
+    return this.book.data.stations.map((s) => [s.id, s.points.filter((p) => p.shows?.length && here.has(p.id))]).filter(([, list]) => list.length);
+  }
+
+  point(id) { return this.topics.flatMap(([, list]) => list).find((point) => point.id === id); }
+
+  places(scope) {
+    const rows = Array.from({ length: this.axles }, (_, i) => String(i + 1));
+    return { trailer: [""], axle: rows, wheel: rows.flatMap((n) => [`${n}L`, `${n}R`]) }[scope];
+  }
+
+  /** The working of a quantity, and the keys it still waits for; "not sure" is an answer. */
+  working(name, place, point) {
+    const { book, facts, draft } = this;
+    const steps = book.explain(name, place, { check: "figures", date: draft.date, facts });
+    const keys = steps.filter((s) => s.kind === "fact").map((s) => (s.place ? `${s.id}@${s.place}` : s.id));
+    const missing = keys.filter((key) => !(key in facts) && this.steps.has(key));
+    // A sum over what happens to be known has nothing yet.
+    const empty = !keys.length && JSON.stringify(book.data.quantities[name].formula).includes('"known"');
+    if (empty) missing.push(...this.own(point).filter((key) => !(key in facts)));
+    return { name, place, steps, keys, missing: missing.filter((key) => this.ripe(key)).concat(missing.filter((key) => !this.ripe(key))) };
+  }
+
+  /** Answers that chose between ways of working it out, and so stand in none of its steps. */
+  decided({ steps }) {
+    const { quantities } = this.book.data;
+    return steps.filter((step) => step.kind === "quantity").flatMap((step) => named(quantities[step.id].formula)
+      .map((name) => this.key(name, step.place))).filter((key) => key in this.facts);
+  }
+
+  key(name, place) {
+    const at = placeFor(this.book.data.facts[name]?.scope ?? "trailer", place);
+    return at ? `${name}@${at}` : name;
+  }
+
+  results(point) {
+    return point.shows.flatMap((name) => this.places(this.book.data.quantities[name].scope).map((place) => this.working(name, place, point)));
+  }
+
+  own(point) { return this.visits.filter((visit) => visit.point === point.id).flatMap((visit) => visit.keys); }
+
+  /** Keys that decide whether a key is asked at all. */
+  deciding(key) {
+    const points = this.visits.filter((visit) => visit.keys.includes(key)).map((visit) => this.book.data.stations.flatMap((s) => s.points).find((p) => p.id === visit.point));
+    const applies = points.some((p) => !p.applies) ? [] : points.flatMap((p) => named(p.applies));
+    return [...named(this.book.data.facts[factOf(key)].when), ...applies]
+      .map((name) => this.key(name, placeOf(key))).filter((one) => this.steps.has(one));
+  }
+
+  /** Asked for certain: whatever decides it is answered. */
+  ripe(key) { return this.deciding(key).every((one) => one in this.draft.facts); }
+
+  /** The questions of a topic in walking order: its own, and what its sums need from others. */
+  questions(point) {
+    const wanted = new Set([...this.own(point), ...this.results(point).flatMap((result) => [...result.keys, ...result.missing, ...this.decided(result)])]);
+    if (point.scope !== "trailer") wanted.add("axles");
+    for (const key of wanted) if (this.steps.has(key)) this.deciding(key).forEach((one) => wanted.add(one));
+    return [...this.steps.values()].filter(({ id }) => wanted.has(id) && this.ripe(id));
+  }
+
+  /** The judgement of one point alone, in the form a whole check has. */
+  check(point) {
+    const only = (list) => list.filter(({ finding }) => this.book.data.findings[finding].point === point.id);
+    const verdict = { findings: only(this.verdict.findings), cannot_tell: only(this.verdict.cannot_tell) };
+    return { check: "figures", date: this.draft.date, facts: this.facts, verdict };
+  }
+
+  level(point) {
+    const { findings: found } = this.check(point).verdict;
+    return LEVELS.find((level) => found.some((f) => f.level === level));
+  }
+}
+
+const openOf = (sheet, list) => list.filter((step) => !isDone(sheet.draft, step));
+
+// ---- screens ----
+
+function topics(sheet) {
+  const { app, book, draft } = sheet, { words } = book;
+  const entry = (point) => {
+    const level = sheet.level(point), done = sheet.results(point).filter((one) => !one.missing.length && one.keys.length).length;
+    return h("a", { href: `#/sums/${draft.id}/${point.id}`, class: "answer topic" }, h("span", {}, words.point[point.id],
+      done ? h("span", { class: "hint" }, `${done} worked out`) : null), level ? sign(level, words) : null);
+  };
+  return page({
+    title: words.check.figures.front,
+    back: backButton(() => app.back("#/")),
+    body: [h("p", { class: "hint" }, words.check.figures.help),
+      sheet.topics.map(([station, list]) => h("section", {}, h("h2", {}, words.station[station]), h("div", { class: "answers" }, list.map(entry)))),
+      draft === fresh || !Object.keys(draft.facts).length ? null : button("Throw these answers away", () => throwAway(app, draft), "plain danger")],
+    foot: Object.keys(draft.typed).length ? button("Keep and send", () => keep(sheet), "answer main") : null,
+  });
+}
+
+const keep = ({ app, book, draft }) => app.keepCheck(draft, book);
+
+async function throwAway(app, draft) {
+  if (!(await app.sure("Throw these answers away? They go for good.", "Throw away"))) return;
+  await app.store.commit([["drafts", null, draft.id]]);
+  app.go("#/");
+}
+
+function topic(sheet, id) {
+  const { app, book, draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
+  const list = sheet.questions(point), open = openOf(sheet, list), asked = list.length - open.length;
+  const href = (key) => `${here}/${id}/${encodeURIComponent(key)}`;
+  const go = open.length ? link(asked ? `Go on: ${open.length} to answer` : "Start", href(open[0].id), "answer main") : button("Keep and send", () => keep(sheet), "answer main");
+  return page({
+    name: "sums",
+    title: book.words.point[id],
+    back: backButton(() => app.back(here), "All sums"),
+    end: button("Put it down", () => app.go("#/"), "plain"),
+    body: [outcome(sheet, point, href), list.length ? h("section", {}, h("h2", {}, "Answers"), h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null],
+    foot: open.length && asked ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), go) : go,
+  });
+}
+
+/** Findings first, then each sum, then those that wait for an answer. */
+function outcome(sheet, point, href) {
+  const { app, book, axles } = sheet, check = sheet.check(point), all = sheet.results(point);
+  const done = all.filter((one) => !one.missing.length), waiting = all.filter((one) => one.missing.length);
+  return [
+    cautions(book, check.verdict),
+    findings(app, book, check, axles),
+    done.length ? h("section", {}, h("h2", {}, "Worked out"), done.map((one) => result(sheet, one))) : null,
+    href && waiting.length ? h("section", {}, h("h2", {}, "Not worked out yet"), h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
+    unsettled(book, check.verdict, axles),
+  ];
+}
+
+const title = ({ book, axles }, { name, place }) => [book.words.quantity[name], placeName(place, axles)].filter(Boolean).join(": ");
+
+function result(sheet, one) {
+  const { app, book, axles } = sheet, last = one.steps.at(-1);
+  const text = last.value.every(Number.isFinite) ? valueOf(book, last, app.settings.units) : "cannot be told from these answers";
+  return h("div", { class: "result", "data-sum": one.name + (one.place && `@${one.place}`) },
+    h("p", {}, title(sheet, one)), h("strong", {}, text),
+    h("details", { class: "working" }, h("summary", {}, "Show the working"), stepList(app, book, one.steps, axles)));
+}
+
+function wait(sheet, one, href) {
+  const [key, ...more] = one.missing.filter((k) => sheet.ripe(k));
+  const where = placeName(placeOf(key ?? ""), sheet.axles);
+  return h("li", {}, h("a", { class: "nextask", href: href(key ?? one.missing[0]) }, h("span", {}, title(sheet, one),
+    h("span", { class: "place" }, `needs: ${[sheet.book.words.fact[factOf(key ?? one.missing[0])].ask, where].filter(Boolean).join(" ")}${more.length ? ` and ${more.length} more` : ""}`))));
+}
+
+function row({ app, book, draft, axles }, step, href) {
+  const key = step.id, { ask } = book.words.fact[factOf(key)], where = placeName(step.place && placeOf(key), axles);
+  const text = answerText(book, key, draft.facts[key], app.settings.units, draft.typed[key]);
+  return h("div", { class: text ? "" : "open" }, h("dt", {}, [ask, where].filter(Boolean).join(" ")),
+    h("dd", {}, text ?? (draft.skipped.includes(key) ? "Skipped" : "Not answered yet")),
+    h("dd", {}, h("a", { href: href(key), class: "change", "aria-label": `Change: ${ask} ${where}` }, text ? "Change" : "Answer")));
+}
+
+function question(sheet, id, key) {
+  const { app, draft } = sheet, list = sheet.questions(sheet.point(id));
+  const at = list.findIndex((step) => step.id === key);
+  if (at < 0) return app.go(`#/sums/${draft.id}/${id}`, { replace: true });
+  return new SumQuestion(sheet, id, list, at).page();
+}
+
+class SumQuestion extends Question {
+  skippable = true;
+
+  constructor(sheet, point, list, at) {
+    super(sheet.app, sheet.draft, list, at);
+    Object.assign(this, { book: sheet.book, topic: point, was: isDone(sheet.draft, list[at]) });
+  }
+
+  // A level would be that of all sums together, most of them not begun.
+  level() { return null; }
+
+  href(key = "") { return `#/sums/${this.draft.id}/${this.topic}${key && `/${encodeURIComponent(key)}`}`; }
+
+  /** The next open question; after one answer was changed, what it comes to. */
+  forward(next) {
+    if (fresh?.id === next.id) fresh = null;
+    const sheet = new Sheet(this.app, this.book, next), list = sheet.questions(sheet.point(this.topic));
+    const at = list.findIndex((step) => step.id === this.step.id);
+    const open = this.was ? null : openOf(sheet, list.slice(at + 1))[0] ?? openOf(sheet, list)[0];
+    if (open) return this.app.go(this.href(open.id));
+    return this.was ? this.app.back(this.href()) : this.app.go(this.href());
+  }
+
+  back() {
+    const before = this.was ? null : this.list[this.at - 1];
+    return this.app.back(this.href(before?.id));
+  }
+}
+
+/** A kept sheet: every sum that came out, by the rulebook it was judged by. */
+export function keptSums(app, book, body) {
+  const sheet = new Sheet(app, book, { ...body, skipped: [], known: Object.keys(body.facts), typed: body.typed ?? {} });
+  sheet.verdict = body.verdict;
+  const worth = sheet.topics.flatMap(([, list]) => list).filter((point) => sheet.level(point) || sheet.results(point).some((one) => !one.missing.length && one.keys.length));
+  return [h("h1", { tabindex: "-1" }, book.words.check.figures.name),
+    worth.length ? worth.map((point) => h("section", {}, h("h2", { class: "topichead" }, book.words.point[point.id]), outcome(sheet, point, null)))
+      : h("p", {}, "No sum came out of these answers.")];
+}
