@@ -39,6 +39,8 @@ SOUND = {
     "all:pin_done": "new",
     "all:play_left": "slight",
 }
+WHEELS = ("1L", "1R", "2L", "2R")
+SIGNS = ("smoke", "leaning", "grinding", "hot_smell", "thrown_grease")
 JOBS: list[Json] = [
     {
         "form": {
@@ -60,7 +62,7 @@ JOBS: list[Json] = [
             "hub_method": "hand",
             "hub_feel@1L": "cool",
             "hub_feel@1R": "hot",
-            "thrown_grease@1R": "yes",
+            "smoke@1R": "yes",
         },
     },
     {
@@ -82,7 +84,8 @@ JOBS: list[Json] = [
             "air": "64 degF",
             "run_distance": "20 mi",
             "hub_method": "hand",
-            **{f"hub_feel@{place}": "cool" for place in ("1L", "1R", "2L", "2R")},
+            **{f"hub_feel@{place}": "cool" for place in WHEELS},
+            **{f"{name}@{place}": "no" for name in SIGNS for place in WHEELS},
         },
     },
 ]
