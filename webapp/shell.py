@@ -31,8 +31,8 @@ TYPES = {
     ".woff2": "font/woff2",
 }
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
-# These have an address of their own at the root, or none at all.
-NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
+# These have an address of their own at the root, or none at all, or belong to the shop's pages.
+NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css")
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = ("/static/later/", "/static/screens/settings.js", "/static/files.js")
 TOKEN = b"self.__SHELL__"
