@@ -13,6 +13,9 @@ from pictures import CORNERS, bomb, corner_colours, photo, telltale, turned
 from PIL import Image
 from records import HEADERS, error_of, uuid7
 
+from webapp.models import photos
+from webapp.proof import photos_astray
+
 JPEG = photo()
 
 
@@ -249,3 +252,29 @@ def test_a_photo_of_another_phone_does_not_follow_a_check(app, floor):
     send(app, JPEG, headers(JPEG, record=check["id"]) | OTHER_PHONE)
     floor.send(check)
     assert floor.rows("photos")[0]["shop_id"] is None
+
+
+# ---- proof --------------------------------------------------------------------------------------
+
+
+def astray(app: Flask, floor: Floor) -> tuple[int, int, int]:
+    store = app.extensions["store"]
+    with store.reading() as connection:
+        count, found, left = photos_astray(store.data, connection.execute(photos.select()))
+    return count, len(found), len(left)
+
+
+# What is done to the one file that is kept, and then: photos, photos astray, files too many.
+FAULTS = {
+    "nothing": (lambda file: None, (1, 0, 0)),
+    "deleted": (lambda file: file.unlink(), (1, 1, 0)),
+    "one byte more": (lambda file: file.write_bytes(file.read_bytes() + b"x"), (1, 1, 0)),
+    "a file beside it": (lambda file: file.with_name("x.jpg").write_bytes(b"x"), (1, 0, 1)),
+}
+
+
+@pytest.mark.parametrize(("fault", "found"), FAULTS.values(), ids=FAULTS.keys())
+def test_the_proof_names_files_that_are_missing_changed_or_too_many(app, floor, fault, found):
+    send(app)
+    fault(app.extensions["store"].data / floor.rows("photos")[0]["path"])
+    assert astray(app, floor) == found

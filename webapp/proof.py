@@ -1,15 +1,19 @@
-"""Prove that each stored record still is what the phone sent: `python -m webapp.proof`."""
+"""Prove that each record still is what the phone sent, and each photo what was kept:
+`python -m webapp.proof`.
+"""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Sequence
 from hashlib import sha256
+from pathlib import Path
+from typing import Any
 
 from sqlalchemy import select
 
 from webapp import create_app
-from webapp.models import records
+from webapp.models import photos, records
 
 
 def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:
@@ -22,14 +26,35 @@ def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:
     return count, found
 
 
+def photos_astray(data: Path, rows: Iterable[Any]) -> tuple[int, list[str], list[Path]]:
+    """How many photos there are, the ids of those whose file is missing or another, and files
+    that no photo has."""
+    count, found, left = 0, [], set(data.glob("photos/*/*"))
+    for row in rows:
+        count += 1
+        path = data / row.path
+        left.discard(path)
+        if not path.is_file() or sha256(path.read_bytes()).hexdigest() != row.sha256:
+            found.append(row.id)
+    return count, found, sorted(left)
+
+
 def main() -> int:
     wanted = select(records.c.id, records.c.hash, records.c.record)
-    with create_app().extensions["store"].reading() as connection:
+    store = create_app().extensions["store"]
+    with store.reading() as connection:
         count, found = differing(connection.execute(wanted))
+        kept = select(photos.c.id, photos.c.path, photos.c.sha256)
+        pictures, astray, left = photos_astray(store.data, connection.execute(kept))
     for record_id in found:
         print(f"{record_id} does not fit its hash: restore it from a backup", file=sys.stderr)
+    for photo_id in astray:
+        print(f"photo {photo_id}: restore its file from a backup", file=sys.stderr)
+    for path in left:
+        print(f"{path.name} belongs to no photo: it can be deleted", file=sys.stderr)
     print(f"{count} records read, {len(found)} differ")
-    return 1 if found else 0
+    print(f"{pictures} photos read, {len(astray)} differ")
+    return 1 if found or astray else 0
 
 
 if __name__ == "__main__":
