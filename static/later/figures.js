@@ -2,8 +2,8 @@
 // trailer stand on one sheet, so that a weight given for one sum is there for the next.
 
 import { placeFor } from "../engine/formula.js";
-import { load } from "../engine/judge.js";
-import { answered, answers, axlesOf, factOf, isDone, judged, placeOf, visits } from "../asking.js";
+import { LEVELS, load } from "../engine/judge.js";
+import { answers, axlesOf, factOf, isDone, judged, placeOf, visits } from "../asking.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { placeName } from "../parts/plan.js";
@@ -15,7 +15,6 @@ import { Question } from "../screens/ask.js";
 import { cautions, findings, unsettled } from "../screens/verdict.js";
 
 const ADDRESS = "/rulebook-figures.json", WAIT = 30_000;
-const LEVELS = ["stop", "mend", "look"];
 let fresh = null; // a sheet nobody has answered on yet: it is kept with its first answer
 
 // ---- the rulebook's second part ----
@@ -212,25 +211,29 @@ function topic(sheet, id) {
     title: book.words.point[id],
     back: backButton(() => app.back(here), "All sums"),
     end: button("Put it down", () => app.go("#/"), "plain"),
-    body: [outcome(sheet, point, href), list.length ? h("section", {}, h("h2", {}, "Answers"), h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null],
+    body: outcome(sheet, point, list.length ? h("section", {}, h("h2", {}, "Answers"), h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null, href),
     foot: open.length && asked ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), go) : go,
   });
 }
 
-/** Findings first, then each sum, then those that wait for an answer. */
-function outcome(sheet, point, href) {
+/** Findings first, then each sum, the answers, and the sums that wait for one. */
+function outcome(sheet, point, given, href) {
   const { app, book, axles } = sheet, check = sheet.check(point), all = sheet.results(point);
   const done = all.filter((one) => !one.missing.length), waiting = all.filter((one) => one.missing.length);
   return [
     cautions(book, check.verdict),
     findings(app, book, check, axles),
     done.length ? h("section", {}, h("h2", {}, "Worked out"), done.map((one) => result(sheet, one))) : null,
+    given,
     href && waiting.length ? h("section", {}, h("h2", {}, "Not worked out yet"), h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
     unsettled(book, check.verdict, axles),
   ];
 }
 
-const title = ({ book, axles }, { name, place }) => [book.words.quantity[name], placeName(place, axles)].filter(Boolean).join(": ");
+const title = ({ book, axles }, { name, place }) => {
+  const text = book.words.quantity[name];
+  return [text[0].toUpperCase() + text.slice(1), placeName(place, axles)].filter(Boolean).join(": ");
+};
 
 function result(sheet, one) {
   const { app, book, axles } = sheet, last = one.steps.at(-1);
@@ -297,6 +300,6 @@ export function keptSums(app, book, body) {
   sheet.verdict = body.verdict;
   const worth = sheet.topics.flatMap(([, list]) => list).filter((point) => sheet.level(point) || sheet.results(point).some((one) => !one.missing.length && one.keys.length));
   return [h("h1", { tabindex: "-1" }, book.words.check.figures.name),
-    worth.length ? worth.map((point) => h("section", {}, h("h2", { class: "topichead" }, book.words.point[point.id]), outcome(sheet, point, null)))
+    worth.length ? worth.map((point) => h("section", {}, h("h2", { class: "topichead" }, book.words.point[point.id]), outcome(sheet, point)))
       : h("p", {}, "No sum came out of these answers.")];
 }
