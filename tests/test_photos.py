@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import socket
 from hashlib import sha256
 from io import BytesIO
 from typing import Any
@@ -278,3 +279,19 @@ def test_the_proof_names_files_that_are_missing_changed_or_too_many(app, floor, 
     send(app)
     fault(app.extensions["store"].data / floor.rows("photos")[0]["path"])
     assert astray(app, floor) == found
+
+
+# ---- the real server ----------------------------------------------------------------------------
+
+
+def test_a_photo_that_is_cut_on_its_way_is_refused_by_the_real_server(server):
+    """Half of the bytes arrive and the sender hangs up; no worker raises anything by itself."""
+    host, _, port = server.removeprefix("http://").partition(":")
+    named = headers(JPEG) | {"Host": host, "Content-Length": str(len(JPEG)), "Connection": "close"}
+    head = "".join(f"{name}: {value}\r\n" for name, value in named.items())
+    with socket.create_connection((host, int(port)), timeout=20) as connection:
+        connection.sendall(f"POST /api/photos HTTP/1.1\r\n{head}\r\n".encode() + JPEG[:300])
+        connection.shutdown(socket.SHUT_WR)
+        answer = b"".join(iter(lambda: connection.recv(65536), b"")).decode()
+    assert answer.startswith("HTTP/1.1 400 ")
+    assert f"Only 300 of the photo's {len(JPEG)} bytes arrived" in answer
