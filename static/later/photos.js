@@ -8,7 +8,7 @@ import { photosOf } from "../parts/camera.js";
 import { localTime, sha256, uuid7 } from "../record.js";
 
 export const EDGE = 1600, BYTES = 250_000;
-const QUALITIES = [0.8, 0.7, 0.6, 0.5, 0.4]; // stepped down until the file is small enough
+const QUALITIES = [0.75, 0.65, 0.55, 0.45]; // stepped down until the file is small enough
 const SMALLER = 0.75; // then the picture itself
 
 /** The photos of one point in a box of its own: look, take, choose, take away. */
