@@ -110,11 +110,12 @@ export function datePad({ key, book, date, before, give, fail, unsure }) {
     h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
 }
 
-const SIZE_KEYS = ["ST", "LT", "P", "R", "⌫", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0", "x", "-"];
+const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0", "x"];
 
 /** A tire's size as it stands on the sidewall. */
-export function sizePad({ key, book, date, before, give, fail, unsure }) {
+export function sizePad({ key, book, date, before, suggest, give, fail, unsure }) {
   const box = display("Tire size", before ?? "");
+  box.placeholder = "such as ST205/75R15";
   const submit = () => {
     const raw = box.value.trim();
     if (!raw) return fail("Type the size as it stands on the tire, or tap Cannot read it.");
@@ -126,6 +127,7 @@ export function sizePad({ key, book, date, before, give, fail, unsure }) {
     }
   };
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
-  return h("div", { class: "pad" }, box, h("p", { class: "hint" }, "ST205/75R15 · 4.80-12 · 20.5x8.0-10"), keys(box, false, SIZE_KEYS, "size"),
+  return h("div", { class: "pad" }, h("div", { class: "entry" }, box, keys(box, false, ["⌫"], "unit")),
+    suggest ? button(`${suggest.typed} again`, () => give(suggest), "pick") : null, keys(box, false, SIZE_KEYS, "size"),
     h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
 }

@@ -108,7 +108,7 @@ export class Question {
     if (counts) return [skip, this.buttons(key, counts.map((n) => [n, String(n)]), shared.unsure)];
     if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key), suggest: this.sameAs(key) })];
     if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.begun.text ?? this.draft.facts[key] })];
-    if (fact.kind === "size") return [skip, sizePad({ ...shared, before: this.begun.text ?? this.draft.facts[key] })];
+    if (fact.kind === "size") return [skip, sizePad({ ...shared, before: this.begun.text ?? this.draft.facts[key], suggest: this.sameAs(key) })];
     const words = this.book.words.fact[factOf(key)].choices;
     return [skip, this.buttons(key, fact.choices.map((one) => [one, words[one]]), shared.unsure)];
   }
@@ -121,7 +121,7 @@ export class Question {
 
   /** The last exact number given for the same question at another place. */
   sameAs(key) {
-    const others = Object.keys(this.draft.typed ?? {}).filter((k) => k !== key && factOf(k) === factOf(key) && typeof this.draft.facts[k] === "number");
+    const others = Object.keys(this.draft.typed ?? {}).filter((k) => k !== key && factOf(k) === factOf(key) && ["number", "string"].includes(typeof this.draft.facts[k]));
     const last = others.at(-1);
     if (!last) return null;
     const [text, unit] = this.draft.typed[last].split(" ");
