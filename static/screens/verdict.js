@@ -82,6 +82,7 @@ function report(app, book, check, askAbout) {
     cautions(book, verdict),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places, words }), numbers(verdict)),
     findings(app, book, check, axles),
+    roadside(book, check),
     next(book, verdict, axles, askAbout),
     unsettled(book, verdict, axles),
   ];
@@ -102,6 +103,14 @@ function gauge([low, high]) {
       svg("rect", { class: "track", width: 100, height: 12 }),
       svg("rect", { class: "part", x: low, width: Math.max(high - low, 2), height: 12 })),
     h("p", { class: "hint" }, "Low end: all that is open is bad. High end: all of it is good."));
+}
+
+/** After a Stop now on the road: what to do there, in order, and what to leave. */
+function roadside({ words }, { check, verdict }) {
+  if (verdict.level !== "stop" || !["run_stop", "quick_stop"].includes(check)) return null;
+  return h("section", { class: "roadside" },
+    h("h2", {}, words.roadside.title),
+    h("ol", {}, words.roadside.steps.map((step) => h("li", {}, step))));
 }
 
 export function cautions(book, verdict) {
