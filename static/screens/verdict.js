@@ -107,7 +107,7 @@ function gauge([low, high]) {
 
 /** After a Stop now on the road: what to do there, in order, and what to leave. */
 function roadside({ words }, { check, verdict }) {
-  if (verdict.level !== "stop" || !["run_stop", "quick_stop"].includes(check)) return null;
+  if (verdict.level !== "stop" || !words.roadside || !["run_stop", "quick_stop"].includes(check)) return null;
   return h("section", { class: "roadside" },
     h("h2", {}, words.roadside.title),
     h("ol", {}, words.roadside.steps.map((step) => h("li", {}, step))));
