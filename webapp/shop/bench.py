@@ -82,11 +82,21 @@ def read(row: Any) -> Json:
     }
 
 
+SIDES = {"L": "left", "R": "right"}
+
+
+def place_words(place: str) -> str:
+    """``1L`` as a person says it; empty for the trailer as a whole."""
+    if not place:
+        return ""
+    return f"axle {place[0]}" + (f", {SIDES[place[1]]}" if place[1:] else "")
+
+
 def finding_words(verdict: Json) -> list[Json]:
     """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
     words = current_app.extensions["engine"].whole["words"]["finding"]
     return [
-        {"level": one["level"], "place": one["place"]}
+        {"level": one["level"], "place": place_words(one["place"])}
         | {key: words.get(one["finding"], {}).get(key, one["finding"]) for key in ("title", "do")}
         for one in verdict["findings"]
     ]
