@@ -36,9 +36,10 @@ NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = ("/static/later/", "/static/screens/settings.js", "/static/files.js")
 TOKEN = b"self.__SHELL__"
-# Lines of a script that hold nothing but a comment: a sixth of what goes over the air. The line
-# itself stays, so that a fault on a phone names the line of the file here.
-REMARKS = re.compile(rb"^[ \t]*(//.*|/\*\*[^\n]*\*/[ \t]*)$", re.MULTILINE)
+# Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
+# The line itself stays, so that a fault on a phone names the line of the file here. No script may
+# hold a text over several lines.
+REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*[^\n]*\*/[ \t]*$)?", re.MULTILINE)
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 
 import { placeFor } from "../engine/formula.js";
 import { LEVELS, load } from "../engine/judge.js";
-import { answers, axlesOf, factOf, isDone, judged, placeOf, visits } from "../asking.js";
+import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "../asking.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { placeName } from "../parts/plan.js";
@@ -103,7 +103,9 @@ class Sheet {
     return this.book.data.stations.map((s) => [s.id, s.points.filter((p) => p.shows?.length && here.has(p.id))]).filter(([, list]) => list.length);
   }
 
-  point(id) { return this.topics.flatMap(([, list]) => list).find((point) => point.id === id); }
+  get all() { return this.topics.flatMap(([, list]) => list); }
+
+  point(id) { return this.all.find((point) => point.id === id); }
 
   places(scope) {
     const rows = Array.from({ length: this.axles }, (_, i) => String(i + 1));
@@ -119,7 +121,7 @@ class Sheet {
     // A sum over what happens to be known has nothing yet.
     const empty = !keys.length && JSON.stringify(book.data.quantities[name].formula).includes('"known"');
     if (empty) missing.push(...this.own(point).filter((key) => !(key in facts)));
-    return { name, place, steps, keys, missing: missing.filter((key) => this.ripe(key)).concat(missing.filter((key) => !this.ripe(key))) };
+    return { name, place, steps, keys, missing: missing.sort((a, b) => this.ripe(b) - this.ripe(a)) };
   }
 
   /** Answers that chose between ways of working it out, and so stand in none of its steps. */
@@ -138,13 +140,15 @@ class Sheet {
     return point.shows.flatMap((name) => this.places(this.book.data.quantities[name].scope).map((place) => this.working(name, place, point)));
   }
 
+  /** Results that came out of answers. */
+  come(point) { return this.results(point).filter((one) => one.keys.length && !one.missing.length); }
+
   own(point) { return this.visits.filter((visit) => visit.point === point.id).flatMap((visit) => visit.keys); }
 
   /** Keys that decide whether a key is asked at all. */
   deciding(key) {
-    const points = this.visits.filter((visit) => visit.keys.includes(key)).map((visit) => this.book.data.stations.flatMap((s) => s.points).find((p) => p.id === visit.point));
-    const applies = points.some((p) => !p.applies) ? [] : points.flatMap((p) => named(p.applies));
-    return [...named(this.book.data.facts[factOf(key)].when), ...applies]
+    const trees = this.visits.filter((visit) => visit.keys.includes(key)).map((visit) => pointOf(this.book, visit.point).applies);
+    return [this.book.data.facts[factOf(key)].when, ...(trees.every(Boolean) ? trees : [])].flatMap(named)
       .map((name) => this.key(name, placeOf(key))).filter((one) => this.steps.has(one));
   }
 
@@ -179,7 +183,7 @@ const openOf = (sheet, list) => list.filter((step) => !isDone(sheet.draft, step)
 function topics(sheet) {
   const { app, book, draft } = sheet, { words } = book;
   const entry = (point) => {
-    const level = sheet.level(point), done = sheet.results(point).filter((one) => !one.missing.length && one.keys.length).length;
+    const level = sheet.level(point), done = sheet.come(point).length;
     return h("a", { href: `#/sums/${draft.id}/${point.id}`, class: "answer topic" }, h("span", {}, words.point[point.id],
       done ? h("span", { class: "hint" }, `${done} worked out`) : null), level ? sign(level, words) : null);
   };
@@ -203,16 +207,16 @@ async function throwAway(app, draft) {
 
 function topic(sheet, id) {
   const { app, book, draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
-  const list = sheet.questions(point), open = openOf(sheet, list), asked = list.length - open.length;
+  const list = sheet.questions(point), open = openOf(sheet, list), begun = list.length > open.length;
   const href = (key) => `${here}/${id}/${encodeURIComponent(key)}`;
-  const go = open.length ? link(asked ? `Go on: ${open.length} to answer` : "Start", href(open[0].id), "answer main") : button("Keep and send", () => keep(sheet), "answer main");
+  const go = open.length ? link(begun ? `Go on: ${open.length} to answer` : "Start", href(open[0].id), "answer main") : button("Keep and send", () => keep(sheet), "answer main");
   return page({
     name: "sums",
     title: book.words.point[id],
     back: backButton(() => app.back(here), "All sums"),
     end: button("Put it down", () => app.go("#/"), "plain"),
     body: outcome(sheet, point, list.length ? h("section", {}, h("h2", {}, "Answers"), h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null, href),
-    foot: open.length && asked ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), go) : go,
+    foot: open.length && begun ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), go) : go,
   });
 }
 
@@ -244,18 +248,20 @@ function result(sheet, one) {
 }
 
 function wait(sheet, one, href) {
-  const [key, ...more] = one.missing.filter((k) => sheet.ripe(k));
-  const where = placeName(placeOf(key ?? ""), sheet.axles);
-  return h("li", {}, h("a", { class: "nextask", href: href(key ?? one.missing[0]) }, h("span", {}, title(sheet, one),
-    h("span", { class: "place" }, `needs: ${[sheet.book.words.fact[factOf(key ?? one.missing[0])].ask, where].filter(Boolean).join(" ")}${more.length ? ` and ${more.length} more` : ""}`))));
+  const [key, ...more] = one.missing, others = more.filter((other) => sheet.ripe(other)).length;
+  return h("li", {}, h("a", { class: "nextask", href: href(key) }, h("span", {}, title(sheet, one),
+    h("span", { class: "place" }, `needs: ${asked(sheet, key)}${others ? ` and ${others} more` : ""}`))));
 }
 
-function row({ app, book, draft, axles }, step, href) {
-  const key = step.id, { ask } = book.words.fact[factOf(key)], where = placeName(step.place && placeOf(key), axles);
+/** A question with its place, in words. */
+const asked = ({ book, axles }, key) => [book.words.fact[factOf(key)].ask, placeName(placeOf(key), axles)].filter(Boolean).join(" ");
+
+function row(sheet, { id: key }, href) {
+  const { app, book, draft } = sheet, ask = asked(sheet, key);
   const text = answerText(book, key, draft.facts[key], app.settings.units, draft.typed[key]);
-  return h("div", { class: text ? "" : "open" }, h("dt", {}, [ask, where].filter(Boolean).join(" ")),
+  return h("div", { class: text ? "" : "open" }, h("dt", {}, ask),
     h("dd", {}, text ?? (draft.skipped.includes(key) ? "Skipped" : "Not answered yet")),
-    h("dd", {}, h("a", { href: href(key), class: "change", "aria-label": `Change: ${ask} ${where}` }, text ? "Change" : "Answer")));
+    h("dd", {}, h("a", { href: href(key), class: "change", "aria-label": `Change: ${ask}` }, text ? "Change" : "Answer")));
 }
 
 function question(sheet, id, key) {
@@ -298,7 +304,7 @@ class SumQuestion extends Question {
 export function keptSums(app, book, body) {
   const sheet = new Sheet(app, book, { ...body, skipped: [], known: Object.keys(body.facts), typed: body.typed ?? {} });
   sheet.verdict = body.verdict;
-  const worth = sheet.topics.flatMap(([, list]) => list).filter((point) => sheet.level(point) || sheet.results(point).some((one) => !one.missing.length && one.keys.length));
+  const worth = sheet.all.filter((point) => sheet.level(point) || sheet.come(point).length);
   return [h("h1", { tabindex: "-1" }, book.words.check.figures.name),
     worth.length ? worth.map((point) => h("section", {}, h("h2", { class: "topichead" }, book.words.point[point.id]), outcome(sheet, point)))
       : h("p", {}, "No sum came out of these answers.")];
