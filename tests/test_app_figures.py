@@ -8,8 +8,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from browser import STATIC
 from phone import Phone, phone
 from playwright.sync_api import Browser
+from test_app_shell import check_for_update, release  # noqa: F401
 
 from checks.explain import explain
 from checks.judge import read_case
@@ -234,3 +236,28 @@ def test_a_kept_sheet_is_shown_again_by_its_own_part(one: Phone) -> None:
     one.tap("Figures")
     one.page.wait_for_selector(".result")
     assert before.items() <= shown(one).items()
+
+
+def test_a_new_version_fetches_the_sums_before_the_old_one_goes(
+    chromium: Browser,
+    release: tuple[str, Path],  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    address, folder = release
+    with phone(chromium, tmp_path / "phone", address) as fresh:
+        fresh.install()
+        fresh.page.reload()
+        fresh.wait_for(f"({HELD})()")
+        changed = folder / "screens" / "front.js"
+        changed.write_text(changed.read_text("utf-8").replace('"Twentymile")', '"Next")'))
+        assert check_for_update(fresh) == "waiting"
+        holding = f"""async () => (await Promise.all((await caches.keys()).map(
+            async (name) => (await caches.open(name)).match("{PART}")))).filter(Boolean).length"""
+        assert fresh.page.evaluate(holding) == 2
+
+
+def test_no_script_holds_a_text_over_several_lines() -> None:
+    """Scripts go out without indents, which would change such a text."""
+    for path in STATIC.rglob("*.js"):
+        for line in path.read_text("utf-8").splitlines():
+            assert line.count("`") % 2 == 0, f"{path.name}: {line}"
