@@ -83,7 +83,8 @@ def print_sizes() -> None:
         page = sum(size for at, size in scripts.items() if at in sizes and at != "/sw.js") / 1000
         print(f"page script of a first visit in {coding}: {page:.1f} kB; budget {SCRIPT_KB} kB")
         later = sum(size for at, size in scripts.items() if at in rest) / 1000
-        print(f"page script fetched later: {later:.1f} kB; worker {scripts['/sw.js'] / 1000:.1f} kB")
+        worker = sizes["/sw.js"] / 1000
+        print(f"page script fetched later: {later:.1f} kB; worker {worker:.1f} kB")
         for address, size in sorted(sizes.items(), key=lambda item: -item[1])[:6]:
             print(f"  {address}: {size / 1000:.1f} kB")
         total = sum(sizes.values()) / 1000
