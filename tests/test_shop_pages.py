@@ -43,6 +43,9 @@ def signed_in(browser: Browser, address: str, width: int) -> Page:
     page.fill("#login", "dana")
     page.fill("#password", PASSWORD)
     page.click("button.main")
+    # the next page must not be asked for while this one still writes the session
+    page.wait_for_selector("nav")
+    page.wait_for_load_state("networkidle")
     return page
 
 
