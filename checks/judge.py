@@ -36,8 +36,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     keys = {key for visit in visits for key in visit.keys}
     whole = book.context.whole
     open_keys = {k for k in keys if case.facts.get(k, whole[k[0]]) == whole[k[0]]}
-    points, findings, cannot = [], [], []
-    low_sum = high_sum = weight = 0.0
+    points, findings, cannot, ends = [], [], [], []
     for visit in visits:
         found, unsettled = _examine(visit, case, book, open_keys)
         level, opens = _point_level(visit, found, unsettled, open_keys)
@@ -46,10 +45,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         )
         findings += found
         cannot += unsettled
-        worst, best = _score_ends(level, found, unsettled)
-        weight += visit.point.weight
-        low_sum += visit.point.weight * worst
-        high_sum += visit.point.weight * best
+        ends.append((visit.point.weight, *_score_ends(level, found, unsettled)))
     findings.sort(key=_severity)
     cannot.sort(key=_severity)
     level = _overall(points) if keys - open_keys else "unchecked"
@@ -59,9 +55,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         "check": check,
         "date": payload["date"],
         "level": level,
-        "readiness": None
-        if level == "stop" or not weight
-        else [_percent(low_sum, weight), _percent(high_sum, weight)],
+        "readiness": None if level == "stop" else _readiness(ends),
         "coverage": {
             "answered": sum(k not in open_keys for k in required),
             "asked": len(required),
@@ -221,6 +215,14 @@ def _score_ends(
     best = min((SCORE[f["level"]] for f in found), default=1.0)
     worst = min([best, *(SCORE[u["level"]] for u in unsettled)])
     return (0.0 if level == "unchecked" else worst), best
+
+
+def _readiness(ends: list[tuple[float, float, float]]) -> list[int] | None:
+    """0 to 100 at worst and at best, from weight, worst and best of each point."""
+    weight = sum(w for w, _, _ in ends)
+    if not weight:
+        return None
+    return [_percent(sum(w * end[i] for w, *end in ends), weight) for i in (0, 1)]
 
 
 def _percent(part: float, weight: float) -> int:

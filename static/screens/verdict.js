@@ -78,7 +78,7 @@ function report(app, book, check, askAbout) {
   const { verdict } = check, { words } = book, axles = axlesOf(check);
   return [
     h("h1", { tabindex: "-1", class: "head" }, sign(verdict.level, words, { large: true })),
-    h("p", { class: "todo" }, words.level[verdict.level].do),
+    h("p", { class: "act" }, words.level[verdict.level].do),
     cautions(book, verdict),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places, words }), numbers(verdict)),
     findings(app, book, check, axles),
