@@ -17,7 +17,7 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz docs browser lock clean
+.PHONY: test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz docs browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
@@ -68,6 +68,11 @@ test: setup-dev browser lint
 test-postgres: setup-dev
 	$(BIN)/python tests/on_postgres.py $(wildcard tests/test_webapp_*.py tests/test_shop_*.py) \
 	  $(addprefix tests/test_,records_links.py photos.py pairs.py mail.py)
+
+# Without the browser: for every save while working on the rules or the server.
+test-quick: setup-dev
+	$(BIN)/pytest -q --ignore-glob='tests/test_app_*.py' --ignore-glob='tests/test_phone_*.py' \
+	  --ignore=tests/test_shop_pages.py --ignore=tests/test_twin.py
 
 bench: setup-dev
 	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving

@@ -427,6 +427,8 @@ def test_a_reminder_is_a_calendar_file_with_an_alarm(scripts: Page, title: str) 
 
 def test_remind_me_downloads_the_file(desk: Desk, customer: Phone) -> None:
     arrive(customer, desk.job())
+    # what the arrival set going may still draw the page anew, and with it close the box
+    customer.page.wait_for_load_state("networkidle")
     customer.page.get_by_text("Remind me").first.click()
     with customer.page.expect_download() as download:
         customer.tap("Put it in the calendar")

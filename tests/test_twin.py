@@ -362,10 +362,12 @@ def test_both_engines_show_the_same_working(page: Page) -> None:
             "axle": sorted({w[0] for w in case.wheels}),
             "wheel": case.wheels,
         }
-        wanted += [(q.id, at, payload) for q in book.quantities.values() for at in places[q.scope]]
-    theirs = run(page, EXPLAIN, {"book": served(), "asked": wanted})
-    for (name, place, payload), steps in zip(wanted, theirs, strict=True):
-        ours = explain(name, place, read_case(payload, book)[1], book)
+        names = [(q.id, at) for q in book.quantities.values() for at in places[q.scope]]
+        wanted += [(name, at, payload, case) for name, at in names]
+    asked_for = [one[:3] for one in wanted]
+    theirs = run(page, EXPLAIN, {"book": served(), "asked": asked_for})
+    for (name, place, payload, case), steps in zip(wanted, theirs, strict=True):
+        ours = explain(name, place, case, book)
         assert [bare(s) for s in ours] == [bare(s) for s in steps], (name, place, payload)
         for here, there in zip(ours, steps, strict=True):
             if there["kind"] == "quantity":
