@@ -43,7 +43,7 @@ class Phone:
             accept_downloads=True,
         )
         self.page: Page = self.context.pages[0]
-        self.page.set_default_timeout(8000)
+        self.page.set_default_timeout(20_000)
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
 
     def open(self, hash: str = "") -> None:

@@ -38,7 +38,7 @@ def garage(tmp_path_factory: Any) -> Iterator[str]:
 
 def signed_in(browser: Browser, address: str, width: int) -> Page:
     page = browser.new_context(viewport={"width": width, "height": 740}).new_page()
-    page.set_default_timeout(8000)
+    page.set_default_timeout(20_000)
     page.goto(f"{address}/shop/sign-in")
     page.fill("#login", "dana")
     page.fill("#password", PASSWORD)
