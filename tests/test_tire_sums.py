@@ -259,6 +259,7 @@ def test_lean_comes_out():
     """27.11 and 26.11 in across on a 72 in track: 0.5 in higher, atan gives 0.398 degrees."""
     facts = {
         "axles": 1, "track": [72 * 25.4] * 2,
+        "round_by": "tape",
         "tire_round@1L": [27.11 * 25.4 * math.pi] * 2,
         "tire_round@1R": [26.11 * 25.4 * math.pi] * 2,
     }  # fmt: skip

@@ -57,7 +57,27 @@ FACTS = [
     number("fill_air", "degC", -45, 55, us="degF", spread=1.0),
     number("fill_height", "m", -150, 4500, us="ft", spread=15.0),
     number("height_now", "m", -150, 4500, us="ft", spread=15.0),
-    number("tire_round", "mm", 900, 3500, us="in", scope="wheel", spread=1.5),
+    choice("round_by", "tape", "across"),
+    number(
+        "tire_round",
+        "mm",
+        900,
+        3500,
+        us="in",
+        scope="wheel",
+        spread=1.5,
+        when=is_("round_by", "tape"),
+    ),
+    number(
+        "tire_height",
+        "mm",
+        290,
+        1100,
+        us="in",
+        scope="wheel",
+        spread=1.5,
+        when=is_("round_by", "across"),
+    ),
     number("track", "mm", 700, 2600, us="in", spread=5.0, optional=True),
     choice("side_heat", *WARMER, scope="wheel", optional=True),
     choice("inner_heat", *WARMER, scope="wheel", optional=True),
@@ -101,6 +121,8 @@ rated = pick(
     "rating_by", {"load": fact("tire_rating"), "index": table("tire_sums.load_index", index)}
 )
 carries = quantity("tire_carries")
+
+girth = quantity("tire_girth")
 
 QUANTITIES = [
     total("overall_diameter", "mm", fact("tire_size"), "Definition of aspect ratio", "axle"),
@@ -168,12 +190,18 @@ QUANTITIES = [
         "Gas law at constant volume; " + ATMOSPHERE,
         "trailer",
     ),
-    total("tire_across", "mm", fact("tire_round") / PI, GEOMETRY),
-    total("round_gap", "mm", absolute(fact("tire_round") - mate(fact("tire_round"))), GEOMETRY),
+    total(
+        "tire_girth",
+        "mm",
+        pick("round_by", {"tape": fact("tire_round"), "across": fact("tire_height") * PI}),
+        GEOMETRY,
+    ),
+    total("tire_across", "mm", girth / PI, GEOMETRY),
+    total("round_gap", "mm", absolute(girth - mate(girth)), GEOMETRY),
     total(
         "tandem_gap",
         "mm",
-        each("max", "all", fact("tire_round")) - each("min", "all", fact("tire_round")),
+        each("max", "all", girth) - each("min", "all", girth),
         GEOMETRY,
         "trailer",
     ),
