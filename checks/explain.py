@@ -16,7 +16,6 @@ from checks.rulebook import Rulebook
 from checks.units import range_text
 
 SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤"}
-LOOSE = {"+", "-", "<", "<="}
 
 
 def explain(name: str, place: str, case: Case, book: Rulebook) -> list[dict[str, Any]]:

@@ -196,8 +196,6 @@ def absolute(term: Term) -> Expr:
 
 # ---- walking --------------------------------------------------------------------------------
 
-NAMING = {"fact", "limit", "quantity", "is", "rank", "pick", "table", "known"}
-
 
 def children(tree: Tree) -> list[Tree]:
     """The trees directly inside a tree."""

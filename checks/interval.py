@@ -13,7 +13,6 @@ import math
 Range = tuple[float, float]
 
 NO, YES, MAYBE = 1, 2, 3
-NEVER = 0  # no possibility left; only an empty choice set can give it
 
 WHOLE: Range = (-math.inf, math.inf)
 

@@ -6,7 +6,6 @@ from checks.rulebook import Finding, Quantity
 from checks.trade.signs import PRACTICE, practice, sign
 
 FALLS = "49 CFR 393.100(b); 49 CFR 393.106(c)(1); 49 CFR part 396 App. A 6.a"
-STOPPED = "49 CFR 392.9(b)(2); 49 CFR 393.100(c)"
 weighed = is_("weighed", "yes")
 
 SIGNS = [

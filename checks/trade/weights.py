@@ -32,7 +32,6 @@ ITEMS = range(1, 7)
 STATICS = "Moment balance about the axle line, trailer level"
 SUM = "Sum of the parts"
 LEVER = "Lever rule; a boat trailer maker's manual has the 1 ft and 2 ft layout, times three"
-SCALES = "Difference of readings, each taken as good to one step of the display"
 ADVICE = "Public towing guidance and makers' manuals, which disagree; the more careful is judged by"
 RATING = "49 CFR part 396 App. A 10.b(1); COMAR 11.22.04.06; the maker's rating"
 SWAY = "University of Virginia towing advice"

@@ -24,7 +24,6 @@ Json = dict[str, Any]
 PAGE = 30
 STOP = SHELVES["stop"]
 REST = tuple(shelf for shelf in SHELVES.values() if shelf != STOP)
-LEVEL = {shelf: level for level, shelf in SHELVES.items()}
 # Where the next page begins: a shelf, and the number that the last check shown was stored under.
 CURSOR = re.compile(r"([0-5])\.([0-9]{1,18})\Z")
 
