@@ -14,10 +14,9 @@ from sqlalchemy import select
 
 from webapp.models import metadata, shops, staff
 from webapp.shop.accounts import add_staff
+from webapp.shop.demo import SECRET, TOKEN
 
 PASSWORD = "wheel bearing grease gun"
-TOKEN = re.compile(r'name="csrf_token"[^>]*value="([^"]+)"')
-SECRET = re.compile(r"/#/from/([A-Za-z0-9_-]{43})")
 
 # A job as it is filled in: hubs done on a single axle, new pair, nut just felt.
 JOB = {
