@@ -50,7 +50,7 @@ demo: setup
 	@$(BIN)/python -m webapp.demo
 
 browser:
-	@sh tests/find_browser.sh
+	@sh tests/support/find_browser.sh
 
 lint: setup-dev
 	$(BIN)/ruff check .
@@ -63,23 +63,21 @@ format: setup-dev
 
 test: setup-dev browser lint
 	$(BIN)/pytest
-	$(BIN)/python tests/on_postgres.py --if-there -q tests/test_records_links.py
+	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py
 
 test-postgres: setup-dev
-	$(BIN)/python tests/on_postgres.py $(wildcard tests/test_webapp_*.py tests/test_shop_*.py) \
-	  $(addprefix tests/test_,records_links.py photos.py pairs.py mail.py)
+	$(BIN)/python tests/support/on_postgres.py tests/server tests/shop
 
 # Without the browser: for every save while working on the rules or the server.
 test-quick: setup-dev
-	$(BIN)/pytest -q --ignore-glob='tests/test_app_*.py' --ignore-glob='tests/test_phone_*.py' \
-	  --ignore=tests/test_shop_pages.py --ignore=tests/test_twin.py
+	$(BIN)/pytest -q --ignore=tests/phone --ignore=tests/shop/test_pages.py
 
 bench: setup-dev
-	PYTHONPATH=tests $(BIN)/python -m benchmarks.serving
-	$(BIN)/python -m benchmarks.twin
-	PYTHONPATH=tests $(BIN)/python -m benchmarks.inbox
-	$(BIN)/python -m benchmarks.photos
-	$(BIN)/python -m benchmarks.judging
+	$(BIN)/python -m tests.benchmarks.serving
+	$(BIN)/python -m tests.benchmarks.twin
+	$(BIN)/python -m tests.benchmarks.inbox
+	$(BIN)/python -m tests.benchmarks.photos
+	$(BIN)/python -m tests.benchmarks.judging
 
 # The other rule engines are for this comparison alone, so they get an environment of their own.
 RULES := $(VENV)/rules
@@ -87,19 +85,19 @@ bench-rules: setup-dev
 	@test -x $(RULES)/bin/python || $(BIN)/python -m venv $(RULES)
 	@$(RULES)/bin/python -m pip install --quiet --disable-pip-version-check rfc8785 \
 	  rule-engine json-logic-qubit business-rules zen-engine common-expression-language
-	$(RULES)/bin/python -m benchmarks.rules
+	$(RULES)/bin/python -m tests.benchmarks.rules
 
 # Long runs of what CI does in short: more made-up histories, trees and answers.
 fuzz: setup-dev
-	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/test_sync_histories.py tests/test_judge_properties.py \
-	  tests/test_formula_properties.py
+	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/phone/test_sync_histories.py \
+	  tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
 
 docs: setup-dev
 	@for page in $$(PYTHONPATH=docs $(BIN)/python -c 'import generate; print(*generate.PAGES)'); do \
 	  $(BIN)/python docs/generate.py $$page > $(VENV)/page || exit 1; \
 	  mv $(VENV)/page docs/$$page.md; echo docs/$$page.md; \
 	done
-	$(BIN)/python -m benchmarks.judgement --write
+	$(BIN)/python -m tests.benchmarks.judgement --write
 
 # Needs pip-tools in the environment of $(PYTHON). Only what the public index offers goes in.
 LOCKED := $(PYTHON) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \

@@ -13,11 +13,11 @@ from pathlib import Path
 from PIL import Image
 
 HERE = Path(__file__).parent
-sys.path[:0] = [str(HERE.parent), str(HERE.parent / "tests")]
+sys.path.insert(0, str(HERE.parent))
 
-from browser import launched  # noqa: E402
-from conftest import serving  # noqa: E402
-from phone import Phone, phone  # noqa: E402
+from tests.support.browser import launched  # noqa: E402
+from tests.support.phone import Phone, phone  # noqa: E402
+from tests.support.serve import serving  # noqa: E402
 
 COLOURS = 64  # enough for flat screens; a third of the size
 

@@ -3,31 +3,23 @@
 from __future__ import annotations
 
 import os
-import socket
-import subprocess
-import time
-import urllib.error
-import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from uuid import uuid4
 
-import effort  # noqa: F401  (sets how hard hypothesis tries)
 import pytest
-from browser import launched
 from flask import Flask
 from flask.testing import FlaskClient
 from playwright.sync_api import Browser
 from sqlalchemy import Engine, create_engine, make_url
 
+from tests.support import effort  # noqa: F401  (sets how hard hypothesis tries)
+from tests.support.browser import launched
+from tests.support.serve import serving
 from webapp import create_app, store
-from webapp.__main__ import gunicorn_arguments
 from webapp.config import database_url
 from webapp.migrate import migrate
-
-ROOT = Path(__file__).parent.parent
-
 
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
 
@@ -99,41 +91,3 @@ def chromium() -> Iterator[Browser]:
     """One browser for the whole run; each test opens a context of its own in it."""
     with launched() as browser:
         yield browser
-
-
-@contextmanager
-def serving(data: Path, **environment: str) -> Iterator[str]:
-    """Serve ``data`` as `make run` does; what the server printed is in the error if it fails."""
-    port = free_port()
-    log = data / "server.log"
-    with log.open("wb") as output:
-        process = subprocess.Popen(
-            gunicorn_arguments("127.0.0.1", str(port)),
-            cwd=ROOT,
-            env=os.environ | {"TWENTYMILE_DATA": str(data)} | environment,
-            stdout=output,
-            stderr=output,
-        )
-    try:
-        wait_until_healthy(f"http://127.0.0.1:{port}", process, log)
-        yield f"http://127.0.0.1:{port}"
-    finally:
-        process.terminate()
-        process.wait(20)
-
-
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
-
-
-def wait_until_healthy(address: str, process: subprocess.Popen[bytes], log: Path) -> None:
-    deadline = time.monotonic() + 20
-    while time.monotonic() < deadline and process.poll() is None:
-        try:
-            with urllib.request.urlopen(f"{address}/healthz", timeout=2):
-                return
-        except (urllib.error.URLError, ConnectionError, TimeoutError):
-            time.sleep(0.05)
-    raise RuntimeError(f"the server did not start:\n{log.read_text()}")

@@ -1,1 +1,0 @@
-"""What can be measured again: speed, size, and how often the judgement is right."""

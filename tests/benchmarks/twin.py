@@ -1,0 +1,111 @@
+"""How fast the phone judges, and how much it has to load.
+
+Run with ``python -m tests.benchmarks.twin``. Judges whole three-axle checks in headless
+Chromium at a quarter of this machine's speed, and weighs the app's files as they go over the wire.
+"""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from pathlib import Path
+from random import Random
+from typing import Any
+
+ROOT = Path(__file__).parents[2]
+
+import rfc8785  # noqa: E402
+
+from checks.facts import wheel_order  # noqa: E402
+from checks.judge import join_key  # noqa: E402
+from checks.rulebook import load  # noqa: E402
+from tests.support import cases  # noqa: E402
+from tests.support.browser import engine_page, launched  # noqa: E402
+
+SLOWDOWN, RUNS = 4, 200
+JUDGE_MS, SCRIPT_KB, VISIT_KB = 16, 60, 100
+
+TIME = """async ({ text, payload, runs }) => {
+    const { load } = await import("/static/engine/judge.js");
+    const before = performance.now();
+    const book = load(JSON.parse(text));
+    const times = [performance.now() - before];
+    for (let i = 0; i < runs; i++) {
+        const start = performance.now();
+        book.judge(payload);
+        times.push(performance.now() - start);
+    }
+    return times;
+}"""
+
+
+def full(check: str) -> dict[str, Any]:
+    """Three axles and an answer to every fact there is, or nearly every one."""
+    book, rng = load(), Random(3)
+    keys = cases.every_key(book, wheel_order(3))
+    facts = {join_key(key): cases.random_answer(rng, book.facts[key[0]]) for key in keys}
+    return {"check": check, "date": "2026-07-14", "facts": facts | {"axles": 3}}
+
+
+def empty(check: str) -> dict[str, Any]:
+    """Three axles and nothing else: every finding is open, which costs most."""
+    return {"check": check, "date": "2026-07-14", "facts": {"axles": 3}}
+
+
+def print_times() -> None:
+    text = rfc8785.dumps(load().data).decode()
+    with launched() as browser:
+        for check in ("run_stop", "walkaround"):
+            for name, payload in (("all answered", full(check)), ("none answered", empty(check))):
+                page = engine_page(browser)
+                session = page.context.new_cdp_session(page)
+                session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWDOWN})
+                argument = {"text": text, "payload": payload, "runs": RUNS}
+                loaded, first, *times = page.evaluate(TIME, argument)
+                page.context.close()
+                times.sort()
+                print(
+                    f"{check}, {name}: median {times[len(times) // 2]:.1f} ms, "
+                    f"p95 {times[int(0.95 * len(times))]:.1f} ms, first {first:.1f} ms, "
+                    f"rulebook read in {loaded:.1f} ms"
+                )
+    print(f"budget: {JUDGE_MS} ms at {SLOWDOWN}x slow-down\n")
+
+
+def print_sizes() -> None:
+    for coding in ("gzip", "br"):
+        sizes, rest = visits(coding)
+        scripts = {at: size for at, size in (sizes | rest).items() if at.endswith(".js")}
+        engine = sum(size for at, size in scripts.items() if "/engine/" in at)
+        print(f"engine, as sent in {coding}: {engine / 1000:.1f} kB")
+        page = sum(size for at, size in scripts.items() if at in sizes and at != "/sw.js") / 1000
+        print(f"page script of a first visit in {coding}: {page:.1f} kB; budget {SCRIPT_KB} kB")
+        later = sum(size for at, size in scripts.items() if at in rest) / 1000
+        worker = sizes["/sw.js"] / 1000
+        print(f"page script fetched later: {later:.1f} kB; worker {worker:.1f} kB")
+        for address, size in sorted(sizes.items(), key=lambda item: -item[1])[:6]:
+            print(f"  {address}: {size / 1000:.1f} kB")
+        total = sum(sizes.values()) / 1000
+        print(f"first visit, as sent in {coding}: {total:.1f} kB; budget {VISIT_KB} kB")
+        print(f"fetched right after it: {sum(rest.values()) / 1000:.1f} kB\n")
+
+
+def visits(coding: str) -> tuple[dict[str, int], dict[str, int]]:
+    """Bytes of every answer of a first visit (page, worker, all that it keeps), and after it."""
+    from webapp import create_app
+
+    with tempfile.TemporaryDirectory() as data:
+        client = create_app({"DATA": Path(data)}).test_client()
+        packed = {"Accept-Encoding": coding}
+        worker = client.get("/sw.js").text
+        shell = json.loads(worker.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
+
+        def sizes(addresses: list[str]) -> dict[str, int]:
+            return {each: len(client.get(each, headers=packed).data) for each in addresses}
+
+        return sizes(["/", "/sw.js", *shell["files"][1:]]), sizes(list(shell["rest"]))
+
+
+if __name__ == "__main__":
+    print_times()
+    print_sizes()

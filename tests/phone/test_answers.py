@@ -1,0 +1,173 @@
+"""Asking: few taps, nothing lost on the way back, wrong answers turned away where they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.support.phone import Phone, phone
+
+
+@pytest.fixture(scope="module")
+def one(
+    chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Phone]:
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
+        here.install()
+        yield here
+
+
+def at_question(one: Phone, check: str, words: str) -> None:
+    """Begin a check and answer up to the question that has these words."""
+    if one.asking and words in one.question:
+        return
+    one.open()
+    one.begin(check)
+    one.answer_until(lambda: words in one.question)
+
+
+def trouble(one: Phone) -> str:
+    one.page.wait_for_selector(".trouble")
+    # It takes the focus, so that a screen reader says it at once.
+    one.wait_for("document.activeElement.className === 'trouble'")
+    return one.page.inner_text(".trouble")
+
+
+def test_a_quick_stop_on_one_axle_takes_at_most_fifteen_taps(one: Phone) -> None:
+    one.open()
+    one.taps = 0
+    one.begin("quick_stop")
+    one.answer_until(lambda: not one.asking)
+    one.page.wait_for_selector(".verdict .head")
+    assert one.taps <= 15
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("6o", "is not a number"),
+        ("", "Type a number"),
+        ("1.2.3", "is not a number"),
+        ("900", "cannot be right here"),
+        ("-5", "cannot be right here"),
+    ],
+)
+def test_a_wrong_pressure_is_turned_away_where_it_stands(one: Phone, typed: str, says: str) -> None:
+    at_question(one, "tires", "Pressure in this tire")
+    before = one.stored("drafts")
+    one.page.fill(".display", typed)
+    one.tap("Next")
+    message = trouble(one)
+    assert says in message
+    assert "kPa" not in message  # said in the unit it was typed in
+    assert one.page.input_value(".display") == typed
+    assert one.stored("drafts") == before
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("0199", "yet to come"),
+        ("5423", "weeks run from 01 to 53"),
+        ("123", "Only three digits"),
+        ("12345", "That is 5 digits"),
+        ("2b23", "date code"),
+    ],
+)
+def test_a_wrong_date_code_is_turned_away_where_it_stands(
+    one: Phone, typed: str, says: str
+) -> None:
+    at_question(one, "tires", "Date code")
+    one.page.fill(".display", typed)
+    one.tap("Next")
+    assert says in trouble(one)
+
+
+def test_three_digits_are_taken_when_the_person_says_so(one: Phone) -> None:
+    at_question(one, "tires", "Date code")
+    here = one.where
+    one.page.fill(".display", "")
+    one.tap("Only three digits")
+    one.keys("123")
+    one.tap("Next")
+    one.wait_for(f"location.hash !== '{here}'")
+    assert one.stored("drafts")[-1]["facts"]["tire_made@1R"] == "123"  # type: ignore[index]
+
+
+def test_going_back_loses_nothing(one: Phone) -> None:
+    at_question(one, "quick_stop", "Usual speed")
+    answers = one.stored("drafts")[-1]["facts"]
+    for _ in range(3):
+        one.page.go_back()
+        one.settle()
+    assert "brakes" in one.question
+    assert one.page.locator("[aria-pressed=true]").count() == 1
+    one.tap("Back")
+    one.settle()
+    assert "axles" in one.question
+    assert one.stored("drafts")[-1]["facts"] == answers
+
+
+def test_answers_on_an_axle_come_back_with_the_axle(one: Phone) -> None:
+    one.open()
+    one.begin("tires")
+    one.choose("button[value='2']")
+    one.answer_until(lambda: "axle 2" in one.page.inner_text(".place"))
+    one.answer()
+    draft = one.where.split("/")[2]
+    change_axles(one, draft, "1")
+    assert "axle 2" not in one.page.inner_text("main").lower()
+    change_axles(one, draft, "2")
+    kept = next(d for d in one.stored("drafts") if d["id"] == draft)["facts"]
+    assert any(key.endswith("@2R") for key in kept)  # type: ignore[attr-defined]
+    assert "axle 2" in one.page.inner_text("main").lower()
+
+
+def change_axles(one: Phone, draft: str, count: str) -> None:
+    one.open(f"#/ask/{draft}/axles/answers")
+    one.settle()
+    one.choose(f"button[value='{count}']")
+    assert one.where.startswith("#/answers/")
+
+
+def test_an_unanswered_question_is_marked_and_never_counts_as_good(one: Phone) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.answer()
+    draft = one.where.split("/")[2]
+    one.open(f"#/answers/{draft}")
+    one.settle()
+    assert one.page.locator(".given .open").count() > 5
+    one.tap("See the verdict")
+    one.settle()
+    assert "Not checked" in one.page.inner_text(".head")
+    assert "What to check next" in one.page.inner_text("main")
+    one.tap_at(".nextask")
+    one.settle()
+    assert one.asking
+
+
+def test_a_smoking_wheel_stops_the_trip_and_cautions_come_first(one: Phone) -> None:
+    at_question(one, "quick_stop", "Look and smell")
+    one.tap("Smoke")
+    one.tap("Only these")
+    one.page.wait_for_selector(".now .stop")
+    one.tap_at(".now")
+    one.settle()
+    text = one.page.inner_text("main")
+    assert "Stop now" in one.page.inner_text(".head")
+    assert text.index("Mind yourself first") < text.index("Smoke at this wheel")
+    assert "Readiness" not in text
+    assert "safe" not in text.lower()
+
+
+@pytest.mark.parametrize(("system", "unit"), [("metric", "kPa"), ("us", "psi")])
+def test_units_follow_the_setting(one: Phone, system: str, unit: str) -> None:
+    one.open("#/settings")
+    one.tap_at(f"button[value={system}]")
+    one.wait_for(f"document.querySelector('[value={system}]').ariaPressed === 'true'")
+    one.open()
+    at_question(one, "tires", "Pressure in this tire")
+    assert unit in one.page.inner_text(".unit")

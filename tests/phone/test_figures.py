@@ -1,0 +1,263 @@
+"""The sums on the phone: fetched late, kept for good, the same text as the engine writes."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser
+from tests.phone.test_shell import check_for_update, release  # noqa: F401
+
+from checks.explain import explain
+from checks.judge import read_case
+from checks.rulebook import load
+from tests.support.browser import STATIC
+from tests.support.phone import Phone, phone
+
+PART = "/rulebook-figures.json"
+HELD = f"async () => Boolean(await caches.match('{PART}'))"
+TONGUE = {
+    "boat": "no",
+    "tongue_by": "scale",
+    "weighed": "yes",
+    "tongue_feel": "level",
+    "tongue_scale": "70",
+    "gross_weight": "900",
+}
+WIRE = {
+    "lamps_are": "bulbs",
+    "bulbs_bright": "2",
+    "bulbs_tail": "4",
+    "bulbs_small": "0",
+    "wire_length": "8",
+    "plug_volts": "12.6",
+    "wire_gauge": "awg_16",
+}
+
+
+@pytest.fixture(scope="module")
+def one(
+    chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Phone]:
+    """A phone in metric units on its second start, without signal since it holds the sums."""
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
+        here.install()
+        here.open("#/settings")
+        here.tap_at("button[value=metric]")
+        here.wait_for("document.querySelector('[value=metric]').ariaPressed === 'true'")
+        here.page.reload()
+        here.wait_for(f"({HELD})()")
+        here.offline(True)
+        here.page.reload()
+        yield here
+
+
+def test_the_sums_come_with_the_second_start_and_not_with_the_first(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as fresh:
+        asked: list[str] = []
+        fresh.context.on("request", lambda request: asked.append(request.url))
+        fresh.install()
+        fresh.page.get_by_text("Ready to work without signal").wait_for()
+        fresh.page.wait_for_timeout(300)
+        assert not fresh.page.evaluate(HELD)
+        assert not [url for url in asked if url.endswith(PART)]
+        fresh.page.reload()
+        fresh.wait_for(f"({HELD})()")
+
+
+def test_without_signal_before_they_came_the_phone_says_so(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as fresh:
+        fresh.install()
+        fresh.page.get_by_text("Ready to work without signal").wait_for()
+        fresh.offline(True)
+        fresh.tap("Work it out")
+        fresh.page.get_by_text("there is no signal").wait_for()
+        fresh.offline(False)
+        fresh.tap("Try again")
+        fresh.page.wait_for_selector(".topic")
+        fresh.wait_for(f"({HELD})()")
+
+
+def open_topic(one: Phone, point: str) -> None:
+    one.open("#/sums")
+    one.page.wait_for_selector(".topic")
+    one.settle()
+    one.tap_at(f"a[href$='/{point}']")
+    one.settle()
+
+
+def answer_all(one: Phone, point: str, answers: dict[str, str]) -> None:
+    """Go through a topic's questions; what is not among ``answers`` is skipped."""
+    open_topic(one, point)
+    one.tap_at(".foot a.main")
+    one.settle()
+    for _ in range(30):
+        parts = one.where.split("/")
+        if len(parts) < 5:
+            return
+        key = parts[4]
+        if key not in answers:
+            one.choose(".skip")
+        elif one.page.locator(".pad").count():
+            one.keys(answers[key])
+            one.choose(".pad .main")
+        else:
+            one.choose(f".answers button[value='{answers[key]}']")
+    raise AssertionError(f"still asking: {one.question}")
+
+
+def shown(one: Phone) -> dict[str, str]:
+    """Every sum that stands on the screen, by its name."""
+    return dict(
+        one.page.eval_on_selector_all(
+            ".result", "all => all.map(e => [e.dataset.sum, e.querySelector('strong').textContent])"
+        )
+    )
+
+
+def by_python(one: Phone, names: list[str]) -> dict[str, str]:
+    """The same sums from the sheet's own facts, as the engine in Python writes them."""
+    facts: Any = one.stored("drafts")[-1]["facts"]
+    _, case = read_case({"check": "figures", "date": "2026-07-14", "facts": facts}, load())
+    split = [name.partition("@") for name in names]
+    return {
+        name + at + place: str(explain(name, place, case, load())[-1]["text"])
+        for name, at, place in split
+    }
+
+
+def test_the_tongue_weight_reads_as_in_python(one: Phone) -> None:
+    answer_all(one, "tongue", TONGUE)
+    found = shown(one)
+    assert {"tongue_load", "tongue_share", "tongue_advised"} <= set(found)
+    assert found == by_python(one, list(found))
+    assert found["tongue_load"] == "70 kg"
+    assert "Tongue on the light side" in one.page.inner_text(".card")
+    assert "safe" not in one.page.inner_text("main").lower()
+
+
+def test_a_result_is_there_again_after_a_reload(one: Phone) -> None:
+    answer_all_once(one)
+    before = shown(one)
+    assert before
+    one.page.reload()
+    one.page.wait_for_selector(".result")
+    assert shown(one) == before
+
+
+def answer_all_once(one: Phone) -> None:
+    open_topic(one, "tongue")
+    if not shown(one):
+        answer_all(one, "tongue", TONGUE)
+
+
+def test_the_wire_reads_as_in_python(one: Phone) -> None:
+    answer_all(one, "wiring", WIRE)
+    found = shown(one)
+    assert found["drop_out"].endswith(" V")
+    assert found == by_python(one, list(found))
+    assert "needs: " in one.page.inner_text("main")
+
+
+@pytest.mark.parametrize("typed", ["-5", "99999999"])
+def test_a_weight_that_cannot_be_is_turned_away_where_it_stands(one: Phone, typed: str) -> None:
+    answer_all_once(one)
+    one.tap_at("a[href$='/tongue_scale']")
+    one.settle()
+    one.page.fill(".display", typed)
+    one.tap("Next")
+    one.page.wait_for_selector(".trouble")
+    assert "cannot be right here" in one.page.inner_text(".trouble")
+    assert "kg" in one.page.inner_text(".trouble")
+    assert one.page.input_value(".display") == typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("ST20575R15", "is not a tire size"),
+        ("H78-15", "old letter size"),
+        ("", "Type the size"),
+        ("20.5x", "is not a tire size"),
+    ],
+)
+def test_a_wrong_size_is_turned_away_where_it_stands(one: Phone, typed: str, says: str) -> None:
+    at_size(one)
+    one.page.fill(".display", typed)
+    one.tap("Next")
+    one.page.wait_for_selector(".trouble")
+    assert says in one.page.inner_text(".trouble")
+    assert one.page.input_value(".display") == typed
+
+
+def test_a_size_is_typed_with_the_thumb_alone(one: Phone) -> None:
+    at_size(one)
+    one.page.fill(".display", "")
+    for key in ("ST", "2", "0", "5", "/", "7", "5", "R", "1", "5"):
+        one.tap_at(f".key:text-is('{key}')")
+    assert one.page.input_value(".display") == "ST205/75R15"
+    one.choose(".pad .main")
+    facts: Any = one.stored("drafts")[-1]["facts"]
+    assert facts["tire_size@1"] == "ST205/75R15"
+
+
+def at_size(one: Phone) -> None:
+    open_topic(one, "tire_figure")
+    one.tap_at("a.change[href$='/axles']")
+    one.settle()
+    one.choose(".answers button[value='1']")
+    open_topic(one, "tire_figure")
+    one.tap_at("a.change[href*='/tire_size']")
+    one.settle()
+
+
+def test_a_kept_sheet_is_shown_again_by_its_own_part(one: Phone) -> None:
+    answer_all_once(one)
+    before = shown(one)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.settle()
+    assert before.items() <= shown(one).items()
+    record: Any = one.stored("records")[-1]["record"]
+    assert record["body"]["check"] == "figures"
+    assert one.stored("drafts") == []
+    kept: Any = {book["hash"]: book["data"] for book in one.stored("rulebooks")}
+    assert "tongue" in json.dumps(kept[record["body"]["rulebook"]]["stations"])
+    one.open("#/history")
+    one.page.get_by_text("Figures").wait_for()
+    one.page.reload()
+    one.tap("Figures")
+    one.page.wait_for_selector(".result")
+    assert before.items() <= shown(one).items()
+
+
+def test_a_new_version_fetches_the_sums_before_the_old_one_goes(
+    chromium: Browser,
+    release: tuple[str, Path],  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    address, folder = release
+    with phone(chromium, tmp_path / "phone", address) as fresh:
+        fresh.install()
+        fresh.page.reload()
+        fresh.wait_for(f"({HELD})()")
+        changed = folder / "screens" / "front.js"
+        changed.write_text(changed.read_text("utf-8").replace('"Twentymile")', '"Next")'))
+        assert check_for_update(fresh) == "waiting"
+        holding = f"""async () => (await Promise.all((await caches.keys()).map(
+            async (name) => (await caches.open(name)).match("{PART}")))).filter(Boolean).length"""
+        assert fresh.page.evaluate(holding) == 2
+
+
+def test_no_script_holds_a_text_over_several_lines() -> None:
+    """Scripts go out without indents, which would change such a text."""
+    for path in STATIC.rglob("*.js"):
+        for line in path.read_text("utf-8").splitlines():
+            assert line.count("`") % 2 == 0, f"{path.name}: {line}"

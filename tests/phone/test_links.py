@@ -1,0 +1,449 @@
+"""A shop's link on the customer's phone: two browsers, one of them without signal for the check."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+from sqlalchemy import select, update
+
+from tests.support.browser import engine_page
+from tests.support.phone import Phone, phone
+from tests.support.photo_files import camera_file, scene
+from tests.support.serve import serving
+from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
+from webapp import create_app
+from webapp.models import due, links, records
+
+JOB_SHOWN = "document.body.dataset.shown?.startsWith('#/job/')"
+AWAY = {"expires": datetime.now(UTC) - timedelta(days=1)}
+
+
+@dataclass
+class Desk:
+    """The shop's side: its server, its database and one of its staff."""
+
+    address: str
+    app: Any
+    shop: Shop
+
+    def job(self, **changes: str) -> str:
+        """The secret of the link of a finished job."""
+        return finished_job(self.shop, **changes)[1]
+
+    def link(self, secret: str) -> Any:
+        from webapp.shop.links import hashed
+
+        with self.app.extensions["store"].reading() as connection:
+            found = connection.execute(select(links).where(links.c.token_hash == hashed(secret)))
+            return found.one()
+
+    def change_link(self, secret: str, **values: Any) -> None:
+        row = self.link(secret)
+        with self.app.extensions["store"].writing() as connection:
+            connection.execute(update(links).where(links.c.id == row.id).values(**values))
+
+    def settled(self, secret: str) -> list[tuple[str, bool]]:
+        """The job's due checks in the order of miles, and whether each came back."""
+        wanted = select(due).where(due.c.job_id == self.link(secret).job_id)
+        with self.app.extensions["store"].reading() as connection:
+            rows = connection.execute(wanted.order_by(due.c.id)).all()
+        rows = sorted(rows, key=lambda row: (row.at_km is None, row.at_km or 0))
+        return [(row.what, row.record_id is not None) for row in rows]
+
+    def arrived(self, record: Any) -> int:
+        wanted = select(records.c.id).where(records.c.id == record, records.c.link_id.is_not(None))
+        with self.app.extensions["store"].reading() as connection:
+            return len(connection.execute(wanted).all())
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
+    data = tmp_path_factory.mktemp("server")
+    with serving(data) as address:
+        app = create_app({"DATA": data})
+        shop = Shop(add_shop(app, "Pell Street Garage", "dana"), "dana", sign_in(app, "dana"))
+        yield Desk(address, app, shop)
+
+
+@pytest.fixture
+def customer(chromium: Browser, desk: Desk, tmp_path: Path) -> Iterator[Phone]:
+    with phone(chromium, tmp_path / "customer", desk.address) as one:
+        yield one
+
+
+def arrive(one: Phone, secret: str) -> None:
+    """Open the link as from a message; wait until the phone holds the whole app."""
+    one.taps += 1
+    one.page.goto(f"{one.address}/#/from/{secret}")
+    one.wait_for(JOB_SHOWN)
+    one.wait_for("navigator.serviceWorker.controller !== null")
+
+
+def hold(one: Phone) -> None:
+    """Wait until the worker has all that works without signal."""
+    one.open()
+    one.page.get_by_text("Ready to work without signal").wait_for()
+
+
+def open_job(one: Phone) -> str:
+    (link, *_) = one.stored("links")
+    one.open(f"#/job/{link['id']}")
+    one.wait_for(JOB_SHOWN)
+    return one.page.inner_text(".page")
+
+
+def test_from_a_finished_job_to_the_shops_inbox_with_the_customer_out_of_signal(
+    chromium: Browser, desk: Desk, customer: Phone, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path / "shop", desk.address) as shop:
+        secret = finish_a_job(shop, desk.address)
+        shop.taps = 1  # the one on "Finish job": all before it is work the shop does anyway
+        arrive(customer, secret)
+        customer.tap("Start")
+        customer.page.wait_for_selector(".asking")
+        assert shop.taps + customer.taps < 5
+        assert "How many axles" not in customer.question  # the shop has said so
+        hold(customer)
+        customer.offline(True)
+        customer.page.reload()
+        customer.tap("Go on")
+        customer.finish()
+        (kept,) = customer.stored("records")
+        assert "Not yet sent" in customer.page.inner_text(".kept")
+        assert desk.arrived(kept["id"]) == 0
+        customer.offline(False)
+        customer.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
+        assert desk.arrived(kept["id"]) == 1
+        assert desk.settled(secret)[0][1]
+        shop.page.goto(f"{desk.address}/shop")
+        assert "Blue tilt bed" in shop.page.inner_text("main")
+
+
+def finish_a_job(shop: Phone, address: str) -> str:
+    """In the shop's browser, from signing in to the page with the link; its secret."""
+    page = shop.page
+    sign_in_at(shop, address)
+    page.goto(f"{address}/shop/jobs/new")
+    page.fill("[name=trailer_name]", "Blue tilt bed")
+    page.locator('[name="fact:axles"][value="1"]').check(force=True)
+    page.locator('[name="fact:brakes"][value="none"]').check(force=True)
+    page.locator('[name="work:bearings"]').check(force=True)
+    page.locator("button[name=finish]").click()
+    text = page.input_value("textarea")
+    found = re.search(r"#/from/([\w-]{43})", text)
+    assert found, text
+    return found[1]
+
+
+def sign_in_at(shop: Phone, address: str) -> None:
+    shop.page.goto(f"{address}/shop/sign-in")
+    shop.page.fill("[name=login]", "dana")
+    shop.page.fill("[name=password]", PASSWORD)
+    shop.page.locator("main form button").first.click()
+
+
+def test_the_link_says_who_what_was_done_and_what_is_due(desk: Desk, customer: Phone) -> None:
+    secret = desk.job()
+    arrive(customer, secret)
+    text = customer.page.inner_text(".page")
+    for part in ("Green boat trailer", "Pell Street Garage", "New bearings and seals, both sides."):
+        assert part in text
+    assert customer.page.locator("a[href='tel:5550199']").count() == 1
+    asked = [what for what, _ in desk.settled(secret)]
+    assert len(asked) > 1
+    assert all(what in text for what in asked)
+    assert "after 20 mi" in text
+
+
+def test_the_secret_is_in_no_address_and_no_page_after_reading(desk: Desk, customer: Phone) -> None:
+    secret = desk.job()
+    arrive(customer, secret)
+    assert secret not in customer.page.url
+    assert secret not in customer.page.content()
+    customer.open()
+    customer.settle()
+    customer.page.go_back()
+    customer.wait_for(JOB_SHOWN)
+    assert secret not in customer.page.url
+    assert [link["secret"] for link in customer.stored("links")] == [secret]
+
+
+def test_reading_a_link_opens_nothing_and_starting_does(desk: Desk, customer: Phone) -> None:
+    secret = desk.job()
+    arrive(customer, secret)
+    customer.page.reload()
+    customer.wait_for(JOB_SHOWN)
+    assert desk.link(secret).opened is None
+    customer.tap("Start")
+    customer.page.wait_for_selector(".asking")
+    customer.wait_for("document.querySelector('.asking') !== null")
+    open_job(customer)
+    customer.page.wait_for_timeout(300)
+    assert desk.link(secret).opened is not None
+
+
+def test_each_check_under_one_link_is_done_in_turn_over_days(desk: Desk, customer: Phone) -> None:
+    secret = desk.job()
+    arrive(customer, secret)
+    hold(customer)
+    for turn in (1, 2):
+        open_job(customer)
+        customer.tap("Start")
+        customer.page.wait_for_selector(".asking")
+        customer.finish()
+        customer.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
+        assert [done for _, done in desk.settled(secret)][:2] == [True, turn == 2]
+    assert customer.page.locator(".dueitem.done").count() == 0
+    customer.tap("What else is due")
+    customer.wait_for(JOB_SHOWN)
+    assert customer.page.locator(".dueitem.done").count() == 2
+
+
+def test_a_reload_with_the_server_down_shows_the_link_and_starts_its_check(
+    chromium: Browser, tmp_path: Path
+) -> None:
+    data = tmp_path / "data"
+    data.mkdir()
+    with serving(data) as address:
+        app = create_app({"DATA": data})
+        shop = Shop(add_shop(app, "Pell Street Garage", "dana"), "dana", sign_in(app, "dana"))
+        secret = finished_job(shop)[1]
+        one = Phone(chromium, tmp_path / "phone", address)
+        arrive(one, secret)
+        hold(one)
+    try:
+        assert "Green boat trailer" in open_job(one)
+        one.page.get_by_text("Checks work without signal").wait_for()
+        one.tap("Start")
+        one.page.wait_for_selector(".asking")
+        one.finish()
+        (kept,) = one.stored("records")
+        assert kept["link"] == one.stored("links")[0]["id"]
+        assert "Not yet sent" in one.page.inner_text(".kept")
+        assert "Green boat trailer" in open_job(one)
+        assert one.page.locator(".dueitem.done").count() == 1
+    finally:
+        one.close()
+
+
+def revoked(desk: Desk, secret: str) -> None:
+    desk.change_link(secret, revoked=datetime.now(UTC))
+
+
+def ended(desk: Desk, secret: str) -> None:
+    desk.change_link(secret, **AWAY)
+
+
+@pytest.mark.parametrize(
+    ("kill", "says", "sent"), [(revoked, "taken", False), (ended, "ended", True)]
+)
+def test_a_link_that_dies_says_so_and_loses_nothing(
+    desk: Desk, customer: Phone, kill: Callable[[Desk, str], None], says: str, sent: bool
+) -> None:
+    secret = desk.job()
+    arrive(customer, secret)
+    hold(customer)
+    open_job(customer)
+    customer.tap("Start")
+    customer.page.wait_for_selector(".asking")
+    while not customer.stored("links")[0].get("told"):
+        customer.page.wait_for_timeout(50)
+    customer.offline(True)
+    customer.finish()
+    kill(desk, secret)
+    customer.offline(False)
+    if sent:
+        customer.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
+    else:
+        customer.wait_for("document.querySelector('.kept')?.textContent.includes('not take it')")
+        assert len(customer.stored("outbox")) == 1
+    (kept,) = customer.stored("records")
+    assert desk.arrived(kept["id"]) == int(sent)
+    open_job(customer)
+    customer.page.locator(".trouble").wait_for()
+    text = customer.page.inner_text(".trouble")
+    assert says in text
+    assert "Ask the shop for a new one" in text
+    assert "still here" in text
+    assert len(customer.stored("records")) == 1
+
+
+@pytest.mark.parametrize(
+    ("secret", "says"),
+    [
+        ("B" * 43, "no such link"),  # well made, but nobody's
+        ("B" * 42, "cut off"),
+        ("B" * 44, "cut off"),
+        ("", "cut off"),
+        ("%22%3E%3Cimg%20src=x%3E", "cut off"),
+    ],
+)
+def test_a_link_that_is_none_says_what_to_do(customer: Phone, secret: str, says: str) -> None:
+    customer.page.goto(f"{customer.address}/#/from/{secret}")
+    customer.wait_for("document.querySelector('h1') !== null")
+    text = customer.page.inner_text("main")
+    assert says in text
+    assert "sk the shop for a new one" in text
+
+
+def test_the_trailer_is_kept_on_the_phone_when_asked(desk: Desk, customer: Phone) -> None:
+    arrive(customer, desk.job())
+    customer.tap("Keep this trailer here")
+    customer.wait_for("document.body.dataset.shown?.startsWith('#/trailer/')")
+    assert "Green boat trailer" in customer.page.inner_text("h1")
+    (kept,) = customer.stored("records")
+    body: Any = kept["record"]
+    assert body["kind"] == "trailer"
+    assert body["body"]["facts"]["axles"] == 1
+    assert "This trailer is on this phone" in open_job(customer)
+
+
+def test_a_photo_reaches_the_shop_and_its_reply_the_customers_front_page(
+    chromium: Browser, desk: Desk, customer: Phone, tmp_path: Path
+) -> None:
+    arrive(customer, desk.job())
+    hold(customer)
+    open_job(customer)
+    customer.tap("Start")
+    customer.page.wait_for_selector(".asking")
+    customer.tap_at(".camera")
+    photo = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": camera_file(scene(640, 480))}
+    customer.page.set_input_files("#camera", photo)  # type: ignore[arg-type]
+    customer.page.locator(".album figure").wait_for()
+    customer.tap("Done")
+    customer.finish()
+    while customer.stored("outbox"):
+        customer.page.wait_for_timeout(50)
+    (record,), (taken,) = customer.stored("records"), customer.stored("photos")
+    with phone(chromium, tmp_path / "shop", desk.address) as shop:
+        sign_in_at(shop, desk.address)
+        assert shop.page.request.get(f"{desk.address}/photos/{taken['id']}").ok
+        shop.page.goto(f"{desk.address}/shop/checks/{record['id']}")
+        shop.page.fill("[name=reply]", "Come by on Friday.")
+        shop.page.get_by_role("button", name="Keep", exact=True).click()
+        shop.page.get_by_text("The customer sees the reply").wait_for()
+    assert not customer.page.request.get(f"{desk.address}/photos/{taken['id']}").ok
+    customer.open()
+    customer.page.reload()
+    card = customer.page.get_by_text("Pell Street Garage has answered")
+    card.wait_for()
+    assert "Come by on Friday." in customer.page.inner_text("main")
+    card.click()
+    customer.wait_for(JOB_SHOWN)
+    assert "Come by on Friday." in customer.page.inner_text(".reply")
+    assert customer.page.locator(f".reply a[href='#/check/{record['id']}']").count() == 1
+    customer.open()
+    customer.settle()
+    assert customer.page.get_by_text("has answered").count() == 0
+
+
+# ---- what is due, and reminders, without a browser's screen ----------------------------------
+
+
+@pytest.fixture(scope="module")
+def scripts(chromium: Browser) -> Iterator[Page]:
+    page = engine_page(chromium)
+    yield page
+    page.close()
+
+
+def day(offset: int) -> str:
+    return (datetime.now(UTC).date() + timedelta(days=offset)).isoformat()
+
+
+@pytest.mark.parametrize(
+    ("why", "given", "order"),
+    [
+        ("fewer miles come first", [(1, 80, None), (2, 32, None)], [2, 1]),
+        ("the longest late comes first", [(1, None, -1), (2, None, -3)], [2, 1]),
+        ("a late day is louder than miles", [(1, 32, None), (2, None, -2)], [2, 1]),
+        ("miles are louder than a day to come", [(1, None, 1), (2, 32, None)], [2, 1]),
+        ("an earlier day comes first", [(1, None, 30), (2, None, 2)], [2, 1]),
+        ("what has neither comes last", [(1, None, None), (2, None, 2)], [2, 1]),
+        ("a day is not late before it is over", [(1, None, 0), (2, 32, None)], [2, 1]),
+    ],
+)
+def test_what_is_due_stands_loudest_first(
+    scripts: Page, why: str, given: list[tuple[int, float | None, int | None]], order: list[int]
+) -> None:
+    listed = [
+        {"id": n, "at_km": km, "by": None if by is None else day(by), "done": False}
+        for n, km, by in given
+    ]
+    found = scripts.evaluate(
+        "async (due) => (await import('/static/later/links.js')).dueOf({ due }).map((d) => d.id)",
+        listed,
+    )
+    assert found == order, why
+
+
+def test_a_check_kept_on_the_phone_counts_as_done_before_the_shop_knows(scripts: Page) -> None:
+    found = scripts.evaluate(
+        "async (link) => (await import('/static/later/links.js')).dueOf(link)"
+        ".map((d) => [d.id, d.done])",
+        {"due": [{"id": 1, "at_km": 32}, {"id": 2, "at_km": 80}], "done": {"1": "a record"}},
+    )
+    assert found == [[2, False], [1, True]]
+
+
+# RFC 5545: lines of 75 octets at most that end in CRLF (3.1), TEXT escaped (3.3.11), times in UTC
+# (3.3.5), a display alarm with its three properties (3.6.6).
+@pytest.mark.parametrize(
+    "title",
+    [
+        "First stop: hubs",
+        "Nuts, again; and \\ more",
+        "two\nlines",
+        "Über 20 Meilen – " * 9,
+        "🛞" * 40,
+    ],
+)
+def test_a_reminder_is_a_calendar_file_with_an_alarm(scripts: Page, title: str) -> None:
+    text = scripts.evaluate(
+        """async (title) => (await import("/static/later/calendar.js")).calendarText({
+          start: new Date("2026-11-27T09:00:00+01:00"), now: new Date("2026-11-25T00:00:00Z"),
+          title, text: "after 20 mi", id: "a-1" })""",
+        title,
+    )
+    assert text.endswith("\r\n")
+    assert "\n" not in text.replace("\r\n", "")
+    assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))
+    lines = text.replace("\r\n ", "").split("\r\n")
+    values = dict(line.split(":", 1) for line in lines if ":" in line)
+    escaped = title.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,")
+    assert values["SUMMARY"] == escaped.replace("\n", "\\n")
+    assert values["DTSTART"] == "20261127T080000Z"
+    alarm = lines[lines.index("BEGIN:VALARM") : lines.index("END:VALARM")]
+    assert {line.split(":")[0] for line in alarm} >= {"ACTION", "TRIGGER", "DESCRIPTION"}
+
+
+def test_remind_me_downloads_the_file(desk: Desk, customer: Phone) -> None:
+    arrive(customer, desk.job())
+    # what the arrival set going may still draw the page anew, and with it close the box
+    customer.page.wait_for_load_state("networkidle")
+    customer.page.get_by_text("Remind me").first.click()
+    with customer.page.expect_download() as download:
+        customer.tap("Put it in the calendar")
+    assert download.value.suggested_filename == "trailer-check.ics"
+    text = Path(download.value.path()).read_text("utf-8")
+    assert "Green boat trailer" in text.replace("\n ", "")
+    (link,) = customer.stored("links")
+    assert json.dumps(link["secret"])[1:-1] not in text
+
+
+def test_a_bench_record_is_begun_from_the_trailers_page(desk: Desk, customer: Phone) -> None:
+    arrive(customer, desk.job())
+    customer.tap("Keep this trailer here")
+    customer.tap("Bench record")
+    customer.page.wait_for_selector(".asking")
+    (draft,) = customer.stored("drafts")
+    assert draft["check"] == "bench"
+    assert draft["trailer"] == customer.stored("records")[0]["record"]["body"]["trailer"]  # type: ignore[index]

@@ -1,0 +1,260 @@
+"""Records have the server's bytes, and a file of them is proven whole before it is taken."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+from uuid import UUID
+
+import pytest
+import rfc8785
+from playwright.sync_api import Browser, Page
+
+from tests.support.browser import engine_page
+from tests.support.phone import Phone, phone
+
+RECORD = "import('/static/record.js')"
+
+
+@pytest.fixture(scope="module")
+def scripts(chromium: Browser) -> Iterator[Page]:
+    page = engine_page(chromium)
+    yield page
+    page.close()
+
+
+# FIPS 180-4, examples in NIST's "SHA-256" document; the lengths sit around the 64-byte block.
+@pytest.mark.parametrize(
+    ("text", "digest"),
+    [
+        ("abc", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"),
+        (
+            "abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq",
+            "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1",
+        ),
+        *((("\u00e9x" * 40)[:n], "") for n in (0, 1, 36, 37, 38, 41, 42, 43, 80)),
+    ],
+)
+def test_the_phones_own_hash_is_sha256(scripts: Page, text: str, digest: str) -> None:
+    own = scripts.evaluate(
+        f"""async text => {{
+          const bytes = (await {RECORD}).digest(new TextEncoder().encode(text));
+          return [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
+        }}""",
+        text,
+    )
+    assert own == hashlib.sha256(text.encode()).hexdigest()
+    assert digest in ("", own)
+
+
+# RFC 8785, section 3.2, and what a record can hold.
+@pytest.mark.parametrize(
+    "value",
+    [
+        {"numbers": [333333333.33333329, 1e30, 4.50, 2e-3, 1e-27, -0.0, 20.0]},
+        {"literals": [None, True, False], "string": '\u20ac$\u000f\nA\'B"\\"/'},
+        {"\u20ac": 1, "\r": 2, "\ufb33": 3, "1": 4, "\U0001f600": 5, "\u0080": 6, "\u00f6": 7},
+        {"facts": {"air": 20.000000000000004, "hub_feel@1L": "cold", "smoke@1L": None}, "e": {}},
+    ],
+)
+def test_the_phones_canonical_text_is_the_servers(scripts: Page, value: Any) -> None:
+    text = scripts.evaluate(f"async v => (await {RECORD}).canonical(v)", value)
+    assert text.encode() == rfc8785.dumps(value)
+
+
+@pytest.mark.parametrize("broken", ["NaN", "Infinity", "'\\ud800'", "[undefined]", "(() => 1)"])
+def test_what_json_cannot_say_has_no_hash(scripts: Page, broken: str) -> None:
+    said = scripts.evaluate(
+        f"async () => (await {RECORD}).hashOf({broken}).then(() => 'hash', (e) => e.name)"
+    )
+    assert said == "TypeError"
+
+
+def test_identifiers_are_version_7_and_sort_by_time(scripts: Page) -> None:
+    made = scripts.evaluate(
+        f"async () => {{ const {{ uuid7 }} = await {RECORD};"
+        " return [0, 1, 1753000000000, 1753000000001].map((t) => uuid7(t)); }"
+    )
+    assert [UUID(one).version for one in made] == [7, 7, 7, 7]
+    assert [UUID(one).variant for one in made] == ["specified in RFC 4122"] * 4
+    assert made == sorted(made)
+    assert int(made[2].replace("-", "")[:12], 16) == 1753000000000
+
+
+@pytest.fixture(scope="module")
+def one(
+    chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Phone]:
+    """A phone with one kept check and one unfinished one."""
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
+        here.install()
+        here.begin("quick_stop")
+        here.finish()
+        here.open()
+        here.begin("quick_stop")
+        here.answer()
+        yield here
+
+
+@pytest.fixture(scope="module")
+def saved(one: Phone) -> dict[str, Any]:
+    """The file the phone saves, read."""
+    one.open("#/settings")
+    with one.page.expect_download() as download:
+        one.tap("Save everything to a file")
+    data: dict[str, Any] = json.loads(Path(download.value.path()).read_text("utf-8"))
+    return data
+
+
+def fetch(one: Phone, text: str) -> str:
+    """Give the phone a file; what it says about it."""
+    one.open()
+    one.settle()
+    one.open("#/settings")
+    one.settle()
+    payload = {"name": "f.json", "mimeType": "application/json", "buffer": text.encode()}
+    one.page.set_input_files("#file", payload)  # type: ignore[arg-type]
+    said = one.page.locator("section .trouble, section [role=status]")
+    said.wait_for()
+    return said.inner_text()
+
+
+def everything(one: Phone) -> list[Any]:
+    return [one.stored(kind) for kind in ("records", "drafts", "rulebooks", "outbox")]
+
+
+def test_the_file_holds_what_the_phone_holds(one: Phone, saved: dict[str, Any]) -> None:
+    assert [r["record"] for r in saved["records"]] == [r["record"] for r in one.stored("records")]
+    assert saved["drafts"] == one.stored("drafts")
+    for item in saved["records"]:
+        assert hashlib.sha256(rfc8785.dumps(item["record"])).hexdigest() == item["hash"]
+        judged_by = item["record"]["body"]["rulebook"]
+        assert judged_by in [book["hash"] for book in saved["rulebooks"]]
+
+
+def cut(data: dict[str, Any]) -> str:
+    text = json.dumps(data)
+    return text[: len(text) * 2 // 3]
+
+
+def other_version(data: dict[str, Any]) -> str:
+    return json.dumps(data | {"version": 99})
+
+
+def other_format(data: dict[str, Any]) -> str:
+    return json.dumps(data | {"format": "something else"})
+
+
+def changed_answer(data: dict[str, Any]) -> str:
+    copy = json.loads(json.dumps(data))
+    copy["records"][0]["record"]["body"]["verdict"]["level"] = "nothing"
+    return json.dumps(copy)
+
+
+def same_id_other_content(data: dict[str, Any]) -> str:
+    copy = json.loads(json.dumps(data))
+    item = copy["records"][0]
+    item["record"]["body"]["verdict"]["level"] = "nothing"
+    item["hash"] = hashlib.sha256(rfc8785.dumps(item["record"])).hexdigest()
+    return json.dumps(copy)
+
+
+def changed_rulebook(data: dict[str, Any]) -> str:
+    copy = json.loads(json.dumps(data))
+    copy["rulebooks"][0]["words"]["level"]["stop"]["word"] = "Go"
+    return json.dumps(copy)
+
+
+def part_missing(data: dict[str, Any]) -> str:
+    return json.dumps({key: data[key] for key in data if key != "drafts"})
+
+
+@pytest.mark.parametrize(
+    ("spoil", "says"),
+    [
+        (cut, "cut off"),
+        (other_version, "version 99"),
+        (other_format, "not a Twentymile file"),
+        (changed_answer, "changed after it was saved"),
+        (same_id_other_content, "differs from the one on this phone"),
+        (changed_rulebook, "rulebook in the file was changed"),
+        (part_missing, "part of the file is missing"),
+    ],
+)
+def test_a_bad_file_changes_nothing(
+    one: Phone, saved: dict[str, Any], spoil: Any, says: str
+) -> None:
+    before = everything(one)
+    message = fetch(one, spoil(saved))
+    assert says in message
+    assert "othing was changed" in message
+    assert everything(one) == before
+
+
+def test_the_same_file_twice_is_kept_once(one: Phone, saved: dict[str, Any]) -> None:
+    before = everything(one)
+    assert "1 were here already" in fetch(one, json.dumps(saved))
+    assert everything(one) == before
+
+
+def test_another_phone_takes_the_file_and_shows_the_check_as_judged(
+    chromium: Browser, server: str, saved: dict[str, Any], tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as other:
+        other.open()
+        assert "Added 1 records and 1 unfinished checks" in fetch(other, json.dumps(saved))
+        kept = saved["records"][0]["record"]
+        other.open(f"#/check/{kept['id']}")
+        other.settle()
+        assert kept["body"]["rulebook"][:12] in other.page.inner_text("main")
+        assert (
+            other.page.locator(".head .sign").get_attribute("class").split()[1]
+            == (kept["body"]["verdict"]["level"])
+        )
+        assert [d["id"] for d in other.stored("drafts")] == [d["id"] for d in saved["drafts"]]
+
+
+def made_under_other_rules(data: dict[str, Any]) -> tuple[str, str]:
+    """The file of a phone whose rulebook said the level in other words, and its check."""
+    copy = json.loads(json.dumps(data))
+    book, record = copy["rulebooks"][0], copy["records"][0]["record"]
+    book["words"]["level"][record["body"]["verdict"]["level"]]["word"] = "As it was called then"
+    rest = {key: value for key, value in book.items() if key != "hash"}
+    book["hash"] = hashlib.sha256(rfc8785.dumps(rest)).hexdigest()
+    record["id"] = record["id"][:-4] + "0000"
+    record["body"]["rulebook"] = book["hash"]
+    copy["records"][0]["hash"] = hashlib.sha256(rfc8785.dumps(record)).hexdigest()
+    draft = copy["drafts"][0]
+    draft |= {"id": record["id"][:-4] + "0001", "rulebook": book["hash"]}
+    draft["facts"] |= {"no_longer_asked": "yes", "brakes": "no_longer_a_choice"}
+    return json.dumps(copy), record["id"]
+
+
+def test_a_check_is_shown_by_the_rulebook_it_was_judged_by(
+    one: Phone, saved: dict[str, Any]
+) -> None:
+    text, check = made_under_other_rules(saved)
+    assert "Added 1 records" in fetch(one, text)
+    one.open(f"#/check/{check}")
+    one.settle()
+    assert "As it was called then" in one.page.inner_text(".head")
+
+
+def test_a_draft_of_an_earlier_rulebook_is_asked_again_what_no_longer_fits(
+    one: Phone, saved: dict[str, Any]
+) -> None:
+    text, check = made_under_other_rules(saved)
+    fetch(one, text)
+    draft = check[:-4] + "0001"
+    one.open(f"#/answers/{draft}")
+    one.settle()
+    assert "laid aside and not counted: 2" in one.page.inner_text(".note >> nth=-1")
+    one.open(f"#/ask/{draft}/air")
+    one.settle()
+    one.answer()
+    kept = next(item for item in one.stored("drafts") if item["id"] == draft)
+    assert kept["aside"] == {"no_longer_asked": "yes", "brakes": "no_longer_a_choice"}
+    assert "brakes" not in kept["facts"]  # type: ignore[operator]

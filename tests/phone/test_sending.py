@@ -1,0 +1,173 @@
+"""The outbox lets go only of what is proven, and the store holds on when its connection drops."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.support.browser import engine_page
+from tests.support.phone import Phone, phone
+
+# One sealed record in a store in memory, sent to a server that answers as told.
+SEND = """async ({ status, body, dead }) => {
+  const { Sender } = await import("/static/send.js");
+  const { MemoryStore, keeping } = await import("/static/store.js");
+  const store = new MemoryStore();
+  await store.commit(keeping({ id: "a", record: { id: "a" }, hash: "h" }));
+  const sent = [];
+  window.fetch = async (address, request) => {
+    sent.push([address, request.headers["X-Twentymile-Device"], JSON.parse(request.body)]);
+    if (dead) throw new TypeError("Failed to fetch");
+    return new Response(typeof body === "string" ? body : JSON.stringify(body), { status });
+  };
+  const sender = new Sender(store, "d".repeat(32), () => {});
+  await sender.send();
+  clearTimeout(sender.timer);
+  const [item] = await store.all("outbox");
+  const marked = Boolean((await store.get("records", "a")).sent);
+  return { sent, marked, left: item ? item.message || "waits" : "gone" };
+}"""
+SAID = {"error": {"message": "record.body is missing."}}
+
+
+@pytest.fixture(scope="module")
+def scripts(chromium: Browser) -> Iterator[Page]:
+    page = engine_page(chromium)
+    yield page
+    page.close()
+
+
+@pytest.mark.parametrize(
+    ("reply", "left"),
+    [
+        ({"status": 200, "body": {"id": "a", "hash": "h", "verdict": None}}, "gone"),
+        ({"status": 200, "body": {"id": "a", "hash": "other"}}, "waits"),
+        ({"status": 200, "body": {"id": "b", "hash": "h"}}, "waits"),
+        ({"status": 200, "body": "<html>sign in to the network</html>"}, "waits"),
+        ({"status": 422, "body": SAID}, "record.body is missing."),
+        ({"status": 400, "body": "no JSON"}, "The server refused it (400)."),
+        ({"status": 401, "body": SAID}, "waits"),
+        ({"status": 409, "body": SAID}, "waits"),
+        ({"status": 429, "body": SAID}, "waits"),
+        ({"status": 500, "body": SAID}, "waits"),
+        ({"status": 503, "body": "down"}, "waits"),
+        ({"dead": True}, "waits"),
+    ],
+)
+def test_an_item_leaves_only_on_the_same_id_and_hash(
+    scripts: Page, reply: dict[str, Any], left: str
+) -> None:
+    seen = scripts.evaluate(SEND, reply)
+    assert seen["left"] == left
+    assert seen["marked"] is (left == "gone")
+    body = {"record": {"id": "a"}, "hash": "h"}
+    assert seen["sent"] == [["/api/records", "d" * 32, body]]
+
+
+STORE = """async (fault) => {
+  const { Store, StorageFull } = await import("/static/store.js");
+  const store = new Store(), real = IDBDatabase.prototype.transaction;
+  await store.commit([["settings", { key: "before", value: 1 }]]);
+  let falls = fault.times;
+  IDBDatabase.prototype.transaction = function (...given) {
+    if (falls-- > 0) throw new DOMException("dropped", fault.name);
+    return real.apply(this, given);
+  };
+  let said = "saved";
+  try {
+    await store.commit([["settings", { key: "after", value: 2 }]]);
+  } catch (error) {
+    said = error instanceof StorageFull ? "full" : error.name;
+  }
+  IDBDatabase.prototype.transaction = real;
+  const keys = (await store.all("settings")).map((item) => item.key);
+  await store.commit([["settings", null, "after"]]);
+  return { said, keys };
+}"""
+
+
+@pytest.mark.parametrize(
+    ("name", "times", "said", "kept"),
+    [
+        ("InvalidStateError", 1, "saved", True),
+        ("UnknownError", 1, "saved", True),
+        ("InvalidStateError", 2, "InvalidStateError", False),
+        ("QuotaExceededError", 1, "full", False),
+        ("DataError", 1, "DataError", False),
+    ],
+)
+def test_a_dropped_connection_is_opened_again_once(
+    scripts: Page, name: str, times: int, said: str, kept: bool
+) -> None:
+    seen = scripts.evaluate(STORE, {"name": name, "times": times})
+    assert seen["said"] == said
+    assert seen["keys"] == (["after", "before"] if kept else ["before"])
+
+
+def test_changes_are_made_together_or_not_at_all(scripts: Page) -> None:
+    keys = scripts.evaluate(
+        """async () => {
+          const { Store } = await import("/static/store.js"), store = new Store();
+          const bad = [["settings", { key: "good", value: 1 }], ["settings", { nokey: 1 }]];
+          await store.commit(bad).catch(() => {});
+          return (await store.all("settings")).map((item) => item.key);
+        }"""
+    )
+    assert "good" not in keys
+
+
+@pytest.fixture
+def plain_http(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
+    """A phone at an address of a local network: no https, so no secure context."""
+    rules = "MAP trailer.test 127.0.0.1"
+    address = server.replace("127.0.0.1", "trailer.test")
+    with phone(chromium, tmp_path, address, flags=[f"--host-resolver-rules={rules}"]) as one:
+        one.open()
+        yield one
+
+
+def test_without_https_a_check_is_still_kept_and_sent(plain_http: Phone) -> None:
+    assert plain_http.page.evaluate("[isSecureContext, typeof crypto.subtle]") == [
+        False,
+        "undefined",
+    ]
+    assert "has no https" in plain_http.page.inner_text("main")
+    plain_http.begin("quick_stop")
+    plain_http.finish()
+    plain_http.page.get_by_text("Saved on this phone and sent.").wait_for()
+    assert plain_http.stored("outbox") == []
+
+
+FULL = """() => {
+  const real = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (kinds, mode, options) {
+    if (mode === "readwrite") throw new DOMException("no room", "QuotaExceededError");
+    return real.call(this, kinds, mode, options);
+  };
+  window.makeRoom = () => { IDBDatabase.prototype.transaction = real; };
+}"""
+
+
+def test_a_full_phone_says_so_and_loses_nothing(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.install()
+        one.begin("quick_stop")
+        one.answer()
+        before = one.stored("drafts")
+        one.page.evaluate(FULL)
+        one.tap_at("button[value=surge]")
+        one.page.get_by_text("no room left").wait_for()
+        assert one.stored("drafts") == before
+        one.tap("Go on without saving")  # the answer is in memory still
+        one.page.get_by_text("Air temperature").wait_for()
+        one.page.evaluate("makeRoom()")
+        one.answer()
+        facts = one.stored("drafts")[0]["facts"]
+        assert facts["brakes"] == "surge"  # type: ignore[index]
+        assert "air" in facts  # type: ignore[operator]

@@ -1,0 +1,247 @@
+"""The app's own files: small, all of them in the worker's cache, and replaced only when agreed."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import threading
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+from werkzeug.serving import make_server
+
+from tests.support.browser import STATIC
+from tests.support.phone import Phone, phone
+from webapp import create_app
+
+SCRIPT_LIMIT = 60 * 1024
+VISIT_LIMIT = 100 * 1024
+
+
+@pytest.fixture(scope="module")
+def first_visit(server: str) -> dict[str, int]:
+    """What a first visit fetches to work without signal, with its size on the way."""
+    worker = body(f"{server}/sw.js").decode()
+    listed = re.match(r"self\.SHELL = (.*);", worker)
+    assert listed
+    return {path: len(body(server + path, packed=True)) for path in json.loads(listed[1])["files"]}
+
+
+def test_the_script_fits_a_slow_phone(first_visit: dict[str, int]) -> None:
+    scripts = {path: size for path, size in first_visit.items() if path.endswith(".js")}
+    assert {"/static/app.js", "/static/engine/judge.js", "/static/screens/ask.js"} <= set(scripts)
+    assert sum(scripts.values()) <= SCRIPT_LIMIT
+
+
+def test_the_first_visit_fits_a_weak_signal(first_visit: dict[str, int]) -> None:
+    assert {"/", "/rulebook.json", "/static/app.js"} <= set(first_visit)
+    assert sum(first_visit.values()) <= VISIT_LIMIT
+
+
+def test_the_worker_holds_every_file_of_its_list(
+    chromium: Browser, server: str, first_visit: dict[str, int], tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.install()
+        held = one.page.evaluate(
+            """async () => {
+              const [name] = await caches.keys();
+              const requests = await (await caches.open(name)).keys();
+              return requests.map((request) => new URL(request.url).pathname);
+            }"""
+        )
+    assert set(first_visit) <= set(held)
+    scripts = {f"/static/{path.relative_to(STATIC)}" for path in STATIC.rglob("*.js")}
+    assert scripts - {"/static/sw.js"} <= set(held)
+
+
+def body(address: str, packed: bool = False) -> bytes:
+    headers = {"Accept-Encoding": "gzip" if packed else "identity"}
+    request = urllib.request.Request(address, headers=headers)
+    with urllib.request.urlopen(request) as response:
+        return bytes(response.read())
+
+
+def test_every_file_that_is_imported_is_there() -> None:
+    for path in STATIC.rglob("*.js"):
+        for name in re.findall(r'from "(\.[^"]+)"', path.read_text("utf-8")):
+            assert (path.parent / name).is_file(), f"{path.name} imports {name}"
+
+
+@pytest.fixture
+def release(tmp_path: Path) -> Iterator[tuple[str, Path]]:
+    """A server on a copy of the app's files, for a test that changes them: address and folder."""
+    folder = tmp_path / "static"
+    shutil.copytree(STATIC, folder)
+    app = create_app({"DATA": tmp_path / "data", "STATIC": folder})
+    server = make_server("127.0.0.1", 0, app, threaded=True)
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}", folder
+    server.shutdown()
+    thread.join()
+    server.server_close()
+
+
+def test_a_new_release_waits_until_no_check_is_open(
+    chromium: Browser, release: tuple[str, Path], tmp_path: Path
+) -> None:
+    address, folder = release
+    with phone(chromium, tmp_path / "phone", address) as one:
+        one.install()
+        old = caches(one)
+        one.begin("quick_stop")
+        one.answer()
+        words = folder / "screens" / "front.js"
+        words.write_text(words.read_text("utf-8").replace('"Twentymile")', '"Twentymile next")'))
+        assert check_for_update(one) == "waiting"
+        assert caches(one) != old  # it is fetched, but the open check goes on with the old one
+        assert one.page.get_by_text("A new version is here").count() == 0
+        one.answer()
+        here = one.question
+
+        second = one.context.new_page()  # another window still has a check open
+        second.goto(f"{address}/{one.where}")
+        second.wait_for_selector(".asking")
+        one.tap("Put it down")
+        one.page.get_by_text("A new version is here").wait_for()
+        one.tap("Update")
+        one.page.get_by_text("open in another window").wait_for()
+        one.tap("I see")
+        assert "next" not in one.page.inner_text("h1")
+        second.close()
+
+        one.tap("Update")
+        one.page.get_by_text("Twentymile next").wait_for()
+        assert len(caches(one)) == 1
+        assert caches(one) != old
+        one.tap("Go on")
+        one.settle()
+        assert one.question == here
+
+
+def caches(one: Phone) -> list[str]:
+    return list(one.page.evaluate("caches.keys()"))
+
+
+def check_for_update(one: Phone) -> str:
+    """Let the browser look for a new worker; the state it reaches."""
+    return str(
+        one.page.evaluate(
+            """async () => {
+              const registration = await navigator.serviceWorker.getRegistration();
+              await registration.update();
+              const worker = registration.installing ?? registration.waiting;
+              while (worker?.state === "installing") await new Promise((r) => setTimeout(r, 20));
+              return registration.waiting ? "waiting" : worker?.state ?? "none";
+            }"""
+        )
+    )
+
+
+# ---- colours -----------------------------------------------------------------------------------
+
+
+def tokens(dark: bool) -> dict[str, str]:
+    """The tokens of layers.css, resolved to hex."""
+    text = (STATIC / "css" / "layers.css").read_text("utf-8")
+    light, _, night = text.partition("@media (prefers-color-scheme: dark)")
+    found = dict(re.findall(r"(--[\w-]+): ([^;]+);", light))
+    if dark:
+        found |= dict(re.findall(r"(--[\w-]+): ([^;]+);", night))
+
+    def resolved(value: str) -> str:
+        inner = re.fullmatch(r"var\((--[\w-]+)\)", value)
+        return resolved(found[inner[1]]) if inner else value
+
+    return {name: resolved(value) for name, value in found.items()}
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance. Source: WCAG 2.2."""
+    parts = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    high, low = sorted((luminance(one), luminance(other)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_contrast_is_computed_as_wcag_does() -> None:
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)
+    assert contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.01)  # WCAG's own example
+
+
+@pytest.mark.parametrize("dark", [False, True])
+@pytest.mark.parametrize(
+    ("front", "back"),
+    [
+        ("--text", "--ground"),
+        ("--text", "--panel"),
+        ("--text", "--careful"),
+        ("--quiet", "--ground"),
+        ("--quiet", "--panel"),
+        ("--on-strong", "--strong"),
+    ],
+)
+def test_text_has_seven_to_one(front: str, back: str, dark: bool) -> None:
+    colours = tokens(dark)
+    assert contrast(colours[front], colours[back]) >= 7
+
+
+@pytest.mark.parametrize("dark", [False, True])
+@pytest.mark.parametrize("line", ["--line", "--stop-line", "--look-line", "--focus", "--sign-edge"])
+def test_lines_have_three_to_one(line: str, dark: bool) -> None:
+    colours = tokens(dark)
+    assert contrast(colours[line], colours["--ground"]) >= 3
+
+
+@pytest.mark.parametrize(("sign", "text"), [("--stop", "#ffffff"), ("--look", "#ffffff")])
+def test_words_on_signs_have_seven_to_one(sign: str, text: str) -> None:
+    assert contrast(tokens(False)[sign], text) >= 7
+
+
+def test_everything_to_tap_is_large_enough(chromium: Browser, server: str, tmp_path: Path) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.install()
+        small = tap_targets(one)
+        for hash in ("#/stop", "#/settings", "#/history", "#/trailers", "#/trailer/new"):
+            one.open(hash)
+            one.settle()
+            small |= tap_targets(one)
+        one.open()
+        one.begin("tires")
+        for _ in range(12):
+            small |= tap_targets(one)
+            answers = one.page.locator(".answer").evaluate_all(
+                "all => all.map((one) => one.getBoundingClientRect().height)"
+            )
+            assert min(answers) >= 72
+            one.answer()
+        one.open(f"#/answers/{one.where.split('/')[2]}")
+        one.settle()
+        small |= tap_targets(one)
+        one.tap("See the verdict")
+        one.settle()
+        small |= tap_targets(one)
+    assert small == {}
+
+
+def tap_targets(one: Phone) -> dict[str, list[float]]:
+    """What can be tapped on this screen and is under 48 px either way, by its text."""
+    return dict(
+        one.page.evaluate(
+            """() => Object.fromEntries([...document.querySelectorAll(
+                "button, a, select, input:not([type=file]), summary, label[for=file]")]
+              .map((one) => [one.textContent.trim() || one.ariaLabel || one.id,
+                             one.getBoundingClientRect()])
+              .filter(([, box]) => box.width && (box.width < 48 || box.height < 48))
+              .map(([text, box]) => [text, [box.width, box.height]]))"""
+        )
+    )

@@ -1,0 +1,54 @@
+"""Scripts go out without comment lines and indents, and with nothing else changed."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from flask.testing import FlaskClient
+
+from tests.support.browser import STATIC
+from webapp.shell import REMARKS
+
+
+@pytest.mark.parametrize(
+    ("why", "line", "sent"),
+    [
+        ("a comment goes", "// why", ""),
+        ("an indented one too", "  // why", ""),
+        ("a one-line doc comment goes", "/** What it gives. */", ""),
+        ("code before a comment stays whole", "a(); // why", "a(); // why"),
+        ("code loses its indent", "    a();", "a();"),
+        ("an address is no comment", 'const a = "http://b.test/";', 'const a = "http://b.test/";'),
+        ("code behind a doc comment stays", "/** a */ b();", "/** a */ b();"),
+        ("a plain block stays", "/* a */", "/* a */"),
+        ("an unfinished doc comment stays", "/** a", "/** a"),
+    ],
+)
+def test_only_a_line_that_is_all_comment_is_left_out(why: str, line: str, sent: str) -> None:
+    assert REMARKS.sub(b"", f"x;\n{line}\ny;\n".encode()).decode() == f"x;\n{sent}\ny;\n", why
+
+
+@pytest.mark.parametrize("path", sorted(STATIC.rglob("*.js")), ids=lambda path: path.name)
+def test_every_script_keeps_its_lines_and_its_code(client: FlaskClient, path: Path) -> None:
+    name = path.relative_to(STATIC).as_posix()
+    if name == "sw.js":
+        return
+    own, sent = path.read_text("utf-8"), client.get(f"/static/{name}").text
+    pairs = list(zip(own.split("\n"), sent.split("\n"), strict=True))
+    assert all(b in ("", a.lstrip(" \t")) for a, b in pairs)
+    left_out = [a.strip() for a, b in pairs if a.strip() and not b]
+    assert all(line.startswith(("//", "/**")) for line in left_out)
+    # A template over several lines could hold such a line as text.
+    assert all(code.count("`") % 2 == 0 for code in re.split(r"\n[ \t]*//[^\n]*", own)), name
+
+
+def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskClient) -> None:
+    text = client.get("/sw.js").text
+    shell = json.loads(text.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
+    later = {f"/static/later/{path.name}" for path in (STATIC / "later").glob("*.js")}
+    assert later <= set(shell["rest"]) | set(shell.get("asked", {}))
+    assert not later & set(shell["files"])
+    assert all(re.fullmatch("[0-9a-f]{64}", tag) for tag in shell["rest"].values())

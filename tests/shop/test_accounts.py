@@ -1,0 +1,307 @@
+"""Who gets in, who stays in, and what a guesser meets."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from datetime import timedelta
+
+import pytest
+from flask import Flask
+from sqlalchemy import select, update
+
+from tests.support.serve import ROOT
+from tests.support.shops import PASSWORD, TOKEN, a_shop, add_shop, dump, sign_in, staff_row
+from webapp import create_app
+from webapp.models import shops, tries
+from webapp.schemas import now
+from webapp.shop import guess
+
+NEW = "torque wrench in the drawer"
+HTTPS = {"base_url": "https://shop.example.org"}
+
+
+@pytest.fixture
+def shop(app):
+    return a_shop(app)
+
+
+@pytest.fixture
+def https(tmp_path) -> Flask:
+    """The application as it runs behind a proxy that holds a certificate."""
+    found = create_app({"DATA": tmp_path / "https", "HTTPS": True})
+    add_shop(found, "Pell Street Garage", "dana")
+    return found
+
+
+def try_in(app: Flask, login: str, password: str, address: str = "192.0.2.1") -> int:
+    client, where = app.test_client(), {"environ_base": {"REMOTE_ADDR": address}}
+    token = TOKEN.search(client.get("/shop/sign-in", **where).text)[1]
+    data = {"csrf_token": token, "login": login, "password": password}
+    return client.post("/shop/sign-in", data=data, **where).status_code
+
+
+# ---- signing in -------------------------------------------------------------------------------
+
+ENTRIES = {
+    "login and password": ("dana", PASSWORD, 302),
+    "login in capitals, with a blank": (" Dana ", PASSWORD, 302),
+    "another password": ("dana", PASSWORD + "s", 401),
+    "password in capitals": ("dana", PASSWORD.upper(), 401),
+    "unknown login": ("ben", PASSWORD, 401),
+    "no password": ("dana", "", 200),
+    "no login": ("", PASSWORD, 200),
+    "a password without end": ("dana", "x" * 5000, 200),
+}
+
+
+@pytest.mark.parametrize("case", ENTRIES)
+def test_only_login_and_password_together_get_in(app, case):
+    add_shop(app, "Pell Street Garage", "dana")
+    login, password, status = ENTRIES[case]
+    assert try_in(app, login, password) == status
+
+
+def test_the_password_is_kept_as_a_scrypt_hash(app, shop):
+    assert staff_row(app, "dana").password_hash.startswith("scrypt:")
+    assert PASSWORD not in repr(dump(app))
+
+
+def test_the_session_cookie_is_closed_to_scripts_and_other_sites(app):
+    add_shop(app, "Pell Street Garage", "dana")
+    client = app.test_client()
+    token = TOKEN.search(client.get("/shop/sign-in").text)[1]
+    data = {"csrf_token": token, "login": "dana", "password": PASSWORD}
+    cookie = client.post("/shop/sign-in", data=data).headers["Set-Cookie"]
+    for part in ("twentymile=", "HttpOnly", "SameSite=Lax", "Path=/", "Expires="):
+        assert part in cookie
+
+
+def test_over_https_the_cookie_is_bound_to_this_host(https):
+    client = https.test_client()
+    token = TOKEN.search(client.get("/shop/sign-in", **HTTPS).text)[1]
+    data = {"csrf_token": token, "login": "dana", "password": PASSWORD}
+    sent = {"data": data, "headers": {"Referer": "https://shop.example.org/shop/sign-in"}}
+    answer = client.post("/shop/sign-in", **sent, **HTTPS)
+    assert answer.status_code == 302
+    cookie = answer.headers["Set-Cookie"]
+    assert cookie.startswith("__Host-twentymile=")
+    assert "Secure" in cookie
+    assert "Domain" not in cookie
+
+
+# ---- forms from elsewhere ---------------------------------------------------------------------
+
+REFERERS = {
+    "from its own page": ("https://shop.example.org/shop/sign-in", True, 302),
+    "from another site": ("https://evil.example/shop/sign-in", True, 400),
+    "from a name that begins alike": ("https://shop.example.org.evil.example/", True, 400),
+    "from the same host without TLS": ("http://shop.example.org/shop/sign-in", True, 400),
+    "from nowhere": ("", True, 400),
+    "without its token": ("https://shop.example.org/shop/sign-in", False, 400),
+}
+
+
+@pytest.mark.parametrize("case", REFERERS)
+def test_over_https_a_form_is_taken_from_its_own_page_only(https, case):
+    referer, with_token, status = REFERERS[case]
+    client = https.test_client()
+    token = TOKEN.search(client.get("/shop/sign-in", **HTTPS).text)[1]
+    data = {"login": "dana", "password": PASSWORD} | ({"csrf_token": token} if with_token else {})
+    headers = {"Referer": referer} if referer else {}
+    assert client.post("/shop/sign-in", data=data, headers=headers, **HTTPS).status_code == status
+
+
+def test_a_browser_is_told_to_send_where_its_forms_come_from(https):
+    page = https.test_client().get("/shop/sign-in", **HTTPS)
+    assert page.headers["Referrer-Policy"] == "same-origin"
+
+
+# ---- guessing ---------------------------------------------------------------------------------
+
+
+def test_guessing_one_login_is_shut_out_from_every_address(app):
+    add_shop(app, "Pell Street Garage", "dana")
+    tried = [try_in(app, "dana", "wrong guess", f"192.0.2.{n}") for n in range(8)]
+    assert tried == [401] * 5 + [429] * 3
+    assert try_in(app, "dana", PASSWORD, "198.51.100.1") == 429, "the right one tells nothing"
+
+
+def test_guessing_unknown_logins_looks_the_same(app):
+    assert [try_in(app, "nobody", "wrong guess") for _ in range(7)] == [401] * 5 + [429] * 2
+
+
+def test_guessing_many_logins_is_shut_out_by_address(app):
+    add_shop(app, "Pell Street Garage", "dana")
+    tried = [try_in(app, f"login {n}", "wrong guess") for n in range(22)]
+    assert tried == [401] * 20 + [429] * 2
+    assert try_in(app, "dana", PASSWORD) == 429
+    assert try_in(app, "dana", PASSWORD, "198.51.100.1") == 302
+
+
+def test_an_address_of_ipv6_counts_with_its_network(app):
+    tried = [try_in(app, f"login {n}", "wrong", f"2001:db8::{n:x}") for n in range(21)]
+    assert tried[-1] == 429
+    assert try_in(app, "login", "wrong", "2001:db8:0:1::1") == 401
+
+
+def test_being_shut_out_ends_and_then_lasts_longer(app):
+    add_shop(app, "Pell Street Garage", "dana")
+    store, waits = app.extensions["store"], []
+    for _ in range(5):
+        try_in(app, "dana", "wrong guess")
+    for _ in range(8):
+        with store.writing() as connection:
+            row = connection.execute(select(tries).where(tries.c.what == "login")).one()
+            waits.append(round((row.until - row.since) / timedelta(minutes=1)))
+            connection.execute(update(tries).values(until=now()))
+        assert try_in(app, "dana", "wrong guess", f"192.0.2.{len(waits)}") == 401
+    assert waits == [1, 2, 4, 8, 16, 32, 60, 60]
+    with store.writing() as connection:
+        connection.execute(update(tries).values(until=now()))
+    assert try_in(app, "dana", PASSWORD) == 302
+    assert guess.closed_until(store, guess.LOGIN, "dana") is None
+
+
+def test_signing_in_often_is_no_guessing(app):
+    add_shop(app, "Pell Street Garage", "dana")
+    assert {try_in(app, "dana", PASSWORD) for _ in range(25)} == {302}
+
+
+def test_what_is_tried_is_counted_for_all_processes(app):
+    add_shop(app, "Pell Street Garage", "dana")
+    other = create_app({"DATA": app.config["DATA"]})
+    tried = [try_in(one, "dana", "wrong guess") for one in (app, other) * 4]
+    assert tried == [401] * 5 + [429] * 3
+
+
+# ---- how a session ends -----------------------------------------------------------------------
+
+
+def signed_in(client) -> bool:
+    return client.get("/shop/jobs").status_code == 200
+
+
+def test_a_changed_password_ends_every_other_session(app, shop):
+    phone = sign_in(app, "dana")
+    answer = shop.post("/shop/account", {"old": PASSWORD, "new": NEW, "again": NEW})
+    assert answer.status_code == 302
+    assert (signed_in(shop.client), signed_in(phone)) == (True, False)
+    assert (try_in(app, "dana", PASSWORD), try_in(app, "dana", NEW)) == (401, 302)
+
+
+def test_signing_out_everywhere_ends_every_session(app, shop):
+    phone = sign_in(app, "dana")
+    shop.press("/shop/account/everywhere", "/shop/account")
+    assert (signed_in(shop.client), signed_in(phone)) == (False, False)
+
+
+def test_signing_out_ends_this_session_only(app, shop):
+    phone = sign_in(app, "dana")
+    shop.press("/shop/sign-out", "/shop/account")
+    assert (signed_in(shop.client), signed_in(phone)) == (False, True)
+
+
+BAD_PASSWORDS = {
+    "the old one is wrong": ({"old": "not the old one", "new": NEW, "again": NEW}, "you use now"),
+    "the new ones differ": ({"old": PASSWORD, "new": NEW, "again": NEW + "s"}, "differ"),
+    "nine characters": ({"old": PASSWORD, "new": "x" * 9, "again": "x" * 9}, "10 characters"),
+    "without end": ({"old": PASSWORD, "new": "x" * 201, "again": "x" * 201}, "10 characters"),
+}
+
+
+@pytest.mark.parametrize("case", BAD_PASSWORDS)
+def test_a_password_that_cannot_be_changed_stays(app, shop, case):
+    sent, words = BAD_PASSWORDS[case]
+    assert words in shop.post("/shop/account", sent).text
+    assert try_in(app, "dana", PASSWORD) == 302
+
+
+def test_guessing_the_old_password_is_shut_out_too(app, shop):
+    sent = {"old": "wrong guess", "new": NEW, "again": NEW}
+    statuses = [shop.post("/shop/account", sent).status_code for _ in range(6)]
+    assert statuses == [422] * 5 + [429]
+
+
+# ---- staff ------------------------------------------------------------------------------------
+
+
+def test_staff_come_and_go(app, shop):
+    shop.post("/shop/staff", {"name": "Ben Ruiz", "login": "Ben", "new": NEW})
+    ben = sign_in(app, "ben", NEW)
+    assert signed_in(ben)
+    shop.press(f"/shop/staff/{staff_row(app, 'ben').id}/remove", "/shop/staff")
+    assert not signed_in(ben)
+    assert try_in(app, "ben", NEW) == 401
+    assert "Remove Ben Ruiz" not in shop.client.get("/shop/staff").text
+    shop.post("/shop/staff", {"name": "Ben Ruiz", "login": "ben", "new": NEW})
+    assert try_in(app, "ben", NEW) == 302, "somebody who left can come back"
+
+
+def test_nobody_removes_themselves_or_the_staff_of_others(app, shop):
+    a_shop(app, "Alder Fork Tool Library", "ines")
+    mine, theirs = staff_row(app, "dana").id, staff_row(app, "ines").id
+    assert shop.press(f"/shop/staff/{mine}/remove", "/shop/staff").status_code == 400
+    assert shop.press(f"/shop/staff/{theirs}/remove", "/shop/staff").status_code == 404
+    assert signed_in(shop.client)
+
+
+def test_a_login_belongs_to_one_person_of_all_shops(app, shop):
+    a_shop(app, "Alder Fork Tool Library", "ines")
+    answer = shop.post("/shop/staff", {"name": "Ines", "login": "INES", "new": NEW})
+    assert "This login is taken" in answer.text
+
+
+# ---- the command ------------------------------------------------------------------------------
+
+
+def command(data, *arguments: str, given: str = PASSWORD + "\n"):
+    return subprocess.run(
+        [sys.executable, "-m", "webapp.shop", *arguments],
+        cwd=ROOT,
+        env=os.environ | {"TWENTYMILE_DATA": str(data)},
+        input=given,
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+
+
+def test_the_first_account_is_made_from_the_command_line(tmp_path):
+    first = ("add", " Pell  Street Garage", "--login", "Dana", "--phone", "555 0199")
+    done = command(tmp_path, *first)
+    assert done.stdout == "Pell Street Garage is added. Sign in as dana at /shop\n", done.stderr
+    app = create_app({"DATA": tmp_path})
+    assert try_in(app, "dana", PASSWORD) == 302
+    with app.extensions["store"].reading() as connection:
+        assert connection.execute(select(shops.c.phone)).scalar_one() == "555 0199"
+    client = sign_in(app, "dana")
+    done = command(tmp_path, "password", "--login", "dana", given=NEW)
+    assert done.returncode == 0, done.stderr
+    assert not signed_in(client)
+    assert try_in(app, "dana", NEW) == 302
+
+
+REFUSED = {
+    "the same shop": (("add", "Pell Street Garage", "--login", "b"), PASSWORD, "is here already"),
+    "a taken login": (("add", "Another", "--login", "DANA"), PASSWORD, "dana is taken"),
+    "a short password": (("add", "Another", "--login", "b"), "short", "10 to 200"),
+    "no password": (("add", "Another", "--login", "b"), "", "10 to 200"),
+    "a nameless shop": (("add", " ", "--login", "b"), PASSWORD, "a name"),
+    "a long name": (("add", "x" * 81, "--login", "b"), PASSWORD, "80 characters"),
+    "an unknown login": (("password", "--login", "b"), PASSWORD, "no login b"),
+}
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_the_command_says_what_is_in_its_way(tmp_path, case):
+    arguments, password, words = REFUSED[case]
+    app = create_app({"DATA": tmp_path})
+    add_shop(app, "Pell Street Garage", "dana")
+    before = dump(app)
+    done = command(tmp_path, *arguments, given=password)
+    assert done.returncode == 1
+    assert done.stderr.startswith("Nothing was changed: ")
+    assert words in done.stderr
+    assert dump(app) == before

@@ -1,0 +1,251 @@
+"""What the shop takes out: tables as CSV, a calendar, and a check on paper."""
+
+from __future__ import annotations
+
+import csv
+import re
+from datetime import date, timedelta
+from html import unescape
+from io import StringIO
+from typing import Any
+
+import pytest
+from flask import Flask
+from icalendar import Calendar
+
+from tests.shop.test_inbox import came, desk
+from tests.support.floor import DAY, NOW, Floor, add_due, run_stop, shop_floor
+from tests.support.photo_files import headers
+from tests.support.pictures import photo
+from webapp.shop import paper
+from webapp.shop.files import TABLES, guarded
+
+
+@pytest.fixture
+def floor(app: Flask) -> Floor:
+    return shop_floor(app)
+
+
+def table(floor: Floor, name: str) -> list[dict[str, str]]:
+    answer = desk(floor).get(f"/shop/files/{name}.csv")
+    assert answer.status_code == 200
+    assert answer.content_type == "text/csv; charset=utf-8"
+    return list(csv.DictReader(StringIO(answer.data.decode("utf-8-sig"))))
+
+
+# ---- tables -------------------------------------------------------------------------------------
+
+
+def test_the_table_of_checks_has_each_check_once_with_its_findings(floor):
+    sent = [came(floor, "look"), came(floor, "stop", smoke__1L="yes")]
+    rows = table(floor, "checks")
+    assert [row["id"] for row in rows] == sent
+    assert rows[1]["trailer"] == "Alder Fork 1"
+    assert rows[1]["customer"] == "Alder Fork Tool Library"
+    assert (rows[1]["level"], rows[1]["phone_level"]) == ("stop", "stop")
+    assert "Stop now: Smoke at this wheel (1L)" in rows[1]["findings"]
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_each_table_has_the_shops_own_rows_and_no_secrets(app, floor, name):
+    other = shop_floor(app, "Other Shop")
+    stop = came(floor, "stop")
+    desk(floor).post(f"/shop/checks/{stop}", data={"text": "x"})
+    app.test_client().post("/api/photos", data=photo(), headers=headers(photo(), link=floor.secret))
+    rows = table(floor, name)
+    assert len(rows) == 1
+    assert not {"token_hash", "device_hash", "path", "password_hash"} & set(rows[0])
+    assert len(table(other, name)) == (name not in ("notes", "photos"))
+
+
+@pytest.mark.parametrize("name", ["staff", "shops", "mails", "pairs", "records", "tries", "x"])
+def test_other_tables_are_not_taken_out(floor, name):
+    assert desk(floor).get(f"/shop/files/{name}.csv").status_code == 404
+
+
+def test_more_rows_than_one_slice_come_out_whole(floor, monkeypatch):
+    monkeypatch.setattr("webapp.shop.files.SLICE", 2)
+    sent = [came(floor, "look") for _ in range(5)]
+    assert [row["id"] for row in table(floor, "checks")] == sent
+
+
+# A cell and what is written; the characters are those of OWASP's page on CSV injection.
+CELLS = [
+    ("=1+1", "'=1+1"),
+    ("+1", "'+1"),
+    ("-1", "'-1"),
+    ("@SUM(A1)", "'@SUM(A1)"),
+    ("\tx", "'\tx"),
+    ("\rx", "'\rx"),
+    ("＝1", "'＝1"),
+    ("1=1", "1=1"),
+    ('plain, "quoted"', 'plain, "quoted"'),
+    ("", ""),
+    (-3.5, -3.5),
+    (None, None),
+    ({"b": 1, "a": "ü"}, '{"a": "ü", "b": 1}'),
+]
+
+
+@pytest.mark.parametrize(("cell", "written"), CELLS)
+def test_a_cell_is_never_a_formula(cell, written):
+    assert guarded(cell) == written
+
+
+def test_a_name_with_comma_quote_and_line_break_comes_back_as_it_was(floor):
+    name = 'Fork, "the" long\none ½'
+    floor.change("trailers", floor.trailer, name=name)
+    assert table(floor, "trailers")[0]["name"] == name
+
+
+# ---- the calendar -------------------------------------------------------------------------------
+
+
+def make_feed(floor: Floor) -> str:
+    page = unescape(desk(floor).post("/shop/files/calendar").text)
+    found = re.search(r"http://[^<]+(/calendar/[A-Za-z0-9_-]{43}\.ics)", page)
+    assert found
+    return found[1]
+
+
+def test_the_calendar_has_an_all_day_event_for_each_open_due_check_with_a_day(app, floor):
+    add_due(app, floor.shop, floor.trailer, floor.job, what="Torque, again; ½", by=NOW + DAY)
+    add_due(app, floor.shop, floor.trailer, floor.job, by=None)
+    add_due(app, floor.shop, floor.trailer, floor.job, dropped=NOW)
+    floor.change("customers", floor.customer, phone="555 0107")
+    answer = app.test_client().get(make_feed(floor))
+    assert answer.content_type == "text/calendar; charset=utf-8"
+    found = Calendar.from_ical(answer.data)
+    events = {str(event["summary"]): event for event in found.walk("VEVENT")}
+    assert set(events) == {"Alder Fork 1: Feel the hubs", "Alder Fork 1: Torque, again; ½"}
+    one = events["Alder Fork 1: Torque, again; ½"]
+    day = (NOW + DAY).astimezone().date()
+    assert (one.decoded("dtstart"), one.decoded("dtend")) == (day, day + timedelta(days=1))
+    assert b"555 0107" not in answer.data
+
+
+def test_the_file_is_as_rfc_5545_has_it(app, floor):
+    """Lines end in CRLF and have at most 75 octets (3.1); PRODID, VERSION, UID, DTSTAMP (3.6)."""
+    floor.change("due", floor.due, what="Räder " * 30)
+    data = app.test_client().get(make_feed(floor)).data
+    lines = data.split(b"\r\n")
+    assert lines[0] == b"BEGIN:VCALENDAR"
+    assert lines[-1] == b""
+    assert all(len(line) <= 75 for line in lines)
+    assert b"\n" not in data.replace(b"\r\n", b"")
+    found = Calendar.from_ical(data)
+    assert found["version"] == "2.0"
+    (event,) = found.walk("VEVENT")
+    assert {"UID", "DTSTAMP", "DTSTART"} <= set(event)
+    assert event.decoded("dtstamp").utcoffset() == timedelta(0)
+    assert isinstance(event.decoded("dtstart"), date)
+    assert found.errors == event.errors == []
+
+
+def test_an_event_keeps_its_uid_from_one_fetch_to_the_next(app, floor):
+    address, client = make_feed(floor), app.test_client()
+    uids = [Calendar.from_ical(client.get(address).data).walk("VEVENT")[0]["uid"] for _ in "ab"]
+    assert uids[0] == uids[1]
+
+
+def test_a_new_address_puts_the_old_one_out_of_use_and_stopping_both(app, floor):
+    first, client = make_feed(floor), app.test_client()
+    second = make_feed(floor)
+    assert [client.get(address).status_code for address in (first, second)] == [404, 200]
+    desk(floor).post("/shop/files/calendar/stop")
+    assert client.get(second).status_code == 404
+
+
+def test_the_address_is_shown_once_and_stored_as_its_hash(app, floor):
+    secret = make_feed(floor).split("/")[2].removesuffix(".ics")
+    assert secret not in desk(floor).get("/shop/files").text
+    assert secret not in str(floor.rows("shops"))
+
+
+@pytest.mark.parametrize("secret", ["x" * 43, "x", "ü" * 43])
+def test_an_unknown_address_is_none(app, floor, secret):
+    assert app.test_client().get(f"/calendar/{secret}.ics").status_code == 404
+
+
+def test_one_shops_calendar_has_nothing_of_anothers(app, floor):
+    other = shop_floor(app, "Other Shop")
+    other.change("trailers", other.trailer, name="Not yours")
+    assert b"Not yours" not in app.test_client().get(make_feed(floor)).data
+
+
+# ---- paper --------------------------------------------------------------------------------------
+
+
+def printed(floor: Floor, record: str) -> Any:
+    answer = desk(floor).get(f"/shop/checks/{record}.pdf")
+    assert answer.status_code == 200
+    assert answer.mimetype == "application/pdf"
+    assert answer.data.startswith(b"%PDF-")
+    assert answer.data.rstrip().endswith(b"%%EOF")
+    return answer.data
+
+
+def spoken(monkeypatch: pytest.MonkeyPatch, floor: Floor, record: str) -> str:
+    """All text that was put on the sheets."""
+    said: list[str] = []
+    told = paper.Sheet.told
+    monkeypatch.setattr(
+        paper.Sheet, "told", lambda sheet, text: said.append(text) or told(sheet, text)
+    )
+    printed(floor, record)
+    return "\n".join(said)
+
+
+def test_a_print_has_verdict_findings_answers_notes_and_proof(floor, monkeypatch):
+    stop = came(floor, "look", smoke__1L="yes")
+    sent = {"text": "Towed in.", "reply": "Stay there.", "decided": "y"}
+    desk(floor).post(f"/shop/checks/{stop}", data=sent)
+    text = spoken(monkeypatch, floor, stop)
+    for words in (
+        *("Alder Fork 1", "On the phone: Look again", "On the server: Stop now", "Towed in."),
+        *("Smoke at this wheel (Left wheel)", "20 mi", "Stay there.", "Ines", "555 0142"),
+        floor.rows("records")[0]["hash"],
+    ):
+        assert words in text
+
+
+def test_a_print_carries_the_checks_photos(app, floor):
+    check = run_stop()
+    floor.send(check)
+    plain = printed(floor, check["id"])
+    for _ in range(2):
+        sent = headers(photo(), record=check["id"], link=floor.secret)
+        assert app.test_client().post("/api/photos", data=photo(), headers=sent).status_code == 200
+    assert b"/Subtype /Image" not in plain
+    assert b"/Subtype /Image" in printed(floor, check["id"])
+
+
+def test_a_missing_photo_is_named_and_the_rest_is_printed(app, floor, monkeypatch):
+    check = run_stop()
+    floor.send(check)
+    sent = headers(photo(), record=check["id"], link=floor.secret)
+    app.test_client().post("/api/photos", data=photo(), headers=sent)
+    (app.extensions["store"].data / floor.rows("photos")[0]["path"]).unlink()
+    assert "the photo is missing" in spoken(monkeypatch, floor, check["id"])
+
+
+@pytest.mark.parametrize("level", ["stop", "mend", "look", "nothing", "unchecked"])
+def test_each_sign_is_drawn_as_its_own_shape_without_colour(level, monkeypatch, tmp_path):
+    monkeypatch.setattr(paper, "FONTS", tmp_path)
+    sheet = paper.Sheet("x")
+    sheet.sign(level, 20, 20)
+    drawn = bytes(sheet.pages[1].contents)
+    corners = {"stop": 7, "mend": 2, "nothing": 3, "unchecked": 3}
+    if level == "look":
+        assert drawn.count(b" c\n") or drawn.count(b" c ")
+    else:
+        assert len(re.findall(rb" l\b", drawn)) >= corners[level]
+    assert not re.search(rb"(?<!1 1 1 )\b(?:[\d.]+ ){3}(?:rg|RG)\b", drawn)
+
+
+@pytest.mark.parametrize("fonts", ["with", "without"])
+def test_any_letter_can_be_printed_whatever_fonts_there_are(floor, monkeypatch, tmp_path, fonts):
+    if fonts == "without":
+        monkeypatch.setattr(paper, "FONTS", tmp_path)
+    floor.change("trailers", floor.trailer, name="Łódź − 車 ½ “x” 🚚")
+    printed(floor, came(floor, "stop", smoke__1L="yes"))

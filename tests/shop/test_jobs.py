@@ -1,0 +1,277 @@
+"""A job from the empty form to what the customer's phone reads."""
+
+from __future__ import annotations
+
+import json
+from datetime import timedelta
+
+import pytest
+from sqlalchemy import select, update
+
+from tests.support.records import error_of
+from tests.support.shops import JOB, SECRET, a_shop, dump, fields_of, finished_job, read_link
+from webapp.models import jobs, links, records
+
+
+@pytest.fixture
+def shop(app):
+    return a_shop(app)
+
+
+def test_a_filled_job_becomes_a_link_with_one_button(shop, client):
+    _, secret = finished_job(shop)
+    found = read_link(client, secret).json
+    assert found["shop"] == {"name": "Pell Street Garage", "phone": "555 0199"}
+    assert found["trailer"]["name"] == "Green boat trailer"
+    assert found["trailer"]["facts"] == {"axles": 1, "brakes": "none"}
+    assert found["work"] == "Hubs or bearings. New bearings and seals, both sides."
+    assert found["kind"] == "job"
+    assert found["replies"] == []
+
+
+def test_a_job_on_hubs_brings_the_stops_that_follow_from_it(shop, client):
+    _, secret = finished_job(shop)
+    due = read_link(client, secret).json["due"]
+    # 10, 20, 25 and 50 miles are limits with their sources in checks/limits/follow_up.toml;
+    # a mile is 1.609344 km (international yard and pound agreement of 1959).
+    assert [(line["check"], line["at_km"]) for line in due if line["at_km"]] == [
+        ("run_stop", pytest.approx(16.09344)),
+        ("quick_stop", pytest.approx(32.18688)),
+        ("run_stop", pytest.approx(40.2336)),
+        ("run_stop", pytest.approx(80.4672)),
+    ]
+    assert [line["what"] for line in due if not line["at_km"]] == [
+        "The way back: hubs, nuts and load at the first stop"
+    ]
+    assert not any(line["done"] for line in due)
+
+
+WORK_AND_MILES = {
+    "nothing that turns": ("lamps", []),
+    "a wheel": ("wheels", [10, 25, 50]),
+    "brakes": ("brakes", [10, 20, 25, 50]),
+    "tires": ("tires", [10, 25, 50]),
+    "a load": ("loaded", [50]),
+    "storage": ("storage", []),
+}
+
+
+@pytest.mark.parametrize("case", WORK_AND_MILES)
+def test_stops_follow_from_the_work(shop, client, case):
+    work, miles = WORK_AND_MILES[case]
+    _, secret = finished_job(shop, **{"work:bearings": "", f"work:{work}": "1"})
+    due = read_link(client, secret).json["due"]
+    assert [round(line["at_km"] / 1.609344) for line in due if line["at_km"]] == miles
+    storage = [line for line in due if line["check"] == "walkaround"]
+    assert len(storage) == (work == "storage")
+
+
+def test_a_changed_line_is_kept_as_changed(shop, client):
+    fields = fields_of(shop.client.get("/shop/jobs/new").text)
+    hubs = next(k for k, v in fields.items() if v.startswith("Every hub"))[:-5]
+    changes = {f"{hubs}:at": "12,5", f"{hubs}:what": " Hubs   by hand ", f"{hubs}:by": "2027-01-31"}
+    _, secret = finished_job(shop, **changes)
+    line = next(x for x in read_link(client, secret).json["due"] if x["check"] == "quick_stop")
+    assert line["what"] == "Hubs by hand"
+    assert line["at_km"] == pytest.approx(12.5 * 1.609344)
+    assert line["by"].startswith("2027-01-31")
+
+
+BAD_FIELDS = {
+    "no trailer": ({"trailer_name": " "}, "give this one a name"),
+    "axles out of range": ({"fact:axles": "9"}, "axles"),
+    "no axles, but a bench record": ({"fact:axles": ""}, "how many axles"),
+    "an answer nobody offers": ({"all:pin_done": "glue"}, "glue"),
+    "miles in words": ({"line:1:at": "twenty"}, "miles as a number"),
+    "no miles at all": ({"line:1:at": "0"}, "miles as a number"),
+    "miles without end": ({"line:1:at": "inf"}, "miles as a number"),
+    "a day that is none": ({"line:1:by": "2027-02-31"}, "day like"),
+    "an empty line": ({"line:1:what": "  "}, "untick the line"),
+    "a check that is none": ({"line:1:check": "bench"}, "which check"),
+    "a customer that is none": ({"customer": "x", "customer_name": ""}, "from the list"),
+    "a note too long": ({"note": "x" * 2001}, "2000 characters"),
+    "a name too long": ({"trailer_name": "x" * 81}, "80 characters"),
+}
+
+
+@pytest.mark.parametrize("case", BAD_FIELDS)
+def test_a_job_with_a_mistake_stores_nothing_and_loses_nothing(app, shop, case):
+    changes, words = BAD_FIELDS[case]
+    before = dump(app)
+    sent = JOB | {"finish": "1", "all:seal_done": "new"} | changes
+    answer = shop.post("/shop/jobs/new", sent)
+    assert answer.status_code == 422
+    assert words in answer.text
+    assert dump(app) == before
+    shown = fields_of(answer.text)
+    kept = {k: v for k, v in sent.items() if k not in (*changes, "finish")}
+    assert {k: shown.get(k) for k in kept} == kept
+
+
+def test_a_bench_record_that_says_stop_is_confirmed_before_it_leaves(app, shop):
+    answer = shop.post("/shop/jobs/new", JOB | {"finish": "1", "all:pin_done": "none"})
+    assert answer.status_code == 422
+    assert "Nothing locks the spindle nut" in answer.text
+    page = shop.client.get(
+        shop.post(
+            "/shop/jobs/new", JOB | {"finish": "1", "all:pin_done": "none", "anyway": "1"}
+        ).location
+    )
+    assert "Stop now" in page.text
+
+
+def test_the_bench_record_is_a_record_that_the_engine_judged(app, shop):
+    finished_job(shop, **{"1R:play_left": "clear", "skip:1L": "1"})
+    with app.extensions["store"].reading() as connection:
+        row = connection.execute(select(records)).one()
+        job = connection.execute(select(jobs)).one()
+    body = json.loads(row.record)["body"]
+    assert job.record_id == row.id
+    assert body["check"] == "bench"
+    # The left wheel was not opened; what was said of all wheels is said of the right one.
+    assert {key for key in body["facts"] if "@" in key} == {
+        f"{key[4:]}@1R" for key in JOB if key.startswith("all:")
+    }
+    assert body["facts"]["play_left@1R"] == "clear"
+    asked = {key: body[key] for key in ("check", "date", "facts")}
+    assert app.extensions["engine"].judge(asked) == json.loads(row.verdict)
+    assert [f["finding"] for f in json.loads(row.verdict)["findings"]] == ["nut_slack"]
+
+
+def test_a_form_sent_twice_makes_one_job(app, shop):
+    fields = fields_of(shop.client.get("/shop/jobs/new").text) | JOB | {"finish": "1"}
+    first = shop.client.post("/shop/jobs/new", data=fields)
+    before = dump(app)
+    second = shop.client.post("/shop/jobs/new", data=fields)
+    assert first.location == second.location
+    assert dump(app) == before
+
+
+def test_an_open_job_comes_back_as_it_was_left(app, shop, client):
+    opened = shop.post("/shop/jobs/new", JOB | {"keep": "1", "1L:race_found": "clean"})
+    page = opened.location + "/edit"
+    shown = fields_of(shop.client.get(page).text)
+    same = {k: v for k, v in JOB.items() if not k.startswith(("trailer_", "customer_", "all:race"))}
+    assert {k: shown.get(k) for k in same} == same
+    assert (shown["1L:race_found"], shown["1R:race_found"]) == ("clean", "line")
+    done = shop.post(page, {"finish": "1"})
+    secret = SECRET.search(shop.client.get(done.location).text)[1]
+    assert len(read_link(client, secret).json["due"]) == 5
+    with app.extensions["store"].reading() as connection:
+        assert len(connection.execute(select(records)).all()) == 1, "nothing changed on the bench"
+        assert len(connection.execute(select(jobs)).all()) == 1
+    assert shop.client.get(page).status_code == 302, "a finished job is not edited"
+
+
+def test_a_known_trailer_brings_its_facts_and_its_customer(shop, client):
+    finished_job(shop, **{"fact:boat": "yes"})
+    trailer = shop.client.get("/shop/trailers").text.split('href="/shop/trailers/')[1].split('"')[0]
+    page = f"/shop/jobs/new?trailer={trailer}"
+    shown = fields_of(shop.client.get(page).text)
+    assert (shown["fact:axles"], shown["fact:boat"]) == ("1", "yes")
+    done = shop.post("/shop/jobs/new", {"work:lamps": "1", "finish": "1"}, page=page)
+    secret = SECRET.search(shop.client.get(done.location).text)[1]
+    found = read_link(client, secret).json
+    assert (found["trailer"]["facts"]["boat"], found["work"]) == ("yes", "Wiring and lamps")
+    assert "Ada Lund" in shop.client.get(done.location).text
+
+
+# ---- links ------------------------------------------------------------------------------------
+
+
+def test_the_secret_is_stored_nowhere_and_shown_for_minutes_only(app, shop, monkeypatch):
+    page, secret = finished_job(shop)
+    assert secret not in repr(dump(app))
+    picture = shop.client.get(page).text.split('<img src="')[1].split('"')[0]
+    answer = shop.client.get(picture)
+    assert (answer.content_type, answer.headers["Cache-Control"]) == ("image/svg+xml", "no-store")
+    monkeypatch.setattr("webapp.shop.session.SHOWN", timedelta(seconds=-1))
+    assert secret not in shop.client.get(page).text
+    assert shop.client.get(picture).status_code == 404
+    assert b"<svg" in answer.data
+
+
+def test_a_new_link_replaces_the_old_one(shop, client):
+    page, old = finished_job(shop)
+    answer = shop.press(f"{page}/link", page)
+    new = SECRET.search(shop.client.get(answer.location).text)[1]
+    assert new != old
+    assert error_of(read_link(client, old), 410)["code"] == "link_revoked"
+    assert read_link(client, new).status_code == 200
+
+
+def test_a_link_that_is_taken_back_no_longer_works(shop, client):
+    page, secret = finished_job(shop)
+    link = shop.client.get(page).text.split("/shop/links/")[1].split("/")[0]
+    shop.press(f"/shop/links/{link}/revoke", page)
+    assert error_of(read_link(client, secret), 410)["code"] == "link_revoked"
+    assert "no link that works" in shop.client.get(page).text
+
+
+def test_a_link_ends_after_ninety_days(app, shop, client):
+    _, secret = finished_job(shop)
+    with app.extensions["store"].writing() as connection:
+        row = connection.execute(select(links)).one()
+        assert (row.expires - row.made).days == 90
+        connection.execute(update(links).values(expires=row.made))
+    assert error_of(read_link(client, secret), 410)["code"] == "link_expired"
+    assert error_of(read_link(client, secret, "opened"), 410)["code"] == "link_expired"
+
+
+def test_opened_is_kept_once(app, shop, client):
+    _, secret = finished_job(shop)
+    first = read_link(client, secret, "opened").json
+    assert read_link(client, secret, "opened").json == first
+    with app.extensions["store"].reading() as connection:
+        kept = connection.execute(select(links.c.opened)).scalar_one()
+    assert kept.isoformat() == first["opened"]
+
+
+def test_a_scanner_that_reads_a_link_a_thousand_times_changes_nothing(app, shop, client):
+    _, secret = finished_job(shop)
+    before = dump(app)
+    assert {read_link(client, secret).status_code for _ in range(1000)} == {200}
+    assert dump(app) == before
+
+
+DEAD = {
+    "guessed": ("A" * 43, 404),
+    "empty": ("", 404),
+    "cut off": (None, 404),
+    "not text": (43, 422),
+    "too long": ("A" * 3000, 404),
+}
+
+
+@pytest.mark.parametrize("what", ["read", "opened"])
+@pytest.mark.parametrize("case", DEAD)
+def test_a_link_that_is_none_is_refused(shop, client, case, what):
+    _, secret = finished_job(shop)
+    sent, status = DEAD[case]
+    error_of(read_link(client, secret[:-1] if sent is None else sent, what), status)
+
+
+def test_guessing_links_is_shut_out_by_address(app, shop, client, monkeypatch):
+    _, secret = finished_job(shop)
+    refused = [read_link(client, f"{n:043d}").status_code for n in range(70)]
+    assert refused.count(404) == 60
+    assert set(refused[60:]) == {429}
+    assert error_of(read_link(client, secret), 429)["fix"].startswith("Wait")
+    elsewhere = {"environ_base": {"REMOTE_ADDR": "192.0.2.7"}}
+    sent = {"json": {"secret": secret}, "headers": {"X-Twentymile-Device": "0" * 32}}
+    assert client.post("/api/links/read", **sent, **elsewhere).status_code == 200
+
+
+def test_the_standing_page_starts_a_walkaround_for_a_borrower(shop, client):
+    job, _ = finished_job(shop)
+    trailer = shop.client.get(job).text.split("/shop/trailers/")[1].split('"')[0]
+    page = f"/shop/trailers/{trailer}/standing"
+    assert "Not checked" not in shop.client.get(page).text, "the bench record is its last verdict"
+    shop.press(page, page)
+    shown = shop.client.get(page).text
+    found = read_link(client, SECRET.search(shown)[1]).json
+    assert (found["kind"], found["work"]) == ("standing", None)
+    assert len(found["due"]) == 5
+    due = shop.client.get(f"/shop/trailers/{trailer}").text.split("/shop/due/")[1].split("/")[0]
+    shop.press(f"/shop/due/{due}/drop", f"/shop/trailers/{trailer}")
+    assert len(read_link(client, SECRET.search(shown)[1]).json["due"]) == 4

@@ -1,0 +1,198 @@
+"""A phone for the tests: the real app in Chromium with a profile on disk, worked by its labels."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import signal
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from playwright.sync_api import Browser, BrowserContext, Page
+
+from tests.support.browser import FLAGS, executable
+
+SCREEN = {"width": 360, "height": 740}
+
+# What stands on the screen when a person is asked something, first match wins.
+CHECKLIST, PAD = ".ticks", ".pad"
+
+
+class Phone:
+    """One phone on one profile. ``taps`` counts what the thumb did."""
+
+    def __init__(
+        self, browser: Browser, profile: Path, address: str, flags: list[str] | None = None
+    ) -> None:
+        self.browser, self.profile, self.address = browser, profile, address
+        self.flags = [*FLAGS, *(flags or [])]
+        self.taps = 0
+        self.faults: list[str] = []
+        self.start()
+
+    def start(self) -> None:
+        """Open the browser, as tapping its icon does."""
+        self.context: BrowserContext = self.browser.browser_type.launch_persistent_context(
+            self.profile,
+            executable_path=executable(),
+            args=self.flags,
+            viewport=SCREEN,  # type: ignore[arg-type]
+            locale="en-US",
+            has_touch=True,
+            accept_downloads=True,
+        )
+        self.page: Page = self.context.pages[0]
+        self.page.set_default_timeout(20_000)
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+
+    def open(self, hash: str = "") -> None:
+        self.page.goto(f"{self.address}/{hash}")
+        self.page.wait_for_selector(".page")
+
+    def install(self) -> None:
+        """First visit, until the front page says that the phone now holds the whole app."""
+        self.open()
+        self.page.get_by_text("Ready to work without signal").wait_for()
+
+    def offline(self, off: bool) -> None:
+        self.context.set_offline(off)
+
+    def kill(self) -> None:
+        """End the browser as a phone short of memory does: at once, nothing tidied up."""
+        process = int(os.readlink(self.profile / "SingletonLock").rpartition("-")[2])
+        os.kill(process, signal.SIGKILL)
+        with contextlib.suppress(Exception):
+            self.context.close()
+        deadline = time.monotonic() + 5
+        while running(process) and time.monotonic() < deadline:
+            time.sleep(0.02)
+
+    def close(self) -> None:
+        with contextlib.suppress(Exception):
+            self.context.close()
+
+    # ---- the thumb ----
+
+    def tap(self, text: str) -> None:
+        self.taps += 1
+        self.page.get_by_role("button", name=text).or_(
+            self.page.get_by_role("link", name=text)
+        ).first.click()
+
+    def tap_at(self, selector: str) -> None:
+        self.taps += 1
+        self.page.locator(selector).first.click()
+
+    def keys(self, digits: str) -> None:
+        for digit in digits:
+            self.tap_at(f".key:text-is('{digit}')")
+
+    def begin(self, check: str) -> None:
+        """From the front page to the first question."""
+        if check in ("quick_stop", "run_stop"):
+            self.tap_at("button[value=run_stop]")
+        self.tap_at(f"button[value={check}]")
+        self.page.wait_for_selector(".asking")
+
+    @property
+    def question(self) -> str:
+        return self.page.inner_text("h1")
+
+    @property
+    def where(self) -> str:
+        return str(self.page.evaluate("location.hash"))
+
+    @property
+    def asking(self) -> bool:
+        return self.where.startswith("#/ask/")
+
+    def answer(self) -> None:
+        """Answer what is asked in the plainest way, and wait for the next screen."""
+        before = self.where
+        if self.page.locator(CHECKLIST).count():
+            self.tap("None of these")
+        elif self.page.locator(".pick:not([aria-pressed])").count():
+            self.tap_at(".pick")
+        elif self.page.locator(PAD).count():
+            self.tap_at(".unsure")
+        else:
+            self.tap_at(".answers .answer")
+        self.wait_for(f"location.hash !== {json.dumps(before)}")
+        self.settle()
+
+    def choose(self, selector: str) -> None:
+        """Tap an answer and wait for the screen that follows."""
+        before = self.where
+        self.tap_at(selector)
+        self.wait_for(f"location.hash !== {json.dumps(before)}")
+        self.settle()
+
+    def settle(self) -> None:
+        """Wait until the screen shown is the one the address names."""
+        self.wait_for("document.body.dataset.shown === location.hash")
+
+    def wait_for(self, condition: str) -> None:
+        """Poll from outside: the page's content policy forbids what the driver would poll with."""
+        deadline = time.monotonic() + 8
+        while not self.page.evaluate(condition):
+            if time.monotonic() > deadline:
+                raise AssertionError(f"never came true: {condition}")
+            time.sleep(0.01)
+
+    def answer_until(self, enough: Callable[[], bool], limit: int = 150) -> None:
+        for _ in range(limit):
+            if enough():
+                return
+            self.answer()
+        raise AssertionError(f"still asking after {limit} answers: {self.question}")
+
+    def finish(self) -> None:
+        """Answer whatever is left, keep the check, and stay on its verdict."""
+        self.answer_until(lambda: not self.asking)
+        if self.where.startswith("#/answers/"):
+            self.tap("See the verdict")
+        self.tap("Keep and send")
+        self.page.wait_for_selector(".kept")
+        self.settle()
+
+    def stored(self, kind: str) -> list[dict[str, object]]:
+        """What the phone keeps of one kind, read past the app."""
+        return list(
+            self.page.evaluate(
+                """kind => new Promise((resolve, reject) => {
+                  const open = indexedDB.open("twentymile");
+                  open.onerror = () => reject(open.error);
+                  open.onsuccess = () => {
+                    const all = open.result.transaction(kind).objectStore(kind).getAll();
+                    all.onsuccess = () => {
+                      open.result.close();
+                      resolve(JSON.parse(JSON.stringify(all.result)));
+                    };
+                  };
+                })""",
+                kind,
+            )
+        )
+
+
+def running(process: int) -> bool:
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    return True
+
+
+@contextlib.contextmanager
+def phone(
+    browser: Browser, profile: Path, address: str, flags: list[str] | None = None
+) -> Iterator[Phone]:
+    """A phone that is put away at the end. A fault of the page's script fails the test."""
+    one = Phone(browser, profile, address, flags)
+    try:
+        yield one
+    finally:
+        one.close()
+    assert one.faults == []

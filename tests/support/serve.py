@@ -1,0 +1,55 @@
+"""A real server for tests and benchmarks, on a free port and a data folder of its own."""
+
+from __future__ import annotations
+
+import os
+import socket
+import subprocess
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from webapp.__main__ import gunicorn_arguments
+
+ROOT = Path(__file__).parents[2]
+
+
+@contextmanager
+def serving(data: Path, **environment: str) -> Iterator[str]:
+    """Serve ``data`` as `make run` does; what the server printed is in the error if it fails."""
+    port = free_port()
+    log = data / "server.log"
+    with log.open("wb") as output:
+        process = subprocess.Popen(
+            gunicorn_arguments("127.0.0.1", str(port)),
+            cwd=ROOT,
+            env=os.environ | {"TWENTYMILE_DATA": str(data)} | environment,
+            stdout=output,
+            stderr=output,
+        )
+    try:
+        wait_until_healthy(f"http://127.0.0.1:{port}", process, log)
+        yield f"http://127.0.0.1:{port}"
+    finally:
+        process.terminate()
+        process.wait(20)
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def wait_until_healthy(address: str, process: subprocess.Popen[bytes], log: Path) -> None:
+    deadline = time.monotonic() + 20
+    while time.monotonic() < deadline and process.poll() is None:
+        try:
+            with urllib.request.urlopen(f"{address}/healthz", timeout=2):
+                return
+        except (urllib.error.URLError, ConnectionError, TimeoutError):
+            time.sleep(0.05)
+    raise RuntimeError(f"the server did not start:\n{log.read_text()}")
