@@ -99,15 +99,14 @@ docs: setup-dev
 	done
 	$(BIN)/python -m tests.benchmarks.judgement --write
 
-# Needs pip-tools in the environment of $(PYTHON). Only what the public index offers goes in.
-LOCKED := $(PYTHON) -m piptools compile --quiet --generate-hashes --strip-extras --allow-unsafe \
-  --no-header --no-annotate --no-emit-index-url --no-emit-find-links --no-emit-trusted-host
+# Needs uv in the environment of $(PYTHON). Only what the public index offers goes in.
+LOCKED := $(PYTHON) -m uv pip compile --quiet --universal --generate-hashes --no-header --no-annotate
 lock:
-	PIP_CONFIG_FILE=/dev/null PIP_FIND_LINKS= $(LOCKED) -o requirements.lock pyproject.toml
-	PIP_CONFIG_FILE=/dev/null PIP_FIND_LINKS= $(LOCKED) -o requirements-postgres.lock \
-	  -c requirements.lock --extra postgres pyproject.toml
-	PIP_CONFIG_FILE=/dev/null PIP_FIND_LINKS= $(LOCKED) -o requirements-dev.lock \
-	  -c requirements-postgres.lock --extra postgres --extra dev pyproject.toml
+	$(LOCKED) -o requirements.lock pyproject.toml
+	$(LOCKED) -o requirements-postgres.lock -c requirements.lock \
+	  --extra postgres --extra objects pyproject.toml
+	$(LOCKED) -o requirements-dev.lock -c requirements-postgres.lock \
+	  --extra postgres --extra objects --extra dev pyproject.toml
 
 clean:
 	rm -rf $(VENV) .mypy_cache .pytest_cache .ruff_cache .hypothesis
