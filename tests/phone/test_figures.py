@@ -9,11 +9,11 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser
-from tests.phone.test_shell import check_for_update, release  # noqa: F401
 
 from checks.explain import explain
 from checks.judge import read_case
 from checks.rulebook import load
+from tests.phone.test_shell import check_for_update, release  # noqa: F401
 from tests.support.browser import STATIC
 from tests.support.phone import Phone, phone
 
