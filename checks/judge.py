@@ -10,8 +10,7 @@ from checks.facts import EPOCH, BadInput, read_answer, read_date, split_key, whe
 from checks.formula import Case, Compiled, Value, place_for
 from checks.interval import MAYBE, NO, YES
 from checks.rulebook import CHECKS, Point, Rulebook, load
-
-LEVELS = ("stop", "mend", "look", "nothing", "unchecked")  # worst first
+from checks.rules import LEVELS
 
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.

@@ -15,50 +15,15 @@ import checks.trade
 from checks.facts import SCOPES, Fact
 from checks.formula import Compiled, Context, Expr, FormulaError, Tree, compile_tree, walk
 from checks.parts import PART_OF, split
+from checks.rules import FOUND_LEVELS, STANDINGS, Finding, Quantity
 from checks.units import units
 
 HERE = Path(__file__).parent
-STANDINGS = ("read", "secondary", "computed", "memory", "practice")
-FOUND_LEVELS = ("stop", "mend", "look")
 CHECKS = tuple(PART_OF)
 
 
 class RulebookError(ValueError):
     """A fault in the rulebook itself; the message names file and entry."""
-
-
-@dataclass(frozen=True)
-class Quantity:
-    """A named sum: formula, unit, where it comes from."""
-
-    id: str
-    scope: str
-    unit: str
-    formula: Expr
-    source: str
-    standing: str
-
-
-@dataclass
-class Finding:
-    """A condition at a point, with the level it has where it holds.
-
-    shows: quantities whose working is shown with it. optional: a *maybe* from coarse answers, or
-    from optional facts, is passed over in silence. beneath: the worse finding that, where it
-    holds too, says it all.
-    """
-
-    id: str
-    point: str
-    level: str
-    when: Expr
-    source: str
-    standing: str
-    cautions: tuple[str, ...] = ()
-    shows: tuple[str, ...] = ()
-    optional: bool = False
-    beneath: str = ""
-    test: Compiled = field(init=False, repr=False)
 
 
 @dataclass(frozen=True)

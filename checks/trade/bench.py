@@ -2,7 +2,7 @@
 
 from checks.facts import choice
 from checks.formula import Expr, is_
-from checks.rulebook import Finding
+from checks.rules import Finding
 from checks.trade.signs import PRACTICE
 
 FACTS = [

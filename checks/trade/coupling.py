@@ -2,7 +2,7 @@
 
 from checks.facts import choice
 from checks.formula import Expr, is_, limit, pick, quantity
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.signs import PRACTICE, practice, sign
 
 BALLS = ("1_7_8", "50_mm", "2", "2_5_16")

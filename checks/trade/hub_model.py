@@ -9,7 +9,7 @@ and what drag a reading means.
 """
 
 from checks.formula import Expr, convert, exp, fact, limit, ln, quantity, table
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.hubs import HOT, MODEL, by_size, rise, sized, speed_ratio
 
 CHURCHILL = "Churchill and Bernstein 1977; Incropera, 6th ed., eq. 7.54"

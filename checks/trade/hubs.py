@@ -27,7 +27,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 
 SIZES = ("bore_25", "bore_27", "bore_32", "bore_35")
 FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")

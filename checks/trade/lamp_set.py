@@ -2,7 +2,7 @@
 
 from checks.facts import number, yes_no
 from checks.formula import Expr, fact, is_, limit, pick, quantity, when
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.lamps import long_trailer, not_short, wide_trailer
 
 TABLE = "49 CFR 571.108 Table I-b"

@@ -2,7 +2,7 @@
 
 from checks.facts import choice, number, yes_no
 from checks.formula import fact, is_, quantity
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.signs import PRACTICE, practice, sign
 
 FALLS = "49 CFR 393.100(b); 49 CFR 393.106(c)(1); 49 CFR part 396 App. A 6.a"

@@ -2,7 +2,7 @@
 
 from checks.facts import choice, number
 from checks.formula import Expr, convert, fact, is_, limit, pick, quantity, rank, table
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.hubs import by_size, sized
 
 THREADS = ("t3_4", "t7_8", "t1", "t1_1_4", "t1_1_2", "m20")

@@ -24,7 +24,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.brakes import surge
 from checks.trade.coupling import diameter
 

@@ -2,7 +2,7 @@
 
 from checks.facts import Fact, yes_no
 from checks.formula import Expr, is_
-from checks.rulebook import Finding
+from checks.rules import Finding
 
 PRACTICE = "Common practice, no source"
 

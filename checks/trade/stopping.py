@@ -6,7 +6,7 @@ is the careful end; below the grip of the tires a driver can press harder.
 
 from checks.facts import choice, number
 from checks.formula import Expr, convert, fact, limit, pick, quantity, table, when
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.ratings import gross, unbraked
 
 FACTS = [

@@ -19,7 +19,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 
 KINDS = ("1", "2")
 WIDTHS = ("1_75", "2", "3", "4")

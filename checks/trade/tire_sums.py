@@ -25,7 +25,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.tires import GAS
 
 PI = 3.141592653589793

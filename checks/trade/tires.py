@@ -21,7 +21,7 @@ from checks.formula import (
     quantity,
     smallest,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 
 DAMAGE = (
     "cord_shows",

@@ -5,7 +5,7 @@ from typing import Any
 from checks.facts import Fact, choice, number
 from checks.formula import Expr, convert, fact, is_, limit, pick, quantity, rank, table
 from checks.formula import when as choose
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 
 STUDS = ("s7_16", "s1_2", "s9_16", "s5_8", "m10", "m12", "m14")
 STATES = ("dry", "plated", "oiled", "antiseize", "rusty")

@@ -25,7 +25,7 @@ from checks.formula import (
     smallest,
     when,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 from checks.trade.load import weighed
 
 ITEMS = range(1, 7)

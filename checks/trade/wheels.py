@@ -2,7 +2,7 @@
 
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, convert, fact, is_, limit
-from checks.rulebook import Finding
+from checks.rules import Finding
 
 WHEEL = (
     "rim_cracked",

@@ -15,7 +15,7 @@ from checks.formula import (
     rank,
     table,
 )
-from checks.rulebook import Finding, Quantity
+from checks.rules import Finding, Quantity
 
 GAUGES = ("awg_20", "awg_18", "awg_16", "awg_14", "awg_12", "awg_10")
 PI = 3.141592653589793

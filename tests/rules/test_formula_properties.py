@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from checks.formula import Case, Context, Tree, compile_tree
 from checks.judge import read_case
-from checks.rulebook import Finding, Rulebook, load
+from checks.rulebook import Rulebook, load
+from checks.rules import Finding
 from tests.support import cases, trees
 from tests.support.effort import effort
 

@@ -1,0 +1,47 @@
+"""What a rule is made of: named sums and findings, their standings and levels. A leaf."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from checks.formula import Compiled, Expr
+
+# of a source, the firmest first
+STANDINGS = ("read", "secondary", "computed", "memory", "practice")
+# of a verdict, the worst first; a finding has one of the first three
+LEVELS = ("stop", "mend", "look", "nothing", "unchecked")
+FOUND_LEVELS = LEVELS[:3]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A named sum: formula, unit, where it comes from."""
+
+    id: str
+    scope: str
+    unit: str
+    formula: Expr
+    source: str
+    standing: str
+
+
+@dataclass
+class Finding:
+    """A condition at a point, with the level it has where it holds.
+
+    shows: quantities whose working is shown with it. optional: a *maybe* from coarse answers, or
+    from optional facts, is passed over in silence. beneath: the worse finding that, where it
+    holds too, says it all.
+    """
+
+    id: str
+    point: str
+    level: str
+    when: Expr
+    source: str
+    standing: str
+    cautions: tuple[str, ...] = ()
+    shows: tuple[str, ...] = ()
+    optional: bool = False
+    beneath: str = ""
+    test: Compiled = field(init=False, repr=False)
