@@ -206,14 +206,15 @@ def tables(runs: int) -> str:
 
 INTRO = """# How often the judgement is right
 
-Not measured on real hubs: simulated. Sound and faulty hubs are drawn from an independent heat model
-(`tests/benchmarks/hub_model.py`), turned into what a hand or a contact thermometer would report,
-and judged as a *hubs only* stop on a single unbraked axle, 18 to 30 miles at 40 to 70 mph, one to
-five minutes parked. Spread of the model: friction 0.4 to 2.2 times nominal, seal drag 0.03 to
-0.4 N m, local air speed 0.25 to 0.8 and 0.15 to 0.55 of road speed, conductance ±20 %, heat
-capacity −20/+25 %, tire heat up to 2 °C; mates differ in load (±10 %), bearing
-friction (20 %) and seal drag (30 %). A hand's words shift by 3 °C at the cool edges and
-5 °C at the hot ones, and a cold hand by up to 10 °C more; a thermometer errs by 0.7 °C. How well a hand compares two hubs is assumed, no source.
+Not measured on real hubs: simulated. Sound and faulty hubs are drawn from an independent heat
+model (`tests/benchmarks/hub_model.py`), turned into what a hand or a contact thermometer would
+report, and judged as a *hubs only* stop on a single unbraked axle, 18 to 30 miles at 40 to 70
+mph, one to five minutes parked. Spread of the model: friction 0.4 to 2.2 times nominal, seal drag
+0.03 to 0.4 N m, local air speed 0.25 to 0.8 and 0.15 to 0.55 of road speed, conductance ±20 %,
+heat capacity −20/+25 %, tire heat up to 2 °C; mates differ in load (±10 %), bearing friction (20
+%) and seal drag (30 %). A hand's words shift by 3 °C at the cool edges and 5 °C at the hot ones,
+and a cold hand by up to 10 °C more; a thermometer errs by 0.7 °C. How well a hand compares two
+hubs is assumed, no source.
 
 "Doubt told" is the share where nothing was found and the verdict says that a hand cannot rule a
 fault out here, and what to do instead: compare again, use a thermometer, stop again soon.
