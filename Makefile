@@ -47,7 +47,7 @@ run: setup
 	@HOST=$(HOST) PORT=$(PORT) $(BIN)/python -m webapp
 
 demo: setup
-	@$(BIN)/python -m webapp.demo
+	@$(BIN)/python -m webapp.commands.demo
 
 browser:
 	@sh tests/support/find_browser.sh

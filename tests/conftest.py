@@ -17,9 +17,10 @@ from sqlalchemy import Engine, create_engine, make_url
 from tests.support import effort  # noqa: F401  (sets how hard hypothesis tries)
 from tests.support.browser import launched
 from tests.support.serve import serving
-from webapp import create_app, store
+from webapp import create_app
 from webapp.config import database_url
-from webapp.migrate import migrate
+from webapp.storage import store
+from webapp.storage.migrate import migrate
 
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
 

@@ -8,17 +8,19 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import config as settings
-from webapp import errors, links, pages, pairs, photos, records, security, shell, shop
+from webapp import errors, security, shop
+from webapp.api import links, pairing, photos, records
+from webapp.app_files import pages
+from webapp.app_files.shell import Shell
 from webapp.engine import Engine
-from webapp.migrate import migrate
-from webapp.store import Store
+from webapp.storage.migrate import migrate
+from webapp.storage.store import Store
 
 BLUEPRINTS = (
     links.blueprint,
     pages.blueprint,
-    pairs.blueprint,
+    pairing.blueprint,
     photos.blueprint,
-    photos.pages,
     records.blueprint,
 )
 
@@ -35,7 +37,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
     app.extensions["store"] = Store(app.config["DATABASE_URL"], app.config["DATA"])
     app.extensions["engine"] = Engine(app.config.get("RULEBOOK"), app.config.get("JUDGE"))
-    app.extensions["shell"] = shell.Shell(app.config["STATIC"], app.extensions["engine"])
+    app.extensions["shell"] = Shell(app.config["STATIC"], app.extensions["engine"])
     migrate(app.extensions["store"])
     security.init_app(app)
     errors.init_app(app)

@@ -8,10 +8,11 @@ import sys
 
 from flask import Flask
 
-from webapp import create_app, mail
+from webapp import create_app
+from webapp.commands import mail
 from webapp.config import BadSetting
 
-FIRST_ACCOUNT = '.venv/bin/python -m webapp.shop add "Name of the shop" --login name'
+FIRST_ACCOUNT = '.venv/bin/python -m webapp.commands.accounts add "Name of the shop" --login name'
 WORKERS, THREADS = 2, 16  # two stalled uploads must not hold everybody else up
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from webapp.store import locked
+from webapp.file_lock import locked
 
 ROOT = Path(__file__).resolve().parent.parent
 

@@ -1,6 +1,9 @@
-"""What every answer carries, and the check on forms."""
+"""What every answer carries, the check on forms, and how a secret is kept."""
 
 from __future__ import annotations
+
+import ipaddress
+from hashlib import sha256
 
 from flask import Flask, Response, request
 from flask_wtf.csrf import CSRFProtect
@@ -43,3 +46,16 @@ def add_headers(response: Response) -> Response:
     if request.path.startswith("/api/"):
         response.headers["Cache-Control"] = "no-store"
     return response
+
+
+def digest(secret: str) -> str:
+    """What is stored in the place of a secret: its SHA-256, in hexadecimal."""
+    return sha256(secret.encode()).hexdigest()
+
+
+def sender() -> str:
+    """Where the request comes from; of an IPv6 address the network, which one person has whole."""
+    found = ipaddress.ip_address(request.remote_addr or "0.0.0.0")
+    if found.version == 6:
+        return str(ipaddress.ip_network((found, 64), strict=False))
+    return str(found)

@@ -16,8 +16,8 @@ from typing import Any
 from tests.support.floor import NOW, Floor, add, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp import create_app
-from webapp.arrivals import DECIDED, SHELVES
-from webapp.models import due, records
+from webapp.follow_up.filing import DECIDED, SHELVES
+from webapp.storage.models import due, records
 
 SIZES = (1_000, 100_000)
 RUNS = 40

@@ -20,7 +20,7 @@ from tests.support.photo_files import camera_file, scene
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
 from webapp import create_app
-from webapp.models import due, links, records
+from webapp.storage.models import due, links, records
 
 JOB_SHOWN = "document.body.dataset.shown?.startsWith('#/job/')"
 AWAY = {"expires": datetime.now(UTC) - timedelta(days=1)}
@@ -39,10 +39,10 @@ class Desk:
         return finished_job(self.shop, **changes)[1]
 
     def link(self, secret: str) -> Any:
-        from webapp.shop.links import hashed
+        from webapp.security import digest
 
         with self.app.extensions["store"].reading() as connection:
-            found = connection.execute(select(links).where(links.c.token_hash == hashed(secret)))
+            found = connection.execute(select(links).where(links.c.token_hash == digest(secret)))
             return found.one()
 
     def change_link(self, secret: str, **values: Any) -> None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tests.support.shops import TOKEN, dump
-from webapp.demo import fill
-from webapp.shop.demo import open_shops
+from webapp.commands.demo import fill
+from webapp.commands.demo_shops import open_shops
 
 
 def test_the_demo_is_stored_once_however_often_it_is_filled_in(app):

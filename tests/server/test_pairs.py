@@ -9,8 +9,8 @@ from datetime import datetime, timedelta
 import pytest
 
 from tests.support.records import HEADERS, envelope, error_of, record
-from webapp.models import pairs
-from webapp.schemas import now
+from webapp.clock import now
+from webapp.storage.models import pairs
 
 
 def make(client, bundle):

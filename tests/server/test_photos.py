@@ -15,8 +15,8 @@ from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_flo
 from tests.support.photo_files import headers
 from tests.support.pictures import CORNERS, bomb, corner_colours, photo, telltale, turned
 from tests.support.records import HEADERS, error_of
-from webapp.models import photos
-from webapp.proof import photos_astray
+from webapp.commands.verify import photos_astray
+from webapp.storage.models import photos
 
 JPEG = photo()
 

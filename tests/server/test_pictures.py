@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from tests.support.pictures import CORNERS, bomb, corner_colours, photo, quarters, telltale, turned
-from webapp import pictures
-from webapp.pictures import BadPicture, cleaned, prove
+from webapp.storage import images
+from webapp.storage.images import BadPicture, cleaned, prove
 
 JPEG = photo()
 
@@ -100,7 +100,7 @@ def test_the_pixel_limit_holds_before_anything_is_decoded(monkeypatch):
 
 @pytest.mark.parametrize(("pixels", "taken"), [(160 * 80, True), (160 * 80 - 1, False)])
 def test_the_pixel_limit_itself_is_inside(monkeypatch, pixels, taken):
-    monkeypatch.setattr(pictures, "PIXELS", pixels)
+    monkeypatch.setattr(images, "PIXELS", pixels)
     if taken:
         assert cleaned(JPEG).width == 160
     else:

@@ -16,8 +16,8 @@ from flask.testing import FlaskClient
 from checks.facts import BadInput
 from tests.support.records import DEVICE, HEADERS, check_body, envelope, error_of, record, uuid7
 from webapp import create_app
-from webapp.records import LIMIT
-from webapp.schemas import BODIES, KINDS
+from webapp.api.records import LIMIT
+from webapp.api.schemas import BODIES, KINDS
 
 RULEBOOK = {"hash": "0" * 64, "format": 1}
 TODAY = datetime.now(UTC)

@@ -16,7 +16,7 @@ import pytest
 
 from tests.support.records import DEVICE, envelope, record
 from tests.support.serve import ROOT, serving
-from webapp.records import LIMIT
+from webapp.api.records import LIMIT
 
 # What is stored is read from the file, past the server.
 pytestmark = pytest.mark.sqlite
@@ -144,7 +144,9 @@ def test_servers_that_start_at_once_on_an_empty_folder_share_one_database(tmp_pa
         thread.join()
     assert len(keys) == 2
     assert len(set(keys)) == 1
-    newest = max(path.name[:4] for path in (ROOT / "webapp/migrations/versions").glob("0*.py"))
+    newest = max(
+        path.name[:4] for path in (ROOT / "webapp/storage/migrations/versions").glob("0*.py")
+    )
     with closing(sqlite3.connect(tmp_path / "twentymile.sqlite3")) as connection:
         assert connection.execute("SELECT version_num FROM alembic_version").fetchall() == [
             (newest,)

@@ -10,7 +10,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from tests.support.browser import STATIC
-from webapp.shell import REMARKS
+from webapp.app_files.shell import REMARKS
 
 
 @pytest.mark.parametrize(

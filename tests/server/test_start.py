@@ -16,13 +16,13 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from sqlalchemy import inspect, text
 
-import webapp.store
+import webapp.storage.store
 from tests.support.serve import ROOT
 from webapp import config, create_app
 from webapp.__main__ import announcement
-from webapp.migrate import migrate
-from webapp.models import metadata, records
-from webapp.store import Store
+from webapp.storage.migrate import migrate
+from webapp.storage.models import metadata, records
+from webapp.storage.store import Store
 
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
 DATABASES = [
@@ -193,7 +193,7 @@ def test_a_record_that_another_host_stores_in_between_is_found(store, monkeypatc
     migrate(store)
     store.add(ROW)
     # The first look, inside the transaction, comes too early to see the other host's row.
-    monkeypatch.setattr(webapp.store, "find_in", late(webapp.store.find_in))
+    monkeypatch.setattr(webapp.storage.store, "find_in", late(webapp.storage.store.find_in))
     assert store.add(ROW | {"hash": "other"})["hash"] == "h"
     store.engine.dispose()
 
@@ -217,7 +217,7 @@ def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status
         digest = sha256(b"{}" if kind == "right" else b"[]").hexdigest()
         store.add(ROW | {"id": f"{kind} {number}", "hash": digest})
     store.engine.dispose()
-    done = command("webapp.proof", TWENTYMILE_DATA=str(data))
+    done = command("webapp.commands.verify", TWENTYMILE_DATA=str(data))
     assert done.returncode == status
     counted = f"{len(hashes)} records read, {status} differ\n0 photos read, 0 differ\n"
     assert done.stdout == counted
@@ -229,7 +229,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
     store = create_app({"DATA": data}).extensions["store"]
     store.add(ROW | {"hash": sha256(b"{}").hexdigest()})
-    done = command("webapp.backup", str(target), TWENTYMILE_DATA=str(data))
+    done = command("webapp.commands.backup", str(target), TWENTYMILE_DATA=str(data))
     assert done.stdout == f"1 records, each proved by its hash, are in {target}\n"
     assert stat.S_IMODE(target.stat().st_mode) == 0o600
     assert [path.name for path in tmp_path.glob("copy*")] == ["copy.sqlite3"]
@@ -242,7 +242,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
 def test_a_backup_that_is_not_whole_is_refused_and_removed(tmp_path):
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
     create_app({"DATA": data}).extensions["store"].add(ROW)
-    done = command("webapp.backup", str(target), TWENTYMILE_DATA=str(data))
+    done = command("webapp.commands.backup", str(target), TWENTYMILE_DATA=str(data))
     assert (done.returncode, target.exists()) == (1, False)
     assert "do not fit their hash, i first" in done.stderr
 
@@ -261,7 +261,7 @@ def test_a_backup_says_what_is_in_its_way(tmp_path, case):
     url = f"sqlite:///{tmp_path / database}" if ":" not in database else database
     (tmp_path / "sqlite").touch()
     done = command(
-        "webapp.backup",
+        "webapp.commands.backup",
         str(tmp_path / target),
         TWENTYMILE_DATA=str(tmp_path),
         TWENTYMILE_DATABASE_URL=url,
@@ -319,5 +319,5 @@ def test_the_command_prints_where_it_can_be_reached():
     everywhere = announcement("0.0.0.0", "8020", "data")
     assert "http://localhost:8020/" in everywhere
     assert "HTTPS" in everywhere
-    assert "webapp.shop add" in everywhere
+    assert "webapp.commands.accounts add" in everywhere
     assert "http://127.0.0.1:8021/" in announcement("127.0.0.1", "8021", "data")

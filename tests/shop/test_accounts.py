@@ -14,9 +14,9 @@ from sqlalchemy import select, update
 from tests.support.serve import ROOT
 from tests.support.shops import PASSWORD, TOKEN, a_shop, add_shop, dump, sign_in, staff_row
 from webapp import create_app
-from webapp.models import shops, tries
-from webapp.schemas import now
-from webapp.shop import guess
+from webapp.clock import now
+from webapp.follow_up import rate_limit
+from webapp.storage.models import shops, tries
 
 NEW = "torque wrench in the drawer"
 HTTPS = {"base_url": "https://shop.example.org"}
@@ -161,7 +161,7 @@ def test_being_shut_out_ends_and_then_lasts_longer(app):
     with store.writing() as connection:
         connection.execute(update(tries).values(until=now()))
     assert try_in(app, "dana", PASSWORD) == 302
-    assert guess.closed_until(store, guess.LOGIN, "dana") is None
+    assert rate_limit.closed_until(store, rate_limit.LOGIN, "dana") is None
 
 
 def test_signing_in_often_is_no_guessing(app):
@@ -258,7 +258,7 @@ def test_a_login_belongs_to_one_person_of_all_shops(app, shop):
 
 def command(data, *arguments: str, given: str = PASSWORD + "\n"):
     return subprocess.run(
-        [sys.executable, "-m", "webapp.shop", *arguments],
+        [sys.executable, "-m", "webapp.commands.accounts", *arguments],
         cwd=ROOT,
         env=os.environ | {"TWENTYMILE_DATA": str(data)},
         input=given,

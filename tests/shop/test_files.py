@@ -17,8 +17,8 @@ from tests.shop.test_inbox import came, desk
 from tests.support.floor import DAY, NOW, Floor, add_due, run_stop, shop_floor
 from tests.support.photo_files import headers
 from tests.support.pictures import photo
-from webapp.shop import paper
 from webapp.shop.files import TABLES, guarded
+from webapp.shop.print import check as check_print
 
 
 @pytest.fixture
@@ -188,9 +188,9 @@ def printed(floor: Floor, record: str) -> Any:
 def spoken(monkeypatch: pytest.MonkeyPatch, floor: Floor, record: str) -> str:
     """All text that was put on the sheets."""
     said: list[str] = []
-    told = paper.Sheet.told
+    told = check_print.Sheet.told
     monkeypatch.setattr(
-        paper.Sheet, "told", lambda sheet, text: said.append(text) or told(sheet, text)
+        check_print.Sheet, "told", lambda sheet, text: said.append(text) or told(sheet, text)
     )
     printed(floor, record)
     return "\n".join(said)
@@ -231,8 +231,8 @@ def test_a_missing_photo_is_named_and_the_rest_is_printed(app, floor, monkeypatc
 
 @pytest.mark.parametrize("level", ["stop", "mend", "look", "nothing", "unchecked"])
 def test_each_sign_is_drawn_as_its_own_shape_without_colour(level, monkeypatch, tmp_path):
-    monkeypatch.setattr(paper, "FONTS", tmp_path)
-    sheet = paper.Sheet("x")
+    monkeypatch.setattr(check_print, "FONTS", tmp_path)
+    sheet = check_print.Sheet("x")
     sheet.sign(level, 20, 20)
     drawn = bytes(sheet.pages[1].contents)
     corners = {"stop": 7, "mend": 2, "nothing": 3, "unchecked": 3}
@@ -246,6 +246,6 @@ def test_each_sign_is_drawn_as_its_own_shape_without_colour(level, monkeypatch, 
 @pytest.mark.parametrize("fonts", ["with", "without"])
 def test_any_letter_can_be_printed_whatever_fonts_there_are(floor, monkeypatch, tmp_path, fonts):
     if fonts == "without":
-        monkeypatch.setattr(paper, "FONTS", tmp_path)
+        monkeypatch.setattr(check_print, "FONTS", tmp_path)
     floor.change("trailers", floor.trailer, name="Łódź − 車 ½ “x” 🚚")
     printed(floor, came(floor, "stop", smoke__1L="yes"))

@@ -13,7 +13,7 @@ from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add, add_due, run_
 from tests.support.photo_files import headers
 from tests.support.pictures import photo
 from tests.support.records import check_body, record, uuid7
-from webapp.models import metadata
+from webapp.storage.models import metadata
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from flask import Flask
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
 from tests.support.records import uuid7
-from webapp.arrivals import SHELVES
+from webapp.follow_up.filing import SHELVES
 from webapp.shop.inbox import PAGE
 
 HOT = {"smoke__1L": "yes"}
@@ -308,7 +308,7 @@ def test_reading_pages_changes_nothing(app, floor, method):
 
 
 def dump(app: Flask) -> str:
-    from webapp.models import metadata
+    from webapp.storage.models import metadata
 
     with app.extensions["store"].reading() as connection:
         tables = {

@@ -10,7 +10,7 @@ from sqlalchemy import select, update
 
 from tests.support.records import error_of
 from tests.support.shops import JOB, SECRET, a_shop, dump, fields_of, finished_job, read_link
-from webapp.models import jobs, links, records
+from webapp.storage.models import jobs, links, records
 
 
 @pytest.fixture

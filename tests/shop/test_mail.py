@@ -15,9 +15,10 @@ import pytest
 from flask import Flask
 
 from tests.support.floor import Floor, run_stop, shop_floor
-from webapp import config, create_app, mail
+from webapp import config, create_app
+from webapp.clock import now
+from webapp.commands import mail
 from webapp.config import BadSetting
-from webapp.schemas import now
 
 
 class Post(socketserver.StreamRequestHandler):

@@ -257,6 +257,6 @@ def test_a_trailers_record_on_a_link_stands_in_no_inbox(floor):
 
 
 def test_a_failure_while_showing_the_check_stores_nothing(floor, monkeypatch):
-    monkeypatch.setattr("webapp.arrivals.settle", lambda *_: 1 / 0)
+    monkeypatch.setattr("webapp.follow_up.filing.settle", lambda *_: 1 / 0)
     assert floor.send(due=floor.due).status_code == 500
     assert floor.rows("records") == []

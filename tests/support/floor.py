@@ -12,7 +12,7 @@ from flask import Flask
 from sqlalchemy import select
 
 from tests.support.records import HEADERS, check_body, envelope, record, uuid7
-from webapp import models
+from webapp.storage import models
 
 NOW = datetime.now(UTC)
 DAY = timedelta(days=1)

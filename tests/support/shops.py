@@ -12,9 +12,9 @@ from flask.testing import FlaskClient
 from sqlalchemy import select
 
 from tests.support.records import HEADERS
-from webapp.models import metadata, shops, staff
+from webapp.commands.demo_shops import SECRET, TOKEN
 from webapp.shop.accounts import add_staff
-from webapp.shop.demo import SECRET, TOKEN
+from webapp.storage.models import metadata, shops, staff
 
 PASSWORD = "wheel bearing grease gun"
 

@@ -14,11 +14,12 @@ from webapp.shop import (
     inbox,
     jobs,
     links,
+    photos,
     session,
     trailers,
 )
 
-PARTS = (accounts, checks, customers, files, forget, history, inbox, jobs, links, trailers)
+PARTS = (accounts, checks, customers, files, forget, history, inbox, jobs, links, photos, trailers)
 
 
 def init_app(app: Flask) -> None:

@@ -12,10 +12,12 @@ from sqlalchemy import Connection, select, update
 from sqlalchemy.exc import IntegrityError
 from werkzeug.security import check_password_hash, generate_password_hash
 
-from webapp.models import shops, staff
-from webapp.schemas import now
-from webapp.shop import guess, session
+from webapp.clock import now
+from webapp.follow_up import rate_limit
+from webapp.security import sender
+from webapp.shop import session
 from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm
+from webapp.storage.models import shops, staff
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/shop")
 HOME = "/shop"
@@ -55,8 +57,8 @@ def sign_in() -> Any:
 def shut_out(login: str) -> datetime | None:
     """Count a try to get in; until when it may not be made, or None."""
     store = session.store()
-    by_address = guess.count(store, guess.ADDRESS, guess.address())
-    return by_address or guess.count(store, guess.LOGIN, login)
+    by_address = rate_limit.count(store, rate_limit.ADDRESS, sender())
+    return by_address or rate_limit.count(store, rate_limit.LOGIN, login)
 
 
 def wait_words(until: datetime) -> str:
@@ -74,8 +76,8 @@ def proved(login: str, password: str) -> dict[str, Any] | None:
     fits = check_password_hash(nobody() if row is None else row.password_hash, password)
     if row is None or not fits:
         return None
-    guess.forgive(store, guess.LOGIN, login)
-    guess.take_back(store, guess.ADDRESS, guess.address())
+    rate_limit.forgive(store, rate_limit.LOGIN, login)
+    rate_limit.take_back(store, rate_limit.ADDRESS, sender())
     return dict(row._mapping)
 
 

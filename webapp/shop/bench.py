@@ -3,26 +3,18 @@
 from __future__ import annotations
 
 import json
-import secrets
-import time
 from datetime import datetime
 from hashlib import sha256
 from typing import Any
-from uuid import UUID
 
 import rfc8785
 from flask import current_app
 from sqlalchemy import Connection, select
+from uuid_utils import uuid7
 
-from webapp.models import records
+from webapp.storage.models import records
 
 Json = dict[str, Any]
-
-
-def uuid7() -> str:
-    """Time in milliseconds, then random bits (RFC 9562, section 5.7)."""
-    bits = time.time_ns() // 1_000_000 << 80 | secrets.randbits(80)
-    return str(UUID(int=bits & ~(0xF << 76) & ~(0x3 << 62) | 7 << 76 | 2 << 62))
 
 
 def judged(facts: Json, moment: datetime) -> Json:
@@ -39,7 +31,7 @@ def store_bench(
     engine = current_app.extensions["engine"]
     names = {"typed": {}, "trailer": trailer["record_id"], "rulebook": engine.hash_for("bench")}
     made = moment.isoformat(timespec="seconds")
-    one = {"id": uuid7(), "kind": "check", "version": 1, "made": made, "body": check | names}
+    one = {"id": str(uuid7()), "kind": "check", "version": 1, "made": made, "body": check | names}
     canonical = rfc8785.dumps(one)
     millis = int(moment.timestamp() * 1000)
     connection.execute(

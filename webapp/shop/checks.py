@@ -10,13 +10,14 @@ from flask_wtf import FlaskForm
 from sqlalchemy import Connection, select, update
 from wtforms import BooleanField, TextAreaField
 
-from webapp import album
-from webapp.arrivals import DECIDED, shelf_of
-from webapp.models import notes, records, staff
-from webapp.schemas import now
-from webapp.shop import paper, reading, session
+from webapp.clock import now
+from webapp.follow_up.filing import DECIDED, shelf_of
+from webapp.shop import reading, session
 from webapp.shop.forms import ButtonForm, up_to
 from webapp.shop.inbox import check_rows
+from webapp.shop.print.check import pdf as drawn_pdf
+from webapp.storage import photo_files
+from webapp.storage.models import notes, records, staff
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
@@ -40,7 +41,10 @@ def show(record: Any) -> Any:
     form, status = NoteForm(), 200
     with session.store().reading() as connection:
         row = own_check(connection, str(record))
-        parts = {"notes": notes_of(connection, row), "photos": album.of_record(connection, row)}
+        parts = {
+            "notes": notes_of(connection, row),
+            "photos": photo_files.of_record(connection, row),
+        }
     if form.validate_on_submit():
         write_note(row, form)
         flash(
@@ -80,8 +84,8 @@ def pdf(record: Any) -> Response:
     """The check as a PDF, with its photos."""
     with session.store().reading() as connection:
         row = own_check(connection, str(record))
-        said, pictures = notes_of(connection, row), album.of_record(connection, row)
-    drawn = paper.pdf(reading.told(row), row, said, pictures, session.me())
+        said, pictures = notes_of(connection, row), photo_files.of_record(connection, row)
+    drawn = drawn_pdf(reading.told(row), row, said, pictures, session.me())
     name = f"check-{json.loads(row['record'])['made'][:10]}-{row['id'][-6:]}.pdf"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
     return Response(drawn, mimetype="application/pdf", headers=headers)

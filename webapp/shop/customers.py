@@ -7,9 +7,9 @@ from typing import Any
 from flask import Blueprint, flash, redirect, render_template, url_for
 from sqlalchemy import select, update
 
-from webapp.models import customers, trailers
 from webapp.shop import session
 from webapp.shop.forms import CustomerForm
+from webapp.storage.models import customers, trailers
 
 blueprint = Blueprint("customers", __name__, url_prefix="/shop")
 

@@ -10,16 +10,18 @@ from datetime import UTC, datetime, timedelta
 from io import StringIO
 from typing import Any
 
-from flask import Blueprint, Response, abort, current_app, render_template, request
+from flask import Blueprint, Response, abort, current_app, render_template
 from icalendar import Calendar, Event
 from sqlalchemy import Connection, Table, select, update
 
-from webapp import models
-from webapp.arrivals import SECRET, digest_of
-from webapp.models import records, shops
-from webapp.schemas import now
+from webapp.app_files.addresses import origin
+from webapp.clock import now
+from webapp.follow_up.link_life import SECRET
+from webapp.security import digest
 from webapp.shop import inbox, reading, session
 from webapp.shop.forms import ButtonForm
+from webapp.storage import models
+from webapp.storage.models import records, shops
 
 blueprint = Blueprint("files", __name__, url_prefix="/shop/files")
 # Calendar programs send no cookie: the address itself is the key.
@@ -168,9 +170,8 @@ def check_cells(row: Any) -> list[Any]:
 def make_feed() -> Any:
     """A new address for the calendar; the old one stops working. It is shown this once."""
     secret = secrets.token_urlsafe(32)
-    set_feed(digest_of(secret))
-    origin = current_app.config["ADDRESS"] or request.host_url.rstrip("/")
-    return page(f"{origin}/calendar/{secret}.ics")
+    set_feed(digest(secret))
+    return page(f"{origin()}/calendar/{secret}.ics")
 
 
 @blueprint.post("/calendar/stop")
@@ -189,7 +190,7 @@ def set_feed(digest: str | None) -> None:
 def calendar(secret: str) -> Response:
     """Open due checks that have a day, for calendar programs to fetch."""
     with session.store().reading() as connection:
-        wanted = select(shops).where(shops.c.feed_hash == digest_of(secret))
+        wanted = select(shops).where(shops.c.feed_hash == digest(secret))
         shop = connection.execute(wanted).first() if SECRET.match(secret) else None
         if shop is None:
             abort(404)
@@ -215,7 +216,7 @@ def drawn_calendar(connection: Connection, shop: Any) -> bytes:
 def event(row: Any) -> Event:
     day = row.by.astimezone().date()
     found = Event()
-    host = (current_app.config["ADDRESS"] or request.host_url).split("://")[1].strip("/")
+    host = origin().split("://")[1]
     found.add("uid", f"due-{row.id}@{host}")
     found.add("dtstamp", now())
     found.add("dtstart", day)

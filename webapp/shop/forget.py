@@ -7,10 +7,20 @@ from typing import Any
 from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
 
-from webapp.album import remove_files
-from webapp.models import customers, due, jobs, links, mails, notes, photos, records, trailers
 from webapp.shop import session
 from webapp.shop.forms import ButtonForm
+from webapp.storage.models import (
+    customers,
+    due,
+    jobs,
+    links,
+    mails,
+    notes,
+    photos,
+    records,
+    trailers,
+)
+from webapp.storage.photo_files import remove_files
 
 blueprint = Blueprint("forget", __name__, url_prefix="/shop/customers")
 Json = dict[str, Any]

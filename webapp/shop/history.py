@@ -10,9 +10,9 @@ from typing import Any
 from flask import Blueprint, render_template, request
 from sqlalchemy import select
 
-from webapp.models import jobs, records, trailers
+from webapp.follow_up.schedule import WORK
 from webapp.shop import inbox, reading, session
-from webapp.shop.follow_up import WORK
+from webapp.storage.models import jobs, records, trailers
 
 blueprint = Blueprint("history", __name__, url_prefix="/shop")
 Json = dict[str, Any]

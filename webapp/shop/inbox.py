@@ -11,12 +11,12 @@ from typing import Any
 from flask import Blueprint, render_template, request
 from sqlalchemy import Connection, Select, and_, func, or_, select
 
-from webapp.arrivals import DECIDED, SHELVES
+from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.models import customers, due, jobs, links, records, trailers
-from webapp.schemas import now
+from webapp.follow_up.filing import DECIDED, SHELVES
 from webapp.shop import reading, session
 from webapp.shop.jobs import checks_by_name
+from webapp.storage.models import customers, due, jobs, links, records, trailers
 
 blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
 Json = dict[str, Any]

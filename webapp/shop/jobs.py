@@ -11,23 +11,21 @@ from typing import Any
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from sqlalchemy import Connection, delete, select, update
 from sqlalchemy.exc import IntegrityError
+from uuid_utils import uuid7
 
 from checks.facts import BadInput
-from webapp.models import customers, due, jobs, trailers
-from webapp.schemas import now
-from webapp.shop import bench, follow_up, links, questions, session
-from webapp.shop.follow_up import CHECKS, LEAVING, WORK, Line
+from webapp.app_files.addresses import app_address
+from webapp.clock import local_now, now
+from webapp.follow_up import link_life, schedule
+from webapp.follow_up.schedule import CHECKS, LEAVING, WORK, Line
+from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, JobForm, tidy
+from webapp.storage.models import customers, due, jobs, trailers
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
 Json = dict[str, Any]
 ID = re.compile(r"[0-9]{1,10}")
 SHOWN = 100  # jobs on the list; older ones are found on their trailer's page
-
-
-def local_now() -> datetime:
-    """The moment with this machine's offset: a bench record has the shop's own date."""
-    return now().astimezone()
 
 
 @blueprint.get("/jobs")
@@ -80,11 +78,11 @@ def picked(connection: Connection, text: str) -> Json | None:
 
 
 def new_values(trailer: Json | None) -> Json:
-    values: Json = {"form": bench.uuid7()}
+    values: Json = {"form": str(uuid7())}
     if trailer is not None:
         values |= questions.profile_values(trailer["facts"])
         values["customer"] = str(trailer["customer_id"] or "")
-    lines = follow_up.proposed(questions.book()["limits"], local_now().date())
+    lines = schedule.proposed(questions.book()["limits"], local_now().date())
     return values | line_values(lines)
 
 
@@ -98,14 +96,14 @@ def job_values(connection: Connection, job: Json, trailer: Json) -> Json:
         values |= questions.bench_values(record["facts"])
     open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
     kept = connection.execute(select(due).where(*open_lines).order_by(due.c.id))
-    lines = follow_up.proposed(questions.book()["limits"], local_now().date())
-    return values | line_values(follow_up.with_kept(lines, [r._mapping for r in kept]))
+    lines = schedule.proposed(questions.book()["limits"], local_now().date())
+    return values | line_values(schedule.with_kept(lines, [r._mapping for r in kept]))
 
 
 def line_values(lines: list[Line]) -> Json:
     """The lines as fields, with empty ones for what the shop thinks of itself."""
     values: Json = {}
-    own = [Line((), CHECKS[1], "", keep=False)] * follow_up.OWN_LINES
+    own = [Line((), CHECKS[1], "", keep=False)] * schedule.OWN_LINES
     for number, line in enumerate([*lines, *own]):
         at = "" if line.at is None else f"{line.at:g}"
         values |= {
@@ -308,12 +306,12 @@ def save(
         keep_bench(connection, draft, trailer, job, moment)
         open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
         connection.execute(delete(due).where(*open_lines))
-        follow_up.insert_due(connection, me["shop_id"], trailer["id"], job["id"], draft.lines)
-        return job["id"], links.make(connection, trailer, job) if finish else None
+        schedule.insert_due(connection, me["shop_id"], trailer["id"], job["id"], draft.lines)
+        return job["id"], link_life.make(connection, trailer, job) if finish else None
 
 
 def form_key(text: str) -> str:
-    return text if len(text) == 36 else bench.uuid7()
+    return text if len(text) == 36 else str(uuid7())
 
 
 def new_customer(connection: Connection, form: JobForm, shop_id: int) -> int | None:
@@ -333,7 +331,7 @@ def keep_trailer(
 ) -> Json:
     values: Json = {"facts": draft.facts, "customer_id": customer_id}
     if trailer is None:
-        values |= {"shop_id": session.me()["shop_id"], "record_id": bench.uuid7()}
+        values |= {"shop_id": session.me()["shop_id"], "record_id": str(uuid7())}
         values["name"] = form.trailer_name.data
         done = connection.execute(trailers.insert().values(**values))
         return values | {"id": int(done.inserted_primary_key[0])}  # type: ignore[index]
@@ -407,9 +405,9 @@ def job_parts(job_id: int) -> Json:
             .where(due.c.job_id == job_id)
             .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
         ).all()
-        found = links.of_trailer(connection, job["trailer_id"])
+        found = link_life.of_trailer(connection, job["trailer_id"], now())
         record = bench.stored(connection, job["shop_id"], job["record_id"])
-    link = links.live(found, "job", job_id)
+    link = link_life.working(found, "job", job_id)
     secret = session.shown_secret(link["id"]) if link else None
     return {
         "job": job,
@@ -419,7 +417,7 @@ def job_parts(job_id: int) -> Json:
         "record": record,
         "lines": [line for line in lines if line.dropped is None],
         "names": checks_by_name(),
-        "address": links.address(secret) if secret else None,
+        "address": app_address("from", secret) if secret else None,
         "work": [WORK[name] for name in job["work"] if name in WORK],
         "leaving": [LEAVING[name] for name in job["work"] if name in LEAVING],
         "findings": bench.finding_words(record["verdict"]) if record else [],

@@ -19,7 +19,7 @@ from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit
-from webapp.arrivals import SHELVES
+from webapp.follow_up.filing import SHELVES
 
 Json = dict[str, Any]
 SIDES = {"L": "Left", "R": "Right"}

@@ -9,9 +9,9 @@ from flask import Flask, Response, abort, current_app, g, redirect, request, url
 from flask import session as cookie
 from sqlalchemy import Connection, Table, select
 
-from webapp.models import shops, staff
-from webapp.schemas import moment, now
-from webapp.store import Store
+from webapp.clock import moment, now
+from webapp.storage.models import shops, staff
+from webapp.storage.store import Store
 
 SIGN_IN = "accounts.sign_in"
 # How long after it was made a link's secret can be shown, printed and copied.

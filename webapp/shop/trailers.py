@@ -6,13 +6,16 @@ from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from sqlalchemy import Connection, select, update
+from uuid_utils import uuid7
 
 from checks.facts import BadInput
-from webapp.models import customers, due, jobs, records, trailers
-from webapp.schemas import now
-from webapp.shop import bench, links, questions, session
+from webapp.app_files.addresses import app_address
+from webapp.clock import local_now, now
+from webapp.follow_up import link_life
+from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, TrailerForm
-from webapp.shop.jobs import cautions, checks_by_name, local_now
+from webapp.shop.jobs import cautions, checks_by_name
+from webapp.storage.models import customers, due, jobs, records, trailers
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -75,7 +78,7 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
             here = trailers.c.id == trailer["id"]
             connection.execute(update(trailers).where(here).values(**values))
             return int(trailer["id"])
-        values |= {"shop_id": session.me()["shop_id"], "record_id": bench.uuid7()}
+        values |= {"shop_id": session.me()["shop_id"], "record_id": str(uuid7())}
         done = connection.execute(trailers.insert().values(**values))
         return int(done.inserted_primary_key[0])  # type: ignore[index]
 
@@ -96,13 +99,13 @@ def standing(trailer_id: int) -> Any:
     """What the lending desk prints: last verdict, what is due, and the code to start with."""
     with session.store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
-    link = links.live(parts["links"], "standing")
+    link = link_life.working(parts["links"], "standing")
     secret = session.shown_secret(link["id"]) if link else None
     return render_template(
         "shop/standing.html",
         **parts,
         link=link,
-        address=links.address(secret) if secret else None,
+        address=app_address("from", secret) if secret else None,
         cautions=cautions(),
         button=ButtonForm(),
     )
@@ -126,7 +129,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "facts": facts_in_words(trailer["facts"]),
         "checks": checks_of(connection, trailer),
         "names": checks_by_name() | {"bench": questions.book()["words"]["check"]["bench"]["name"]},
-        "links": links.of_trailer(connection, trailer_id),
+        "links": link_life.of_trailer(connection, trailer_id, now()),
     }
 
 

@@ -1,5 +1,5 @@
 """Prove that each record still is what the phone sent, and each photo what was kept:
-`python -m webapp.proof`.
+`python -m webapp.commands.verify`.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from typing import Any
 from sqlalchemy import select
 
 from webapp import create_app
-from webapp.models import photos, records
+from webapp.storage.models import photos, records
 
 
 def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from typing import Any
 from uuid import UUID
 
 from marshmallow import Schema, ValidationError, fields, validate, validates
+
+from webapp.clock import moment, now
 
 KINDS = ("trailer", "check", "photo", "work", "link")
 CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench", "figures")
@@ -25,10 +27,6 @@ MESSAGES = {
     "type": "has to be an object",
     "unknown": "is not a known field",
 }
-
-
-def now() -> datetime:
-    return datetime.now(UTC)
 
 
 def is_uuid(text: str) -> None:
@@ -85,7 +83,13 @@ class RecordSchema(Strict):
 
     @validates("made")
     def check_made(self, text: str, **_: Any) -> None:
-        if moment(text) > now() + CLOCK_SLACK:
+        try:
+            made = moment(text)
+        except ValueError:
+            raise ValidationError(
+                "has to be a time with its offset, such as 2026-07-14T10:02:11+02:00"
+            ) from None
+        if made > now() + CLOCK_SLACK:
             raise ValidationError("lies in the future: set the phone's clock")
 
 
@@ -124,17 +128,6 @@ class TrailerSchema(Strict):
 
 # Kinds without an entry carry a body of their own making; only its size is limited.
 BODIES: dict[str, type[Schema]] = {"check": CheckSchema, "trailer": TrailerSchema}
-
-
-def moment(text: str) -> datetime:
-    """A time with its offset. Raises ``ValidationError``."""
-    try:
-        time = datetime.fromisoformat(text)
-    except ValueError:
-        time = None
-    if time is None or time.tzinfo is None or "T" not in text:
-        raise ValidationError("has to be a time with its offset, such as 2026-07-14T10:02:11+02:00")
-    return time
 
 
 def problems(messages: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:

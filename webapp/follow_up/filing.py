@@ -6,63 +6,29 @@ A record itself never changes. What is set here, beside it, says where it is sho
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Mapping
-from datetime import datetime, timedelta
-from hashlib import sha256
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import Connection, func, select, update
 
+from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.models import due, jobs, links, mails, photos, records
-from webapp.schemas import now
+from webapp.security import digest
+from webapp.storage.models import due, jobs, links, mails, photos, records
 
-SECRET = re.compile(r"[A-Za-z0-9_-]{43}\Z")
-# A phone may lie in a glovebox for weeks: what was done on a link is taken this long after its end.
-GRACE = timedelta(days=90)
 # Shelves of the inbox, in the order they are shown; a decided check moves to the last.
 SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
 DECIDED = 5
 DAY_MS = 24 * 60 * 60 * 1000
 
 
-def digest_of(secret: str) -> str:
-    return sha256(secret.encode()).hexdigest()
-
-
 def filed(connection: Connection, row: Mapping[str, Any], envelope: Mapping[str, Any]) -> bool:
     """Whether all is done that the link asks for: then it no longer matters that it has ended."""
     came_on = select(links.c.token_hash).where(links.c.id == row["link_id"])
-    if connection.execute(came_on).scalar() != digest_of(envelope["link"]):
+    if connection.execute(came_on).scalar() != digest(envelope["link"]):
         return False
     return envelope.get("due") is None or row["due_id"] is not None
-
-
-def sending_link(connection: Connection, secret: str) -> Mapping[str, Any]:
-    """The link that ``secret`` opens, when something may still be sent on it.
-
-    Raises Refusal (403) when it is unknown, was revoked, or ended and had not been opened before
-    or ended more than 90 days ago.
-    """
-    row = None
-    if SECRET.match(secret):
-        wanted = select(links).where(links.c.token_hash == digest_of(secret))
-        row = connection.execute(wanted).first()
-    if row is None:
-        raise closed("link_unknown", "The shop's link that came with this is not known here.")
-    if row.revoked is not None:
-        raise closed("link_revoked", "The shop has taken back the link that came with this.")
-    late = now() - row.expires
-    if late > GRACE or (late > timedelta() and row.opened is None):
-        raise closed("link_expired", "The shop's link that came with this has ended.")
-    return dict(row._mapping)
-
-
-def closed(code: str, message: str) -> Refusal:
-    return Refusal(
-        403, code, message, "It stays on the phone. Ask the shop for a new link.", "link"
-    )
 
 
 def attach(

@@ -16,11 +16,12 @@ from typing import Any
 import rfc8785
 from flask import Flask
 from sqlalchemy import select
+from uuid_utils import uuid7
 
-from webapp.models import shops
-from webapp.shop import bench, follow_up
+from webapp.follow_up import schedule
 from webapp.shop.accounts import add_staff
 from webapp.shop.jobs import line_values
+from webapp.storage.models import shops
 
 Json = dict[str, Any]
 GARAGE, LIBRARY = "Pell Street Garage", "Alder Fork Tool Library"
@@ -96,7 +97,7 @@ def open_shops(app: Flask) -> list[str]:
     store = app.extensions["store"]
     with store.writing() as connection:
         if connection.execute(select(shops).where(shops.c.name == GARAGE)).first():
-            renew = "python -m webapp.shop password --login dana"
+            renew = "python -m webapp.commands.accounts password --login dana"
             return [f"{GARAGE} is here already; a new password: {renew}"]
         passwords = {}
         for name, people in STAFF.items():
@@ -159,7 +160,7 @@ class Staff:
     def finish_job(self, fields: Json) -> str:
         """Finish a job with the checks that are proposed for it; the secret of its link."""
         limits = self.app.extensions["engine"].whole["limits"]
-        lines = line_values(follow_up.proposed(limits, datetime.now(UTC).date()))
+        lines = line_values(schedule.proposed(limits, datetime.now(UTC).date()))
         work = SOUND if "work:bearings" in fields else {}
         page = self.send("/shop/jobs/new", lines | work | fields | {"finish": "1"})
         return found(SECRET.search(self.see(page)))
@@ -201,7 +202,7 @@ class Customer:
         }
         moment = made.isoformat(timespec="seconds")
         return {
-            "id": bench.uuid7(),
+            "id": str(uuid7()),
             "kind": "check",
             "version": 1,
             "made": moment,

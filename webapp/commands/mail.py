@@ -1,4 +1,4 @@
-"""Tells the shop by mail that a Stop now has come in: `python -m webapp.mail` sends and goes on.
+"""Tells the shop by mail of a Stop now that came in: `python -m webapp.commands.mail` sends.
 
 `make run` starts the same loop when TWENTYMILE_SMTP_URL is set. A mail is only ever sent on from
 the table ``mails``, so a mail server that is down holds nothing up and loses nothing.
@@ -20,8 +20,8 @@ from urllib.parse import unquote, urlsplit
 from flask import Flask
 from sqlalchemy import Connection, select, update
 
-from webapp.models import mails, records, shops, trailers
-from webapp.schemas import now
+from webapp.clock import now
+from webapp.storage.models import mails, records, shops, trailers
 
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
@@ -30,7 +30,7 @@ WAITS = (1, 5, 15, 60)
 GIVE_UP = timedelta(days=1)
 # While one process sends a mail, the others leave it alone for this long.
 CLAIM = timedelta(minutes=5)
-log = logging.getLogger("webapp.mail")
+log = logging.getLogger("webapp.commands.mail")
 
 
 def start(app: Flask) -> None:

@@ -5,19 +5,18 @@ from __future__ import annotations
 import json
 import secrets
 from datetime import timedelta
-from io import BytesIO
 from typing import Any
 
-import segno
-from flask import Blueprint, Response, current_app, jsonify, request
+from flask import Blueprint, Response, current_app, jsonify
 from sqlalchemy import delete, select
 
-from webapp.arrivals import digest_of
-from webapp.bodies import checked, device_key, parsed, whole_json
+from webapp.api.requests import checked, device_key, parsed, whole_json
+from webapp.api.schemas import Strict, field, fields
+from webapp.app_files.addresses import app_address, qr_svg
+from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.models import pairs
-from webapp.schemas import Strict, field, fields, now
-from webapp.security import csrf
+from webapp.security import csrf, digest
+from webapp.storage.models import pairs
 
 blueprint = Blueprint("pairs", __name__, url_prefix="/api/pairs")
 csrf.exempt(blueprint)
@@ -45,23 +44,14 @@ def make() -> Any:
         connection.execute(delete(pairs).where(pairs.c.expires < moment))
         connection.execute(
             pairs.insert().values(
-                token_hash=digest_of(secret),
+                token_hash=digest(secret),
                 made=moment,
                 expires=moment + KEPT_FOR,
                 bundle=json.dumps(sent["bundle"], ensure_ascii=False),
             )
         )
     ends = (moment + KEPT_FOR).isoformat(timespec="seconds")
-    return jsonify(secret=secret, expires=ends, qr=drawn(secret))
-
-
-def drawn(secret: str) -> str:
-    """The code for the other phone's camera, as SVG. After the # nothing is sent to any server."""
-    origin = current_app.config["ADDRESS"] or request.host_url.rstrip("/")
-    picture = BytesIO()
-    code = segno.make(f"{origin}/#/pair/{secret}", error="m")
-    code.save(picture, kind="svg", scale=8, border=4, light="#fff")
-    return picture.getvalue().decode()
+    return jsonify(secret=secret, expires=ends, qr=qr_svg(app_address("pair", secret)))
 
 
 @blueprint.post("/read")
@@ -69,7 +59,7 @@ def read() -> Response:
     """The bundle as it was sent, as often as asked until it expires."""
     device_key()
     sent = checked(SecretSchema, parsed(whole_json(4096)), "")
-    wanted = select(pairs).where(pairs.c.token_hash == digest_of(sent["secret"]))
+    wanted = select(pairs).where(pairs.c.token_hash == digest(sent["secret"]))
     with current_app.extensions["store"].reading() as connection:
         row = connection.execute(wanted).first()
     if row is None:

@@ -8,7 +8,7 @@ from flask import Blueprint, Response, abort, current_app, jsonify
 from sqlalchemy import text
 from sqlalchemy.exc import SQLAlchemyError
 
-from webapp.shell import Asset, Shell
+from webapp.app_files.shell import Asset, Shell
 
 blueprint = Blueprint("pages", __name__)
 

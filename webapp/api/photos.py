@@ -10,21 +10,20 @@ from marshmallow import ValidationError
 from sqlalchemy import Connection, select
 from sqlalchemy.exc import IntegrityError
 
-from webapp import arrivals, pictures
-from webapp.album import write_whole
-from webapp.bodies import checked, device_key, parsed, whole_body, whole_json
+from webapp.api.links import open_link
+from webapp.api.requests import checked, device_key, parsed, whole_body, whole_json
+from webapp.api.schemas import Strict, field, fields, is_hash, is_uuid7
+from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.links import open_link
-from webapp.models import links, photos, records
-from webapp.schemas import Strict, field, fields, is_hash, is_uuid7, now
+from webapp.follow_up import link_life
 from webapp.security import csrf
-from webapp.shop import session
-from webapp.store import Store
+from webapp.storage import images, photo_files
+from webapp.storage.models import links, photos, records
+from webapp.storage.store import Store
 
 # No form token: no cookie counts at these addresses.
 blueprint = Blueprint("photos", __name__, url_prefix="/api/photos")
 csrf.exempt(blueprint)
-pages = Blueprint("photo_pages", __name__)
 
 POINT = re.compile(r"[a-z][a-z0-9_]{0,62}(@([1-9][LR]?)?)?\Z")
 HEADERS = {
@@ -45,12 +44,12 @@ def take() -> Any:
     device = device_key()
     photo, record, digest = (header(name, check) for name, check in HEADERS.items())
     point, _, place = header("X-Twentymile-Point", is_point).partition("@")
-    body = whole_body(pictures.BYTES, "photo")
-    unless_good(pictures.prove, body, request.content_length or 0, digest)
+    body = whole_body(images.BYTES, "photo")
+    unless_good(images.prove, body, request.content_length or 0, digest)
     kept = Keeping(device, photo, digest)
     secret = request.headers.get("X-Twentymile-Link")
     if not kept.already():
-        picture = unless_good(pictures.cleaned, body)
+        picture = unless_good(images.cleaned, body)
         kept.add(picture, secret, record_id=record, point=point, place=place)
     return jsonify(id=photo, hash=digest, length=len(body))
 
@@ -78,7 +77,7 @@ def is_point(text: str) -> None:
 def unless_good(work: Any, *given: Any) -> Any:
     try:
         return work(*given)
-    except pictures.BadPicture as error:
+    except images.BadPicture as error:
         status = 400 if error.code == "cut_off" else 422
         raise Refusal(status, error.code, error.message, error.fix, "photo") from None
 
@@ -106,7 +105,7 @@ class Keeping:
             )
         return True
 
-    def add(self, picture: pictures.Picture, secret: str | None, **about: str) -> None:
+    def add(self, picture: images.Picture, secret: str | None, **about: str) -> None:
         """File and row together: the answer goes out only when both are on disk."""
         path = f"photos/{self.photo[-2:]}/{self.photo}.jpg"
         row = about | {
@@ -124,7 +123,7 @@ class Keeping:
             with self.store.writing() as connection:
                 home = self.home(connection, about["record_id"], secret)
                 connection.execute(photos.insert().values(**row, **home))
-                write_whole(self.store.data / path, picture.data)
+                photo_files.write_whole(self.store.data / path, picture.data)
         except IntegrityError:
             if not self.already():
                 raise
@@ -132,25 +131,13 @@ class Keeping:
     def home(self, connection: Connection, record_id: str, secret: str | None) -> dict[str, Any]:
         """The shop that sees the photo: that of its link, else that of its check."""
         if secret is not None:
-            link = arrivals.sending_link(connection, secret)
+            link = link_life.sending_link(connection, secret)
             return {"shop_id": link["shop_id"], "link_id": link["id"]}
         wanted = select(records.c.shop_id, records.c.link_id).where(
             records.c.device == self.device, records.c.id == record_id
         )
         row = connection.execute(wanted).first()
         return {} if row is None else dict(row._mapping)
-
-
-@pages.get("/photos/<uuid:photo>")
-def show(photo: Any) -> Response:
-    """The photo, to signed-in staff of its shop; to all others there is none."""
-    staff = session.current()
-    if staff is None:
-        abort(404)
-    wanted = select(photos).where(photos.c.id == str(photo), photos.c.shop_id == staff["shop_id"])
-    with session.store().reading() as connection:
-        row = connection.execute(wanted).first()
-    return picture(row)
 
 
 @blueprint.post("/read")
@@ -162,6 +149,7 @@ def read() -> Response:
     device = device_key()
     sent = checked(ReadSchema, parsed(whole_json(4096)), "")
     link = open_link(sent["secret"])
+    store: Store = current_app.extensions["store"]
     wanted = (
         select(photos)
         .join(links, links.c.id == photos.c.link_id)
@@ -173,17 +161,9 @@ def read() -> Response:
     )
     if link["kind"] == "standing":
         wanted = wanted.where(photos.c.device_hash == device)
-    with session.store().reading() as connection:
+    with store.reading() as connection:
         row = connection.execute(wanted).first()
-    return picture(row)
-
-
-def picture(row: Any) -> Response:
-    if row is None:
-        abort(404)
-    try:
-        data = (session.store().data / row.path).read_bytes()
-    except FileNotFoundError:
-        current_app.logger.error("the file of photo %s is missing", row.id)
+    data = None if row is None else photo_files.read(store.data, row.path)
+    if data is None:
         abort(404)
     return Response(data, mimetype="image/jpeg")

@@ -8,7 +8,8 @@ from alembic import command
 from alembic.config import Config
 from sqlalchemy import text
 
-from webapp.store import Store, locked
+from webapp.file_lock import locked
+from webapp.storage.store import Store
 
 # Any number will do, as long as every host asks PostgreSQL for the same one.
 ADVISORY_LOCK = 20_000_020

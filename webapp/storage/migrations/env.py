@@ -1,8 +1,8 @@
-"""Alembic's entry: the connection comes from webapp.migrate, already inside a transaction."""
+"""Alembic's entry: webapp.storage.migrate gives it a connection inside a transaction."""
 
 from alembic import context
 
-from webapp.models import metadata
+from webapp.storage.models import metadata
 
 context.configure(
     connection=context.config.attributes["connection"],

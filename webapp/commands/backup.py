@@ -1,4 +1,4 @@
-"""Copy the SQLite database whole, while the server runs: `python -m webapp.backup FILE`."""
+"""Copies the SQLite database whole, while the server runs: `python -m webapp.commands.backup`."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ import sys
 from contextlib import closing
 from pathlib import Path
 
+from webapp.commands.verify import differing
 from webapp.config import BadSetting, from_environment
-from webapp.proof import differing
 
 
 def back_up(url: str, target: Path) -> int:
@@ -40,7 +40,7 @@ def back_up(url: str, target: Path) -> int:
 
 def main() -> None:
     if len(sys.argv) != 2:
-        sys.exit("Name the file to write: python -m webapp.backup FILE")
+        sys.exit("Name the file to write: python -m webapp.commands.backup FILE")
     try:
         count = back_up(from_environment({})["DATABASE_URL"], Path(sys.argv[1]).resolve())
     except (BadSetting, ValueError, OSError) as error:

@@ -11,8 +11,8 @@ from flask import current_app, request
 from marshmallow import Schema, ValidationError
 from werkzeug.exceptions import ClientDisconnected
 
+from webapp.api.schemas import problems
 from webapp.errors import Refusal
-from webapp.schemas import problems
 
 # Read this much of a body that is too large, so that the sender gets to see the answer.
 DRAIN = 8 * 1024 * 1024

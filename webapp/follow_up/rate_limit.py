@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import ipaddress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from hashlib import sha256
 from typing import Any
 
-from flask import request
 from sqlalchemy import Connection, delete, select, update
 from sqlalchemy.exc import IntegrityError
 
-from webapp.models import tries
-from webapp.schemas import now
-from webapp.store import Store
+from webapp.clock import now
+from webapp.security import digest
+from webapp.storage.models import tries
+from webapp.storage.store import Store
 
 
 @dataclass(frozen=True)
@@ -37,14 +35,6 @@ class Patience:
 LOGIN = Patience("login", 5, timedelta(minutes=1), timedelta(hours=1))
 ADDRESS = Patience("address", 20, timedelta(minutes=1), timedelta(hours=1))
 LINK = Patience("link", 60, timedelta(minutes=1), timedelta(hours=1))
-
-
-def address() -> str:
-    """Where the request comes from; of an IPv6 address the network, which one person has whole."""
-    found = ipaddress.ip_address(request.remote_addr or "0.0.0.0")
-    if found.version == 6:
-        return str(ipaddress.ip_network((found, 64), strict=False))
-    return str(found)
 
 
 def closed_until(store: Store, patience: Patience, who: str) -> datetime | None:
@@ -106,10 +96,6 @@ def find(connection: Connection, patience: Patience, who: str) -> Any:
 
 def named(patience: Patience, who: str) -> tuple[Any, Any]:
     return tries.c.what == patience.what, tries.c.who == digest(who)
-
-
-def digest(who: str) -> str:
-    return sha256(who.encode()).hexdigest()
 
 
 def forget_old(connection: Connection, patience: Patience, moment: datetime) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import fcntl
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, nullcontext
@@ -12,17 +11,10 @@ from typing import Any
 from sqlalchemy import Connection, Engine, create_engine, event, select
 from sqlalchemy.exc import IntegrityError
 
-from webapp.models import records
+from webapp.file_lock import locked
+from webapp.storage.models import records
 
 Then = Callable[[Connection, dict[str, Any]], None]
-
-
-@contextmanager
-def locked(path: Path) -> Iterator[None]:
-    """Hold a file lock, against other processes on this machine."""
-    with path.open("a") as file:
-        fcntl.flock(file, fcntl.LOCK_EX)
-        yield
 
 
 class Store:

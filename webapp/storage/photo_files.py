@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -9,7 +10,9 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from webapp.models import photos
+from webapp.storage.models import photos
+
+log = logging.getLogger("webapp.storage.photo_files")
 
 
 def write_whole(path: Path, data: bytes) -> None:
@@ -25,6 +28,15 @@ def write_whole(path: Path, data: bytes) -> None:
         handle = os.open(folder, os.O_RDONLY)
         os.fsync(handle)
         os.close(handle)
+
+
+def read(data: Path, path: str) -> bytes | None:
+    """The photo's bytes; None, and a line in the log, when its file is missing."""
+    try:
+        return (data / path).read_bytes()
+    except FileNotFoundError:
+        log.error("the photo's file %s is missing", path)
+        return None
 
 
 def remove_files(data: Path, paths: Iterable[str]) -> None:

@@ -10,8 +10,8 @@ from typing import Any
 from sqlalchemy import Connection
 
 from checks.units import to_unit
-from webapp.models import due
-from webapp.schemas import now
+from webapp.clock import now
+from webapp.storage.models import due
 
 # What may have been worked on, and how the trailer leaves; the words are the shop's.
 WORK = {

@@ -73,7 +73,7 @@ def time(name: str, null: bool = False) -> Column[datetime]:
 # Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
 # `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
-# `shelf` is where a check stands in the inbox (see webapp/arrivals.py), `far_km` how far it says it
+# `shelf` is where a check stands in the inbox (see follow_up/filing.py), `far_km` how far it says it
 # was driven. The same record from a second phone has no `shop_id`: it is shown once.
 records = table(
     "records",
@@ -162,7 +162,7 @@ trailers = table(
     UniqueConstraint("record_id"),
 )
 
-# `work` lists what was worked on (see webapp/shop/follow_up.py); `record_id` is the bench record;
+# `work` lists what was worked on (see follow_up/schedule.py); `record_id` is the bench record;
 # `form` is drawn with the empty form, so that a form sent twice makes one job.
 jobs = table(
     "jobs",

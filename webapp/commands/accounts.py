@@ -1,4 +1,4 @@
-"""Accounts from the command line: ``python -m webapp.shop add "Pell Street Garage" --login dana``.
+"""Accounts of shops: ``python -m webapp.commands.accounts add "Pell Street Garage" --login dana``.
 
 The password is asked at the prompt, or read from the first line of standard input. It is never an
 argument: those are seen by everybody on the machine.
@@ -15,11 +15,11 @@ from sqlalchemy.exc import IntegrityError
 
 from webapp import create_app
 from webapp.config import BadSetting
-from webapp.models import shops, staff
+from webapp.follow_up.rate_limit import LOGIN, forgive
 from webapp.shop.accounts import add_staff, plain_login, set_password
 from webapp.shop.forms import PASSWORD_LEAST, PASSWORD_MOST, tidy
-from webapp.shop.guess import LOGIN, forgive
-from webapp.store import Store
+from webapp.storage.models import shops, staff
+from webapp.storage.store import Store
 
 
 class Refused(ValueError):
@@ -27,7 +27,7 @@ class Refused(ValueError):
 
 
 def parser() -> argparse.ArgumentParser:
-    made = argparse.ArgumentParser(prog="python -m webapp.shop", description=__doc__)
+    made = argparse.ArgumentParser(prog="python -m webapp.commands.accounts", description=__doc__)
     commands = made.add_subparsers(dest="command", required=True)
     add = commands.add_parser("add", help="add a shop with its first account")
     add.add_argument("shop", help="name of the shop, as customers know it")

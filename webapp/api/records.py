@@ -11,10 +11,11 @@ import rfc8785
 from flask import Blueprint, current_app, jsonify
 from marshmallow import ValidationError
 
-from webapp import arrivals
-from webapp.bodies import KEPT, checked, device_key, parsed, whole_json
+from webapp.api.requests import KEPT, checked, device_key, parsed, whole_json
+from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid
+from webapp.clock import moment, now
 from webapp.errors import Refusal
-from webapp.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid, moment, now
+from webapp.follow_up import filing, link_life
 from webapp.security import csrf
 
 # No form token: the header below cannot be set from another site, and no cookie counts here.
@@ -54,13 +55,13 @@ def store_record() -> Any:
 def shown_to_shop(store: Any, row: dict[str, Any] | None, envelope: dict[str, Any]) -> Any:
     """What has to happen beside the storing when the record comes on a shop's link; or None."""
     with store.reading() as connection:
-        if row is not None and arrivals.filed(connection, row, envelope):
+        if row is not None and filing.filed(connection, row, envelope):
             return None
-        link = arrivals.sending_link(connection, envelope["link"])
+        link = link_life.sending_link(connection, envelope["link"])
     record, far = envelope["record"], None
     if record.get("kind") == "check" and isinstance(record.get("body"), dict):
         far = current_app.extensions["engine"].far_km(record["body"])
-    return partial(arrivals.attach, link=link, due_id=envelope.get("due"), far_km=far)
+    return partial(filing.attach, link=link, due_id=envelope.get("due"), far_km=far)
 
 
 def proved(record: dict[str, Any], expected: str) -> str:

@@ -1,4 +1,4 @@
-"""Fill the data folder with a made-up season: `python -m webapp.demo`.
+"""Fill the data folder with a made-up season: `python -m webapp.commands.demo`.
 
 The records of ``demo.toml`` go in by the same address that phones use, once each: their ids are
 drawn from the text itself, so running it again stores nothing new. The shops' side is in
@@ -21,8 +21,8 @@ import rfc8785
 from flask import Flask
 
 from webapp import create_app
+from webapp.commands.demo_shops import open_shops
 from webapp.config import BadSetting
-from webapp.shop.demo import open_shops
 
 SEASON = Path(__file__).with_name("demo.toml")
 

@@ -10,14 +10,14 @@ from typing import Any
 from flask import Blueprint, current_app, jsonify
 from sqlalchemy import Connection, select, update
 
-from webapp.bodies import checked, device_key, parsed, whole_json
+from webapp.api.requests import checked, device_key, parsed, whole_json
+from webapp.api.schemas import Strict, field, fields
+from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.models import due, jobs, links, notes, records, shops, trailers
-from webapp.schemas import Strict, field, fields, now
-from webapp.security import csrf
-from webapp.shop import guess
-from webapp.shop.follow_up import WORK
-from webapp.shop.links import hashed
+from webapp.follow_up import link_life, rate_limit
+from webapp.follow_up.schedule import WORK
+from webapp.security import csrf, sender
+from webapp.storage.models import due, jobs, links, notes, records, shops, trailers
 
 blueprint = Blueprint("link_reading", __name__, url_prefix="/api/links")
 csrf.exempt(blueprint)
@@ -60,7 +60,7 @@ def secret_sent() -> str:
 def open_link(secret: str) -> Json:
     """The link, while it works. Only what is unknown is counted: whoever has a link may read it."""
     store = current_app.extensions["store"]
-    until = guess.closed_until(store, guess.LINK, guess.address())
+    until = rate_limit.closed_until(store, rate_limit.LINK, sender())
     if until is not None:
         raise Refusal(
             429,
@@ -69,17 +69,17 @@ def open_link(secret: str) -> Json:
             "Wait an hour, then open the link once more.",
         )
     with store.reading() as connection:
-        wanted = select(links).where(links.c.token_hash == hashed(secret))
-        row = connection.execute(wanted).first()
-    if row is None:
-        guess.count(store, guess.LINK, guess.address())
+        link = link_life.find(connection, secret)
+    if link is None:
+        rate_limit.count(store, rate_limit.LINK, sender())
         message = "There is no such link. It may have been cut off on its way."
         raise Refusal(404, "link_unknown", message, f"Open it from the message again. {ASK}")
-    if row.revoked is not None:
+    stands = link_life.state(link, now())
+    if stands == "revoked":
         raise Refusal(410, "link_revoked", "The shop has taken this link back.", ASK)
-    if row.expires <= now():
+    if stands == "ended":
         raise Refusal(410, "link_expired", "This link has ended.", ASK)
-    return dict(row._mapping)
+    return link
 
 
 def contents(connection: Connection, link: Json, device: str) -> Json:

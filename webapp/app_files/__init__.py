@@ -1,0 +1,1 @@
+"""The app and its files, as they go out to phones."""

@@ -1,0 +1,26 @@
+"""Addresses that open the app on somebody's phone, and their QR codes."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+import segno
+from flask import current_app, request
+
+
+def origin() -> str:
+    """Where this server is reached, without a slash at the end."""
+    set_one: str = current_app.config["ADDRESS"]
+    return set_one or request.host_url.rstrip("/")
+
+
+def app_address(way: str, secret: str) -> str:
+    """What a person opens. After the # nothing is sent to any server, or kept in its logs."""
+    return f"{origin()}/#/{way}/{secret}"
+
+
+def qr_svg(address: str) -> str:
+    """The address as a QR code (ISO/IEC 18004), on white so that any camera reads it."""
+    picture = BytesIO()
+    segno.make(address, error="m").save(picture, kind="svg", scale=8, border=4, light="#fff")
+    return picture.getvalue().decode()

@@ -1,0 +1,1 @@
+"""What is run at a prompt: accounts, backup, verify, demo and the sender of mail."""

@@ -1,0 +1,116 @@
+"""The life of a customer's link: made, opened, ended, taken back; and what may come on it.
+
+Only the hash of a link's secret is stored.
+"""
+
+from __future__ import annotations
+
+import re
+import secrets
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from typing import Any, Literal
+
+from sqlalchemy import Connection, select, update
+
+from webapp.clock import now
+from webapp.errors import Refusal
+from webapp.security import digest
+from webapp.storage.models import links
+
+Link = Mapping[str, Any]
+State = Literal["sent", "opened", "ended", "revoked"]
+WORKING: tuple[State, ...] = ("sent", "opened")
+SECRET = re.compile(r"[A-Za-z0-9_-]{43}\Z")
+# A job's link ends with its season; one that hangs on a lending desk is renewed once a year.
+LASTS = {"job": timedelta(days=90), "standing": timedelta(days=365)}
+# A phone may lie in a glovebox for weeks: what was done on a link is taken this long after its end.
+GRACE = timedelta(days=90)
+
+
+def state(link: Link, moment: datetime) -> State:
+    """What can be said of the link at that moment; *sent* is one that nobody has opened yet."""
+    if link["revoked"] is not None:
+        return "revoked"
+    if link["expires"] <= moment:
+        return "ended"
+    return "sent" if link["opened"] is None else "opened"
+
+
+def may_send(link: Link, moment: datetime) -> bool:
+    """Whether what was done on the link is still taken: for a while longer than it can be read."""
+    stands = state(link, moment)
+    if stands == "ended":
+        return link["opened"] is not None and moment - link["expires"] <= GRACE
+    return stands != "revoked"
+
+
+def find(connection: Connection, secret: str) -> dict[str, Any] | None:
+    """The link that ``secret`` opens, whatever its state, or None."""
+    if not SECRET.match(secret):
+        return None
+    row = connection.execute(select(links).where(links.c.token_hash == digest(secret))).first()
+    return None if row is None else dict(row._mapping)
+
+
+def sending_link(connection: Connection, secret: str) -> dict[str, Any]:
+    """The link that ``secret`` opens, when something may still be sent on it.
+
+    Raises Refusal (403) when it is unknown, was revoked, or ended and had not been opened before
+    or ended more than 90 days ago.
+    """
+    link = find(connection, secret)
+    if link is None:
+        raise closed("link_unknown", "The shop's link that came with this is not known here.")
+    if not may_send(link, now()):
+        if state(link, now()) == "revoked":
+            raise closed("link_revoked", "The shop has taken back the link that came with this.")
+        raise closed("link_expired", "The shop's link that came with this has ended.")
+    return link
+
+
+def closed(code: str, message: str) -> Refusal:
+    return Refusal(
+        403, code, message, "It stays on the phone. Ask the shop for a new link.", "link"
+    )
+
+
+def make(connection: Connection, trailer: Link, job: Link | None = None) -> tuple[int, str]:
+    """A new link, in the place of the job's (or the trailer's standing) one: its id and secret."""
+    kind = "standing" if job is None else "job"
+    moment = now()
+    same = (links.c.trailer_id == trailer["id"], links.c.kind == kind, links.c.revoked.is_(None))
+    ours = same if job is None else (*same, links.c.job_id == job["id"])
+    connection.execute(update(links).where(*ours).values(revoked=moment))
+    secret = secrets.token_urlsafe(32)
+    done = connection.execute(
+        links.insert().values(
+            shop_id=trailer["shop_id"],
+            trailer_id=trailer["id"],
+            customer_id=None if job is None else job["customer_id"],
+            job_id=None if job is None else job["id"],
+            kind=kind,
+            token_hash=digest(secret),
+            made=moment,
+            expires=moment + LASTS[kind],
+        )
+    )
+    return int(done.inserted_primary_key[0]), secret  # type: ignore[index]
+
+
+def of_trailer(connection: Connection, trailer_id: int, moment: datetime) -> list[dict[str, Any]]:
+    """The trailer's links, newest first, each with its ``state``."""
+    rows = connection.execute(
+        select(links).where(links.c.trailer_id == trailer_id).order_by(links.c.id.desc())
+    ).mappings()
+    return [dict(row) | {"state": state(row, moment)} for row in rows]
+
+
+def working(
+    found: list[dict[str, Any]], kind: str, job_id: int | None = None
+) -> dict[str, Any] | None:
+    """The one of that kind that still works, of what ``of_trailer`` gave; or None."""
+    for link in found:
+        if (link["kind"], link["job_id"]) == (kind, job_id) and link["state"] in WORKING:
+            return link
+    return None

@@ -1,0 +1,1 @@
+"""What the shop prints or keeps as a PDF."""

@@ -1,0 +1,1 @@
+"""Where things are kept: tables, migrations, photo files."""
