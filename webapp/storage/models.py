@@ -73,8 +73,8 @@ def time(name: str, null: bool = False) -> Column[datetime]:
 # Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
 # `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
-# `shelf` is where a check stands in the inbox (see follow_up/filing.py), `far_km` how far it says it
-# was driven. The same record from a second phone has no `shop_id`: it is shown once.
+# `shelf` is where a check stands in the inbox (follow_up/filing.py), `far_km` how far it
+# says it was driven. The same record from a second phone has no `shop_id`: it is shown once.
 records = table(
     "records",
     Column("seq", Integer, primary_key=True, autoincrement=True),
