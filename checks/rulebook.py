@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import checks.trade
+from checks.brake_law import limits_of, read_laws
 from checks.facts import SCOPES, Fact
 from checks.formula import Compiled, Context, Expr, FormulaError, Tree, compile_tree, walk
 from checks.parts import PART_OF, split
@@ -88,7 +89,7 @@ def load() -> Rulebook:
     facts = _named([f for m in modules for f in getattr(m, "FACTS", [])], "fact")
     quantities = _named([q for m in modules for q in getattr(m, "QUANTITIES", [])], "quantity")
     findings = _named([f for m in modules for f in getattr(m, "FINDINGS", [])], "finding")
-    limits = read_limits(HERE / "limits")
+    limits = read_limits(HERE / "limits") | _named_limits("brake_law", limits_of(read_laws()))
     walk_data = tomllib.loads((HERE / "walk.toml").read_text("utf-8"))
     words = read_words(HERE / "words" / "en")
     return assemble(facts, quantities, findings, limits, walk_data, words)
@@ -115,13 +116,17 @@ LIMIT_KEYS = {"value", "unit", "source", "standing", "confirmed", "note"}
 
 def read_limits(folder: Path) -> dict[str, dict[str, Any]]:
     """All limits by ``file.entry``. Raises RulebookError naming file and entry."""
-    result = {}
+    result: dict[str, dict[str, Any]] = {}
     for path in sorted(folder.glob("*.toml")):
-        for name, entry in tomllib.loads(path.read_text("utf-8")).items():
-            _check_limit(f"{path.name}, {name}", entry)
-            entry = entry | {"confirmed": str(entry["confirmed"])}
-            result[f"{path.stem}.{name}"] = entry
+        result |= _named_limits(path.stem, tomllib.loads(path.read_text("utf-8")))
     return result
+
+
+def _named_limits(stem: str, entries: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    """The entries of one file, checked, by ``file.entry``."""
+    for name, entry in entries.items():
+        _check_limit(f"{stem}.toml, {name}", entry)
+    return {f"{stem}.{k}": e | {"confirmed": str(e["confirmed"])} for k, e in entries.items()}
 
 
 def _check_limit(where: str, entry: dict[str, Any]) -> None:
@@ -212,7 +217,6 @@ def _check_parts(
         where = f"fact {fact.id}"
         _require(fact.scope in SCOPES, where, f"scope must be one of {', '.join(SCOPES)}")
         _require(fact.kind != "choice" or len(fact.choices) > 1, where, "needs two choices")
-        _require(len(fact.choices) < 31, where, "has more choices than a bit set holds")
         for unit in filter(None, (fact.unit, fact.us, fact.metric)):
             _require(unit in units(), where, f"unit {unit!r} is not in units.toml")
         _require(fact.kind != "number" or bool(fact.unit), where, "has no unit")

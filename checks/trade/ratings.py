@@ -1,4 +1,4 @@
-"""The weakest link from vehicle to tire, safety chains by class, and where the law wants brakes.
+"""The weakest link from vehicle to tire, and safety chains, ball and coupler by class.
 
 Every link is judged against the loaded weight, and those that are not known are passed over. What
 stands on the wheels is the weight less what the ball carries, so the axles and tires together are
@@ -15,7 +15,6 @@ from checks.formula import (
     fact,
     is_,
     known,
-    largest,
     limit,
     pick,
     quantity,
@@ -25,15 +24,9 @@ from checks.formula import (
     when,
 )
 from checks.rules import Finding, Quantity
-from checks.trade.brakes import surge
 from checks.trade.coupling import diameter
 
 GRADES = ("30", "43", "70", "80", "100")
-READ = ("va", "tx", "ne", "sd", "ca", "pa", "ab", "uk")  # law read, or restated by another source
-RECALLED = ("nc", "fl", "ny", "ma", "au")
-AT = ("va", "ne", "ca", "nc")  # brakes from the weight itself; elsewhere above it
-ABOVE = tuple(place for place in (*READ, *RECALLED) if place not in (*AT, "ab"))
-
 gross = quantity("loaded_weight")
 unbraked = is_("brakes", "none")
 
@@ -47,10 +40,6 @@ FACTS = [
     choice("chain_size", "3_16", "1_4", "5_16", "3_8", "7_16", "1_2"),
     choice("chain_grade", *(f"g{grade}" for grade in GRADES)),
     number("chains_fitted", "count", 1, 2),
-    choice("state", *READ, *RECALLED, "other"),
-    number("tow_weight", "kg", 500, 15000, us="lb"),
-    number("tow_gvwr", "kg", 500, 15000, us="lb", when=surge, optional=True),
-    number("breakaway_minutes", "min", 0, 60, when=~unbraked, optional=True),
 ]
 
 
@@ -116,11 +105,6 @@ def weakest() -> Expr:
 LESS = "Rating less the weight it bears"
 CLASSES = "SAE J684 classes as carried by COMAR 11.13.08.10"
 CHAIN = "49 CFR 393.108 chain table; breaking load by grade, welded chain makers"
-law = pick("state", {place: pounds(f"brakes_{place}") for place in (*READ, *RECALLED, "other")})
-surge_ratio = when(
-    fact("gross_rating") <= pounds("surge_light"), c("surge_ratio"), c("surge_ratio_heavy")
-)
-
 QUANTITIES = [
     total("weakest_link", "kg", weakest(), "Least of the ratings that are known"),
     *(
@@ -156,8 +140,6 @@ QUANTITIES = [
         "SAE J684 guidance as restated in a public newsletter",
         "secondary",
     ),
-    total("brake_threshold", "kg", law, "Law of the place named; standing as its limit says"),
-    total("surge_most", "kg", surge_ratio * fact("tow_gvwr"), "49 CFR 393.48(d)(1)", "read"),
 ]
 
 MAKER = ("maker",)
@@ -191,14 +173,6 @@ def below_class(part: str) -> Expr:
     return diameter(f"{part}_size") < quantity("ball_least") - c("metric_ball")
 
 
-heavy_ab = (gross > pounds("brakes_ab")) & (gross >= c("half") * fact("tow_weight"))
-heavy = (
-    (is_("state", *AT) & (gross >= quantity("brake_threshold")))
-    | (is_("state", *ABOVE) & (gross > quantity("brake_threshold")))
-    | (is_("state", "ab") & heavy_ab)
-)
-federal = (gross > pounds("brakes_other")) | (on_wheels > c("federal_share") * fact("tow_weight"))
-
 FINDINGS = [
     *(link(name) for name in LINKS),
     weak(
@@ -219,31 +193,5 @@ FINDINGS = [
         quantity("tongue_load") > quantity("tongue_most"),
         "SAE J684 guidance as restated in a public newsletter", "secondary",
         "tongue_load", "tongue_most", optional=True,
-    ),
-    weak(
-        "brakes_required", "brake_law", "mend",
-        unbraked & is_("state", *READ) & heavy,
-        "State or national law; citation and standing stand with the limit", "secondary",
-        "brake_threshold",
-    ),
-    weak(
-        "brakes_required_recalled", "brake_law", "mend",
-        unbraked & is_("state", *RECALLED) & heavy,
-        "State or national law, recalled; citation stands with the limit", "memory",
-        "brake_threshold",
-    ),
-    weak(
-        "brakes_federal", "brake_law", "look", unbraked & federal,
-        "49 CFR 393.42(b)(3)-(4)", "read", "loaded_weight", beneath="brakes_required",
-    ),
-    weak(
-        "surge_too_heavy", "brake_law", "mend",
-        surge & (largest(fact("gross_rating"), gross) > quantity("surge_most")),
-        "49 CFR 393.48(d)(1)", "read", "surge_most", optional=True,
-    ),
-    weak(
-        "breakaway_short", "brake_law", "mend",
-        ~unbraked & (fact("breakaway_minutes") < c("breakaway_hold")),
-        "49 CFR 393.43(d)", "read", optional=True,
     ),
 ]  # fmt: skip

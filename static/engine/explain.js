@@ -1,6 +1,6 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
-import { BadInput, shown, wholeOf } from "./facts.js";
+import { BadInput, bitOf, shown, wholeOf } from "./facts.js";
 import { axlesOf, compileTree, mateOf, placeFor, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
@@ -76,7 +76,7 @@ function addFact(name, place, kase, book, steps) {
   const answer = kase.facts[name]?.[at] ?? whole;
   let step;
   if (fact.kind === "choice") {
-    const names = fact.choices.filter((one, i) => (answer >> i) & 1);
+    const names = fact.choices.filter((one, i, all) => answer & bitOf(all, i));
     const text = names.map((one) => book.words.fact[name].choices[one]).join(" or ");
     step = { ...shell("fact", name, at), value: names, text };
   } else step = rangeStep("fact", name, at, answer, fact.unit, book);

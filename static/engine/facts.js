@@ -10,8 +10,14 @@ const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
 // An answer that cannot be used; the message names the fact and says what would be right.
 export class BadInput extends Error {}
 
+// One bit a choice; beyond 30 choices a set is a BigInt, for which the same operators stand.
+const isWide = (choices) => choices.length > 30;
+export const bitOf = (choices, i) => (isWide(choices) ? 1n << BigInt(i) : 1 << i);
+export const setOf = (choices, wanted) =>
+  wanted.reduce((bits, one) => bits | bitOf(choices, choices.indexOf(one)), isWide(choices) ? 0n : 0);
+
 export function wholeOf(fact) {
-  return fact.kind === "choice" ? 2 ** fact.choices.length - 1 : [fact.low, fact.high];
+  return fact.kind === "choice" ? setOf(fact.choices, fact.choices) : [fact.low, fact.high];
 }
 
 export function wheelOrder(axles) {
@@ -61,13 +67,11 @@ function readChoice(fact, key, raw) {
       `${key}: an empty list leaves no answer; use one or more of: ${offer}.`,
     );
   }
-  let bits = 0;
   for (const one of wanted) {
-    const i = fact.choices.indexOf(one);
-    if (i < 0) throw new BadInput(`${key}: ${shown(one)} is not an answer here; use one of: ${offer}.`);
-    bits |= 1 << i;
+    if (fact.choices.includes(one)) continue;
+    throw new BadInput(`${key}: ${shown(one)} is not an answer here; use one of: ${offer}.`);
   }
-  return bits;
+  return setOf(fact.choices, wanted);
 }
 
 function readNumber(fact, key, raw, units) {

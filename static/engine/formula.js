@@ -1,5 +1,6 @@
 // Expression trees compiled to closures of a case and a place; the twin of checks/formula.py.
 
+import { bitOf, setOf } from "./facts.js";
 import * as iv from "./interval.js";
 import { NO, YES } from "./interval.js";
 
@@ -73,18 +74,21 @@ function quantity(tree, ctx) {
 
 function is(tree, ctx) {
   const [, name, wanted] = tree, look = lookup(name, ctx);
-  const mask = wanted.reduce((bits, one) => bits | (1 << ctx.choices[name].indexOf(one)), 0);
+  const mask = setOf(ctx.choices[name], wanted);
   return (c, place) => {
     const value = look(c, place);
     return (value & mask ? YES : 0) | (value & ~mask ? NO : 0);
   };
 }
 
+const highestBit = (value) =>
+  typeof value === "number" ? 31 - Math.clz32(value) : value.toString(2).length - 1;
+
 function rank(tree, ctx) {
   const look = lookup(tree[1], ctx);
   return (c, place) => {
     const value = look(c, place);
-    return [31 - Math.clz32(value & -value), 31 - Math.clz32(value)];
+    return [highestBit(value & -value), highestBit(value)];
   };
 }
 
@@ -94,11 +98,12 @@ function pick(tree, ctx) {
   const [, name, cases] = tree;
   const look = lookup(name, ctx);
   const arms = ctx.choices[name].map((one) => compileTree(cases[one], ctx));
+  const bits = arms.map((_, i) => bitOf(arms, i));
   return (c, place) => {
     const value = look(c, place);
     let result = null;
     for (let i = 0; i < arms.length; i++) {
-      if (!((value >> i) & 1)) continue;
+      if (!(value & bits[i])) continue;
       const arm = arms[i](c, place);
       result = result === null ? arm : join(result, arm);
     }

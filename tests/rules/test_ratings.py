@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from checks.judge import LEVELS, judge
-from checks.rulebook import load
 from checks.trade.ratings import GRADES, LINKS
 from tests.support.sums import work_out
 
@@ -75,23 +74,6 @@ def test_tongue_limit_is_read_by_class(pounds, most):
     """SAE J684 guidance restated in a newsletter: 200 lb, 300 lb, then 15 percent."""
     low, high = work_out("tongue_most", LOADED | {"gross_weight": f"{pounds} lb"})
     assert low == high == pytest.approx(most * LB)
-
-
-@pytest.mark.parametrize(
-    ("place", "pounds"),
-    [("va", 3000), ("tx", 4500), ("ne", 3000), ("sd", 3000), ("ca", 3000), ("pa", 3000),
-     ("nc", 4000), ("fl", 3000), ("ny", 3000), ("ma", 10000), ("other", 3000),
-     ("ab", 910 / LB), ("uk", 750 / LB), ("au", 750 / LB)],
-)  # fmt: skip
-def test_threshold_is_that_of_the_law(place, pounds):
-    """The laws that each limit cites; NC, FL, NY, MA and Australia from memory."""
-    assert work_out("brake_threshold", {"state": place})[0] == pytest.approx(pounds * LB, rel=1e-6)
-
-
-def test_recalled_laws_say_so():
-    limits = load().data["limits"]
-    for place in ("nc", "fl", "ny", "ma", "au"):
-        assert limits[f"ratings.brakes_{place}"]["standing"] == "memory"
 
 
 @pytest.mark.parametrize(
