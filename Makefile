@@ -17,7 +17,7 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz docs browser lock clean
+.PHONY: fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz docs browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
@@ -98,6 +98,11 @@ docs: setup-dev
 	  mv $(VENV)/page docs/$$page.md; echo docs/$$page.md; \
 	done
 	$(BIN)/python -m tests.benchmarks.judgement --write
+	$(BIN)/python -m tests.benchmarks.lamp_faults --write
+
+# What each lamp shows with each fault, solved anew.
+fault-table: setup-dev
+	$(BIN)/python -m checks.circuit
 
 # Needs uv in the environment of $(PYTHON). Only what the public index offers goes in.
 LOCKED := $(PYTHON) -m uv pip compile --quiet --universal --generate-hashes --no-header --no-annotate

@@ -1,0 +1,279 @@
+"""Every single fault of a trailer's lamp circuit and the likeliest pairs, put into its network.
+
+A fault is named ``kind:part``. Its prior is a judgement made after counting what 28 published
+troubleshooting texts put first (13 ground, 5 plug or connection, 4 fuse, 4 bulb); not data.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from checks.circuit.network import GROUND, Branch
+from checks.circuit.wiring import COLOURS, STOP, Network, System
+
+# Shares of all faults; they add to one.
+PRIORS = {
+    "ground_main": 0.25,
+    "ground_lamp": 0.17,
+    "pin": 0.15,
+    "lamp": 0.15,
+    "supply": 0.10,
+    "feed": 0.10,
+    "crossed": 0.04,
+    "short": 0.02,
+    "wrong_bulb": 0.02,
+}
+# An LED lamp seldom dies by itself: most of the bulb's share goes to wire, ground and plug.
+LED_SHIFT = {"lamp": -0.09, "wrong_bulb": -0.02, "feed": 0.05, "ground_lamp": 0.04, "pin": 0.02}
+# Ohms of a weak contact that can be seen; LED lamps take less current and hide more.
+WEAK = {"bulbs": (1.0, 2.5, 6.0), "leds": (8.0, 25.0, 60.0)}
+TOUCH = 0.05  # ohm, two wires touching
+PAIRS = 24
+Edit = Callable[[Network], None]
+
+
+@dataclass(frozen=True)
+class Fault:
+    """``name`` is ``kind:part``, a pair joins two with ``+``; each variant is one way it can be."""
+
+    name: str
+    prior: float
+    variants: tuple[Edit, ...]
+
+
+def broken(network: Network, edit: Edit) -> Network:
+    """The network with the fault in it; the healthy one is left as it is."""
+    changed = dict(network)
+    edit(changed)
+    return changed
+
+
+def opened(*names: str) -> Edit:
+    """These parts conduct no more."""
+
+    def edit(network: Network) -> None:
+        for name in names:
+            network.pop(name, None)
+
+    return edit
+
+
+def added(name: str, ohm: float) -> Edit:
+    """So many ohms more in this wire or contact."""
+
+    def edit(network: Network) -> None:
+        if name in network:
+            network[name] = network[name]._replace(p=network[name].p + ohm)
+
+    return edit
+
+
+def joined(a: str, b: str, ohm: float = TOUCH) -> Edit:
+    """Two nodes touch."""
+
+    def edit(network: Network) -> None:
+        network[f"{a}~{b}"] = Branch(f"{a}~{b}", "R", a, b, ohm)
+
+    return edit
+
+
+def moved(**ends: str) -> Edit:
+    """These parts end at other nodes than they should."""
+
+    def edit(network: Network) -> None:
+        for name, node in ends.items():
+            if name in network:
+                network[name] = network[name]._replace(b=node)
+
+    return edit
+
+
+def both(*edits: Edit) -> Edit:
+    def edit(network: Network) -> None:
+        for one in edits:
+            one(network)
+
+    return edit
+
+
+def single_contact(side: str, feed: str) -> Edit:
+    """A single-contact bulb in a two-contact socket: one bright filament, its feeds bridged."""
+
+    def edit(network: Network) -> None:
+        for name in (f"{side}stop", f"{side}tail"):
+            network.pop(name, None)
+        lit, shell = f"{side}{feed}", f"{side}S"
+        network[f"{side}stop"] = Branch(f"{side}stop", "F", lit, shell, *STOP)
+        network[f"{side}B~{lit}"] = Branch(f"{side}B~{lit}", "R", f"{side}B", lit, 0.01)
+
+    return edit
+
+
+def turned(side: str, feed: str) -> Edit:
+    """Stop and tail exchanged at one lamp."""
+
+    def edit(network: Network) -> None:
+        stop, tail = f"{side}stop", f"{side}tail"
+        if stop in network and tail in network:
+            network[stop] = network[stop]._replace(a=f"{side}B")
+            network[tail] = network[tail]._replace(a=f"{side}{feed}")
+
+    return edit
+
+
+SIDES = (("left", "L", "Y"), ("right", "R", "G"))
+
+
+def singles(system: System, weak: Sequence[float] = ()) -> tuple[Fault, ...]:
+    """Every single fault of this system, with priors that add to one.
+
+    ``weak``: ohms to give the resistive ones instead of the table's.
+    """
+    share = dict(PRIORS)
+    ohms = tuple(weak) or WEAK[system.lamps]
+    if system.lamps == "leds":
+        for group, change in LED_SHIFT.items():
+            share[group] += change
+    result = []
+    for group, makes in GROUPS.items():
+        members = [one for one in makes(system, ohms) if one[1] > 0]
+        total = sum(weight for _, weight, _ in members)
+        for name, weight, variants in members:
+            result.append(Fault(name, share[group] * weight / total, tuple(variants)))
+    return tuple(fault for fault in result if fault.prior > 0)
+
+
+Member = tuple[str, float, list[Edit]]
+Ohms = tuple[float, ...]
+
+
+def _colours(system: System) -> list[tuple[str, str]]:
+    return [(name, one) for name, one in COLOURS.items() if one in system.circuits]
+
+
+def _ground_main(system: System, weak: Ohms) -> Iterator[Member]:
+    yield "ground_open:main", 0.4, [opened("white")]
+    yield "ground_weak:main", 0.35, [added("white", ohm) for ohm in weak]
+    ball = [both(opened("white"), joined("F", GROUND, ohm)) for ohm in weak]
+    yield "ground_ball:main", 0.25, ball
+
+
+def _ground_lamp(system: System, weak: Ohms) -> Iterator[Member]:
+    for side, letter, _ in SIDES:
+        yield f"ground_open:{side}", 0.5, [opened(f"g{letter}")]
+        yield f"ground_weak:{side}", 0.5, [added(f"g{letter}", ohm) for ohm in weak]
+    if "U" in system.circuits:
+        yield "ground_open:reverse", 0.2, [opened("gU")]
+
+
+def _pin(system: System, weak: Ohms) -> Iterator[Member]:
+    for name, one in [*_colours(system), ("white", "W")]:
+        yield f"pin_open:{name}", 0.5, [opened(f"pin{one}")]
+        yield f"pin_weak:{name}", 0.5, [added(f"pin{one}", ohm) for ohm in weak]
+
+
+def _lamp(system: System, weak: Ohms) -> Iterator[Member]:
+    for side, letter, _ in SIDES:
+        yield f"dead_stop:{side}", 1.0, [opened(f"{letter}stop")]
+        yield f"dead_tail:{side}", 1.0, [opened(f"{letter}tail")]
+        yield f"dead_both:{side}", 0.5, [opened(f"{letter}stop", f"{letter}tail")]
+        yield f"dead_small:{side}_marker", 0.7, [opened(f"{letter}mark")]
+    yield "dead_small:plate", 0.7, [opened("plate")]
+    if "U" in system.circuits:
+        yield "dead_small:reverse", 0.5, [opened("back")]
+
+
+def _supply(system: System, weak: Ohms) -> Iterator[Member]:
+    for name, one in _colours(system):
+        yield f"fuse:{name}", 1.0, [opened(f"Rf{one}")]
+    if system.supply != "spliced":
+        all_feeds = opened(*(f"Rf{one}" for one in system.circuits))
+        yield f"box:{system.supply}", 1.0, [all_feeds]
+    # Chafed to the frame: the fuse of that circuit goes, and the wire stays grounded.
+    for name, one in _colours(system):
+        chafed = both(joined(f"P{one}", "F", 0.02), opened(f"Rf{one}"))
+        yield f"chafed:{name}", 0.5, [chafed]
+
+
+FEEDS = {
+    "brown_left": ("wBL",),
+    "brown_right": ("wBR",),
+    "brown": ("wBL", "wBR"),
+    "yellow": ("wYL",),
+    "green": ("wGR",),
+    "purple": ("wU",),
+}
+
+
+def _feed(system: System, weak: Ohms) -> Iterator[Member]:
+    for name, wires in FEEDS.items():
+        if name == "purple" and "U" not in system.circuits:
+            continue
+        yield f"feed_open:{name}", 0.6, [opened(*wires)]
+        if len(wires) == 1:
+            yield f"feed_weak:{name}", 0.4, [added(wires[0], ohm) for ohm in weak]
+
+
+def _crossed(system: System, weak: Ohms) -> Iterator[Member]:
+    for a, b in (("yellow", "green"), ("brown", "yellow"), ("brown", "green")):
+        one, other = COLOURS[a], COLOURS[b]
+        edit = moved(**{f"pin{one}": f"P{other}", f"pin{other}": f"P{one}"})
+        yield f"crossed:{a}_{b}", 1.0, [edit]
+    edit = both(moved(pinB="PW"), _white_to("PB"))
+    yield "crossed:white_brown", 0.5, [edit]
+    for side, letter, feed in SIDES:
+        yield f"crossed_lamp:{side}", 0.7, [turned(letter, feed)]
+    if "U" in system.circuits:
+        edit = moved(pinB="PG", pinG="PB", pinU="PY", pinY="PU")
+        yield "crossed:by_colour", 1.0, [edit]
+
+
+def _white_to(node: str) -> Edit:
+    def edit(network: Network) -> None:
+        if "pinW" in network:
+            network["pinW"] = network["pinW"]._replace(a=node)
+
+    return edit
+
+
+def _short(system: System, weak: Ohms) -> Iterator[Member]:
+    yield "touching:yellow_green", 1.0, [joined("PY", "PG")]
+    yield "touching:brown_yellow", 1.0, [joined("PB", "PY"), joined("LB", "LY")]
+    yield "touching:brown_green", 1.0, [joined("PB", "PG"), joined("RB", "RG")]
+
+
+def _wrong_bulb(system: System, weak: Ohms) -> Iterator[Member]:
+    if system.lamps == "bulbs":
+        for side, letter, feed in SIDES:
+            yield f"wrong_bulb:{side}", 0.6, [single_contact(letter, feed)]
+            yield f"turned_bulb:{side}", 0.4, [turned(letter, feed)]
+
+
+GROUPS: dict[str, Callable[[System, Ohms], Iterator[Member]]] = {
+    "ground_main": _ground_main,
+    "ground_lamp": _ground_lamp,
+    "pin": _pin,
+    "lamp": _lamp,
+    "supply": _supply,
+    "feed": _feed,
+    "crossed": _crossed,
+    "short": _short,
+    "wrong_bulb": _wrong_bulb,
+}
+
+
+def pairs(faults: tuple[Fault, ...]) -> Iterator[Fault]:
+    """All pairs of single faults at different parts, likeliest first; middle variants only."""
+    found = [
+        (a, b)
+        for i, a in enumerate(faults)
+        for b in faults[i + 1 :]
+        if a.name.split(":")[1] != b.name.split(":")[1]
+    ]
+    found.sort(key=lambda two: (-two[0].prior * two[1].prior, two[0].name, two[1].name))
+    for a, b in found:
+        middle = [one.variants[len(one.variants) // 2] for one in (a, b)]
+        yield replace(
+            a, name=f"{a.name}+{b.name}", prior=a.prior * b.prior, variants=(both(*middle),)
+        )

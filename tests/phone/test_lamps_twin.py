@@ -1,0 +1,85 @@
+"""The phone ranks the faults behind a reading as Python does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from random import Random
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from checks.circuit.rank import rank, table
+from checks.circuit.table import ANSWERS
+from checks.circuit.wiring import SYSTEMS
+from tests.benchmarks.lamp_faults import draw, misread, unread
+from tests.support.browser import engine_page
+
+RANK = """async ([table, jobs]) => {
+    const { rank, nextLook } = await import("/static/engine/lamps.js");
+    return jobs.map(([reading, systems]) => ({
+        found: rank(reading, systems, table), next: nextLook(reading, systems, table),
+    }));
+}"""
+
+
+@pytest.fixture(scope="module")
+def page(chromium: Browser) -> Iterator[Page]:
+    page = engine_page(chromium)
+    yield page
+    page.context.close()
+
+
+def jobs() -> list[tuple[list[list[str]], list[str]]]:
+    """Readings of made-up faults, whole, misread, in part, and nonsense; one or more systems."""
+    rng, made = Random(11), []
+    for _ in range(60):
+        seen = draw(rng)
+        system = str(seen.system)
+        kinds = [f"{system.rsplit('.', 1)[0]}.{s}" for s in ("spliced", "module", "converter")]
+        for cells in (seen.cells, misread(seen, rng), unread(seen, rng)):
+            some = {k: v for k, v in cells.items() if rng.random() < 0.7}
+            nonsense = dict.fromkeys(cells, "good") | {k: rng.choice(ANSWERS) for k in some}
+            for answers in (cells, some, nonsense):
+                systems = rng.choice([[system], kinds])
+                made.append(([[*place, answer] for place, answer in answers.items()], systems))
+    return made
+
+
+def test_both_engines_rank_alike(page: Page) -> None:
+    sent = jobs()
+    theirs: list[dict[str, Any]] = page.evaluate(RANK, [table(), sent])
+    assert len(sent) == 540
+    assert len({tuple(systems) for _, systems in sent}) > len(SYSTEMS) / 2
+    for (reading, systems), answer in zip(sent, theirs, strict=True):
+        ours = rank({(c, lamp): a for c, lamp, a in reading}, systems, table())
+        assert [one["faults"] for one in answer["found"]] == [list(one.faults) for one in ours]
+        for one, other in zip(answer["found"], ours, strict=True):
+            assert one["share"] == pytest.approx(other.share, rel=1e-12)
+
+
+def test_the_next_look_is_one_not_yet_taken_and_runs_out(page: Page) -> None:
+    systems = ["flat4.bulbs.frame.spliced"]
+    plug = table()["plugs"]["flat4"]
+    everything = [[c, lamp, "good"] for c in plug["commands"] for lamp in plug["lamps"]]
+    first, after, last = page.evaluate(
+        RANK, [table(), [([], systems), (everything[:10], systems), (everything, systems)]]
+    )
+    assert first["next"][0] in plug["commands"]
+    assert [*after["next"], "good"] not in everything[:10]
+    assert last["next"] is None
+
+
+@pytest.mark.parametrize(
+    ("reading", "systems", "words"),
+    [
+        ([["tail", "left", "odd"]], ["flat4.bulbs.frame.spliced"], "tail left odd"),
+        ([], ["flat9"], "no system flat9"),
+    ],
+)
+def test_what_the_table_does_not_have_is_named(page: Page, reading, systems, words) -> None:
+    said = page.evaluate(
+        f"async (a) => {{ try {{ await ({RANK})(a) }} catch (e) {{ return e.message }} }}",
+        [table(), [(reading, systems)]],
+    )
+    assert words in said
