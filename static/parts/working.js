@@ -6,17 +6,17 @@ import { placeName } from "./plan.js";
 import { valueText } from "./numbers.js";
 
 /** The working of one quantity at one place: its result, then every step that leads to it. */
-export function working(app, book, check, name, place, axles) {
+export function working(book, check, name, place, axles, system) {
   const at = placeFor(book.data.quantities[name].scope, place);
   const steps = book.explain?.(name, at, { check: check.check, date: check.date, facts: check.facts }) ?? [];
   const result = steps.at(-1);
   if (!result) return null;
   return h("details", { class: "working" },
-    h("summary", {}, h("span", {}, `${title(book, result, axles)}: `, h("strong", {}, valueOf(book, result, app.settings.units)))),
-    stepList(app, book, steps, axles));
+    h("summary", {}, h("span", {}, `${title(book, result, axles)}: `, h("strong", {}, valueOf(book, result, system)))),
+    stepList(book, steps, axles, system));
 }
 
-export const stepList = (app, book, steps, axles) => h("ol", {}, steps.map((step) => line(app, book, step, axles)));
+export const stepList = (book, steps, axles, system) => h("ol", {}, steps.map((step) => line(book, step, axles, system)));
 
 function title(book, step, axles) {
   const name = { quantity: book.words.quantity[step.id], fact: book.words.fact[step.id]?.ask }[step.kind] ?? step.label;
@@ -31,8 +31,8 @@ export function valueOf(book, step, system) {
   return valueText(book, step.value, step.unit, system);
 }
 
-function line(app, book, step, axles) {
-  return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, app.settings.units)),
+function line(book, step, axles, system) {
+  return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, system)),
     step.formula ? h("p", { class: "sum" }, `= ${step.formula}`) : null,
     step.source ? h("p", { class: "hint" }, `${step.source} (${book.words.standing[step.standing]})`) : null);
 }

@@ -1,40 +1,27 @@
 // Every answer of a check in one list, with a way to change each, and what is still open marked.
 
-import { axlesOf, factOf, placeOf, steps } from "../asking.js";
-import { photoSection, photosOf } from "../parts/camera.js";
+import { axlesOf, factOf, placeOf, steps } from "../data/asking.js";
+import { photosOf } from "../data/queries.js";
+import { sure } from "../dialog.js";
+import { draftOf, keepTrailer } from "../keep.js";
+import { askHash, back, go, missing } from "../router.js";
 import { h } from "../parts/h.js";
-import { numberAnswer, withUnit } from "../parts/numbers.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { placeName } from "../parts/plan.js";
-import { askHash } from "./ask.js";
-
-/** An answer in words, or null when there is none. */
-export function answerText(book, key, raw, system, typed) {
-  const fact = book.data.facts[factOf(key)], words = book.words.fact[factOf(key)];
-  if (raw === undefined) return null;
-  if (raw === null) return book.words.words?.not_sure ?? "Not sure";
-  if (fact.kind === "choice") return [raw].flat().map((one) => words.choices[one]).join(" or ");
-  if (fact.kind === "size") return raw;
-  if (fact.kind === "made") return raw.length === 3 ? `${raw}, before 2000` : raw;
-  return typed ? typedText(book, typed) : numberAnswer(book, fact, raw, system);
-}
-
-function typedText(book, typed) {
-  const at = typed.lastIndexOf(" "), unit = typed.slice(at + 1);
-  return book.data.units[unit] ? withUnit(book, typed.slice(0, at), unit) : typed;
-}
+import { answerText } from "../parts/answer.js";
+import { photoSection } from "./camera.js";
 
 export async function answersScreen(app, id) {
-  const draft = await app.draft(id);
-  if (!draft) return app.missing("This check is not on this phone any more.");
+  const draft = await draftOf(app, id);
+  if (!draft) return missing("This check is not on this phone any more.");
   const { book } = app, list = steps(book, draft);
   const open = list.filter((step) => step.keys.some((key) => !(key in draft.facts) && !draft.skipped?.includes(key)));
   const aside = Object.keys(draft.aside ?? {}).length;
   const known = (draft.known ?? []).filter((key) => key in draft.facts);
   return page({
     title: "Check your answers",
-    back: backButton(() => app.back(list.length ? askHash(draft, open[0] ?? list.at(-1)) : "#/")),
-    end: button("Put it down", () => app.go("#/"), "plain"),
+    back: backButton(() => back(list.length ? askHash(draft, open[0] ?? list.at(-1)) : "#/")),
+    end: button("Put it down", () => go("#/"), "plain"),
     body: [
       open.length ? h("p", { class: "note" }, `${open.length} not answered yet. You can still go on: what is open is never counted as good.`) : null,
       aside ? h("p", { class: "note" }, `The rules were updated since you began. Answers that no longer fit are laid aside and not counted: ${aside}.`) : null,
@@ -44,7 +31,7 @@ export async function answersScreen(app, id) {
       button("Throw this check away", () => throwAway(app, draft), "plain danger"),
     ],
     foot: draft.check === "trailer"
-      ? button("Save trailer", () => app.keepTrailer(draft), "answer main")
+      ? button("Save trailer", () => keepTrailer(app, draft), "answer main")
       : link("See the verdict", `#/sofar/${draft.id}`, "answer main"),
   });
 }
@@ -82,8 +69,8 @@ function line(draft, step, name, text) {
 }
 
 async function throwAway(app, draft) {
-  if (!(await app.sure("Throw this check away? Its answers go for good.", "Throw away"))) return;
-  const photos = (await photosOf(app, draft.id)).flatMap(({ id }) => [["photos", null, id], ["pictures", null, id]]);
+  if (!(await sure("Throw this check away? Its answers go for good.", "Throw away"))) return;
+  const photos = (await photosOf(app.store, draft.id)).flatMap(({ id }) => [["photos", null, id], ["pictures", null, id]]);
   await app.store.commit([["drafts", null, draft.id], ...photos]);
-  app.go("#/");
+  go("#/");
 }

@@ -1,31 +1,24 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
-import { answered, axlesOf, factOf, isDone, judged, steps } from "../asking.js";
-import { cameraButton } from "../parts/camera.js";
+import { answered, axlesOf, factOf, isDone, judged, steps } from "../data/asking.js";
+import { announce } from "../dialog.js";
+import { draftOf, saveDraft } from "../keep.js";
+import { askHash, back, go, missing, redraw, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { fewCounts, withUnit } from "../parts/numbers.js";
 import { datePad, numberPad, sizePad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
-
-/** A question's address; `then` names the screen to go back to when one answer is changed. */
-export const askHash = (draft, step, then = "") =>
-  `#/ask/${draft.id}/${encodeURIComponent(step.id)}${then && `/${then}`}`;
-
-/** Where a draft is taken up again: its first open question, or the check of its answers. */
-export function resumeHash(book, draft) {
-  const open = steps(book, draft).find((step) => !isDone(draft, step));
-  return open ? askHash(draft, open) : `#/answers/${draft.id}`;
-}
+import { cameraButton } from "./camera.js";
 
 export async function ask(app, id, stepId, then) {
-  const draft = await app.draft(id);
-  if (!draft) return app.missing("This check is not on this phone any more.");
+  const draft = await draftOf(app, id);
+  if (!draft) return missing("This check is not on this phone any more.");
   // A change may reach a question about the trailer itself that a plain walk passes over.
   const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
-  if (at < 0) return app.go(resumeHash(app.book, draft), { replace: true });
+  if (at < 0) return go(resumeHash(app.book, draft), { replace: true });
   return new Question(app, draft, list, at, then).page();
 }
 
@@ -46,7 +39,7 @@ export class Question {
       title: ask,
       back: backButton(() => this.back()),
       middle: this.sign(),
-      end: button("Put it down", () => app.go("#/"), "plain"),
+      end: button("Put it down", () => go("#/"), "plain"),
       body: [
         h("div", { class: "where" }, plan({ axles, at: step.place, station: step.station }),
           h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
@@ -71,7 +64,7 @@ export class Question {
     const entry = document.querySelector(".asking .display");
     const begun = { step: this.step.id, ticks: this.state && [...this.state], text: entry?.value, unit: entry?.closest(".pad").dataset.unit };
     this.draft = { ...this.draft, begun };
-    await this.app.saveDraft(this.draft);
+    await saveDraft(this.app, this.draft);
   }
 
   get begun() { return this.draft.begun?.step === this.step.id ? this.draft.begun : {}; }
@@ -91,7 +84,7 @@ export class Question {
   tell(next) {
     const [before, after] = [this.level(), this.level(next)];
     if (before === after) return;
-    this.app.say(this.book.words.level[after].word);
+    announce(this.book.words.level[after].word);
     if (after === "stop") navigator.vibrate?.([200, 100, 200]);
   }
 
@@ -176,7 +169,7 @@ export class Question {
     this.tell(next);
     this.draft = next;
     try {
-      await this.app.saveDraft(next);
+      await saveDraft(this.app, next);
     } catch (error) {
       // The answer stays in memory, so going on is possible; the person decides.
       this.problem.replaceChildren(trouble(error.message, button("Go on without saving", () => this.forward(next), "plain")));
@@ -186,23 +179,23 @@ export class Question {
   }
 
   forward(next) {
-    const { app, book, then, step } = this;
+    const { book, then, step } = this;
     const view = then && !steps(book, next).some((s) => s.id === step.id) ? { ...next, known: [] } : next;
     const list = steps(book, view), at = list.findIndex((s) => s.id === step.id);
     const more = at >= 0 && !isDone(next, list[at]);
-    if (more) return app.redraw();
-    if (then) return app.back(`#/${then}/${next.id}`);
+    if (more) return redraw();
+    if (then) return back(`#/${then}/${next.id}`);
     const following = list[at + 1];
-    if (following) return app.go(askHash(next, following));
+    if (following) return go(askHash(next, following));
     // The short stop goes straight to its verdict when nothing is left open.
     const open = list.some((s) => !isDone(next, s));
-    return app.go(next.check === "quick_stop" && !open ? `#/sofar/${next.id}` : `#/answers/${next.id}`);
+    return go(next.check === "quick_stop" && !open ? `#/sofar/${next.id}` : `#/answers/${next.id}`);
   }
 
   back() {
     const before = this.list[this.at - 1];
-    if (this.then) return this.app.back(`#/${this.then}/${this.draft.id}`);
-    return this.app.back(before ? askHash(this.draft, before) : "#/");
+    if (this.then) return back(`#/${this.then}/${this.draft.id}`);
+    return back(before ? askHash(this.draft, before) : "#/");
   }
 }
 

@@ -1,32 +1,35 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
-import { isDone, steps } from "../asking.js";
+import { isDone, steps } from "../data/asking.js";
+import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { setSetting, startCheck } from "../keep.js";
+import { back, go, resumeHash } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, dayText, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { resumeHash } from "./ask.js";
+import { notices } from "./notices.js";
 
 export async function front(app) {
-  const [drafts, trailers, checks] = await Promise.all([app.store.all("drafts"), app.trailers(), app.checks()]);
+  const [drafts, trailers, checks] = await Promise.all([app.store.all("drafts"), trailersOf(app.store), checksOf(app.store)]);
   const words = app.book.words.check;
   // Without it the page still works: what is due is then seen as soon as there is signal.
-  const { cards } = app.links.length ? await import("../later/links.js").catch(() => ({})) : {};
+  const { cards } = app.links.length ? await import("./link.js").catch(() => ({})) : {};
   const big = (check, go) => h("button", { type: "button", class: "big", onclick: go, value: check },
     h("strong", {}, words[check].front), h("span", {}, words[check].help));
   return page({
     name: "front",
     body: [
       h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
-      live(() => app.offline && h("p", { class: "hint" }, "Ready to work without signal.")),
-      app.notices(), live(() => cards?.(app)), live(() => unsent(app)),
+      live(() => app.updates.ready && h("p", { class: "hint" }, "Ready to work without signal.")),
+      notices(app), live(() => cards?.(app)), live(() => unsent(app)),
       unfinishedList(app, drafts.reverse(), trailers),
       due(app, trailers, checks),
     ],
     foot: [
       trailers.length ? chooser(app, trailers) : null,
-      big("run_stop", () => app.go("#/stop")),
-      big("walkaround", () => app.start("walkaround", app.settings.trailer)),
-      big("tires", () => app.start("tires", app.settings.trailer)),
+      big("run_stop", () => go("#/stop")),
+      big("walkaround", () => startCheck(app, "walkaround", app.settings.trailer)),
+      big("tires", () => startCheck(app, "tires", app.settings.trailer)),
       link(words.figures.front, "#/sums", "answer quietly"),
       h("nav", { class: "links" }, link("Trailers", "#/trailers"), link("History", "#/history"), link("Settings", "#/settings")),
     ],
@@ -36,12 +39,12 @@ export async function front(app) {
 /** The two sizes of a run stop. */
 export async function stop(app) {
   const words = app.book.words.check;
-  const big = (check, title) => h("button", { type: "button", class: "big", value: check, onclick: () => app.start(check, app.settings.trailer) },
+  const big = (check, title) => h("button", { type: "button", class: "big", value: check, onclick: () => startCheck(app, check, app.settings.trailer) },
     h("strong", {}, title), h("span", {}, words[check].help));
   return page({
     name: "front",
     title: words.run_stop.front,
-    back: backButton(() => app.back("#/")),
+    back: backButton(() => back("#/")),
     body: [h("p", {}, app.book.words.caution.traffic)],
     foot: [big("quick_stop", words.quick_stop.front), big("run_stop", "Full stop")],
   });
@@ -83,7 +86,7 @@ function sheet(app, draft, trailers) {
 }
 
 function due(app, trailers, checks) {
-  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => app.trailerOf(c) === trailer.id && c.record.body.check !== "figures") }))
+  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => trailerOf(c) === trailer.id && c.record.body.check !== "figures") }))
     .filter(({ last }) => ["stop", "mend"].includes(last?.record.body.verdict.level));
   return bad.map(({ trailer, last }) => h("a", { class: "due", href: `#/check/${last.id}` },
     sign(last.record.body.verdict.level, app.book.words),
@@ -91,7 +94,7 @@ function due(app, trailers, checks) {
 }
 
 function chooser(app, trailers) {
-  const select = h("select", { id: "which", onchange: () => app.set("trailer", select.value || null) },
+  const select = h("select", { id: "which", onchange: () => setSetting(app, "trailer", select.value || null) },
     h("option", { value: "" }, "No saved trailer"),
     trailers.map((t) => h("option", { value: t.id, selected: t.id === app.settings.trailer }, t.name)));
   return h("div", { class: "chooser" }, h("label", { for: "which" }, "Which trailer?"), select);

@@ -1,19 +1,22 @@
 // Saved trailers: the numbers that need not be asked again, and the history of each wheel.
 
-import { answers, axlesOf, factOf, placeOf, PROFILE, steps } from "../asking.js";
-import { localDate, localTime, uuid7 } from "../record.js";
+import { axlesOf, factOf, placeOf, PROFILE, steps } from "../data/asking.js";
+import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { localDate, localTime, uuid7 } from "../data/records.js";
+import { sure } from "../dialog.js";
+import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
+import { back, go, missing, resumeHash } from "../router.js";
 import { h, svg } from "../parts/h.js";
 import { backButton, button, dayText, link, page, trouble } from "../parts/page.js";
 import { placeName, plan } from "../parts/plan.js";
 import { shape, sign } from "../parts/sign.js";
-import { answerText } from "./answers.js";
-import { resumeHash } from "./ask.js";
+import { answerText } from "../parts/answer.js";
 
 export async function trailerList(app) {
-  const list = await app.trailers();
+  const list = await trailersOf(app.store);
   return page({
     title: "Trailers",
-    back: backButton(() => app.back("#/")),
+    back: backButton(() => back("#/")),
     body: list.length ? h("ul", { class: "plainlist" }, list.map((t) => h("li", {}, link(t.name, `#/trailer/${t.id}`, "row-link"))))
       : h("p", {}, "No trailer is saved yet. A saved trailer keeps its numbers and the history of its wheels, so that you are asked less."),
     foot: link("Add a trailer", "#/trailer/new", "answer main"),
@@ -25,12 +28,12 @@ export const newTrailer = (app) => naming(app, "Add a trailer", "", (name) => ed
 /** A trailer out of what a check has already asked. */
 export async function fromCheck(app, checkId) {
   const item = await app.store.get("records", checkId);
-  if (!item) return app.missing("This check is not on this phone.");
+  if (!item) return missing("This check is not on this phone.");
   const { facts, typed } = profileOf(app, item.record.body);
   return naming(app, "Save this trailer", "", async (name) => {
     const trailer = uuid7();
     // The check itself stays as it was kept; only this phone's list learns whose it is.
-    await app.keepTrailer({ trailer, name, facts, typed }, [["records", { ...item, of: trailer }]]);
+    await keepTrailer(app, { trailer, name, facts, typed }, [["records", { ...item, of: trailer }]]);
   });
 }
 
@@ -50,7 +53,7 @@ function naming(app, title, before, done) {
   };
   return page({
     title,
-    back: backButton(() => app.back("#/trailers")),
+    back: backButton(() => back("#/trailers")),
     body: h("form", { onsubmit: submit }, problem, h("label", { for: "name" }, "What do you call it?"), box,
       h("button", { class: "answer main" }, "Go on")),
   });
@@ -59,27 +62,27 @@ function naming(app, title, before, done) {
 /** Ask the trailer's own facts, as a draft like any other. */
 async function edit(app, { id, name, facts, typed }) {
   const draft = { id: uuid7(), check: "trailer", trailer: id, name, facts, typed, skipped: [], date: localDate(), started: localTime() };
-  await app.saveDraft(draft);
-  app.go(resumeHash(app.book, draft));
+  await saveDraft(app, draft);
+  go(resumeHash(app.book, draft));
 }
 
 export async function trailerScreen(app, id) {
-  const trailer = (await app.trailers()).find((t) => t.id === id);
-  if (!trailer) return app.missing("This trailer is not on this phone.");
-  const checks = (await app.checks()).filter((item) => app.trailerOf(item) === id && item.record.body.check !== "figures");
+  const trailer = (await trailersOf(app.store)).find((t) => t.id === id);
+  if (!trailer) return missing("This trailer is not on this phone.");
+  const checks = (await checksOf(app.store)).filter((item) => trailerOf(item) === id && item.record.body.check !== "figures");
   const axles = axlesOf(trailer), last = checks[0]?.record.body.verdict;
   return page({
     title: trailer.name,
-    back: backButton(() => app.back("#/trailers")),
+    back: backButton(() => back("#/trailers")),
     body: [
       h("div", { class: "summary" }, plan({ axles, levels: last?.places ?? null, words: app.book.words }),
         last ? h("div", {}, h("p", {}, "Last check"), sign(last.level, app.book.words), h("p", {}, dayText(checks[0].record.made))) : h("p", {}, "Not checked yet.")),
       numbers(app, trailer), wheels(app, checks, axles),
-      button("Bench record: bearings done here", () => app.start("bench", id), "answer"),
+      button("Bench record: bearings done here", () => startCheck(app, "bench", id), "answer"),
       h("div", { class: "row" }, button("Change its numbers", () => edit(app, trailer), "answer"),
         button("Take off the list", () => retire(app, trailer), "answer")),
     ],
-    foot: button("Use for the next check", async () => { await app.set("trailer", id); app.go("#/"); }, "answer main"),
+    foot: button("Use for the next check", async () => { await setSetting(app, "trailer", id); go("#/"); }, "answer main"),
   });
 }
 
@@ -107,13 +110,6 @@ function wheelEntry(app, item, place) {
 }
 
 async function retire(app, trailer) {
-  if (!(await app.sure(`Take ${trailer.name} off the list? Its checks stay in the history.`, "Take off"))) return;
-  await app.keepTrailer({ ...trailer, trailer: trailer.id, retired: true });
-}
-
-/** The body of a trailer's record: its whole state, each edit a new version. */
-export function trailerBody(app, { trailer, name, facts, typed, check, date, retired }) {
-  const kept = check ? answers(app.book, { check, date, facts, typed }) : facts;
-  const body = { trailer, name, facts: kept, typed: Object.fromEntries(Object.entries(typed ?? {}).filter(([key]) => key in kept)) };
-  return retired ? { ...body, retired: true } : body;
+  if (!(await sure(`Take ${trailer.name} off the list? Its checks stay in the history.`, "Take off"))) return;
+  await keepTrailer(app, { ...trailer, trailer: trailer.id, retired: true });
 }

@@ -26,7 +26,7 @@ SLOWDOWN, RUNS = 4, 5
 SIZE, EDGE, BYTES, MS = (4032, 3024), 1600, 250_000, 800
 
 SHRINK = """async ({ file, runs }) => {
-    const { shrink } = await import("/static/later/photos.js");
+    const { shrink } = await import("/static/data/photos.js");
     const blob = await (await fetch(`data:image/jpeg;base64,${file}`)).blob();
     const times = [];
     let small;

@@ -379,7 +379,7 @@ def test_what_is_due_stands_loudest_first(
         for n, km, by in given
     ]
     found = scripts.evaluate(
-        "async (due) => (await import('/static/later/links.js')).dueOf({ due }).map((d) => d.id)",
+        "async (due) => (await import('/static/data/due.js')).dueOf({ due }).map((d) => d.id)",
         listed,
     )
     assert found == order, why
@@ -387,7 +387,7 @@ def test_what_is_due_stands_loudest_first(
 
 def test_a_check_kept_on_the_phone_counts_as_done_before_the_shop_knows(scripts: Page) -> None:
     found = scripts.evaluate(
-        "async (link) => (await import('/static/later/links.js')).dueOf(link)"
+        "async (link) => (await import('/static/data/due.js')).dueOf(link)"
         ".map((d) => [d.id, d.done])",
         {"due": [{"id": 1, "at_km": 32}, {"id": 2, "at_km": 80}], "done": {"1": "a record"}},
     )
@@ -408,7 +408,7 @@ def test_a_check_kept_on_the_phone_counts_as_done_before_the_shop_knows(scripts:
 )
 def test_a_reminder_is_a_calendar_file_with_an_alarm(scripts: Page, title: str) -> None:
     text = scripts.evaluate(
-        """async (title) => (await import("/static/later/calendar.js")).calendarText({
+        """async (title) => (await import("/static/parts/calendar.js")).calendarText({
           start: new Date("2026-11-27T09:00:00+01:00"), now: new Date("2026-11-25T00:00:00Z"),
           title, text: "after 20 mi", id: "a-1" })""",
         title,

@@ -23,7 +23,7 @@ from tests.support.serve import serving
 
 EDGE, BYTES = 1600, 250_000
 SHRINK = """async (file) => {
-  const { shrink } = await import("/static/later/photos.js");
+  const { shrink } = await import("/static/data/photos.js");
   const bytes = Uint8Array.from(atob(file), (letter) => letter.charCodeAt(0));
   const small = await shrink(new Blob([bytes]));
   const letters = Array.from(new Uint8Array(small.data), (byte) => String.fromCharCode(byte));

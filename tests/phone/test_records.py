@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, Page
 from tests.support.browser import engine_page
 from tests.support.phone import Phone, phone
 
-RECORD = "import('/static/record.js')"
+RECORD = "import('/static/data/records.js')"
 
 
 @pytest.fixture(scope="module")

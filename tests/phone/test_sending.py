@@ -14,8 +14,8 @@ from tests.support.phone import Phone, phone
 
 # One sealed record in a store in memory, sent to a server that answers as told.
 SEND = """async ({ status, body, dead }) => {
-  const { Sender } = await import("/static/send.js");
-  const { MemoryStore, keeping } = await import("/static/store.js");
+  const { Sender } = await import("/static/data/sending.js");
+  const { MemoryStore, keeping } = await import("/static/data/store.js");
   const store = new MemoryStore();
   await store.commit(keeping({ id: "a", record: { id: "a" }, hash: "h" }));
   const sent = [];
@@ -69,7 +69,7 @@ def test_an_item_leaves_only_on_the_same_id_and_hash(
 
 
 STORE = """async (fault) => {
-  const { Store, StorageFull } = await import("/static/store.js");
+  const { Store, StorageFull } = await import("/static/data/store.js");
   const store = new Store(), real = IDBDatabase.prototype.transaction;
   await store.commit([["settings", { key: "before", value: 1 }]]);
   let falls = fault.times;
@@ -111,7 +111,7 @@ def test_a_dropped_connection_is_opened_again_once(
 def test_changes_are_made_together_or_not_at_all(scripts: Page) -> None:
     keys = scripts.evaluate(
         """async () => {
-          const { Store } = await import("/static/store.js"), store = new Store();
+          const { Store } = await import("/static/data/store.js"), store = new Store();
           const bad = [["settings", { key: "good", value: 1 }], ["settings", { nokey: 1 }]];
           await store.commit(bad).catch(() => {});
           return (await store.all("settings")).map((item) => item.key);
@@ -171,3 +171,19 @@ def test_a_full_phone_says_so_and_loses_nothing(
         facts = one.stored("drafts")[0]["facts"]
         assert facts["brakes"] == "surge"  # type: ignore[index]
         assert "air" in facts  # type: ignore[operator]
+
+
+def test_nothing_waits_for_the_browser_to_promise_room(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    """Some browsers ask the person, and answer only when the person does, if ever."""
+    never = """navigator.storage.persisted = async () => false;
+      navigator.storage.persist = () => new Promise(() => { window.promised = true; });"""
+    with phone(chromium, tmp_path, server) as one:
+        one.context.add_init_script(never)
+        one.open()
+        one.begin("quick_stop")
+        one.answer()
+        assert not one.page.evaluate("window.promised ?? false")  # not before something is kept
+        one.finish()
+        one.wait_for("window.promised")

@@ -34,7 +34,20 @@ COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 # These have an address of their own at the root, or none at all, or belong to the shop's pages.
 NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css")
 # Not needed to look round and to make a first check: the worker fetches these right after.
-LATER = ("/static/later/", "/static/screens/settings.js", "/static/files.js")
+LATER = tuple(
+    f"/static/{name}.js"
+    for name in (
+        "data/due",
+        "data/files",
+        "data/photos",
+        "parts/calendar",
+        "screens/link",
+        "screens/pair",
+        "screens/photos",
+        "screens/settings",
+        "screens/sums",
+    )
+)
 TOKEN = b"self.__SHELL__"
 # Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
 # The line itself stays, so that a fault on a phone names the line of the file here. No script may
@@ -146,7 +159,7 @@ class Shell:
         every = (listed | asked).items()
         lines = "".join(f"{address} {asset.tag}\n" for address, asset in every)
         version = sha256(lines.encode() + script.body).hexdigest()[:16]
-        rest = {name: asset.tag for name, asset in listed.items() if name.startswith(LATER)}
+        rest = {name: asset.tag for name, asset in listed.items() if name in LATER}
         files = [name for name in listed if name not in rest]
         later = {address: asset.tag for address, asset in asked.items()}
         told = {"version": version, "files": files, "rest": rest, "asked": later}

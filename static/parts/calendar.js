@@ -1,6 +1,6 @@
 // A date with an alarm for the phone's own calendar (iCalendar, RFC 5545).
 
-import { h } from "../parts/h.js";
+import { h } from "./h.js";
 
 const utc = (date) => date.toISOString().replace(/[-:]|\.\d+/g, "");
 const plain = (text) => text.replace(/[\\;,]/g, "\\$&").replace(/\r?\n/g, "\\n");

@@ -1,7 +1,7 @@
 // Everything on the phone as one file, and back again. A file is looked through to its end before
 // anything is written, so a bad one changes nothing.
 
-import { hashOf, localTime, rulebookHash, sha256 } from "./record.js";
+import { hashOf, localTime, rulebookHash, sha256 } from "./records.js";
 
 const FORMAT = "twentymile-export", VERSION = 1;
 const BESIDE = ["of", "draft", "link", "due"]; // what this phone knows about a record besides its bytes
@@ -117,3 +117,7 @@ async function addDrafts(drafts, store, known, changes, found) {
     found.drafts++;
   }
 }
+
+/** What came in, in words. */
+export const addedText = ({ records, drafts, photos, known }) =>
+  `Added ${records} records and ${drafts} unfinished checks${photos ? `, ${photos} photos` : ""}. ${known} were here already.`;

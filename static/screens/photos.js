@@ -1,21 +1,18 @@
 // Photos: taken or chosen, made small and upright, kept as bytes. Nothing of what a camera writes
 // beside the picture (place, time, its own number) is kept: only pixels pass through the canvas.
 
+import { photosOf } from "../data/queries.js";
+import { sure } from "../dialog.js";
 import { h } from "../parts/h.js";
 import { button, trouble } from "../parts/page.js";
 import { placeName } from "../parts/plan.js";
-import { photosOf } from "../parts/camera.js";
-import { localTime, sha256, uuid7 } from "../record.js";
-
-export const EDGE = 1600, BYTES = 250_000;
-const QUALITIES = [0.75, 0.65, 0.55, 0.45]; // stepped down until the file is small enough
-const SMALLER = 0.75; // then the picture itself
+import { keepPhoto, shrink } from "../data/photos.js";
 
 /** The photos of one point in a box of its own: look, take, choose, take away. */
 export async function album(app, check, point, changed) {
   const list = h("div", { class: "thumbs" }), status = h("div", {});
   const draw = async () => {
-    const mine = (await photosOf(app, check)).filter((photo) => photo.point === point);
+    const mine = (await photosOf(app.store, check)).filter((photo) => photo.point === point);
     list.replaceChildren(...(await Promise.all(mine.map((photo) => thumb(app, photo, nameOf(app, photo, 2), draw)))));
     await changed();
   };
@@ -44,7 +41,7 @@ function picker(text, props, chosen, kind) {
 async function taken(app, at, file, status, draw) {
   status.replaceChildren(h("p", { role: "status" }, "Making it smaller…"));
   try {
-    await keep(app, at, await shrink(file));
+    await keepPhoto(app, at, await shrink(file));
     status.replaceChildren(h("p", { role: "status" }, "Saved on this phone."));
     await draw();
   } catch (error) {
@@ -52,58 +49,9 @@ async function taken(app, at, file, status, draw) {
   }
 }
 
-/** A picture file as `{data, type, width, height}`: upright, 1600 px, 250 kB at most. Throws with a message. */
-export async function shrink(file) {
-  let image;
-  try {
-    image = await createImageBitmap(file, { imageOrientation: "from-image" });
-  } catch {
-    throw new Error("This browser cannot read that picture; it may be a HEIC file, or damaged. Nothing is lost. " +
-      "Use “Take a photo”, or on an iPhone set Camera, Formats to Most Compatible and take it again.");
-  }
-  let edge = EDGE, best;
-  do {
-    best = await encoded(image, edge);
-    edge *= SMALLER;
-  } while (best.blob.size > BYTES);
-  image.close();
-  return { data: await best.blob.arrayBuffer(), type: "image/jpeg", width: best.width, height: best.height };
-}
-
-async function encoded(image, edge) {
-  const scale = Math.min(1, edge / Math.max(image.width, image.height));
-  const [width, height] = [image.width, image.height].map((side) => Math.max(1, Math.round(side * scale)));
-  const canvas = new OffscreenCanvas(width, height), pen = canvas.getContext("2d", { alpha: false });
-  Object.assign(pen, { fillStyle: "#fff", imageSmoothingQuality: "medium" });
-  pen.fillRect(0, 0, width, height);
-  pen.drawImage(image, 0, 0, width, height);
-  let blob;
-  for (const quality of QUALITIES) {
-    blob = await canvas.convertToBlob({ type: "image/jpeg", quality });
-    if (blob.size <= BYTES) break;
-  }
-  return { blob, width, height };
-}
-
-/** Keep a photo with its check, a draft or one that is kept already; then it waits to be sent, too. */
-async function keep(app, { check, point }, { data, type, width, height }) {
-  const hash = await sha256(new Uint8Array(data)), id = uuid7();
-  const record = (await app.store.all("records")).find((item) => checkOf(item) === check);
-  await app.store.commit([
-    ["pictures", { id, data, type }],
-    ["photos", { id, check, point, type, width, height, length: data.byteLength, hash, made: localTime() }],
-    ...(record ? [["outbox", { id, check: record.id, message: "" }]] : []),
-  ]);
-  await app.sender.report();
-  if (record) app.sender.send();
-}
-
-/** What photos of a kept check are filed under: the number of the draft it came from. */
-export const checkOf = (item) => item.draft ?? item.id;
-
 /** All photos of a check, small, each with the point it shows. */
 export async function strip(app, check, axles, changed) {
-  const list = await photosOf(app, check);
+  const list = await photosOf(app.store, check);
   return h("div", { class: "thumbs" }, await Promise.all(list.map((photo) => thumb(app, photo, nameOf(app, photo, axles), changed))));
 }
 
@@ -131,7 +79,7 @@ async function large(app, photo, name, changed) {
   const end = () => { box.close(); box.remove(); URL.revokeObjectURL(address); };
   const sent = photo.sent ? " The copy that was sent stays where it is." : "";
   const remove = async () => {
-    if (!(await app.sure(`Take this photo off this phone?${sent}`, "Take it off"))) return;
+    if (!(await sure(`Take this photo off this phone?${sent}`, "Take it off"))) return;
     await app.store.commit([["photos", null, photo.id], ["pictures", null, photo.id], ["outbox", null, photo.id]]);
     await app.sender.report();
     end();

@@ -1,10 +1,12 @@
 // Everything on this phone, brought to another one through a link that lives for a day.
 
-import { exportText, readExport } from "../files.js";
+import { addedText, exportText, readExport } from "../data/files.js";
+import { post, reason } from "../data/sending.js";
+import { announce } from "../dialog.js";
+import { readLinks } from "../keep.js";
+import { back, missing, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, timeText, trouble } from "../parts/page.js";
-import { addedText } from "../screens/settings.js";
-import { post, reason } from "../send.js";
 
 const MOST = 20_000_000; // bytes the server takes
 
@@ -24,7 +26,7 @@ export async function offer(app, box) {
     qr ? picture(qr) : null,
     h("input", { class: "address", readonly: true, "aria-label": "Link for the other phone", value: address, onfocus: (event) => event.target.select() }),
     h("div", { class: "row" }, navigator.share ? button("Share the link", () => navigator.share({ url: address }).catch(() => {}), "answer") : null,
-      navigator.clipboard ? button("Copy the link", async () => { await navigator.clipboard.writeText(address); app.say("Copied."); }, "answer") : null),
+      navigator.clipboard ? button("Copy the link", async () => { await navigator.clipboard.writeText(address); announce("Copied."); }, "answer") : null),
     h("p", { class: "hint" }, "Whoever has this link can read what is on this phone. Give it to nobody else."),
   ].filter(Boolean));
 }
@@ -41,9 +43,9 @@ function picture(text) {
 
 /** `#/pair/<secret>`: what would come in, and a button. The secret moves from the address into the entry of this page. */
 export async function pair(app, secret) {
-  if (secret) { history.replaceState({ pair: secret }, "", "#/pair/"); return app.redraw(); }
+  if (secret) { history.replaceState({ pair: secret }, "", "#/pair/"); return redraw(); }
   const held = history.state?.pair;
-  if (!held) return app.missing("Open the link from the other phone once more.");
+  if (!held) return missing("Open the link from the other phone once more.");
   const reply = await post("/api/pairs/read", { secret: held }, app.settings.device);
   if (reply?.status !== 200) return failed(app, reply);
   const bundle = reply.body?.bundle ?? reply.body;
@@ -58,11 +60,11 @@ export async function pair(app, secret) {
   return screen(app, box, news(found).length ? take : null);
 }
 
-const screen = (app, body, foot) => page({ title: "From your other phone", back: backButton(() => app.back("#/")), body, foot });
+const screen = (app, body, foot) => page({ title: "From your other phone", back: backButton(() => back("#/")), body, foot });
 
 function failed(app, reply) {
   const text = reply ? [reason(reply.status, reply.body), reply.body?.error?.fix].filter(Boolean).join(" ") : "No answer from the server. Nothing was changed.";
-  return screen(app, trouble(text), button("Try again", () => app.redraw(), "answer main"));
+  return screen(app, trouble(text), button("Try again", () => redraw(), "answer main"));
 }
 
 const news = ({ records, drafts, photos, links }) =>
@@ -81,7 +83,7 @@ async function bringIn(app, bundle, box, take) {
   try {
     const found = await readExport(JSON.stringify(bundle), app.store);
     if (found.changes.length) await app.store.commit(found.changes);
-    app.links = await app.store.all("links");
+    await readLinks(app);
     box.replaceChildren(h("p", { role: "status" }, addedText(found)));
     take.remove();
     app.sender.send();

@@ -1,16 +1,6 @@
-// The app's own files: the rulebook that came with them, and newer ones waiting.
-
-import { load } from "./engine/judge.js";
+// The app's own files: whether all are here, and newer ones waiting.
 
 const OPEN = "twentymile-check-open";
-
-/** The rulebook of this release, compiled, with its JSON beside it under `data`. */
-export async function openBook() {
-  const response = await fetch("/rulebook.json");
-  if (!response.ok) throw new Error(`The rulebook did not arrive (${response.status}).`);
-  const data = await response.json();
-  return Object.assign(load(data), { data });
-}
 
 /** A new worker waits until no page has a check open and the person says so. */
 export class Updates {

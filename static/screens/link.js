@@ -2,12 +2,17 @@
 // it is on the phone. The secret leaves the address bar and stands in no page; it is kept only in
 // the store, from where it goes into the bodies of requests.
 
+import { checksOf, trailersOf } from "../data/queries.js";
+import { localTime, sha256, uuid7 } from "../data/records.js";
+import { post, reason } from "../data/sending.js";
+import { inform } from "../dialog.js";
+import { keepTrailer, readLinks, startCheck } from "../keep.js";
+import { back, go, missing, redraw } from "../router.js";
 import { h, live, moved } from "../parts/h.js";
-import { backButton, button, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
 import { valueText } from "../parts/numbers.js";
-import { localTime, sha256, uuid7 } from "../record.js";
-import { post, reason } from "../send.js";
-import { calendarFile } from "./calendar.js";
+import { backButton, button, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
+import { dueOf, isLate, louder } from "../data/due.js";
+import { calendarFile } from "../parts/calendar.js";
 
 const SECRET = /^[\w-]{43}$/;
 const READ_AGAIN = 10 * 60_000; // a page that comes back to the front asks again after this, in ms
@@ -16,18 +21,18 @@ let lastRead = 0;
 
 /** `#/from/<secret>`: keep the link, and go on under its number on this phone. */
 export async function from(app, secret) {
-  if (!SECRET.test(secret)) return app.missing("This link is not whole: a part of it was cut off. Open it again from the message, or ask the shop for a new one.");
+  if (!SECRET.test(secret)) return missing("This link is not whole: a part of it was cut off. Open it again from the message, or ask the shop for a new one.");
   const id = (await sha256(secret)).slice(0, 16);
   if (!find(app, id)) await keep(app, { id, secret, made: localTime() });
   history.replaceState(null, "", `#/job/${id}`);
-  return app.redraw();
+  return redraw();
 }
 
 const find = (app, id) => app.links.find((one) => one.id === id);
 
 async function keep(app, link) {
   await app.store.commit([["links", link]]);
-  app.links = await app.store.all("links");
+  await readLinks(app);
   moved();
 }
 
@@ -60,16 +65,16 @@ const deadText = ({ status, body }) =>
 // ---- the screen ----
 
 export async function job(app, id) {
-  if (!find(app, id)) return app.missing("This link is not on this phone. Open it again from the shop’s message.");
+  if (!find(app, id)) return missing("This link is not on this phone. Open it again from the shop’s message.");
   if (find(app, id).read) read(app, id).then(() => seen(app, id));
   else await read(app, id);
   if (find(app, id).read) await seen(app, id);
   const { trailer } = find(app, id);
-  const here = new Set([...(await app.trailers()), ...(await app.checks())].map((one) => one.id));
+  const here = new Set([...(await trailersOf(app.store)), ...(await checksOf(app.store))].map((one) => one.id));
   return page({
     name: "job",
     title: trailer?.name ?? "From the shop",
-    back: backButton(() => app.back("#/")),
+    back: backButton(() => back("#/")),
     body: live(() => said(app, find(app, id), here)),
     foot: live(() => start(app, find(app, id))),
   });
@@ -97,13 +102,13 @@ function said(app, link, here) {
       ? h("ul", { class: "plainlist" }, list.map((due) => dueItem(app, link, due)))
       : h("p", {}, "Nothing is due under this link.")),
     here.has(trailer.id) ? h("p", {}, anchor("This trailer is on this phone", `#/trailer/${trailer.id}`))
-      : button("Keep this trailer here", () => keepTrailer(app, trailer), "answer"),
+      : button("Keep this trailer here", () => keepHere(app, trailer), "answer"),
     link.expires && !link.dead ? h("p", { class: "hint" }, `The link works until ${dayText(link.expires)}.`) : null,
   ];
 }
 
 function unread(app, link) {
-  const again = button("Try again", () => app.redraw(), "answer main");
+  const again = button("Try again", () => redraw(), "answer main");
   if (link.dead) return trouble(link.dead, h("p", {}, "Nothing on this phone was lost."));
   return [trouble(problems.get(link.id) ?? ""), h("p", {}, "The link is kept on this phone, but it was never read. Get some signal, then try again."), again];
 }
@@ -131,13 +136,13 @@ function start(app, link) {
 }
 
 async function begin(app, link, due) {
-  if (!app.book.words.check[due.check]) { app.sure("This check is newer than the app on this phone. Load the page again with signal, then start it.", "I see"); return; }
+  if (!app.book.words.check[due.check]) { inform("This check is newer than the app on this phone. Load the page again with signal, then start it."); return; }
   const open = (await app.store.all("drafts")).find((draft) => draft.link === link.id && draft.due === due.id);
-  if (open) { app.go(`#/answers/${open.id}`); return; }
+  if (open) { go(`#/answers/${open.id}`); return; }
   if (!link.pressed) await change(app, link.id, { pressed: localTime() });
   told(app, link.id);
   const { id, facts } = link.trailer;
-  await app.start(due.check, id, {}, {}, { trailer: { id, facts: facts ?? {}, typed: {} }, link: link.id, due: due.id });
+  await startCheck(app, due.check, id, {}, {}, { trailer: { id, facts: facts ?? {}, typed: {} }, link: link.id, due: due.id });
 }
 
 /** Tell the shop that somebody pressed the button. Without signal the sender does it later. */
@@ -148,7 +153,7 @@ async function told(app, id) {
   if (reply?.status < 300) await change(app, id, { told: true });
 }
 
-const keepTrailer = (app, { id, name, facts }) => app.keepTrailer({ trailer: id ?? uuid7(), name, facts: facts ?? {}, typed: {} });
+const keepHere = (app, { id, name, facts }) => keepTrailer(app, { trailer: id ?? uuid7(), name, facts: facts ?? {}, typed: {} });
 
 function reminder(app, link, due) {
   const box = h("input", { type: "datetime-local", "aria-label": "When", value: usual(due) });
@@ -166,24 +171,7 @@ function usual({ by }) {
   return localTime(day > soon ? day : soon).slice(0, 16);
 }
 
-// ---- what is due, loudest first ----
-
-/** A link's due checks, loudest first, done ones last; what this phone has kept counts as done. */
-export function dueOf(link) {
-  const list = (link.due ?? []).map((due) => ({ ...due, done: due.done || Boolean(link.done?.[due.id]) }));
-  return list.sort((a, b) => a.done - b.done || louder(a, b));
-}
-
-const isLate = ({ by }) => Boolean(by) && endOf(by) < Date.now();
-// A day is over at its end; a moment when it comes.
-const endOf = (by) => (by.length === 10 ? new Date(`${by}T23:59:59`) : new Date(by)).getTime();
-
-/** Late ones first, longest first; then by miles, for those come on this drive; then by day. */
-function louder(a, b) {
-  const key = (due) => [isLate(due) ? 0 : Number.isFinite(due.at_km) ? 1 : 2, isLate(due) ? endOf(due.by) : due.at_km ?? 0, due.by ? endOf(due.by) : Infinity];
-  const [x, y] = [key(a), key(b)], at = x.findIndex((part, i) => part !== y[i]);
-  return at < 0 ? 0 : x[at] - y[at];
-}
+// ---- in words ----
 
 /** A day without its year, where that goes without saying. */
 function near(iso) {

@@ -2,17 +2,21 @@
 // trailer stand on one sheet, so that a weight given for one sum is there for the next.
 
 import { placeFor } from "../engine/formula.js";
-import { LEVELS, load } from "../engine/judge.js";
-import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "../asking.js";
+import { LEVELS } from "../engine/judge.js";
+import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "../data/asking.js";
+import { compiled, trailersOf } from "../data/queries.js";
+import { localDate, localTime, uuid7 } from "../data/records.js";
+import { sure } from "../dialog.js";
+import { draftOf, keepCheck, saveDraft } from "../keep.js";
+import { back, go, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { placeName } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 import { stepList, valueOf } from "../parts/working.js";
-import { localDate, localTime, uuid7 } from "../record.js";
-import { answerText } from "../screens/answers.js";
-import { Question } from "../screens/ask.js";
-import { cautions, findings, unsettled } from "../screens/verdict.js";
+import { answerText } from "../parts/answer.js";
+import { cautions, findings, unsettled } from "../parts/findings.js";
+import { Question } from "./ask.js";
 
 const ADDRESS = "/rulebook-figures.json", WAIT = 30_000;
 let fresh = null; // a sheet nobody has answered on yet: it is kept with its first answer
@@ -20,24 +24,24 @@ let fresh = null; // a sheet nobody has answered on yet: it is kept with its fir
 // ---- the rulebook's second part ----
 
 async function fetched(app) {
-  if (app.sums) return app.sums;
+  if (app.sumsBook) return app.sumsBook;
   document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, "Fetching the sums…"));
   const response = await fetch(ADDRESS, { signal: AbortSignal.timeout(WAIT) }).catch(() => null);
   if (!response?.ok) return { missing: response ? ANOTHER : NO_SIGNAL };
   // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
   if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("asked"));
   const data = await response.json();
-  app.sums = Object.assign(load(data), { data });
-  app.books.set(data.hash, app.sums);
-  return app.sums;
+  app.sumsBook = compiled(data);
+  app.books.set(data.hash, app.sumsBook);
+  return app.sumsBook;
 }
 
 const NO_SIGNAL = "The sums are not on this phone yet, and there is no signal. They come by themselves at the next start with signal; after that they work without it.";
 const ANOTHER = "The sums did not arrive whole, or they belong to a newer version. Load the page again; if the front page then offers an update, take it first.";
 
 const notYet = (app, text) => page({
-  title: "Not on this phone yet", back: backButton(() => app.back("#/")), body: h("p", { class: "note" }, text),
-  foot: button("Try again", () => app.redraw(), "answer main"),
+  title: "Not on this phone yet", back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
+  foot: button("Try again", () => redraw(), "answer main"),
 });
 
 // ---- the sheet ----
@@ -47,7 +51,7 @@ async function newest(app) {
   const trailer = app.settings.trailer ?? null;
   const open = (await app.store.all("drafts")).filter((draft) => draft.check === "figures" && draft.trailer === trailer);
   if (open.length) return open.at(-1).id;
-  const known = (await app.trailers()).find((one) => one.id === trailer);
+  const known = (await trailersOf(app.store)).find((one) => one.id === trailer);
   return begin(known?.id ?? null, known?.facts, known?.typed);
 }
 
@@ -62,20 +66,20 @@ function begin(trailer, facts, typed) {
 /** The answers of a kept sheet once more, as a new one. */
 export async function again(app, { trailer, facts, typed }) {
   const id = begin(trailer, facts, typed);
-  await app.saveDraft(fresh);
-  app.go(`#/sums/${id}`);
+  await saveDraft(app, fresh);
+  go(`#/sums/${id}`);
 }
 
 /** `#/sums/<sheet>/<point>/<fact key>`, each part but the first only where a screen needs it. */
 export async function sums(app, id, point, key) {
   const book = await fetched(app);
   if (book.missing) return notYet(app, book.missing);
-  if (!id) return app.go(`#/sums/${await newest(app)}`, { replace: true });
-  const kept = (await app.draft(id)) ?? (fresh?.id === id ? fresh : null);
-  if (!kept) return app.go("#/sums", { replace: true });
+  if (!id) return go(`#/sums/${await newest(app)}`, { replace: true });
+  const kept = (await draftOf(app, id)) ?? (fresh?.id === id ? fresh : null);
+  if (!kept) return go("#/sums", { replace: true });
   const sheet = new Sheet(app, book, { ...kept, date: localDate() });
   if (!point) return topics(sheet);
-  if (!sheet.point(point)) return app.go(`#/sums/${id}`, { replace: true });
+  if (!sheet.point(point)) return go(`#/sums/${id}`, { replace: true });
   return key ? question(sheet, point, key) : topic(sheet, point);
 }
 
@@ -189,7 +193,7 @@ function topics(sheet) {
   };
   return page({
     title: words.check.figures.front,
-    back: backButton(() => app.back("#/")),
+    back: backButton(() => back("#/")),
     body: [h("p", { class: "hint" }, words.check.figures.help),
       sheet.topics.map(([station, list]) => h("section", {}, h("h2", {}, words.station[station]), h("div", { class: "answers" }, list.map(entry)))),
       draft === fresh || !Object.keys(draft.facts).length ? null : button("Throw these answers away", () => throwAway(app, draft), "plain danger")],
@@ -197,26 +201,26 @@ function topics(sheet) {
   });
 }
 
-const keep = ({ app, book, draft }) => app.keepCheck(draft, book);
+const keep = ({ app, book, draft }) => keepCheck(app, draft, book);
 
 async function throwAway(app, draft) {
-  if (!(await app.sure("Throw these answers away? They go for good.", "Throw away"))) return;
+  if (!(await sure("Throw these answers away? They go for good.", "Throw away"))) return;
   await app.store.commit([["drafts", null, draft.id]]);
-  app.go("#/");
+  go("#/");
 }
 
 function topic(sheet, id) {
-  const { app, book, draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
+  const { book, draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
   const list = sheet.questions(point), open = openOf(sheet, list), begun = list.length > open.length;
   const href = (key) => `${here}/${id}/${encodeURIComponent(key)}`;
-  const go = open.length ? link(begun ? `Go on: ${open.length} to answer` : "Start", href(open[0].id), "answer main") : button("Keep and send", () => keep(sheet), "answer main");
+  const onward = open.length ? link(begun ? `Go on: ${open.length} to answer` : "Start", href(open[0].id), "answer main") : button("Keep and send", () => keep(sheet), "answer main");
   return page({
     name: "sums",
     title: book.words.point[id],
-    back: backButton(() => app.back(here), "All sums"),
-    end: button("Put it down", () => app.go("#/"), "plain"),
+    back: backButton(() => back(here), "All sums"),
+    end: button("Put it down", () => go("#/"), "plain"),
     body: outcome(sheet, point, list.length ? h("section", {}, h("h2", {}, "Answers"), h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null, href),
-    foot: open.length && begun ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), go) : go,
+    foot: open.length && begun ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), onward) : onward,
   });
 }
 
@@ -226,7 +230,7 @@ function outcome(sheet, point, given, href) {
   const done = all.filter((one) => !one.missing.length), waiting = all.filter((one) => one.missing.length);
   return [
     cautions(book, check.verdict),
-    findings(app, book, check, axles),
+    findings(book, check, axles, app.settings.units),
     done.length ? h("section", {}, h("h2", {}, "Worked out"), done.map((one) => result(sheet, one))) : null,
     given,
     href && waiting.length ? h("section", {}, h("h2", {}, "Not worked out yet"), h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
@@ -244,7 +248,7 @@ function result(sheet, one) {
   const text = last.value.every(Number.isFinite) ? valueOf(book, last, app.settings.units) : "cannot be told from these answers";
   return h("div", { class: "result", "data-sum": one.name + (one.place && `@${one.place}`) },
     h("p", {}, title(sheet, one)), h("strong", {}, text),
-    h("details", { class: "working" }, h("summary", {}, "Show the working"), stepList(app, book, one.steps, axles)));
+    h("details", { class: "working" }, h("summary", {}, "Show the working"), stepList(book, one.steps, axles, app.settings.units)));
 }
 
 function wait(sheet, one, href) {
@@ -265,9 +269,9 @@ function row(sheet, { id: key }, href) {
 }
 
 function question(sheet, id, key) {
-  const { app, draft } = sheet, list = sheet.questions(sheet.point(id));
+  const { draft } = sheet, list = sheet.questions(sheet.point(id));
   const at = list.findIndex((step) => step.id === key);
-  if (at < 0) return app.go(`#/sums/${draft.id}/${id}`, { replace: true });
+  if (at < 0) return go(`#/sums/${draft.id}/${id}`, { replace: true });
   return new SumQuestion(sheet, id, list, at).page();
 }
 
@@ -290,13 +294,13 @@ class SumQuestion extends Question {
     const sheet = new Sheet(this.app, this.book, next), list = sheet.questions(sheet.point(this.topic));
     const at = list.findIndex((step) => step.id === this.step.id);
     const open = this.was ? null : openOf(sheet, list.slice(at + 1))[0] ?? openOf(sheet, list)[0];
-    if (open) return this.app.go(this.href(open.id));
-    return this.was ? this.app.back(this.href()) : this.app.go(this.href());
+    if (open) return go(this.href(open.id));
+    return this.was ? back(this.href()) : go(this.href());
   }
 
   back() {
     const before = this.was ? null : this.list[this.at - 1];
-    return this.app.back(this.href(before?.id));
+    return back(this.href(before?.id));
   }
 }
 

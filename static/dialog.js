@@ -1,0 +1,21 @@
+// What stands over the screen for a moment, and what is said aloud.
+
+import { h } from "./parts/h.js";
+import { button } from "./parts/page.js";
+
+/** Ask before something that cannot be undone; true on yes. */
+export function sure(question, yes) {
+  return new Promise((resolve) => {
+    const end = (answer) => () => { box.close(); box.remove(); resolve(answer); };
+    const box = h("dialog", { "aria-label": question, oncancel: end(false) }, h("p", {}, question),
+      h("div", { class: "row" }, button("No, go back", end(false), "answer"), button(yes, end(true), "answer main")));
+    document.body.append(box);
+    box.showModal();
+  });
+}
+
+/** Say something that waits to be read. */
+export const inform = (text) => sure(text, "I see");
+
+/** Say it to whoever listens to the screen. */
+export const announce = (text) => { document.getElementById("spoken").textContent = text; };

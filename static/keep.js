@@ -1,0 +1,115 @@
+// What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
+
+import { adopt, answers, judged, PROFILE, visits } from "./data/asking.js";
+import { trailersOf } from "./data/queries.js";
+import { localDate, localTime, seal, uuid7 } from "./data/records.js";
+import { askToPersist, keeping, StorageFull } from "./data/store.js";
+import { announce } from "./dialog.js";
+import { failed, go, resumeHash, show } from "./router.js";
+
+export async function setSetting(app, key, value) {
+  app.settings[key] = value;
+  await app.store.commit([["settings", { key, value }]]);
+}
+
+/** Links as the store has them by now. */
+export async function readLinks(app) {
+  app.links = await app.store.all("links");
+}
+
+// ---- drafts ----
+
+/** A draft by its number, in the newest state there is: that of memory, should the disk have refused it. */
+export async function draftOf(app, id) {
+  return adopt(app.book, app.drafts.get(id) ?? (await app.store.get("drafts", id)));
+}
+
+export async function saveDraft(app, draft) {
+  app.drafts.set(draft.id, draft);
+  await app.store.commit([["drafts", draft]]);
+  app.drafts.delete(draft.id);
+}
+
+/** Begin a check; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
+export async function startCheck(app, check, trailerId = null, facts = {}, typed = {}, under = null) {
+  const trailer = under?.trailer ?? (await trailersOf(app.store)).find((t) => t.id === trailerId);
+  const draft = adopt(app.book, {
+    id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
+    facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
+    link: under?.link, due: under?.due,
+  });
+  const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
+  const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
+  const known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || !asked.has(key));
+  await saveDraft(app, { ...draft, known });
+  go(resumeHash(app.book, { ...draft, known }));
+}
+
+// ---- records ----
+
+/** Keep a check with its verdict by `book`, send it when there is signal, and show it. */
+export async function keepCheck(app, draft, book = app.book) {
+  const facts = answers(book, draft), { check, date, trailer } = draft;
+  const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
+  const verdict = judged(book, draft);
+  const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict });
+  const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
+  const link = app.links.find((one) => one.id === draft.link);
+  const more = [
+    ["rulebooks", { hash: book.hash, data: book.data }],
+    ["records", { ...sealed, draft: draft.id, ...(link && { link: link.id, due: draft.due }) }],
+    ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
+  ];
+  if (link) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
+  await keep(app, sealed, draft.id, more, `#/check/${sealed.id}`);
+}
+
+/** Keep a trailer's newest version, and show it. `others` are changes of the store that belong to it. */
+export async function keepTrailer(app, draft, others = []) {
+  const body = trailerBody(app.book, draft), sealed = await seal("trailer", body);
+  app.settings.trailer = body.retired ? null : body.trailer;
+  const more = [["settings", { key: "trailer", value: app.settings.trailer }], ...others];
+  await keep(app, sealed, draft.check ? draft.id : null, more, body.retired ? "#/trailers" : `#/trailer/${body.trailer}`);
+}
+
+/** The body of a trailer's record: its whole state, each edit a new version. */
+function trailerBody(book, { trailer, name, facts, typed, check, date, retired }) {
+  const kept = check ? answers(book, { check, date, facts, typed }) : facts;
+  const body = { trailer, name, facts: kept, typed: Object.fromEntries(Object.entries(typed ?? {}).filter(([key]) => key in kept)) };
+  return retired ? { ...body, retired: true } : body;
+}
+
+async function keep(app, sealed, draftId, more, hash) {
+  const gone = draftId ? [["drafts", null, draftId]] : [];
+  try {
+    await commit(app.store, [...keeping(sealed), ...more, ...gone]);
+  } catch (error) {
+    if (!(error instanceof StorageFull)) throw error;
+    show(failed(error));
+    return;
+  }
+  app.drafts.delete(draftId);
+  await readLinks(app);
+  await app.sender.report();
+  announce("Saved on this phone.");
+  go(hash, { replace: true });
+  askOnce(app).catch(() => {});
+  app.sender.send();
+}
+
+/** On a full disk the answers go first: a rulebook is many times as large, and came with the app. */
+async function commit(store, changes) {
+  try {
+    await store.commit(changes);
+  } catch (error) {
+    if (!(error instanceof StorageFull)) throw error;
+    await store.commit(changes.filter(([kind]) => kind !== "rulebooks"));
+  }
+}
+
+// Some browsers put the question to the person and answer only then, so nothing may wait for it.
+async function askOnce(app) {
+  if (app.settings.persisted !== undefined || !app.lasting) return;
+  app.settings.persisted = null;
+  await setSetting(app, "persisted", await askToPersist());
+}

@@ -1,0 +1,20 @@
+// One answer in words.
+
+import { factOf } from "../data/asking.js";
+import { numberAnswer, withUnit } from "./numbers.js";
+
+/** An answer in words, or null when there is none. */
+export function answerText(book, key, raw, system, typed) {
+  const fact = book.data.facts[factOf(key)], words = book.words.fact[factOf(key)];
+  if (raw === undefined) return null;
+  if (raw === null) return book.words.words?.not_sure ?? "Not sure";
+  if (fact.kind === "choice") return [raw].flat().map((one) => words.choices[one]).join(" or ");
+  if (fact.kind === "size") return raw;
+  if (fact.kind === "made") return raw.length === 3 ? `${raw}, before 2000` : raw;
+  return typed ? typedText(book, typed) : numberAnswer(book, fact, raw, system);
+}
+
+function typedText(book, typed) {
+  const at = typed.lastIndexOf(" "), unit = typed.slice(at + 1);
+  return book.data.units[unit] ? withUnit(book, typed.slice(0, at), unit) : typed;
+}

@@ -1,0 +1,115 @@
+"""The app's scripts stand in layers: no circle of imports, and none that points upward."""
+
+from __future__ import annotations
+
+import re
+from graphlib import CycleError, TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+from tests.support.browser import STATIC
+from webapp.app_files.shell import LATER
+
+# A script may import from its own layer and from those before it.
+LAYERS = ("engine/", "data/", "parts/", ("dialog.js", "router.js", "keep.js"), "screens/", "app.js")
+IMPORT = re.compile(r"""(?:\bfrom|\bimport\(|\bimport)\s*(["'`])(.*?)\1""")
+STARTING = re.compile(r"""^import\b[^"'(;]*["'](.*?)["']""", re.MULTILINE)
+
+
+def scripts(folder: Path) -> list[str]:
+    """Every script but the worker, by its path below the static folder."""
+    found = (path.relative_to(folder).as_posix() for path in sorted(folder.rglob("*.js")))
+    return [name for name in found if name != "sw.js"]
+
+
+def code(path: Path) -> str:
+    """A script without the lines that are remarks."""
+    return re.sub(r"^\s*(?://|/?\*).*$", "", path.read_text("utf-8"), flags=re.MULTILINE)
+
+
+def imports(folder: Path, name: str, pattern: re.Pattern[str] = IMPORT) -> list[str]:
+    """What a script imports, at its start or when needed."""
+    at = (folder / name).parent
+    return [
+        (at / match[match.re.groups]).resolve().relative_to(folder.resolve()).as_posix()
+        for match in pattern.finditer(code(folder / name))
+    ]
+
+
+def circle(folder: Path) -> list[str]:
+    """The scripts of a circle, or nothing."""
+    graph = {name: imports(folder, name) for name in scripts(folder)}
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as error:
+        return list(error.args[1])
+    return []
+
+
+def layer(name: str) -> int:
+    return next(i for i, starts in enumerate(LAYERS) if name.startswith(starts))
+
+
+def upward(folder: Path) -> list[str]:
+    """Imports from a higher layer, as "from > to"."""
+    pairs = [(one, other) for one in scripts(folder) for other in imports(folder, one)]
+    return [f"{one} > {other}" for one, other in pairs if layer(one) < layer(other)]
+
+
+def test_no_circle_of_imports() -> None:
+    assert circle(STATIC) == []
+
+
+def test_no_import_points_upward() -> None:
+    assert upward(STATIC) == []
+
+
+def test_an_import_names_its_file_where_it_stands() -> None:
+    """A name that is put together elsewhere would hide from the two tests above."""
+    for name in scripts(STATIC):
+        assert re.findall(r"\bimport\((?![\"'])", code(STATIC / name)) == [], name
+
+
+def test_what_is_fetched_later_is_needed_by_nothing_at_the_start() -> None:
+    reached, waiting = set(), ["app.js"]
+    while waiting:
+        name = waiting.pop()
+        if name not in reached:
+            reached.add(name)
+            waiting += imports(STATIC, name, STARTING)
+    assert {f"/static/{name}" for name in scripts(STATIC)} - {
+        f"/static/{name}" for name in reached
+    } == set(LATER)
+
+
+@pytest.mark.parametrize(
+    ("why", "files", "circles", "points"),
+    [
+        ("one arrow down", {"data/a.js": 'import { b } from "../engine/b.js";'}, [], []),
+        (
+            "a circle through what is fetched when needed",
+            {
+                "screens/a.js": 'import { b } from "./b.js";',
+                "screens/b.js": 'const a = () => import("./a.js");',
+            },
+            {"screens/a.js", "screens/b.js"},
+            [],
+        ),
+        (
+            "an arrow up",
+            {"parts/a.js": 'import { go } from "../router.js";', "router.js": ""},
+            [],
+            ["parts/a.js > router.js"],
+        ),
+        ("a word in a remark", {"parts/a.js": '// from "../router.js"', "router.js": ""}, [], []),
+    ],
+)
+def test_the_tests_above_see(
+    tmp_path: Path, why: str, files: dict[str, str], circles: set[str], points: list[str]
+) -> None:
+    for name, text in files.items():
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_text(text)
+    assert set(circle(tmp_path)) == set(circles), why
+    assert upward(tmp_path) == points, why
