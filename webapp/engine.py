@@ -6,6 +6,8 @@ from collections.abc import Callable
 from functools import cached_property
 from typing import Any
 
+from flask import current_app
+
 Json = dict[str, Any]
 
 
@@ -68,3 +70,9 @@ class Engine:
             return None
         far = case.facts.get(("run_distance", ""))
         return None if far is None or far == book.facts["run_distance"].whole() else float(far[0])
+
+
+def engine() -> Engine:
+    """The engine of the running application."""
+    kept: Engine = current_app.extensions["engine"]
+    return kept

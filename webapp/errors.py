@@ -6,6 +6,7 @@ import logging
 from typing import Any
 
 from flask import Flask, Response, jsonify, render_template, request
+from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
 # Status: code, message, fix.
@@ -63,7 +64,7 @@ def answer(status: int, error: dict[str, str]) -> tuple[Any, int]:
     return render_template("error.html", error=error, status=status), status
 
 
-def on_http_error(error: HTTPException) -> Any:
+def on_http_error(error: HTTPException) -> ResponseReturnValue:
     status = error.code or 500
     if status < 400:
         return error
@@ -83,7 +84,7 @@ def on_http_error(error: HTTPException) -> Any:
     return response
 
 
-def on_fault(error: Exception) -> Any:
+def on_fault(error: Exception) -> ResponseReturnValue:
     logging.getLogger("webapp").error("fault at %s", request.path, exc_info=error)
     code, message, fix = PLAIN[500]
     return answer(500, {"code": code, "message": message, "fix": fix, "field": ""})

@@ -233,7 +233,7 @@ def test_a_missing_photo_is_named_and_the_rest_is_printed(app, floor, monkeypatc
 def test_each_sign_is_drawn_as_its_own_shape_without_colour(level, monkeypatch, tmp_path):
     monkeypatch.setattr(check_print, "FONTS", tmp_path)
     sheet = check_print.Sheet("x")
-    sheet.sign(level, 20, 20)
+    sheet.level_sign(level, 20, 20)
     drawn = bytes(sheet.pages[1].contents)
     corners = {"stop": 7, "mend": 2, "nothing": 3, "unchecked": 3}
     if level == "look":

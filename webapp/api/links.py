@@ -7,17 +7,20 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Blueprint, current_app, jsonify
+from flask import Blueprint, jsonify
+from flask.typing import ResponseReturnValue
+from marshmallow import fields
 from sqlalchemy import Connection, select, update
 
 from webapp.api.requests import checked, device_key, parsed, whole_json
-from webapp.api.schemas import Strict, field, fields
+from webapp.api.schemas import Strict, field
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import link_life, rate_limit
 from webapp.follow_up.schedule import WORK
 from webapp.security import csrf, sender
 from webapp.storage.models import due, jobs, links, notes, records, shops, trailers
+from webapp.storage.store import store
 
 blueprint = Blueprint("link_reading", __name__, url_prefix="/api/links")
 csrf.exempt(blueprint)
@@ -33,24 +36,25 @@ class SecretSchema(Strict):
 
 
 @blueprint.post("/read")
-def read() -> Any:
+def read() -> ResponseReturnValue:
     """What the link is for. Changes nothing, however often and by whatever it is read."""
     device = device_key()
     link = open_link(secret_sent())
-    with current_app.extensions["store"].reading() as connection:
+    with store().reading() as connection:
         return jsonify(contents(connection, link, device))
 
 
 @blueprint.post("/opened")
-def opened() -> Any:
+def opened() -> ResponseReturnValue:
     """A person has pressed the button; the first time is kept."""
     device_key()
     link = open_link(secret_sent())
-    with current_app.extensions["store"].writing() as connection:
+    with store().writing() as connection:
         first = update(links).where(links.c.id == link["id"], links.c.opened.is_(None))
         connection.execute(first.values(opened=now()))
-        when = connection.execute(select(links.c.opened).where(links.c.id == link["id"])).scalar()
-    return jsonify(opened=when.isoformat())
+        wanted = select(links.c.opened).where(links.c.id == link["id"])
+        when = connection.execute(wanted).scalar_one()
+    return jsonify(opened=when and when.isoformat())
 
 
 def secret_sent() -> str:
@@ -59,8 +63,7 @@ def secret_sent() -> str:
 
 def open_link(secret: str) -> Json:
     """The link, while it works. Only what is unknown is counted: whoever has a link may read it."""
-    store = current_app.extensions["store"]
-    until = rate_limit.closed_until(store, rate_limit.LINK, sender())
+    until = rate_limit.closed_until(store(), rate_limit.LINK, sender())
     if until is not None:
         raise Refusal(
             429,
@@ -68,10 +71,10 @@ def open_link(secret: str) -> Json:
             "Too many links that do not exist were tried from here.",
             "Wait an hour, then open the link once more.",
         )
-    with store.reading() as connection:
+    with store().reading() as connection:
         link = link_life.find(connection, secret)
     if link is None:
-        rate_limit.count(store, rate_limit.LINK, sender())
+        rate_limit.count(store(), rate_limit.LINK, sender())
         message = "There is no such link. It may have been cut off on its way."
         raise Refusal(404, "link_unknown", message, f"Open it from the message again. {ASK}")
     stands = link_life.state(link, now())

@@ -5,18 +5,20 @@ from __future__ import annotations
 import json
 import secrets
 from datetime import timedelta
-from typing import Any
 
-from flask import Blueprint, Response, current_app, jsonify
+from flask import Blueprint, Response, jsonify
+from flask.typing import ResponseReturnValue
+from marshmallow import fields
 from sqlalchemy import delete, select
 
 from webapp.api.requests import checked, device_key, parsed, whole_json
-from webapp.api.schemas import Strict, field, fields
+from webapp.api.schemas import Strict, field
 from webapp.app_files.addresses import app_address, qr_svg
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.security import csrf, digest
 from webapp.storage.models import pairs
+from webapp.storage.store import store
 
 blueprint = Blueprint("pairs", __name__, url_prefix="/api/pairs")
 csrf.exempt(blueprint)
@@ -35,12 +37,12 @@ class SecretSchema(Strict):
 
 
 @blueprint.post("")
-def make() -> Any:
+def make() -> ResponseReturnValue:
     """Keep a bundle for a day and answer with its secret, which is stored as its hash only."""
     device_key()
     sent = checked(BundleSchema, parsed(whole_json(LIMIT)), "")
     secret, moment = secrets.token_urlsafe(32), now()
-    with current_app.extensions["store"].writing() as connection:
+    with store().writing() as connection:
         connection.execute(delete(pairs).where(pairs.c.expires < moment))
         connection.execute(
             pairs.insert().values(
@@ -60,7 +62,7 @@ def read() -> Response:
     device_key()
     sent = checked(SecretSchema, parsed(whole_json(4096)), "")
     wanted = select(pairs).where(pairs.c.token_hash == digest(sent["secret"]))
-    with current_app.extensions["store"].reading() as connection:
+    with store().reading() as connection:
         row = connection.execute(wanted).first()
     if row is None:
         raise Refusal(404, "pair_unknown", "This code is not known here.", AGAIN, "secret")

@@ -5,21 +5,22 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from flask import Blueprint, Response, abort, current_app, jsonify, request
-from marshmallow import ValidationError
+from flask import Blueprint, Response, abort, jsonify, request
+from flask.typing import ResponseReturnValue
+from marshmallow import ValidationError, fields
 from sqlalchemy import Connection, select
 from sqlalchemy.exc import IntegrityError
 
 from webapp.api.links import open_link
 from webapp.api.requests import checked, device_key, parsed, whole_body, whole_json
-from webapp.api.schemas import Strict, field, fields, is_hash, is_uuid7
+from webapp.api.schemas import Strict, field, is_hash, is_uuid7
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import link_life
 from webapp.security import csrf
 from webapp.storage import images, photo_files
 from webapp.storage.models import links, photos, records
-from webapp.storage.store import Store
+from webapp.storage.store import Store, store
 
 # No form token: no cookie counts at these addresses.
 blueprint = Blueprint("photos", __name__, url_prefix="/api/photos")
@@ -39,7 +40,7 @@ class ReadSchema(Strict):
 
 
 @blueprint.post("")
-def take() -> Any:
+def take() -> ResponseReturnValue:
     """Keep a photo once; the same photo again gets the same answer."""
     device = device_key()
     photo, record, digest = (header(name, check) for name, check in HEADERS.items())
@@ -86,7 +87,7 @@ class Keeping:
     """One photo on its way into the data folder and the table ``photos``."""
 
     def __init__(self, device: str, photo: str, digest: str) -> None:
-        self.store: Store = current_app.extensions["store"]
+        self.store: Store = store()
         self.device, self.photo, self.digest = device, photo, digest
 
     def already(self) -> bool:
@@ -149,7 +150,6 @@ def read() -> Response:
     device = device_key()
     sent = checked(ReadSchema, parsed(whole_json(4096)), "")
     link = open_link(sent["secret"])
-    store: Store = current_app.extensions["store"]
     wanted = (
         select(photos)
         .join(links, links.c.id == photos.c.link_id)
@@ -161,9 +161,9 @@ def read() -> Response:
     )
     if link["kind"] == "standing":
         wanted = wanted.where(photos.c.device_hash == device)
-    with store.reading() as connection:
+    with store().reading() as connection:
         row = connection.execute(wanted).first()
-    data = None if row is None else photo_files.read(store.data, row.path)
+    data = None if row is None else photo_files.read(store().data, row.path)
     if data is None:
         abort(404)
     return Response(data, mimetype="image/jpeg")

@@ -8,15 +8,18 @@ from hashlib import sha256
 from typing import Any
 
 import rfc8785
-from flask import Blueprint, current_app, jsonify
+from flask import Blueprint, jsonify
+from flask.typing import ResponseReturnValue
 from marshmallow import ValidationError
 
 from webapp.api.requests import KEPT, checked, device_key, parsed, whole_json
 from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid
 from webapp.clock import moment, now
+from webapp.engine import engine
 from webapp.errors import Refusal
 from webapp.follow_up import filing, link_life
 from webapp.security import csrf
+from webapp.storage.store import Then, store
 
 # No form token: the header below cannot be set from another site, and no cookie counts here.
 blueprint = Blueprint("records", __name__, url_prefix="/api/records")
@@ -26,20 +29,19 @@ LIMIT = 256 * 1024
 
 
 @blueprint.post("")
-def store_record() -> Any:
+def store_record() -> ResponseReturnValue:
     """Store a record once; the same record again gets the same answer."""
     device = device_key()
     envelope = checked(EnvelopeSchema, parsed(whole_json(LIMIT)), "")
     record = envelope["record"]
     text = proved(record, envelope["hash"])
-    store = current_app.extensions["store"]
     # A record that is already stored is answered as it was, whatever the rules say by now.
-    row = store.find(device, record["id"]) if isinstance(record.get("id"), str) else None
+    row = store().find(device, record["id"]) if isinstance(record.get("id"), str) else None
     then = None
     if envelope.get("link") is not None:
-        then = shown_to_shop(store, row, envelope)
+        then = shown_to_shop(row, envelope)
     if row is None or then is not None:
-        row = store.add(row or new_row(device, record, envelope["hash"], text), then)
+        row = store().add(row or new_row(device, record, envelope["hash"], text), then)
     if row["hash"] != envelope["hash"]:
         raise Refusal(
             422,
@@ -52,15 +54,15 @@ def store_record() -> Any:
     return jsonify(id=row["id"], hash=row["hash"], verdict=verdict)
 
 
-def shown_to_shop(store: Any, row: dict[str, Any] | None, envelope: dict[str, Any]) -> Any:
+def shown_to_shop(row: dict[str, Any] | None, envelope: dict[str, Any]) -> Then | None:
     """What has to happen beside the storing when the record comes on a shop's link; or None."""
-    with store.reading() as connection:
+    with store().reading() as connection:
         if row is not None and filing.filed(connection, row, envelope):
             return None
         link = link_life.sending_link(connection, envelope["link"])
     record, far = envelope["record"], None
     if record.get("kind") == "check" and isinstance(record.get("body"), dict):
-        far = current_app.extensions["engine"].far_km(record["body"])
+        far = engine().far_km(record["body"])
     return partial(filing.attach, link=link, due_id=envelope.get("due"), far_km=far)
 
 
@@ -111,24 +113,23 @@ def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict
 
 def trailer_of(body: dict[str, Any]) -> str | None:
     """The trailer a record is about; kinds without a schema may carry anything there."""
-    trailer = body.get("trailer")
+    trailer = str(body.get("trailer"))
     try:
         is_uuid(trailer)
-    except (ValidationError, AttributeError, TypeError):
+    except ValidationError:
         return None
-    return str(trailer)
+    return trailer
 
 
 def judged(body: dict[str, Any]) -> dict[str, Any]:
     """The server's own verdict, stored beside the phone's."""
     from checks.facts import BadInput
 
-    engine = current_app.extensions["engine"]
     try:
-        return engine.judge({key: body[key] for key in ("check", "date", "facts")})
+        return engine().judge({key: body[key] for key in ("check", "date", "facts")})
     except BadInput as error:
         fix = "Mend the answer that is named and send the record again."
-        if body["rulebook"] != engine.rulebook["hash"]:
+        if body["rulebook"] != engine().rulebook["hash"]:
             fix = "It was made with another rulebook: update the app, then look at that answer."
         # The engine's message opens with the key of the answer, when it is about one.
         key = str(error).split(":")[0]

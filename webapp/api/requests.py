@@ -124,7 +124,7 @@ def no_constant(name: str) -> None:
 def checked(schema: type[Schema], data: Any, path: str) -> dict[str, Any]:
     """``data`` when it fits; otherwise the first thing that is wrong, by name."""
     try:
-        return schema().load(data)
+        return dict(schema().load(data))
     except ValidationError as error:
         where, what = next(problems(error.messages))
     field = ".".join(part for part in (path, where) if part)

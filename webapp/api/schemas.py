@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from datetime import date, timedelta
-from typing import Any
+from typing import Any, TypeVar
 from uuid import UUID
 
 from marshmallow import Schema, ValidationError, fields, validate, validates
@@ -53,14 +53,17 @@ def one_of(choices: tuple[Any, ...]) -> validate.OneOf:
     return validate.OneOf(choices, error="has to be one of: " + ", ".join(map(str, choices)))
 
 
+AnyField = TypeVar("AnyField", bound=fields.Field[Any])
+
+
 class Strict(Schema):
     error_messages = MESSAGES
 
 
-def field(kind: type[fields.Field], **options: Any) -> Any:
+def field(kind: type[AnyField], **options: Any) -> AnyField:
     """A field that is required and says what is wrong in our words."""
-    options = {"required": True, "error_messages": MESSAGES} | options
-    return kind(**options)
+    made: dict[str, Any] = {"required": True, "error_messages": MESSAGES} | options
+    return kind(**made)
 
 
 class EnvelopeSchema(Strict):

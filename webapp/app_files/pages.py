@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from flask import Blueprint, Response, abort, current_app, jsonify
+from flask.typing import ResponseReturnValue
 from sqlalchemy import text
 from sqlalchemy.exc import SQLAlchemyError
 
 from webapp.app_files.shell import Asset, Shell
+from webapp.storage.store import store
 
 blueprint = Blueprint("pages", __name__)
 
@@ -57,10 +57,10 @@ def worker() -> Response:
 
 
 @blueprint.get("/healthz")
-def health() -> Any:
+def health() -> ResponseReturnValue:
     """Says 200 when the database answers, 503 when it does not."""
     try:
-        with current_app.extensions["store"].reading() as connection:
+        with store().reading() as connection:
             connection.execute(text("SELECT 1"))
     except SQLAlchemyError:
         current_app.logger.exception("the database does not answer")

@@ -92,7 +92,8 @@ class Asset:
         # The worker holds the app; whoever asks past it asks whether anything is new.
         response.headers["Cache-Control"] = "no-cache"
         response.set_etag(f"{self.tag}-{packing}" if packing else self.tag)
-        return response.make_conditional(request)
+        response.make_conditional(request)
+        return response
 
 
 class Shell:

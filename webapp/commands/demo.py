@@ -79,7 +79,7 @@ def fill(app: Flask) -> list[tuple[dict[str, Any], dict[str, Any]]]:
         response = client.post("/api/records", json=sent, headers=headers)
         if response.status_code != 200:
             raise RuntimeError(response.text)
-        answers.append((one, response.json))
+        answers.append((one, dict(response.json or {})))
     return answers
 
 

@@ -103,7 +103,7 @@ def open_shops(app: Flask) -> list[str]:
         for name, people in STAFF.items():
             contact = {"phone": "555 0199", "email": "", "place": "Pell Street 4, Alder Fork"}
             done = connection.execute(shops.insert().values(name=name, **contact))
-            shop_id = int(done.inserted_primary_key[0])  # type: ignore[index]
+            shop_id = int(done.inserted_primary_key[0])
             for login, person in people.items():
                 # Drawn anew: a password that stands in the source opens every demo there is.
                 passwords[login] = secrets.token_urlsafe(9)

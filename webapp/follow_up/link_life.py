@@ -103,7 +103,7 @@ def of_trailer(connection: Connection, trailer_id: int, moment: datetime) -> lis
     rows = connection.execute(
         select(links).where(links.c.trailer_id == trailer_id).order_by(links.c.id.desc())
     ).mappings()
-    return [dict(row) | {"state": state(row, moment)} for row in rows]
+    return [row | {"state": state(row, moment)} for row in map(dict, rows)]
 
 
 def working(

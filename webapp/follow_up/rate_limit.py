@@ -29,7 +29,8 @@ class Patience:
     def closed_for(self, count: int) -> timedelta | None:
         if count < self.free:
             return None
-        return min(self.first * 2 ** min(count - self.free, 20), self.longest)
+        times = 1 << min(count - self.free, 20)
+        return min(self.first * times, self.longest)
 
 
 LOGIN = Patience("login", 5, timedelta(minutes=1), timedelta(hours=1))

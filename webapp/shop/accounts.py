@@ -8,6 +8,7 @@ from functools import cache
 from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from sqlalchemy.exc import IntegrityError
 from werkzeug.security import check_password_hash, generate_password_hash
@@ -16,8 +17,9 @@ from webapp.clock import now
 from webapp.follow_up import rate_limit
 from webapp.security import sender
 from webapp.shop import session
-from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm
+from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm, given
 from webapp.storage.models import shops, staff
+from webapp.storage.store import store
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/shop")
 HOME = "/shop"
@@ -38,14 +40,14 @@ def plain_login(text: str) -> str:
 
 
 @blueprint.route("/sign-in", methods=["GET", "POST"])
-def sign_in() -> Any:
+def sign_in() -> ResponseReturnValue:
     if session.current() is not None:
         return redirect(HOME)
     form, status = SignInForm(), 200
     if form.validate_on_submit():
-        login = plain_login(form.login.data)
+        login = plain_login(given(form.login))
         until = shut_out(login)
-        row = None if until else proved(login, form.password.data)
+        row = None if until else proved(login, given(form.password))
         if row is not None:
             session.begin(row)
             return redirect(HOME)
@@ -56,9 +58,8 @@ def sign_in() -> Any:
 
 def shut_out(login: str) -> datetime | None:
     """Count a try to get in; until when it may not be made, or None."""
-    store = session.store()
-    by_address = rate_limit.count(store, rate_limit.ADDRESS, sender())
-    return by_address or rate_limit.count(store, rate_limit.LOGIN, login)
+    by_address = rate_limit.count(store(), rate_limit.ADDRESS, sender())
+    return by_address or rate_limit.count(store(), rate_limit.LOGIN, login)
 
 
 def wait_words(until: datetime) -> str:
@@ -68,32 +69,31 @@ def wait_words(until: datetime) -> str:
 
 def proved(login: str, password: str) -> dict[str, Any] | None:
     """The staff member whose login and password these are, or None."""
-    store = session.store()
-    with store.reading() as connection:
+    with store().reading() as connection:
         row = connection.execute(
             select(staff).where(staff.c.login == login, staff.c.gone.is_(None))
         ).first()
     fits = check_password_hash(nobody() if row is None else row.password_hash, password)
     if row is None or not fits:
         return None
-    rate_limit.forgive(store, rate_limit.LOGIN, login)
-    rate_limit.take_back(store, rate_limit.ADDRESS, sender())
+    rate_limit.forgive(store(), rate_limit.LOGIN, login)
+    rate_limit.take_back(store(), rate_limit.ADDRESS, sender())
     return dict(row._mapping)
 
 
 @blueprint.post("/sign-out")
-def sign_out() -> Any:
+def sign_out() -> ResponseReturnValue:
     session.end()
     return redirect(url_for(session.SIGN_IN))
 
 
 @blueprint.route("/account", methods=["GET", "POST"])
-def account() -> Any:
+def account() -> ResponseReturnValue:
     form, me, status = PasswordForm(), session.me(), 200
     if form.validate_on_submit():
         until = shut_out(me["login"])
-        if until is None and proved(me["login"], form.old.data):
-            change_password(me["id"], form.new.data)
+        if until is None and proved(me["login"], given(form.old)):
+            change_password(me["id"], given(form.new))
             flash("The password is changed, and every other device is signed out.")
             return redirect(url_for("accounts.account"))
         status = 429 if until else 422
@@ -102,7 +102,7 @@ def account() -> Any:
 
 
 def change_password(staff_id: int, password: str) -> None:
-    with session.store().writing() as connection:
+    with store().writing() as connection:
         set_password(connection, staff_id, password)
         row = connection.execute(select(staff).where(staff.c.id == staff_id)).one()
     session.begin(dict(row._mapping))
@@ -115,8 +115,8 @@ def set_password(connection: Connection, staff_id: int, password: str) -> None:
 
 
 @blueprint.post("/account/everywhere")
-def sign_out_everywhere() -> Any:
-    with session.store().writing() as connection:
+def sign_out_everywhere() -> ResponseReturnValue:
+    with store().writing() as connection:
         mine = update(staff).where(staff.c.id == session.me()["id"])
         connection.execute(mine.values(epoch=staff.c.epoch + 1))
     session.end()
@@ -125,15 +125,15 @@ def sign_out_everywhere() -> Any:
 
 
 @blueprint.route("/details", methods=["GET", "POST"])
-def details() -> Any:
+def details() -> ResponseReturnValue:
     """What customers see of the shop."""
     me = session.me()
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         row = connection.execute(select(shops).where(shops.c.id == me["shop_id"])).one()
     form = ShopForm(data=dict(row._mapping))
     if form.validate_on_submit():
         values = {name: form[name].data for name in ("name", "phone", "email", "place")}
-        with session.store().writing() as connection:
+        with store().writing() as connection:
             connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
         flash("Saved.")
         return redirect(url_for("accounts.details"))
@@ -141,19 +141,19 @@ def details() -> Any:
 
 
 @blueprint.route("/staff", methods=["GET", "POST"])
-def people() -> Any:
+def people() -> ResponseReturnValue:
     form, me = StaffForm(), session.me()
     if form.validate_on_submit():
-        login = plain_login(form.login.data)
+        login = plain_login(given(form.login))
         try:
-            with session.store().writing() as connection:
-                add_staff(connection, me["shop_id"], login, form.name.data, form.new.data)
+            with store().writing() as connection:
+                add_staff(connection, me["shop_id"], login, given(form.name), given(form.new))
         except IntegrityError:
             form.login.errors = ["This login is taken: choose another."]
         else:
             flash(f"{form.name.data} can sign in as {login}.")
             return redirect(url_for("accounts.people"))
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         here = (staff.c.shop_id == me["shop_id"], staff.c.gone.is_(None))
         rows = connection.execute(select(staff).where(*here).order_by(staff.c.name)).all()
     return render_template("shop/staff.html", form=form, rows=rows, me=me, button=ButtonForm())
@@ -166,10 +166,10 @@ def add_staff(connection: Connection, shop_id: int, login: str, name: str, passw
 
 
 @blueprint.post("/staff/<int:staff_id>/remove")
-def remove(staff_id: int) -> Any:
+def remove(staff_id: int) -> ResponseReturnValue:
     if staff_id == session.me()["id"]:
         abort(400, "You cannot remove yourself. Let somebody else of the shop do it.")
-    with session.store().writing() as connection:
+    with store().writing() as connection:
         row = session.own(connection, staff, staff_id)
         gone = {"gone": now(), "epoch": staff.c.epoch + 1}
         # The login is free again; what they did keeps their name.

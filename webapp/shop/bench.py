@@ -8,10 +8,10 @@ from hashlib import sha256
 from typing import Any
 
 import rfc8785
-from flask import current_app
 from sqlalchemy import Connection, select
 from uuid_utils import uuid7
 
+from webapp.engine import engine
 from webapp.storage.models import records
 
 Json = dict[str, Any]
@@ -20,7 +20,7 @@ Json = dict[str, Any]
 def judged(facts: Json, moment: datetime) -> Json:
     """The payload and its verdict. Raises ``checks.facts.BadInput``."""
     asked = {"check": "bench", "date": moment.date().isoformat(), "facts": facts}
-    verdict: Json = current_app.extensions["engine"].judge(asked)
+    verdict: Json = engine().judge(asked)
     return asked | {"verdict": verdict}
 
 
@@ -28,10 +28,15 @@ def store_bench(
     connection: Connection, shop_id: int, trailer: Json, check: Json, moment: datetime
 ) -> str:
     """Store what ``judged`` gave as a record of the shop's, and return its id."""
-    engine = current_app.extensions["engine"]
-    names = {"typed": {}, "trailer": trailer["record_id"], "rulebook": engine.hash_for("bench")}
+    names = {"typed": {}, "trailer": trailer["record_id"], "rulebook": engine().hash_for("bench")}
     made = moment.isoformat(timespec="seconds")
-    one = {"id": str(uuid7()), "kind": "check", "version": 1, "made": made, "body": check | names}
+    one: Json = {
+        "id": str(uuid7()),
+        "kind": "check",
+        "version": 1,
+        "made": made,
+        "body": check | names,
+    }
     canonical = rfc8785.dumps(one)
     millis = int(moment.timestamp() * 1000)
     connection.execute(
@@ -86,7 +91,7 @@ def place_words(place: str) -> str:
 
 def finding_words(verdict: Json) -> list[Json]:
     """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
-    words = current_app.extensions["engine"].whole["words"]["finding"]
+    words = engine().whole["words"]["finding"]
     return [
         {"level": one["level"], "place": place_words(one["place"])}
         | {key: words.get(one["finding"], {}).get(key, one["finding"]) for key in ("title", "do")}

@@ -6,40 +6,41 @@ import json
 from typing import Any
 
 from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
-from flask_wtf import FlaskForm
+from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
 from webapp.follow_up.filing import DECIDED, shelf_of
 from webapp.shop import reading, session
-from webapp.shop.forms import ButtonForm, up_to
+from webapp.shop.forms import ButtonForm, Form, given, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.storage import photo_files
 from webapp.storage.models import notes, records, staff
+from webapp.storage.store import store
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
 
 
-class NoteForm(FlaskForm):
+class NoteForm(Form):
     text = TextAreaField("For the shop only", [up_to(2000)])
     reply = TextAreaField("To the customer", [up_to(2000)])
     decided = BooleanField("This is decided")
 
     def validate(self, extra_validators: Any = None) -> bool:
-        good = super().validate(extra_validators)
-        if not (self.text.data or "").strip() and not (self.reply.data or "").strip():
+        good: bool = super().validate(extra_validators)
+        if not given(self.text).strip() and not given(self.reply).strip():
             self.text.errors = ["Write what was decided, or a reply to the customer."]
             return False
         return good
 
 
 @blueprint.route("/<uuid:record>", methods=["GET", "POST"])
-def show(record: Any) -> Any:
+def show(record: Any) -> ResponseReturnValue:
     form, status = NoteForm(), 200
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         row = own_check(connection, str(record))
         parts = {
             "notes": notes_of(connection, row),
@@ -68,9 +69,9 @@ def show(record: Any) -> Any:
 
 
 @blueprint.post("/<uuid:record>/open")
-def open_again(record: Any) -> Any:
+def open_again(record: Any) -> ResponseReturnValue:
     """A check that was decided too early goes back to its shelf."""
-    with session.store().writing() as connection:
+    with store().writing() as connection:
         row = own_check(connection, str(record))
         if row["shelf"] == DECIDED:
             shelf = shelf_of(row["phone_level"], row["level"])
@@ -82,7 +83,7 @@ def open_again(record: Any) -> Any:
 @blueprint.get("/<uuid:record>.pdf")
 def pdf(record: Any) -> Response:
     """The check as a PDF, with its photos."""
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         row = own_check(connection, str(record))
         said, pictures = notes_of(connection, row), photo_files.of_record(connection, row)
     drawn = drawn_pdf(reading.told(row), row, said, pictures, session.me())
@@ -115,15 +116,15 @@ def notes_of(connection: Connection, row: Json) -> list[Any]:
 
 
 def write_note(row: Json, form: NoteForm) -> None:
-    me, reply = session.me(), (form.reply.data or "").strip()
-    with session.store().writing() as connection:
+    me, reply = session.me(), given(form.reply).strip()
+    with store().writing() as connection:
         connection.execute(
             notes.insert().values(
                 shop_id=row["shop_id"],
                 record_id=row["id"],
                 staff_id=me["id"],
                 made=now(),
-                text=(form.text.data or "").strip(),
+                text=given(form.text).strip(),
                 decided=form.decided.data,
                 reply=reply or None,
             )

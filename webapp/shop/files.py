@@ -11,17 +11,20 @@ from io import StringIO
 from typing import Any
 
 from flask import Blueprint, Response, abort, current_app, render_template
+from flask.typing import ResponseReturnValue
 from icalendar import Calendar, Event
 from sqlalchemy import Connection, Table, select, update
 
 from webapp.app_files.addresses import origin
 from webapp.clock import now
+from webapp.follow_up.filing import DECIDED
 from webapp.follow_up.link_life import SECRET
 from webapp.security import digest
 from webapp.shop import inbox, reading, session
 from webapp.shop.forms import ButtonForm
 from webapp.storage import models
 from webapp.storage.models import records, shops
+from webapp.storage.store import store
 
 blueprint = Blueprint("files", __name__, url_prefix="/shop/files")
 # Calendar programs send no cookie: the address itself is the key.
@@ -35,12 +38,12 @@ SLICE = 1000
 
 
 @blueprint.get("")
-def listing() -> Any:
+def listing() -> ResponseReturnValue:
     return page(None)
 
 
-def page(address: str | None) -> Any:
-    with session.store().reading() as connection:
+def page(address: str | None) -> ResponseReturnValue:
+    with store().reading() as connection:
         mine = select(shops.c.feed_hash).where(shops.c.id == session.me()["shop_id"])
         feed = connection.execute(mine).scalar()
     tables = ("checks", *TABLES)
@@ -55,11 +58,11 @@ def page(address: str | None) -> Any:
 @blueprint.get("/<name>.csv")
 def table(name: str) -> Response:
     """One table of the shop's, whole, written while it is read."""
-    shop_id, store = session.me()["shop_id"], session.store()
+    shop_id = session.me()["shop_id"]
     if name == "checks":
-        rows = check_table(store, shop_id)
+        rows = check_table(shop_id)
     elif name in TABLES:
-        rows = plain_table(store, models.metadata.tables[name], shop_id)
+        rows = plain_table(models.metadata.tables[name], shop_id)
     else:
         abort(404)
     # What is listed needs the rulebook's words, so it is read within the application.
@@ -105,7 +108,7 @@ def guarded(cell: Any) -> Any:
     return cell
 
 
-def plain_table(store: Any, one: Table, shop_id: int) -> Iterator[list[Any]]:
+def plain_table(one: Table, shop_id: int) -> Iterator[list[Any]]:
     columns = [column for column in one.columns if column.name not in KEPT_IN]
     yield [column.name for column in columns]
     last: Any = None
@@ -113,7 +116,7 @@ def plain_table(store: Any, one: Table, shop_id: int) -> Iterator[list[Any]]:
         wanted = select(*columns).where(one.c.shop_id == shop_id).order_by(one.c.id).limit(SLICE)
         if last is not None:
             wanted = wanted.where(one.c.id > last)
-        with store.reading() as connection:
+        with store().reading() as connection:
             rows = connection.execute(wanted).all()
         yield from (list(row) for row in rows)
         if len(rows) < SLICE:
@@ -127,7 +130,7 @@ CHECK_HEAD = (
 )
 
 
-def check_table(store: Any, shop_id: int) -> Iterator[list[Any]]:
+def check_table(shop_id: int) -> Iterator[list[Any]]:
     yield list(CHECK_HEAD)
     last = 0
     while True:
@@ -137,7 +140,7 @@ def check_table(store: Any, shop_id: int) -> Iterator[list[Any]]:
             .order_by(records.c.seq)
             .limit(SLICE)
         )
-        with store.reading() as connection:
+        with store().reading() as connection:
             rows = connection.execute(wanted).all()
         yield from map(check_cells, rows)
         if len(rows) < SLICE:
@@ -157,7 +160,7 @@ def check_cells(row: Any) -> list[Any]:
     received = datetime.fromtimestamp(row.received_ms / 1000, UTC)
     return [
         *(row.id, one["made"], received, body["check"], row.trailer_name, row.customer),
-        *(row.level, row.phone_level, "yes" if row.shelf == inbox.DECIDED else ""),
+        *(row.level, row.phone_level, "yes" if row.shelf == DECIDED else ""),
         *(coverage.get("answered"), coverage.get("asked"), "; ".join(found)),
         *(body["facts"], body["typed"], body["rulebook"], row.hash),
     ]
@@ -167,7 +170,7 @@ def check_cells(row: Any) -> list[Any]:
 
 
 @blueprint.post("/calendar")
-def make_feed() -> Any:
+def make_feed() -> ResponseReturnValue:
     """A new address for the calendar; the old one stops working. It is shown this once."""
     secret = secrets.token_urlsafe(32)
     set_feed(digest(secret))
@@ -175,13 +178,13 @@ def make_feed() -> Any:
 
 
 @blueprint.post("/calendar/stop")
-def stop_feed() -> Any:
+def stop_feed() -> ResponseReturnValue:
     set_feed(None)
     return page(None)
 
 
 def set_feed(digest: str | None) -> None:
-    with session.store().writing() as connection:
+    with store().writing() as connection:
         mine = update(shops).where(shops.c.id == session.me()["shop_id"])
         connection.execute(mine.values(feed_hash=digest))
 
@@ -189,7 +192,7 @@ def set_feed(digest: str | None) -> None:
 @feeds.get("/<secret>.ics")
 def calendar(secret: str) -> Response:
     """Open due checks that have a day, for calendar programs to fetch."""
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         wanted = select(shops).where(shops.c.feed_hash == digest(secret))
         shop = connection.execute(wanted).first() if SECRET.match(secret) else None
         if shop is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from flask.typing import ResponseReturnValue
 from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
 
 from webapp.shop import session
@@ -21,15 +22,16 @@ from webapp.storage.models import (
     trailers,
 )
 from webapp.storage.photo_files import remove_files
+from webapp.storage.store import store
 
 blueprint = Blueprint("forget", __name__, url_prefix="/shop/customers")
 Json = dict[str, Any]
 
 
 @blueprint.route("/<int:customer_id>/delete", methods=["GET", "POST"])
-def show(customer_id: int) -> Any:
+def show(customer_id: int) -> ResponseReturnValue:
     form = ButtonForm()
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         customer = session.own(connection, customers, customer_id)
         rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
     if form.validate_on_submit():
@@ -47,11 +49,10 @@ def trailers_of(customer_id: int) -> ColumnElement[bool]:
 
 def delete_customer(customer_id: int) -> None:
     """Rows first, in one transaction; then the files that no row speaks of any more."""
-    store = session.store()
-    with store.writing() as connection:
+    with store().writing() as connection:
         customer = session.own(connection, customers, customer_id)
         paths = delete_rows(connection, customer)
-    remove_files(store.data, paths)
+    remove_files(store().data, paths)
 
 
 def delete_rows(connection: Connection, customer: Json) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from flask_wtf import FlaskForm
-from wtforms import EmailField, PasswordField, StringField, TelField, TextAreaField
+from wtforms import EmailField, Field, PasswordField, StringField, TelField, TextAreaField
 from wtforms.validators import EqualTo, InputRequired, Length, ValidationError
 
 PASSWORD_LEAST, PASSWORD_MOST = 10, 200
@@ -35,7 +35,16 @@ def plain_email(_form: Any, field: Any) -> None:
         raise ValidationError("Write it like name@example.org, or leave it empty.")
 
 
-class SignInForm(FlaskForm):
+class Form(FlaskForm):  # type: ignore[misc]  # the library brings no types
+    """A form with its token."""
+
+
+def given(field: Field) -> str:
+    """What was written in a field; empty when nothing was."""
+    return str(field.data or "")
+
+
+class SignInForm(Form):
     login = StringField("Login", [needed("Write your login."), up_to(80)], filters=[tidy])
     password = PasswordField("Password", [needed("Write your password."), up_to(PASSWORD_MOST)])
 
@@ -49,7 +58,7 @@ def new_password() -> PasswordField:
     return PasswordField("New password", [needed("Write a new password."), length])
 
 
-class PasswordForm(FlaskForm):
+class PasswordForm(Form):
     old = PasswordField("Password now", [needed("Write the password you use now.")])
     new = new_password()
     again = PasswordField(
@@ -57,30 +66,30 @@ class PasswordForm(FlaskForm):
     )
 
 
-class StaffForm(FlaskForm):
+class StaffForm(Form):
     name = name_field("Name", "Write the name, as customers know it.")
     login = StringField("Login", [needed("Write a login."), up_to(80)], filters=[tidy])
     new = new_password()
 
 
-class ShopForm(FlaskForm):
+class ShopForm(Form):
     name = name_field("Name of the shop", "Write the name that customers know.")
     phone = TelField("Phone", [up_to(40)], filters=[tidy])
     email = EmailField("Email", [up_to(254), plain_email], filters=[tidy])
     place = StringField("Address", [up_to(200)], filters=[tidy])
 
 
-class CustomerForm(FlaskForm):
+class CustomerForm(Form):
     name = name_field("Name", "Write a name.")
     phone = TelField("Phone", [up_to(40)], filters=[tidy])
     email = EmailField("Email", [up_to(254), plain_email], filters=[tidy])
 
 
-class TrailerForm(FlaskForm):
+class TrailerForm(Form):
     name = name_field("What do you call it?", "Give it a name you will know it by.")
 
 
-class JobForm(FlaskForm):
+class JobForm(Form):
     """What is typed in a job; the questions of the rulebook stand beside it."""
 
     trailer_name = StringField("What do you call it?", [up_to(80)], filters=[tidy])
@@ -89,5 +98,5 @@ class JobForm(FlaskForm):
     note = TextAreaField("What was done, for the customer to read", [up_to(2000)])
 
 
-class ButtonForm(FlaskForm):
+class ButtonForm(Form):
     """A button alone; it still carries the token."""

@@ -8,11 +8,13 @@ from datetime import datetime
 from typing import Any
 
 from flask import Blueprint, render_template, request
+from flask.typing import ResponseReturnValue
 from sqlalchemy import select
 
 from webapp.follow_up.schedule import WORK
 from webapp.shop import inbox, reading, session
 from webapp.storage.models import jobs, records, trailers
+from webapp.storage.store import store
 
 blueprint = Blueprint("history", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -24,8 +26,8 @@ STEP = 20  # degrees Fahrenheit between the lines
 
 
 @blueprint.get("/trailers/<int:trailer_id>/file")
-def show(trailer_id: int) -> Any:
-    with session.store().reading() as connection:
+def show(trailer_id: int) -> ResponseReturnValue:
+    with store().reading() as connection:
         trailer = session.own(connection, trailers, trailer_id)
         wanted = inbox.check_rows().where(
             records.c.trailer_key == trailer_id,

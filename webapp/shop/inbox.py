@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import Any
 
 from flask import Blueprint, render_template, request
+from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, Select, and_, func, or_, select
 
 from webapp.clock import now
@@ -17,6 +18,7 @@ from webapp.follow_up.filing import DECIDED, SHELVES
 from webapp.shop import reading, session
 from webapp.shop.jobs import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
+from webapp.storage.store import store
 
 blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -29,9 +31,9 @@ CURSOR = re.compile(r"([0-5])\.([0-9]{1,18})\Z")
 
 
 @blueprint.get("")
-def front() -> Any:
+def front() -> ResponseReturnValue:
     shop_id, after = session.me()["shop_id"], cursor()
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         back, more = page(connection, shop_id, REST, after)
         parts: Json = {"back": back, "more": more, "first": after is None}
         if after is None:
@@ -42,8 +44,8 @@ def front() -> Any:
 
 
 @blueprint.get("/decided")
-def decided() -> Any:
-    with session.store().reading() as connection:
+def decided() -> ResponseReturnValue:
+    with store().reading() as connection:
         back, more = page(connection, session.me()["shop_id"], (DECIDED,), cursor())
     return render_template("shop/decided.html", back=back, more=more)
 

@@ -9,6 +9,7 @@ from datetime import date, datetime
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, delete, select, update
 from sqlalchemy.exc import IntegrityError
 from uuid_utils import uuid7
@@ -21,6 +22,7 @@ from webapp.follow_up.schedule import CHECKS, LEAVING, WORK, Line
 from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, JobForm, tidy
 from webapp.storage.models import customers, due, jobs, trailers
+from webapp.storage.store import store
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -29,7 +31,7 @@ SHOWN = 100  # jobs on the list; older ones are found on their trailer's page
 
 
 @blueprint.get("/jobs")
-def listing() -> Any:
+def listing() -> ResponseReturnValue:
     wanted = (
         select(jobs, trailers.c.name.label("trailer"), customers.c.name.label("customer"))
         .join(trailers, jobs.c.trailer_id == trailers.c.id)
@@ -38,7 +40,7 @@ def listing() -> Any:
         .order_by(jobs.c.finished.is_not(None), jobs.c.id.desc())
         .limit(SHOWN)
     )
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         rows = connection.execute(wanted).all()
     return render_template("shop/jobs.html", rows=rows, work=WORK)
 
@@ -47,9 +49,9 @@ def listing() -> Any:
 
 
 @blueprint.route("/jobs/new", methods=["GET", "POST"])
-def new() -> Any:
+def new() -> ResponseReturnValue:
     form = JobForm()
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         trailer = picked(connection, request.values.get("trailer", ""))
     if request.method == "GET":
         return form_page(form, new_values(trailer), trailer, None)
@@ -57,8 +59,8 @@ def new() -> Any:
 
 
 @blueprint.route("/jobs/<int:job_id>/edit", methods=["GET", "POST"])
-def edit(job_id: int) -> Any:
-    with session.store().reading() as connection:
+def edit(job_id: int) -> ResponseReturnValue:
+    with store().reading() as connection:
         job = session.own(connection, jobs, job_id)
         trailer = session.own(connection, trailers, job["trailer_id"])
         if job["finished"] is not None:
@@ -95,9 +97,9 @@ def job_values(connection: Connection, job: Json, trailer: Json) -> Json:
     if record is not None:
         values |= questions.bench_values(record["facts"])
     open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
-    kept = connection.execute(select(due).where(*open_lines).order_by(due.c.id))
+    kept = connection.execute(select(due).where(*open_lines).order_by(due.c.id)).mappings()
     lines = schedule.proposed(questions.book()["limits"], local_now().date())
-    return values | line_values(schedule.with_kept(lines, [r._mapping for r in kept]))
+    return values | line_values(schedule.with_kept(lines, [dict(r) for r in kept]))
 
 
 def line_values(lines: list[Line]) -> Json:
@@ -124,9 +126,9 @@ def form_page(
     job: Json | None,
     wrong: Mapping[str, str] | None = None,
     check: Json | None = None,
-) -> Any:
+) -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         known = [
             connection.execute(select(t).where(t.c.shop_id == shop_id).order_by(t.c.name)).all()
             for t in (trailers, customers)
@@ -179,7 +181,7 @@ class Draft:
     wrong: dict[str, str] = field(default_factory=dict)
 
 
-def take(form: JobForm, trailer: Json | None, job: Json | None) -> Any:
+def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseReturnValue:
     """Store what was filled in; nothing is stored, and all of it shown again, when it is wrong."""
     sent = request.form
     draft = read_draft(sent, trailer)
@@ -228,7 +230,7 @@ def read_customer(sent: Mapping[str, str], draft: Draft) -> None:
     text = sent.get("customer", "")
     if not text or tidy(sent.get("customer_name")):
         return
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         if not ID.fullmatch(text):
             draft.wrong["customer"] = "Pick a customer from the list, or write a new name."
         else:
@@ -281,7 +283,7 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
 def already(form_key: str) -> int:
     """The job that the same form has made."""
     mine = (jobs.c.form == form_key, jobs.c.shop_id == session.me()["shop_id"])
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         return int(connection.execute(select(jobs.c.id).where(*mine)).scalar_one())
 
 
@@ -291,7 +293,7 @@ def save(
     """Store trailer, customer, job, bench record, due checks and link, all or nothing."""
     me, moment = session.me(), local_now()
     key = job["form"] if job else form_key(request.form.get("form", ""))
-    with session.store().writing() as connection:
+    with store().writing() as connection:
         found = connection.execute(
             select(jobs).where(jobs.c.form == key, jobs.c.shop_id == me["shop_id"])
         ).first()
@@ -374,12 +376,12 @@ def keep_bench(
 
 
 @blueprint.get("/jobs/<int:job_id>")
-def show(job_id: int) -> Any:
+def show(job_id: int) -> ResponseReturnValue:
     return render_template("shop/job.html", **job_parts(job_id), button=ButtonForm())
 
 
 @blueprint.get("/jobs/<int:job_id>/sheet")
-def sheet(job_id: int) -> Any:
+def sheet(job_id: int) -> ResponseReturnValue:
     return render_template("shop/sheet.html", **job_parts(job_id), cautions=cautions())
 
 
@@ -394,7 +396,7 @@ def cautions() -> list[str]:
 
 def job_parts(job_id: int) -> Json:
     """Everything that is shown of a job."""
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         job = session.own(connection, jobs, job_id)
         trailer = session.own(connection, trailers, job["trailer_id"])
         customer = None

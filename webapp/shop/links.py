@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Blueprint, Response, abort, flash, redirect, url_for
+from flask.typing import ResponseReturnValue
 from sqlalchemy import update
 
 from webapp.app_files.addresses import app_address, qr_svg
@@ -12,6 +13,7 @@ from webapp.clock import now
 from webapp.follow_up import link_life
 from webapp.shop import session
 from webapp.storage.models import jobs, links, trailers
+from webapp.storage.store import store
 
 blueprint = Blueprint("links", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -20,7 +22,7 @@ Json = dict[str, Any]
 @blueprint.get("/links/<int:link_id>/qr.svg")
 def picture(link_id: int) -> Response:
     """The link as a QR code, for as long as its secret is shown."""
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         session.own(connection, links, link_id)
     secret = session.shown_secret(link_id)
     if secret is None:
@@ -29,8 +31,8 @@ def picture(link_id: int) -> Response:
 
 
 @blueprint.post("/links/<int:link_id>/revoke")
-def revoke(link_id: int) -> Any:
-    with session.store().writing() as connection:
+def revoke(link_id: int) -> ResponseReturnValue:
+    with store().writing() as connection:
         link = session.own(connection, links, link_id)
         wanted = update(links).where(links.c.id == link_id, links.c.revoked.is_(None))
         connection.execute(wanted.values(revoked=now()))
@@ -41,8 +43,8 @@ def revoke(link_id: int) -> Any:
 
 
 @blueprint.post("/jobs/<int:job_id>/link")
-def renew(job_id: int) -> Any:
-    with session.store().writing() as connection:
+def renew(job_id: int) -> ResponseReturnValue:
+    with store().writing() as connection:
         job = session.own(connection, jobs, job_id)
         if job["finished"] is None:
             abort(400, "The job is still open. Finish it, and the link is made with it.")
@@ -53,8 +55,8 @@ def renew(job_id: int) -> Any:
 
 
 @blueprint.post("/trailers/<int:trailer_id>/standing")
-def renew_standing(trailer_id: int) -> Any:
-    with session.store().writing() as connection:
+def renew_standing(trailer_id: int) -> ResponseReturnValue:
+    with store().writing() as connection:
         link_id, secret = link_life.make(connection, session.own(connection, trailers, trailer_id))
     session.show_secret(link_id, secret)
     return redirect(url_for("trailers.standing", trailer_id=trailer_id))

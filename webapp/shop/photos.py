@@ -10,6 +10,7 @@ from sqlalchemy import select
 from webapp.shop import session
 from webapp.storage import photo_files
 from webapp.storage.models import photos
+from webapp.storage.store import store
 
 blueprint = Blueprint("photo_pages", __name__)
 
@@ -21,9 +22,9 @@ def show(photo: UUID) -> Response:
     if staff is None:
         abort(404)
     wanted = select(photos).where(photos.c.id == str(photo), photos.c.shop_id == staff["shop_id"])
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         row = connection.execute(wanted).first()
-    data = None if row is None else photo_files.read(session.store().data, row.path)
+    data = None if row is None else photo_files.read(store().data, row.path)
     if data is None:
         abort(404)
     return Response(data, mimetype="image/jpeg")

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from flask import current_app
-
 from checks.facts import wheel_order
+from webapp.engine import engine
 
 # These stations describe the trailer itself; their answers last.
 PROFILE = ("about", "trailer")
@@ -18,7 +17,7 @@ Json = dict[str, Any]
 
 
 def book() -> Json:
-    found: Json = current_app.extensions["engine"].whole
+    found: Json = engine().whole
     return found
 
 
@@ -121,7 +120,7 @@ def bench_values(facts: Json) -> dict[str, str]:
         if place:
             by_fact.setdefault(name, {})[place] = str(value)
     places = wheel_order(int(facts.get("axles", 1)))
-    found = {}
+    found: dict[str, str] = {}
     opened = {place for answers in by_fact.values() for place in answers}
     found |= {f"skip:{place}": "1" for place in places if place not in opened}
     for name, answers in by_fact.items():

@@ -11,14 +11,13 @@ from datetime import datetime
 from functools import cache
 from typing import Any
 
-from flask import current_app
-
 from checks.explain import explain
 from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit
+from webapp.engine import engine
 from webapp.follow_up.filing import SHELVES
 
 Json = dict[str, Any]
@@ -26,7 +25,7 @@ SIDES = {"L": "Left", "R": "Right"}
 
 
 def words() -> Json:
-    found: Json = current_app.extensions["engine"].rulebook["words"]
+    found: Json = engine().rulebook["words"]
     return found
 
 
@@ -125,7 +124,7 @@ def differ(phone: Json, server: Json) -> bool:
 
 def worded(one: Json, axles: int) -> Json:
     """A finding with its words; one of an older rulebook that has none is named by its id."""
-    book = current_app.extensions["engine"].rulebook
+    book = engine().rulebook
     said = book["words"]["finding"].get(one["finding"], {})
     entry = book["findings"].get(one["finding"], {})
     return one | {
@@ -159,7 +158,7 @@ def answers(body: Json, axles: int) -> list[Json]:
 
 
 def facts_in_order() -> list[str]:
-    book = current_app.extensions["engine"].rulebook
+    book = engine().rulebook
     asked = [f for station in book["stations"] for p in station["points"] for f in p["facts"]]
     return list(dict.fromkeys([*asked, *book["facts"]]))
 
@@ -169,7 +168,7 @@ def answer_text(key: str, body: Json) -> str:
     typed, value = body["typed"].get(key), body["facts"][key]
     if isinstance(typed, str) and typed:
         return typed
-    book = current_app.extensions["engine"].rulebook
+    book = engine().rulebook
     name = key.partition("@")[0]
     if value is None:
         return "Not sure"
@@ -188,7 +187,7 @@ def answer_text(key: str, body: Json) -> str:
 def unit_in_words(text: str) -> str:
     """``65 degF`` as ``65 °F``; other text as it is."""
     number, _, unit = text.partition(" ")
-    label = current_app.extensions["engine"].rulebook["units"].get(unit, {}).get("label")
+    label = engine().rulebook["units"].get(unit, {}).get("label")
     return f"{number} {label}" if label else text
 
 

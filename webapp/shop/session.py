@@ -5,13 +5,14 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Any
 
-from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
+from flask import Flask, Response, abort, g, redirect, request, url_for
 from flask import session as cookie
+from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, Table, select
 
 from webapp.clock import moment, now
 from webapp.storage.models import shops, staff
-from webapp.storage.store import Store
+from webapp.storage.store import store
 
 SIGN_IN = "accounts.sign_in"
 # How long after it was made a link's secret can be shown, printed and copied.
@@ -25,16 +26,11 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals["signed_in"] = current
 
 
-def store() -> Store:
-    kept: Store = current_app.extensions["store"]
-    return kept
-
-
 def in_shop() -> bool:
     return request.path == "/shop" or request.path.startswith("/shop/")
 
 
-def guard() -> Any:
+def guard() -> ResponseReturnValue | None:
     """Every address below /shop is for signed-in staff, whatever is found there."""
     if not in_shop():
         return None  # whoever is not at the shop's pages gets answers that depend on no cookie

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from uuid_utils import uuid7
 
@@ -16,6 +17,7 @@ from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, TrailerForm
 from webapp.shop.jobs import cautions, checks_by_name
 from webapp.storage.models import customers, due, jobs, records, trailers
+from webapp.storage.store import store
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -23,30 +25,30 @@ SHOWN = 200  # checks on a trailer's page
 
 
 @blueprint.get("/trailers")
-def listing() -> Any:
+def listing() -> ResponseReturnValue:
     wanted = (
         select(trailers, customers.c.name.label("customer"))
         .outerjoin(customers, trailers.c.customer_id == customers.c.id)
         .where(trailers.c.shop_id == session.me()["shop_id"])
         .order_by(trailers.c.name)
     )
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         rows = connection.execute(wanted).all()
     return render_template("shop/trailers.html", rows=rows)
 
 
 @blueprint.route("/trailers/new", methods=["GET", "POST"])
-def new() -> Any:
+def new() -> ResponseReturnValue:
     return edit_page(None)
 
 
 @blueprint.route("/trailers/<int:trailer_id>/edit", methods=["GET", "POST"])
-def edit(trailer_id: int) -> Any:
-    with session.store().reading() as connection:
+def edit(trailer_id: int) -> ResponseReturnValue:
+    with store().reading() as connection:
         return edit_page(session.own(connection, trailers, trailer_id))
 
 
-def edit_page(trailer: Json | None) -> Any:
+def edit_page(trailer: Json | None) -> ResponseReturnValue:
     form = TrailerForm(name=trailer["name"] if trailer else "")
     wrong = ""
     if form.validate_on_submit():
@@ -73,7 +75,7 @@ def edit_page(trailer: Json | None) -> Any:
 
 def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
     values: Json = {"name": form.name.data, "facts": facts}
-    with session.store().writing() as connection:
+    with store().writing() as connection:
         if trailer is not None:
             here = trailers.c.id == trailer["id"]
             connection.execute(update(trailers).where(here).values(**values))
@@ -84,8 +86,8 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
 
 
 @blueprint.get("/trailers/<int:trailer_id>")
-def show(trailer_id: int) -> Any:
-    with session.store().reading() as connection:
+def show(trailer_id: int) -> ResponseReturnValue:
+    with store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
         theirs = jobs.c.trailer_id == trailer_id
         parts["jobs"] = connection.execute(
@@ -95,9 +97,9 @@ def show(trailer_id: int) -> Any:
 
 
 @blueprint.get("/trailers/<int:trailer_id>/standing")
-def standing(trailer_id: int) -> Any:
+def standing(trailer_id: int) -> ResponseReturnValue:
     """What the lending desk prints: last verdict, what is due, and the code to start with."""
-    with session.store().reading() as connection:
+    with store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
     link = link_life.working(parts["links"], "standing")
     secret = session.shown_secret(link["id"]) if link else None
@@ -158,8 +160,8 @@ def checks_of(connection: Connection, trailer: Json) -> list[Json]:
 
 
 @blueprint.post("/due/<int:due_id>/drop")
-def drop(due_id: int) -> Any:
-    with session.store().writing() as connection:
+def drop(due_id: int) -> ResponseReturnValue:
+    with store().writing() as connection:
         line = session.own(connection, due, due_id)
         wanted = update(due).where(due.c.id == due_id, due.c.dropped.is_(None))
         connection.execute(wanted.values(dropped=now()))

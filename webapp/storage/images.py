@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from io import BytesIO
 
-from PIL import Image, ImageOps
+from PIL import Image, ImageOps, UnidentifiedImageError
 
 BYTES = 2_000_000
 PIXELS = 40_000_000
@@ -103,7 +103,7 @@ def decoded(body: bytes) -> Image.Image:
 def opened(body: bytes) -> Image.Image:
     try:
         return Image.open(BytesIO(body), formats=FORMATS)
-    except Image.UnidentifiedImageError:
+    except UnidentifiedImageError:
         raise BadPicture(
             "not_a_photo",
             "The file is not a JPEG, PNG or WebP picture, whatever it is called.",

@@ -45,7 +45,7 @@ def remove_files(data: Path, paths: Iterable[str]) -> None:
         (data / path).unlink(missing_ok=True)
 
 
-def of_record(connection: Connection, record: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+def of_record(connection: Connection, record: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The photos of a shop's check, oldest first: those of the phone that sent it."""
     wanted = (
         select(photos)
@@ -56,4 +56,4 @@ def of_record(connection: Connection, record: Mapping[str, Any]) -> list[Mapping
         )
         .order_by(photos.c.id)
     )
-    return list(connection.execute(wanted).mappings())
+    return [dict(row) for row in connection.execute(wanted).mappings()]

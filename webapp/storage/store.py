@@ -8,6 +8,7 @@ from contextlib import contextmanager, nullcontext
 from pathlib import Path
 from typing import Any
 
+from flask import current_app
 from sqlalchemy import Connection, Engine, create_engine, event, select
 from sqlalchemy.exc import IntegrityError
 
@@ -66,6 +67,12 @@ class Store:
             if then is not None and stored["hash"] == row["hash"]:
                 then(connection, stored)
         return stored
+
+
+def store() -> Store:
+    """The store of the running application."""
+    kept: Store = current_app.extensions["store"]
+    return kept
 
 
 def find_in(connection: Connection, device: str, record_id: str) -> dict[str, Any] | None:

@@ -13,7 +13,8 @@ from fpdf.enums import XPos, YPos
 from fpdf.fonts import TTFFont
 from PIL import Image
 
-from webapp.shop import reading, session
+from webapp.shop import reading
+from webapp.storage.store import store
 
 Json = dict[str, Any]
 # The built-in fonts know Western European letters only; this one, if installed, knows more.
@@ -82,7 +83,7 @@ class Sheet(FPDF):
         if self.get_y() + height > HEIGHT - MARGIN:
             self.add_page()
 
-    def sign(self, level: str, x: float, y: float, size: float = SIGN) -> None:
+    def level_sign(self, level: str, x: float, y: float, size: float = SIGN) -> None:
         """The sign as a shape in outline: told apart without any colour, sparing with ink."""
         self.set_line_width(0.5)
         if level == "unchecked":
@@ -136,7 +137,7 @@ def top(sheet: Sheet, check: Json, row: Json, me: Json) -> None:
         levels = [("On the phone: ", check["level"]), ("On the server: ", server_level(check))]
     for who, level in levels:
         y = sheet.get_y()
-        sheet.sign(level, MARGIN, y)
+        sheet.level_sign(level, MARGIN, y)
         sheet.set_xy(MARGIN + SIGN + 3, y)
         sheet.face(14, bold=True)
         sheet.cell(0, SIGN, sheet.told(who + reading.words()["level"][level]["word"]))
@@ -182,7 +183,7 @@ def findings(sheet: Sheet, check: Json) -> None:
 def finding(sheet: Sheet, one: Json) -> None:
     sheet.keep(24)
     y = sheet.get_y()
-    sheet.sign(one["level"], MARGIN, y)
+    sheet.level_sign(one["level"], MARGIN, y)
     sheet.set_y(y)
     indent = SIGN + 3
     where = f" ({one['where']})" if one["where"] else ""
@@ -199,7 +200,7 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
     if not photos:
         return
     sheet.head("Photos", PHOTO + 8)
-    data = session.store().data
+    data = store().data
     for one in photos:
         name = reading.words()["point"].get(one["point"], one["point"])
         where = reading.place_name(one["place"], check["axles"])
