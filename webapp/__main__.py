@@ -13,7 +13,7 @@ from webapp.commands import mail
 from webapp.config import BadSetting
 
 FIRST_ACCOUNT = '.venv/bin/python -m webapp.commands.accounts add "Name of the shop" --login name'
-WORKERS, THREADS = 2, 16  # two stalled uploads must not hold everybody else up
+WORKERS, CONNECTIONS = 2, 1000  # connections a process; beyond them new ones wait to be taken
 
 
 def lan_address() -> str | None:
@@ -47,7 +47,8 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
     return [
         sys.executable,
         *("-m", "gunicorn", "--bind", bind),
-        *("--workers", str(WORKERS), "--worker-class", "gthread", "--threads", str(THREADS)),
+        *("--workers", str(WORKERS), "--worker-class", "webapp.worker.Worker"),
+        *("--worker-connections", str(CONNECTIONS)),
         *("--timeout", "60", "--graceful-timeout", "20", "--keep-alive", "5"),
         *("--no-control-socket", "--log-level", "warning"),
         "webapp.__main__:serve()",
@@ -57,6 +58,7 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
 def serve() -> Flask:
     """The application as each worker runs it; mail goes out beside it."""
     app = create_app()
+    app.extensions["engine"].whole  # noqa: B018  (loads the rules before the first check comes in)
     mail.start(app)
     return app
 

@@ -26,6 +26,11 @@ PLAIN: dict[int, tuple[str, str, str]] = {
         "This address does not take that kind of request.",
         "Use the method that the documentation names.",
     ),
+    408: (
+        "too_slow",
+        "What was sent did not arrive in time.",
+        "Send it again, with a better signal if you can.",
+    ),
     413: (
         "too_large",
         "What was sent is larger than this address takes.",

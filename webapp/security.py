@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import ipaddress
 from hashlib import sha256
 
 from flask import Flask, Response, request
 from flask_wtf.csrf import CSRFProtect
+
+from webapp.network import network_of
 
 csrf = CSRFProtect()
 
@@ -55,7 +56,4 @@ def digest(secret: str) -> str:
 
 def sender() -> str:
     """Where the request comes from; of an IPv6 address the network, which one person has whole."""
-    found = ipaddress.ip_address(request.remote_addr or "0.0.0.0")
-    if found.version == 6:
-        return str(ipaddress.ip_network((found, 64), strict=False))
-    return str(found)
+    return network_of(request.remote_addr)

@@ -15,7 +15,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 # From the top down; folders of one line stand side by side and do not know each other.
 FLOORS = (
-    ("webapp.commands", "webapp.__main__"),
+    ("webapp.commands", "webapp.__main__", "webapp.worker"),
     ("webapp.__init__",),
     ("webapp.api", "webapp.shop"),
     ("webapp.app_files",),
@@ -23,7 +23,7 @@ FLOORS = (
     ("webapp.storage",),
     (
         *("webapp.config", "webapp.errors", "webapp.security", "webapp.clock"),
-        *("webapp.engine", "webapp.file_lock"),
+        *("webapp.engine", "webapp.file_lock", "webapp.network", "webapp.sizes"),
     ),
     ("checks",),
 )

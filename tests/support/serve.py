@@ -8,7 +8,7 @@ import subprocess
 import time
 import urllib.error
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -18,13 +18,17 @@ ROOT = Path(__file__).parents[2]
 
 
 @contextmanager
-def serving(data: Path, **environment: str) -> Iterator[str]:
-    """Serve ``data`` as `make run` does; what the server printed is in the error if it fails."""
+def serving(data: Path, instead: Sequence[str] = (), **environment: str) -> Iterator[str]:
+    """Serve ``data`` as `make run` does; what the server printed is in the error if it fails.
+
+    Options in ``instead`` win over those of `make run`.
+    """
     port = free_port()
+    *arguments, application = gunicorn_arguments("127.0.0.1", str(port))
     log = data / "server.log"
     with log.open("wb") as output:
         process = subprocess.Popen(
-            gunicorn_arguments("127.0.0.1", str(port)),
+            [*arguments, *instead, application],
             cwd=ROOT,
             env=os.environ | {"TWENTYMILE_DATA": str(data)} | environment,
             stdout=output,

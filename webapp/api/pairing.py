@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 from marshmallow import fields
 from sqlalchemy import delete, select
 
+from webapp import sizes
 from webapp.api.requests import checked, device_key, parsed, whole_json
 from webapp.api.schemas import Strict, field
 from webapp.app_files.addresses import app_address, qr_svg
@@ -23,7 +24,7 @@ from webapp.storage.store import store
 blueprint = Blueprint("pairs", __name__, url_prefix="/api/pairs")
 csrf.exempt(blueprint)
 
-LIMIT = 20_000_000
+LIMIT = sizes.BUNDLE
 KEPT_FOR = timedelta(days=1)
 AGAIN = "Make a new code on the phone that has the records."
 

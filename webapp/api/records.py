@@ -12,6 +12,7 @@ from flask import Blueprint, jsonify
 from flask.typing import ResponseReturnValue
 from marshmallow import ValidationError
 
+from webapp import sizes
 from webapp.api.requests import KEPT, checked, device_key, parsed, whole_json
 from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid
 from webapp.clock import moment, now
@@ -25,7 +26,7 @@ from webapp.storage.store import Then, store
 blueprint = Blueprint("records", __name__, url_prefix="/api/records")
 csrf.exempt(blueprint)
 
-LIMIT = 256 * 1024
+LIMIT = sizes.RECORD
 
 
 @blueprint.post("")

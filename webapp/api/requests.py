@@ -7,15 +7,13 @@ import re
 from hashlib import sha256
 from typing import Any
 
-from flask import current_app, request
+from flask import request
 from marshmallow import Schema, ValidationError
-from werkzeug.exceptions import ClientDisconnected
+from werkzeug.exceptions import ClientDisconnected, RequestTimeout
 
 from webapp.api.schemas import problems
 from webapp.errors import Refusal
 
-# Read this much of a body that is too large, so that the sender gets to see the answer.
-DRAIN = 8 * 1024 * 1024
 DEVICE = re.compile(r"[0-9a-f]{32}\Z")
 KEPT = "It stays on the phone. "
 
@@ -71,8 +69,6 @@ def whole_body(limit: int, what: str) -> bytes:
             "Content-Length",
         )
     if length > limit:
-        for _ in range(0, min(length, DRAIN), limit):
-            received(limit)
         raise Refusal(
             413,
             "too_large",
@@ -83,16 +79,12 @@ def whole_body(limit: int, what: str) -> bytes:
 
 
 def received(length: int) -> bytes:
-    """The next ``length`` bytes; fewer when the sender hung up or went quiet."""
-    connection = request.environ.get("gunicorn.socket")
-    if connection is not None:
-        # Without this a sender that stalls would hold its thread for ever.
-        connection.settimeout(current_app.config["UPLOAD_SECONDS"])
+    """The next ``length`` bytes; fewer when the sender hung up."""
     try:
         return request.stream.read(length)
     except ClientDisconnected:
         return b""
-    except TimeoutError:
+    except RequestTimeout:
         raise Refusal(
             408, "too_slow", "The body did not arrive in time.", KEPT + "Send it again."
         ) from None

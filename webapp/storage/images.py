@@ -13,7 +13,9 @@ from io import BytesIO
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
-BYTES = 2_000_000
+from webapp import sizes
+
+BYTES = sizes.PHOTO
 PIXELS = 40_000_000
 EDGE = 2000  # the app sends 1600; more shows no more of a hub
 FORMATS = ("JPEG", "PNG", "WEBP")

@@ -1,0 +1,20 @@
+"""How many bytes each address takes."""
+
+from __future__ import annotations
+
+RECORD = 256 * 1024
+PHOTO = 2_000_000
+BUNDLE = 20_000_000
+FORM = 1_000_000
+# Read this much of a body that is too large, so that the sender gets to see the answer.
+DRAINED = 8 * 1024 * 1024
+
+# Records and all other calls of the phone take no more than a record.
+LARGER = {"/api/photos": PHOTO, "/api/pairs": BUNDLE}
+
+
+def most(path: str) -> int:
+    """The largest body that is read at ``path``, in bytes."""
+    if path in LARGER:
+        return LARGER[path]
+    return RECORD if path.startswith("/api/") else FORM
