@@ -1,0 +1,48 @@
+// The hand all drawings share: three line weights, flat fills, colours from the tokens of the page.
+//
+// Outline 4, part 2.5, detail 1.25 at 360 units of width; nothing is shaded. Colours come from
+// classes, so a drawing follows sun and night by itself and prints in black and white.
+
+import { svg } from "../h.js";
+
+export const edge = (d) => svg("path", { class: "d-edge", d });
+export const part = (d) => svg("path", { class: "d-part", d });
+export const steel = (d) => svg("path", { class: "d-steel", d });
+export const dark = (d) => svg("path", { class: "d-dark", d });
+export const thin = (d) => svg("path", { class: "d-thin", d });
+export const disc = (kind, cx, cy, r) => svg("circle", { class: `d-${kind}`, cx, cy, r });
+export const box = (kind, x, y, width, height, rx = 0) => svg("rect", { class: `d-${kind}`, x, y, width, height, rx });
+export const word = (x, y, text, size = 14) => svg("text", { class: "d-word", x, y, "font-size": size }, text);
+
+/** Ground under a side view. */
+export const ground = (y, from = 8, to = 352) => svg("path", { class: "d-ground", d: `M${from} ${y}H${to}` });
+
+/** `count` points evenly round a circle, the first at the top: `[[x, y, angle in radians]]`. */
+export function round(count, cx, cy, r) {
+  return Array.from({ length: count }, (_, n) => {
+    const angle = (2 * Math.PI * n) / count - Math.PI / 2;
+    return [cx + r * Math.cos(angle), cy + r * Math.sin(angle), angle];
+  });
+}
+
+const to = (n) => Math.round(n * 10) / 10;
+
+/** A six-sided nut. */
+export function nut(cx, cy, r) {
+  return part(`${round(6, cx, cy, r).map(([x, y], n) => `${n ? "L" : "M"}${to(x)} ${to(y)}`).join("")}Z`);
+}
+
+/** A whole drawing: `label` is what someone hears who cannot see it. */
+export function drawing(label, width, height, ...parts) {
+  return svg("svg", { class: "drawing", viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label }, parts);
+}
+
+/** The stamped plate of a zone with the stripe that joins it to its part once somebody looked. */
+export function plate(number, [x, y], [px, py], state = "") {
+  const far = Math.hypot(px - x, py - y) || 1, ux = (px - x) / far, uy = (py - y) / far;
+  return svg("g", { class: `d-zone ${state}` },
+    svg("path", { class: "d-lead", d: `M${to(x + ux * 14)} ${to(y + uy * 14)}L${px} ${py}` }),
+    svg("path", { class: "d-stripe", d: `M${to(x + ux * 10)} ${to(y + uy * 10)}L${to(x + ux * 30)} ${to(y + uy * 30)}` }),
+    svg("rect", { class: "d-plate", x: x - 12, y: y - 12, width: 24, height: 24 }),
+    svg("text", { class: "d-number", x, y: y + 5.5 }, String(number)));
+}
