@@ -1,0 +1,57 @@
+// Photos: made small and upright, kept as bytes. Nothing of what a camera writes beside the picture
+// (place, time, its own number) is kept: only pixels pass through the canvas.
+
+import { localTime, sha256, uuid7 } from "./records.js";
+
+export const EDGE = 1600, BYTES = 250_000;
+const QUALITIES = [0.75, 0.65, 0.55, 0.45]; // stepped down until the file is small enough
+const SMALLER = 0.75; // then the picture itself
+
+/** A picture file as `{data, type, width, height}`: upright, 1600 px, 250 kB at most. Throws with a message. */
+export async function shrink(file) {
+  let image;
+  try {
+    image = await createImageBitmap(file, { imageOrientation: "from-image" });
+  } catch {
+    throw new Error("This browser cannot read that picture; it may be a HEIC file, or damaged. Nothing is lost. " +
+      "Use “Take a photo”, or on an iPhone set Camera, Formats to Most Compatible and take it again.");
+  }
+  let edge = EDGE, best;
+  do {
+    best = await encoded(image, edge);
+    edge *= SMALLER;
+  } while (best.blob.size > BYTES);
+  image.close();
+  return { data: await best.blob.arrayBuffer(), type: "image/jpeg", width: best.width, height: best.height };
+}
+
+async function encoded(image, edge) {
+  const scale = Math.min(1, edge / Math.max(image.width, image.height));
+  const [width, height] = [image.width, image.height].map((side) => Math.max(1, Math.round(side * scale)));
+  const canvas = new OffscreenCanvas(width, height), pen = canvas.getContext("2d", { alpha: false });
+  Object.assign(pen, { fillStyle: "#fff", imageSmoothingQuality: "medium" });
+  pen.fillRect(0, 0, width, height);
+  pen.drawImage(image, 0, 0, width, height);
+  let blob;
+  for (const quality of QUALITIES) {
+    blob = await canvas.convertToBlob({ type: "image/jpeg", quality });
+    if (blob.size <= BYTES) break;
+  }
+  return { blob, width, height };
+}
+
+/** Keep a photo with its check, a draft or one that is kept already; then it waits to be sent, too. */
+export async function keepPhoto(app, { check, point }, { data, type, width, height }) {
+  const hash = await sha256(new Uint8Array(data)), id = uuid7();
+  const record = (await app.store.all("records")).find((item) => checkOf(item) === check);
+  await app.store.commit([
+    ["pictures", { id, data, type }],
+    ["photos", { id, check, point, type, width, height, length: data.byteLength, hash, made: localTime() }],
+    ...(record ? [["outbox", { id, check: record.id, message: "" }]] : []),
+  ]);
+  await app.sender.report();
+  if (record) app.sender.send();
+}
+
+/** What photos of a kept check are filed under: the number of the draft it came from. */
+const checkOf = (item) => item.draft ?? item.id;
