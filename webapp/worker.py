@@ -70,6 +70,9 @@ class TooSlow:
 class Worker(GeventWorker):  # type: ignore[misc]
     """As gunicorn's own worker on gevent, but nothing is patched and nothing runs in the loop."""
 
+    sockets: list[Any]
+    wsgi: Any
+
     def patch(self) -> None:
         # The sockets alone are gevent's. Database drivers, locks and files stay as they are:
         # they run in real threads.
@@ -109,7 +112,10 @@ class Worker(GeventWorker):  # type: ignore[misc]
             environ["wsgi.input"] = body
             try:
                 client.settimeout(self.request_seconds)  # from here on it is the answer that waits
-                return self.threads.apply(run, (self.application, environ, start_response))
+                found: list[bytes] = self.threads.apply(
+                    run, (self.application, environ, start_response)
+                )
+                return found
             finally:
                 self.waiting.add(place, client)
 
