@@ -27,7 +27,9 @@ def to_unit(value: float, source: str, target: str) -> float:
         raise ValueError(f"{source} is a {a['dimension']}, {target} a {b['dimension']}")
     if source == target:
         return value
-    return float((value * a["factor"] + a["offset"] - b["offset"]) / b["factor"])
+    # as a tree converts a limit, so that an answer on a limit is on it to the last bit
+    factor, offset = a["factor"] / b["factor"], (a["offset"] - b["offset"]) / b["factor"]
+    return float(value * factor + offset)
 
 
 def number_text(value: float, places: int) -> str:

@@ -5,7 +5,8 @@ export function toUnit(units, value, source, target) {
   if (a.dimension !== b.dimension) {
     throw new RangeError(`${source} is a ${a.dimension}, ${target} a ${b.dimension}`);
   }
-  return source === target ? value : (value * a.factor + a.offset - b.offset) / b.factor;
+  // as a tree converts a limit, so that an answer on a limit is on it to the last bit
+  return source === target ? value : value * (a.factor / b.factor) + (a.offset - b.offset) / b.factor;
 }
 
 export function numberText(value, places) {

@@ -7,9 +7,10 @@ from typing import Any
 import pint
 import pytest
 
-from checks.formula import Tree
+from checks.formula import Expr, Tree
 from checks.rulebook import load
 from checks.units import to_unit, units
+from tests.support.sums import evaluate
 
 BOOK = load()
 UREG = pint.UnitRegistry()
@@ -249,3 +250,16 @@ def test_unit_converts_as_pint_does(name):
         return
     wanted = UREG.Quantity(37.0, unit(name)).to(unit(base)).magnitude
     assert to_unit(37.0, name, base) == pytest.approx(wanted, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("source", "target"),
+    [("mi", "km"), ("lb", "kg"), ("psi", "kPa"), ("degF", "degC"), ("in", "mm")],
+)
+def test_an_answer_on_a_limit_of_another_unit_is_on_it_to_the_last_bit(
+    source: str, target: str
+) -> None:
+    for tenths in range(1, 2000):
+        value = tenths / 10
+        inside = evaluate(Expr(["convert", source, target, value]))
+        assert inside == (to_unit(value, source, target),) * 2

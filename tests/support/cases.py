@@ -2,20 +2,22 @@
 
 A case is a sentence with answers and what the verdict must say about them:
 ``{"case", "check", "date", "facts", "expect"}``, or with ``base``, the name of an entry of
-``base.json``, whose check, date and answers it starts from. ``EXPECTATIONS`` below lists what
-``expect`` may hold.
+``base.json``, whose check, date and answers it starts from. ``source`` says where the outcome comes
+from. ``EXPECTATIONS`` below lists what ``expect`` may hold, beside ``sums``: quantities by number.
 """
 
 from __future__ import annotations
 
 import json
 from datetime import timedelta
+from math import isclose
 from pathlib import Path
 from random import Random
 from typing import Any
 
 from checks.facts import EPOCH, BadInput, Fact, wheel_order
-from checks.judge import CHECKS, LEVELS, join_key, judge
+from checks.formula import compile_tree
+from checks.judge import CHECKS, LEVELS, join_key, judge, read_case
 from checks.rulebook import Rulebook
 
 Json = dict[str, Any]
@@ -46,7 +48,7 @@ def _whole(entry: Json, bases: Json, table: str) -> Json:
         raise ValueError(f"{where}: base.json has no {base!r}")
     start = bases[base] if base else {}
     whole = start | changes | {"case": where}
-    if set(whole) != KEYS:
+    if set(whole) - {"source"} != KEYS:
         raise ValueError(f"{where}: keys are {sorted(whole)}, must be {sorted(KEYS)}")
     if base:
         whole["facts"] = start["facts"] | entry.get("facts", {})
@@ -57,12 +59,35 @@ def payload(case: Json) -> Json:
     return {key: case[key] for key in ("check", "date", "facts")}
 
 
-def verdict_or_error(answers: Json) -> Json:
+def verdict_or_error(answers: Json, book: Rulebook | None = None) -> Json:
     """What the engine says, ``{"error": message}`` where it refuses."""
     try:
-        return judge(answers)
+        return judge(answers, book)
     except BadInput as error:
         return {"error": str(error)}
+
+
+def failures(case: Json, book: Rulebook) -> list[str]:
+    """What comes out otherwise than the case expects, a sentence each."""
+    expect = {word: wanted for word, wanted in case["expect"].items() if word != "sums"}
+    told = unmet(expect, verdict_or_error(payload(case), book)) if expect else []
+    return told + _sums(case, book)
+
+
+def _sums(case: Json, book: Rulebook) -> list[str]:
+    """``sums``: by quantity and place a number, or its lowest and highest; to three figures."""
+    wanted = case["expect"].get("sums", {})
+    if not wanted:
+        return []
+    _, answers = read_case(payload(case), book)
+    told = []
+    for key, value in wanted.items():
+        name, _, place = key.partition("@")
+        ends = value if isinstance(value, list) else [value, value]
+        got = compile_tree(["quantity", name], book.context)(answers, place)
+        if not all(isclose(a, b, rel_tol=0.005) for a, b in zip(ends, got, strict=True)):
+            told.append(f"{key} is {got[0]:.6g} to {got[1]:.6g}, not {value}")
+    return told
 
 
 def unmet(expect: Json, verdict: Json) -> list[str]:
