@@ -12,6 +12,7 @@ from checks.explain import explain
 from checks.facts import BadInput
 from checks.judge import judge, read_case
 from checks.rulebook import load
+from checks.words import words
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -55,14 +56,15 @@ def _read(name: str) -> Any:
 
 def _judge(args: argparse.Namespace) -> None:
     verdict = judge(_read(args.file))
-    words = load().data["words"]
-    verdict["word"] = words["level"][verdict["level"]]["word"]
+    say = words("en").say
+    verdict["word"] = say(f"level-{verdict['level']}")
     for entry in (*verdict["findings"], *verdict["cannot_tell"]):
-        entry |= words["finding"][entry["finding"]]
+        name = f"finding-{entry['finding']}"
+        entry |= {"title": say(name), "do": say(f"{name}.do"), "why": say(f"{name}.why")}
         item = load().findings[entry["finding"]]
         entry |= {"source": item.source, "standing": item.standing}
     for entry in verdict["next"]:
-        entry["ask"] = words["fact"][entry["fact"]]["ask"]
+        entry["ask"] = say(f"fact-{entry['fact']}")
     print(json.dumps(verdict, indent=2, ensure_ascii=False))
 
 

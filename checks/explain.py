@@ -14,6 +14,7 @@ from checks.formula import Case, Tree, children, compile_tree, mate_of, place_fo
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
 from checks.units import range_text
+from checks.words import words
 
 SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤"}
 
@@ -102,9 +103,8 @@ def _fact(name: str, place: str, case: Case, book: Rulebook, steps: Any) -> None
     at = place_for(fact.scope, place)
     value = case.facts.get((name, at), fact.whole())
     if fact.kind == "choice":
-        words = book.data["words"]["fact"][name]["choices"]
         names = [c for i, c in enumerate(fact.choices) if value >> i & 1]
-        text = " or ".join(words[c] for c in names)
+        text = " or ".join(words("en").say(f"fact-{name}.choice-{c}") for c in names)
         if len(names) == len(fact.choices):
             text = "not answered"
         steps[("fact", name, at)] = _shell("fact", name, at) | {"value": names, "text": text}

@@ -38,17 +38,27 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
         if points:
             stations.append({"id": station["id"], "points": points})
     used = _closure(data, [p for s in stations for p in s["points"]])
-    words = {k: v for k, v in data["words"].items() if k not in ("station", "point")}
-    for kind, section in (("facts", "fact"), ("findings", "finding"), ("quantities", "quantity")):
-        words[section] = _only(words[section], used[kind])
-    words["station"] = _only(data["words"]["station"], {s["id"] for s in stations})
-    points_used = {p["id"] for s in stations for p in s["points"]}
-    words["point"] = _only(data["words"]["point"], points_used)
     parts = {kind: _only(data[kind], used[kind]) for kind in used}
     # dates and notes are for the page of sources, not for the roadside
     shown = ("value", "unit", "source", "standing")
     parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
-    return data | parts | {"stations": stations, "words": words}
+    return data | parts | {"stations": stations}
+
+
+# Words by how their names begin: those of every part, and those of one part alone. The rest are
+# for the server's pages.
+SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
+ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": ("figures-",)}
+NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
+
+
+def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
+    """Those of the words' ``names`` that the phone needs with a part; ``data`` is that part."""
+    heads = {f"{NAMED[kind]}{name}" for kind in NAMED for name in data[kind]}
+    heads |= {f"station-{s['id']}" for s in data["stations"]}
+    heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
+    kept = (*SHARED, *ALONE[part])
+    return [n for n in names if n.partition(".")[0] in heads or n.startswith(kept)]
 
 
 def _only(entries: Data, names: set[str]) -> Data:

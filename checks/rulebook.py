@@ -15,9 +15,10 @@ import checks.trade
 from checks.brake_law import limits_of, read_laws
 from checks.facts import SCOPES, Fact
 from checks.formula import Compiled, Context, Expr, FormulaError, Tree, compile_tree, walk
-from checks.parts import PART_OF, split
+from checks.parts import PART_OF, split, words_of
 from checks.rules import FOUND_LEVELS, STANDINGS, Finding, Quantity
 from checks.units import units
+from checks.words import Words, words
 
 HERE = Path(__file__).parent
 CHECKS = tuple(PART_OF)
@@ -91,13 +92,18 @@ def load() -> Rulebook:
     findings = _named([f for m in modules for f in getattr(m, "FINDINGS", [])], "finding")
     limits = read_limits(HERE / "limits") | _named_limits("brake_law", limits_of(read_laws()))
     walk_data = tomllib.loads((HERE / "walk.toml").read_text("utf-8"))
-    words = read_words(HERE / "words" / "en")
-    return assemble(facts, quantities, findings, limits, walk_data, words)
+    return assemble(facts, quantities, findings, limits, walk_data, words("en"))
 
 
 def export(part: str = "walk") -> dict[str, Any]:
     """A part of the rulebook as JSON data, ``hash`` included; see :mod:`checks.parts`."""
     return load().parts[part]
+
+
+def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
+    """The words that the phone needs with a part, ``hash`` included. KeyError: no such language."""
+    said = words(language)
+    return said.export(words_of(part, load().parts[part], said.ids()))
 
 
 def _named(items: list[Any], what: str) -> dict[str, Any]:
@@ -109,7 +115,7 @@ def _named(items: list[Any], what: str) -> dict[str, Any]:
     return result
 
 
-# ---- limits and words -----------------------------------------------------------------------
+# ---- limits -----------------------------------------------------------------------
 
 LIMIT_KEYS = {"value", "unit", "source", "standing", "confirmed", "note"}
 
@@ -144,19 +150,6 @@ def _check_limit(where: str, entry: dict[str, Any]) -> None:
         raise RulebookError(f"{where}: source is empty")
 
 
-def read_words(folder: Path) -> dict[str, dict[str, Any]]:
-    """All wording by section, merged over the files. An entry given twice raises RulebookError."""
-    result: dict[str, dict[str, Any]] = {}
-    for path in sorted(folder.glob("*.toml")):
-        for section, entries in tomllib.loads(path.read_text("utf-8")).items():
-            known = result.setdefault(section, {})
-            for name, text in entries.items():
-                if name in known:
-                    raise RulebookError(f"{path.name}: words for {section}.{name} stand twice")
-                known[name] = text
-    return result
-
-
 # ---- assembly -------------------------------------------------------------------------------
 
 
@@ -166,7 +159,7 @@ def assemble(
     findings: dict[str, Finding],
     limits: dict[str, dict[str, Any]],
     walk_data: dict[str, Any],
-    words: dict[str, dict[str, Any]],
+    said: Words,
 ) -> Rulebook:
     """Check all parts against each other, compile them, and make the JSON."""
     context = Context(
@@ -193,10 +186,10 @@ def assemble(
             raise RulebookError(f"finding {finding.id}: unknown point {finding.point!r}")
         finding.test = _compile(finding.when, context, f"finding {finding.id}")
         points[finding.point].findings.append(finding)
-    _check_words(words, facts, quantities, findings, stations)
+    _check_words(said, facts, quantities, findings, stations)
     for point in points.values():
         point.questions = [_question(facts[name], context) for name in point.facts]
-    data = _data(facts, quantities, findings, limits, stations, words)
+    data = _data(facts, quantities, findings, limits, stations)
     return Rulebook(facts, quantities, findings, stations, context, data, split(data))
 
 
@@ -317,34 +310,23 @@ def applies_tree(conditions: dict[str, list[str]], where: str) -> Tree:
 
 
 def _check_words(
-    words: dict[str, dict[str, Any]],
+    said: Words,
     facts: dict[str, Fact],
     quantities: dict[str, Quantity],
     findings: dict[str, Finding],
     stations: list[Station],
 ) -> None:
-    def need(section: str, name: str, *keys: str) -> None:
-        entry = words.get(section, {}).get(name)
-        where = f"words/en, {section}.{name}"
-        _require(entry is not None, where, "missing")
-        for key in keys:
-            _require(bool(str(entry.get(key, "")).strip()), where, f"{key} missing")  # type: ignore[union-attr]
-
-    for fact in facts.values():
-        need("fact", fact.id, "ask", *(["choices"] if fact.kind == "choice" else []))
-        for one in fact.choices:
-            found = one in words["fact"][fact.id]["choices"]
-            _require(found, f"words/en, fact.{fact.id}", f"choice {one!r} missing")
+    needed = [f"fact-{f.id}" for f in facts.values()]
+    needed += [f"fact-{f.id}.choice-{one}" for f in facts.values() for one in f.choices]
     for finding in findings.values():
-        need("finding", finding.id, "title", "do", "why")
-        for caution in finding.cautions:
-            need("caution", caution)
-    for quantity in quantities.values():
-        need("quantity", quantity.id)
-    for station in stations:
-        need("station", station.id)
-        for point in station.points:
-            need("point", point.id)
+        name = f"finding-{finding.id}"
+        needed += [name, f"{name}.do", f"{name}.why"]
+        needed += [f"caution-{one}" for one in finding.cautions]
+    needed += [f"quantity-{one}" for one in quantities]
+    needed += [f"station-{s.id}" for s in stations]
+    needed += [f"point-{p.id}" for s in stations for p in s.points]
+    for name in needed:
+        _require(said.has(name), f"words/{said.language}, {name}", "missing")
 
 
 # ---- export ---------------------------------------------------------------------------------
@@ -356,7 +338,6 @@ def _data(
     findings: dict[str, Finding],
     limits: dict[str, dict[str, Any]],
     stations: list[Station],
-    words: dict[str, dict[str, Any]],
 ) -> dict[str, Any]:
     return {
         "format": 1,
@@ -375,7 +356,6 @@ def _data(
         },
         "findings": {f.id: _finding_data(f) for f in findings.values()},
         "stations": [{"id": s.id, "points": [_point_data(p) for p in s.points]} for s in stations],
-        "words": words,
     }
 
 

@@ -16,6 +16,9 @@ from checks.explain import infix  # noqa: E402
 from checks.facts import Fact  # noqa: E402
 from checks.rulebook import load  # noqa: E402
 from checks.units import range_text  # noqa: E402
+from checks.words import words  # noqa: E402
+
+say = words("en").say
 
 COVERAGE_HEAD = """# What the walk covers of the yearly federal inspection
 
@@ -37,13 +40,12 @@ def read_coverage() -> list[dict[str, Any]]:
 
 def coverage() -> str:
     """The page ``docs/coverage.md``."""
-    names = load().data["words"]["point"]
-    return COVERAGE_HEAD + "".join(_row(item, names) for item in read_coverage())
+    return COVERAGE_HEAD + "".join(map(_row, read_coverage()))
 
 
-def _row(item: dict[str, Any], names: dict[str, str]) -> str:
+def _row(item: dict[str, Any]) -> str:
     source = item["source"].removeprefix("49 CFR part 396 ")
-    where = ", ".join(f"{names[p]} (`{p}`)" for p in item.get("points", []))
+    where = ", ".join(f"{say(f'point-{p}')} (`{p}`)" for p in item.get("points", []))
     return f"| {source} | {item['item']} | {item['light']} | {where or item['why_not']} |\n"
 
 
@@ -61,14 +63,14 @@ rulebook.
 def facts() -> str:
     """The page ``docs/facts.md``: every fact by station and point, in walking order."""
     book, parts = load(), [FACTS_HEAD]
-    words, seen = book.data["words"], set()
+    seen = set()
     for station in book.stations:
-        parts.append(f"\n## {words['station'][station.id]}\n")
+        parts.append(f"\n## {say(f'station-{station.id}')}\n")
         for point in station.points:
             if not point.facts:
                 continue
             checks = ", ".join(f"`{c}`" for c in point.checks)
-            parts.append(f"\n### {words['point'][point.id]}\n\nAsked in {checks}.\n")
+            parts.append(f"\n### {say(f'point-{point.id}')}\n\nAsked in {checks}.\n")
             parts.append("\n| fact | question | per | answer |\n|---|---|---|---|\n")
             for name in point.facts:
                 again = " (see above)" if name in seen else ""
@@ -79,7 +81,7 @@ def facts() -> str:
 
 def _fact_row(name: str, again: str) -> str:
     fact = load().facts[name]
-    ask = load().data["words"]["fact"][name]["ask"]
+    ask = say(f"fact-{name}")
     optional = ", optional" if fact.optional else ""
     return f"| `{name}` | {ask}{again} | {fact.scope} | {_answer(fact)}{optional} |\n"
 
@@ -133,11 +135,10 @@ def _value(entry: dict[str, Any]) -> str:
 
 
 def _what(title: str, name: str) -> str:
-    words = load().data["words"]
     if title == "findings":
-        return f"{words['finding'][name]['title']}: {load().findings[name].level}"
+        return f"{say(f'finding-{name}')}: {load().findings[name].level}"
     return (
-        f"{words['quantity'][name]}: {infix(load().quantities[name].formula.tree)[:400]}".replace(
+        f"{say(f'quantity-{name}')}: {infix(load().quantities[name].formula.tree)[:400]}".replace(
             "|", "\\|"
         )
     )

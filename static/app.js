@@ -51,7 +51,7 @@ async function opened() {
   };
   if (!settings.units) await setSetting(app, "units", likelyUnits());
   if (!settings.device) await setSetting(app, "device", uuid7().replaceAll("-", ""));
-  app.book = await fetchBook("/rulebook.json");
+  app.book = await fetchBook(["/rulebook.json", "/words.en.json"]);
   app.books = new Map([[app.book.hash, app.book]]);
   app.sender = new Sender(store, settings.device, (state) => { app.sendState = state; moved(); });
   await app.sender.report();

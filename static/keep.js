@@ -56,7 +56,7 @@ export async function keepCheck(app, draft, book = app.book) {
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
   const link = app.links.find((one) => one.id === draft.link);
   const more = [
-    ["rulebooks", { hash: book.hash, data: book.data }],
+    ["rulebooks", { hash: book.hash, data: book.data, words: book.said }],
     ["records", { ...sealed, draft: draft.id, ...(link && { link: link.id, due: draft.due }) }],
     ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
   ];

@@ -44,6 +44,12 @@ class Engine:
 
         return load().data
 
+    def words(self, part: str, language: str) -> Json:
+        """The words that the phone needs with a part. KeyError: no such language."""
+        from checks.rulebook import export_words
+
+        return export_words(part, language)
+
     def hash_for(self, check: str) -> str:
         """Hash of the part that judges a kind of check."""
         part = self.figures if check == "figures" else self.rulebook

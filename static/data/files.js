@@ -13,7 +13,7 @@ export async function exportText(store, withPhotos = true) {
   return JSON.stringify({
     format: FORMAT, version: VERSION, made: localTime(),
     records: records.map(({ record, hash, of, draft, link, due }) => ({ record, hash, of, draft, link, due })),
-    drafts, rulebooks: rulebooks.map(({ data }) => data),
+    drafts, rulebooks: rulebooks.map(({ data }) => data), words: rulebooks.map(({ words }) => words ?? null),
     links, photos: withPhotos ? await Promise.all(photos.map((photo) => withBytes(photo, store))) : [],
   });
 }
@@ -43,14 +43,20 @@ export async function readExport(text, store) {
     changes.push(["records", { id, record: item.record, hash: item.hash, ...Object.fromEntries(beside) }], ["outbox", { id, message: "" }]);
     found.records++;
   }
-  for (const data of file.rulebooks) {
-    if ((await rulebookHash(data)) !== data?.hash) throw new Error("A rulebook in the file was changed after it was saved. Nothing was changed here.");
-    changes.push(["rulebooks", { hash: data.hash, data }]);
+  for (const [i, data] of file.rulebooks.entries()) {
+    const words = file.words?.[i] ?? null; // of an earlier release: they are in the rulebook
+    await checkHash(data);
+    if (words) await checkHash(words);
+    changes.push(["rulebooks", { hash: data.hash, data, ...(words && { words }) }]);
   }
   await addDrafts(file.drafts, store, known, changes, found);
   await addPhotos(file, store, changes, found);
   await addLinks(file.links ?? [], store, changes, found);
   return { changes, ...found };
+}
+
+async function checkHash(data) {
+  if ((await rulebookHash(data)) !== data?.hash) throw new Error("A rulebook in the file was changed after it was saved. Nothing was changed here.");
 }
 
 async function addPhotos({ photos = [], records }, store, changes, found) {

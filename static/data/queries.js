@@ -1,21 +1,26 @@
 // What the screens ask of the store: checks, trailers, photos, and the rulebook a check was judged by.
 
 import { load } from "../engine/judge.js";
+import { takeWords, wordsByKind } from "./words.js";
 
-/** The rulebook at an address, compiled, with its JSON beside it under `data`. */
-export async function fetchBook(address, options) {
-  const response = await fetch(address, options);
-  if (!response.ok) throw new Error(`The rulebook did not arrive (${response.status}).`);
-  return compiled(await response.json());
+/** The rulebook and its words at two addresses, compiled; their JSON is beside it under `data` and `said`. */
+export async function fetchBook(addresses, options) {
+  const responses = await Promise.all(addresses.map((address) => fetch(address, options)));
+  const missing = responses.find(({ ok }) => !ok);
+  if (missing) throw Object.assign(new Error(`The rulebook did not arrive (${missing.status}).`), { answered: true });
+  const [data, said] = await Promise.all(responses.map((one) => one.json()));
+  takeWords(said);
+  return compiled(data, said);
 }
 
-export const compiled = (data) => Object.assign(load(data), { data });
+// A rulebook kept by an earlier release has its words inside.
+const compiled = (data, said) => Object.assign(load(data, data.words ?? wordsByKind(said)), { data, said });
 
 /** The rulebook a check was judged by, kept on this phone under its hash, or undefined. */
-export async function bookOf({ books, store }, hash) {
+export async function bookOf({ book, books, store }, hash) {
   if (!books.has(hash)) {
     const kept = await store.get("rulebooks", hash);
-    if (kept) books.set(hash, compiled(kept.data));
+    if (kept) books.set(hash, compiled(kept.data, kept.words ?? book.said));
   }
   return books.get(hash);
 }

@@ -1,5 +1,6 @@
 // One answer in words.
 
+import { say } from "../data/words.js";
 import { factOf } from "../data/asking.js";
 import { numberAnswer, withUnit } from "./numbers.js";
 
@@ -7,7 +8,7 @@ import { numberAnswer, withUnit } from "./numbers.js";
 export function answerText(book, key, raw, system, typed) {
   const fact = book.data.facts[factOf(key)], words = book.words.fact[factOf(key)];
   if (raw === undefined) return null;
-  if (raw === null) return book.words.words?.not_sure ?? "Not sure";
+  if (raw === null) return say("app-not-sure");
   if (fact.kind === "choice") return [raw].flat().map((one) => words.choices[one]).join(" or ");
   if (fact.kind === "size") return raw;
   if (fact.kind === "made") return raw.length === 3 ? `${raw}, before 2000` : raw;

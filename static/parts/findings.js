@@ -1,8 +1,8 @@
 // What was found, worst first, with its cautions; and what cannot be told yet.
 
+import { placeName } from "../data/words.js";
 import { factOf } from "../data/asking.js";
 import { h, svg } from "./h.js";
-import { placeName } from "./plan.js";
 import { shape, sign } from "./sign.js";
 import { working } from "./working.js";
 

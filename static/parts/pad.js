@@ -1,6 +1,7 @@
 // Number entry with the thumb: units, rough answers for one tap, and our own keys, so that no
 // keyboard covers the question. A keyboard still works: the display is a real input.
 
+import { say } from "../data/words.js";
 import { rangeText } from "../engine/units.js";
 import { fromOwnUnit, inOwnUnit, offeredUnits, roughPicks, withUnit } from "./numbers.js";
 import { button } from "./page.js";
@@ -26,7 +27,7 @@ export function numberPad({ book, fact, key, date, system, before, suggest, give
     h("div", { class: "entry" }, box, unitButton(book, offered, unit, (next) => { unit = next; draw(); })),
     picks(book, fact, unit, suggest, give),
     keys(box, fact.low < 0),
-    h("div", { class: "row" }, button(book.words.words?.not_sure ?? "Not sure", unsure, "answer unsure"),
+    h("div", { class: "row" }, button(say("app-not-sure"), unsure, "answer unsure"),
       button("Next", submit, "answer main"))].filter(Boolean)));
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   draw();

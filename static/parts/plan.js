@@ -1,21 +1,12 @@
 // The trailer from above, hitch at the top: left on the page is left on the trailer.
 
+import { placeName } from "../data/words.js";
 import { h, svg } from "./h.js";
 import { shape } from "./sign.js";
 
 const WIDTH = 120, TONGUE = 34, GAP = 34, BODY = { x: 34, width: 52 };
 
 const axleY = (n, axles, length) => TONGUE + length / 2 + 8 + (n - (axles + 1) / 2) * GAP;
-
-/** A place in words: "" the trailer, "2" an axle, "2L" a wheel. */
-export function placeName(place, axles) {
-  if (!place) return "";
-  const [axle, side] = [place[0], place[1]];
-  const name = axles > 1 ? `axle ${axle}` : "";
-  if (!side) return axles > 1 ? `Axle ${axle}, both sides` : "Both sides";
-  const wheel = side === "L" ? "Left wheel" : "Right wheel";
-  return name ? `${wheel}, ${name}` : wheel;
-}
 
 /** What the plan says to someone who cannot see it. */
 function spoken(axles, at, levels, words) {

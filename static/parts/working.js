@@ -1,8 +1,8 @@
 // How a number came about: each answer, limit and sum behind it, as the rulebook's trees say.
 
+import { placeName } from "../data/words.js";
 import { placeFor } from "../engine/formula.js";
 import { h } from "./h.js";
-import { placeName } from "./plan.js";
 import { valueText } from "./numbers.js";
 
 /** The working of one quantity at one place: its result, then every step that leads to it. */

@@ -1,5 +1,6 @@
 // Every answer of a check in one list, with a way to change each, and what is still open marked.
 
+import { placeName } from "../data/words.js";
 import { axlesOf, factOf, placeOf, steps } from "../data/asking.js";
 import { photosOf } from "../data/queries.js";
 import { sure } from "../dialog.js";
@@ -7,7 +8,6 @@ import { draftOf, keepTrailer } from "../keep.js";
 import { askHash, back, go, missing } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
-import { placeName } from "../parts/plan.js";
 import { answerText } from "../parts/answer.js";
 import { photoSection } from "./camera.js";
 

@@ -1,5 +1,6 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
+import { placeName, say } from "../data/words.js";
 import { answered, axlesOf, factOf, isDone, judged, steps } from "../data/asking.js";
 import { announce } from "../dialog.js";
 import { draftOf, saveDraft } from "../keep.js";
@@ -8,7 +9,7 @@ import { h } from "../parts/h.js";
 import { fewCounts, withUnit } from "../parts/numbers.js";
 import { datePad, numberPad, sizePad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
-import { placeName, plan } from "../parts/plan.js";
+import { plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 import { cameraButton } from "./camera.js";
 
@@ -127,7 +128,7 @@ export class Question {
     const many = list.length > 8 && list.every(([, text]) => text.length < 10);
     const one = ([raw, text]) => button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { "aria-pressed": String(now === raw), value: raw });
     return h("div", { class: `answers${many ? " many" : short ? " two" : ""}`, role: "group" }, list.map(one),
-      button(this.book.words.words?.not_sure ?? "Not sure", unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, { "aria-pressed": String(now === null) }));
+      button(say("app-not-sure"), unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, { "aria-pressed": String(now === null) }));
   }
 
   checklist() {
@@ -140,7 +141,7 @@ export class Question {
     const finish = () => {
       const marked = [...state.values()].some((raw) => raw === "yes" || raw === null);
       done.replaceChildren(
-        button(marked ? "Not sure of the rest" : book.words.words?.not_sure ?? "Not sure", () => (marked ? rest(null) : all(null)), "answer unsure"),
+        button(marked ? "Not sure of the rest" : say("app-not-sure"), () => (marked ? rest(null) : all(null)), "answer unsure"),
         marked ? button("Only these", () => rest("no"), "answer main") : button(`None of these ${step.keys.length}`, () => all("no"), "answer main"));
     };
     finish();

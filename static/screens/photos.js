@@ -1,11 +1,11 @@
 // Photos: taken or chosen, made small and upright, kept as bytes. Nothing of what a camera writes
 // beside the picture (place, time, its own number) is kept: only pixels pass through the canvas.
 
+import { placeName } from "../data/words.js";
 import { photosOf } from "../data/queries.js";
 import { sure } from "../dialog.js";
 import { h } from "../parts/h.js";
 import { button, trouble } from "../parts/page.js";
-import { placeName } from "../parts/plan.js";
 import { keepPhoto, shrink } from "../data/photos.js";
 
 /** The photos of one point in a box of its own: look, take, choose, take away. */

@@ -1,24 +1,24 @@
 // The sums: what can be worked out, what each one needs, and what it comes to. All answers of one
 // trailer stand on one sheet, so that a weight given for one sum is there for the next.
 
+import { placeName } from "../data/words.js";
 import { placeFor } from "../engine/formula.js";
 import { LEVELS } from "../engine/judge.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "../data/asking.js";
-import { compiled, trailersOf } from "../data/queries.js";
+import { fetchBook, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { sure } from "../dialog.js";
 import { draftOf, keepCheck, saveDraft } from "../keep.js";
 import { back, go, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
-import { placeName } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 import { stepList, valueOf } from "../parts/working.js";
 import { answerText } from "../parts/answer.js";
 import { cautions, findings, unsettled } from "../parts/findings.js";
 import { Question } from "./ask.js";
 
-const ADDRESS = "/rulebook-figures.json", WAIT = 30_000;
+const ADDRESSES = ["/rulebook-figures.json", "/words-figures.en.json"], WAIT = 30_000;
 let fresh = null; // a sheet nobody has answered on yet: it is kept with its first answer
 
 // ---- the rulebook's second part ----
@@ -26,14 +26,16 @@ let fresh = null; // a sheet nobody has answered on yet: it is kept with its fir
 async function fetched(app) {
   if (app.sumsBook) return app.sumsBook;
   document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, "Fetching the sums…"));
-  const response = await fetch(ADDRESS, { signal: AbortSignal.timeout(WAIT) }).catch(() => null);
-  if (!response?.ok) return { missing: response ? ANOTHER : NO_SIGNAL };
+  let book;
+  try {
+    book = await fetchBook(ADDRESSES, { signal: AbortSignal.timeout(WAIT) });
+  } catch (error) {
+    return { missing: error.answered ? ANOTHER : NO_SIGNAL };
+  }
   // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
   if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("asked"));
-  const data = await response.json();
-  app.sumsBook = compiled(data);
-  app.books.set(data.hash, app.sumsBook);
-  return app.sumsBook;
+  app.books.set(book.hash, book);
+  return (app.sumsBook = book);
 }
 
 const NO_SIGNAL = "The sums are not on this phone yet, and there is no signal. They come by themselves at the next start with signal; after that they work without it.";

@@ -1,5 +1,6 @@
 // Saved trailers: the numbers that need not be asked again, and the history of each wheel.
 
+import { placeName } from "../data/words.js";
 import { axlesOf, factOf, placeOf, PROFILE, steps } from "../data/asking.js";
 import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
@@ -8,7 +9,7 @@ import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
 import { back, go, missing, resumeHash } from "../router.js";
 import { h, svg } from "../parts/h.js";
 import { backButton, button, dayText, link, page, trouble } from "../parts/page.js";
-import { placeName, plan } from "../parts/plan.js";
+import { plan } from "../parts/plan.js";
 import { shape, sign } from "../parts/sign.js";
 import { answerText } from "../parts/answer.js";
 

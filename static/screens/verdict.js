@@ -1,12 +1,13 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
+import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, factOf, judged, placeOf, stepOfKey, steps } from "../data/asking.js";
 import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
 import { draftOf, keepCheck, startCheck } from "../keep.js";
 import { askHash, back, later, missing, resumeHash } from "../router.js";
 import { h, live, svg } from "../parts/h.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
-import { placeName, plan } from "../parts/plan.js";
+import { plan } from "../parts/plan.js";
 import { shape, sign } from "../parts/sign.js";
 import { answerText } from "../parts/answer.js";
 import { cautions, findings, unsettled } from "../parts/findings.js";
@@ -86,7 +87,7 @@ function report(app, book, check, askAbout) {
     cautions(book, verdict),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places, words }), numbers(verdict)),
     findings(book, check, axles, app.settings.units),
-    roadside(book, check),
+    roadside(check),
     next(book, verdict, axles, askAbout),
     unsettled(book, verdict, axles),
   ];
@@ -109,12 +110,14 @@ function gauge([low, high]) {
     h("p", { class: "hint" }, "Low end: all that is open is bad. High end: all of it is good."));
 }
 
+const roadsideSteps = () => Array.from({ length: 20 }, (_, i) => `app-roadside-step-${i + 1}`).filter(has);
+
 /** After a Stop now on the road: what to do there, in order, and what to leave. */
-function roadside({ words }, { check, verdict }) {
-  if (verdict.level !== "stop" || !words.roadside || !["run_stop", "quick_stop"].includes(check)) return null;
+function roadside({ check, verdict }) {
+  if (verdict.level !== "stop" || !["run_stop", "quick_stop"].includes(check)) return null;
   return h("section", { class: "roadside" },
-    h("h2", {}, words.roadside.title),
-    h("ol", {}, words.roadside.steps.map((step) => h("li", {}, step))));
+    h("h2", {}, say("app-roadside-title")),
+    h("ol", {}, roadsideSteps().map((id) => h("li", {}, say(id)))));
 }
 
 function next(book, verdict, axles, askAbout) {

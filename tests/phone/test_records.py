@@ -164,7 +164,13 @@ def same_id_other_content(data: dict[str, Any]) -> str:
 
 def changed_rulebook(data: dict[str, Any]) -> str:
     copy = json.loads(json.dumps(data))
-    copy["rulebooks"][0]["words"]["level"]["stop"]["word"] = "Go"
+    copy["rulebooks"][0]["findings"]["hub_too_hot"]["level"] = "look"
+    return json.dumps(copy)
+
+
+def changed_words(data: dict[str, Any]) -> str:
+    copy = json.loads(json.dumps(data))
+    copy["words"][0]["say"]["level-stop"] = "Go"
     return json.dumps(copy)
 
 
@@ -181,6 +187,7 @@ def part_missing(data: dict[str, Any]) -> str:
         (changed_answer, "changed after it was saved"),
         (same_id_other_content, "differs from the one on this phone"),
         (changed_rulebook, "rulebook in the file was changed"),
+        (changed_words, "rulebook in the file was changed"),
         (part_missing, "part of the file is missing"),
     ],
 )
@@ -217,10 +224,27 @@ def test_another_phone_takes_the_file_and_shows_the_check_as_judged(
         assert [d["id"] for d in other.stored("drafts")] == [d["id"] for d in saved["drafts"]]
 
 
+def words_inside(said: dict[str, Any]) -> dict[str, Any]:
+    """Words as rulebooks held them before they stood apart: by kind, then name."""
+    heads = {"fact": "ask", "finding": "title", "level": "word", "check": "name"}
+    made: dict[str, Any] = {"fact": {}, "finding": {}, "level": {}, "check": {}}
+    for name, text in said.items():
+        kind, _, rest = name.partition("-")
+        one, _, part = rest.partition(".")
+        if kind not in heads:
+            made.setdefault(kind, {})[one] = text
+        elif part.startswith("choice-"):
+            made[kind][one].setdefault("choices", {})[part.removeprefix("choice-")] = text
+        else:
+            made[kind].setdefault(one, {})[part or heads[kind]] = text
+    return made
+
+
 def made_under_other_rules(data: dict[str, Any]) -> tuple[str, str]:
-    """The file of a phone whose rulebook said the level in other words, and its check."""
+    """The file of an early phone, whose rulebooks had their words inside, and its check."""
     copy = json.loads(json.dumps(data))
     book, record = copy["rulebooks"][0], copy["records"][0]["record"]
+    book["words"] = words_inside(copy.pop("words")[0]["say"])
     book["words"]["level"][record["body"]["verdict"]["level"]]["word"] = "As it was called then"
     rest = {key: value for key, value in book.items() if key != "hash"}
     book["hash"] = hashlib.sha256(rfc8785.dumps(rest)).hexdigest()

@@ -24,6 +24,7 @@ from checks.judge import asked, read_case
 from checks.parts import PART_OF, PARTS
 from checks.rulebook import export, load
 from checks.units import number_text, range_text, to_unit, units
+from checks.words import words
 from tests.support import cases, trees
 from tests.support.browser import engine_page
 
@@ -157,6 +158,11 @@ JUDGE = """
 def served(part: str = "") -> Any:
     """A part of the rulebook as the server sends it, in canonical JSON, or the whole of it."""
     return json.loads(rfc8785.dumps(export(part) if part else load().data | {"hash": "whole"}))
+
+
+def said() -> Any:
+    """All words as the server would send them."""
+    return words("en").export(words("en").ids())
 
 
 def judged(payload: Any) -> dict[str, Any]:
@@ -346,7 +352,8 @@ def test_both_engines_ask_alike(page: Page) -> None:
 # ---- workings -------------------------------------------------------------------------------
 
 EXPLAIN = """
-    const book = (await engine("judge")).load(input.book);
+    const { wordsByKind } = await import("/static/data/words.js");
+    const book = (await engine("judge")).load(input.book, wordsByKind(input.said));
     return input.asked.map(([name, place, payload]) => book.explain(name, place, payload));
 """
 
@@ -364,7 +371,7 @@ def test_both_engines_show_the_same_working(page: Page) -> None:
         names = [(q.id, at) for q in book.quantities.values() for at in places[q.scope]]
         wanted += [(name, at, payload, case) for name, at in names]
     asked_for = [one[:3] for one in wanted]
-    theirs = run(page, EXPLAIN, {"book": served(), "asked": asked_for})
+    theirs = run(page, EXPLAIN, {"book": served(), "said": said(), "asked": asked_for})
     for (name, place, payload, case), steps in zip(wanted, theirs, strict=True):
         ours = explain(name, place, case, book)
         assert [bare(s) for s in ours] == [bare(s) for s in steps], (name, place, payload)

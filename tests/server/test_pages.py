@@ -91,7 +91,9 @@ def test_a_file_that_is_held_already_is_not_sent_again(client, address):
     assert (stale.status_code, stale.data) == (200, first.data)
 
 
-@pytest.mark.parametrize("address", [*SERVED, "/rulebook.json", "/sw.js", "/healthz"])
+@pytest.mark.parametrize(
+    "address", [*SERVED, "/rulebook.json", "/words.en.json", "/sw.js", "/healthz"]
+)
 def test_head_answers_like_get_without_the_body(client, address):
     get, head = client.get(address), client.head(address)
     assert head.data == b""
@@ -169,6 +171,7 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
         "/static/style/main.css",
         "/manifest.webmanifest",
         "/rulebook.json",
+        "/words.en.json",
     ]
     assert f"const shell = {json.dumps(shell)};" in response.text
     assert "__SHELL__" not in response.text
@@ -312,8 +315,13 @@ def test_everything_the_real_worker_lists_is_there(server):
         assert fetch(server + address), address
 
 
-@pytest.mark.parametrize("part", ["rulebook", "rulebook-figures"])
-def test_the_rulebook_that_goes_out_has_the_hash_it_names(server, part):
+@pytest.mark.parametrize("part", ["rulebook", "rulebook-figures", "words.en", "words-figures.en"])
+def test_what_goes_out_has_the_hash_it_names(server, part):
     book = json.loads(fetch(f"{server}/{part}.json"))
     named = book.pop("hash")
     assert sha256(rfc8785.dumps(book)).hexdigest() == named
+
+
+@pytest.mark.parametrize("name", ["words.xx", "words-figures.xx", "words-other.en"])
+def test_words_that_there_are_not_are_not_found(client, name):
+    assert client.get(f"/{name}.json").status_code == 404

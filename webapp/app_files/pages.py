@@ -7,6 +7,7 @@ from flask.typing import ResponseReturnValue
 from sqlalchemy import text
 from sqlalchemy.exc import SQLAlchemyError
 
+from checks.words import languages
 from webapp.app_files.shell import Asset, Shell
 from webapp.storage.store import store
 
@@ -47,6 +48,13 @@ def rulebook() -> Response:
 def figures() -> Response:
     """The sums: the phone asks for them when it first needs them, and keeps them then."""
     return send(shell().figures)
+
+
+@blueprint.get("/words.<language>.json", defaults={"part": "walk"})
+@blueprint.get("/words-<any(figures):part>.<language>.json")
+def words(part: str, language: str) -> Response:
+    """The words of the app and of a part of the rulebook, in a language by its BCP 47 code."""
+    return send(shell().words(part, language) if language in languages() else None)
 
 
 @blueprint.get("/sw.js")

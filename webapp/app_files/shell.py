@@ -103,6 +103,7 @@ class Shell:
         self.folder = folder.resolve()
         self.engine = engine
         self._kept: dict[Path, tuple[tuple[int, int], Asset]] = {}
+        self._words: dict[tuple[str, str], Asset] = {}
         self._lock = threading.Lock()
 
     def asset(self, name: str) -> Asset | None:
@@ -132,6 +133,13 @@ class Shell:
     def figures(self) -> Asset:
         return Asset(rfc8785.dumps(self.engine.figures), ".json")
 
+    def words(self, part: str, language: str) -> Asset:
+        """The words of a part of the rulebook; KeyError where that language is not spoken."""
+        key = (part, language)
+        if key not in self._words:
+            self._words[key] = Asset(rfc8785.dumps(self.engine.words(part, language)), ".json")
+        return self._words[key]
+
     def listed(self) -> dict[str, Asset]:
         """Every address the app needs without signal, in a fixed order."""
         manifest = self.asset("manifest.webmanifest")
@@ -144,6 +152,7 @@ class Shell:
                 found[f"/static/{name}"] = self.asset(name)
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
+        found["/words.en.json"] = self.words("walk", "en")
         return {address: asset for address, asset in found.items() if asset is not None}
 
     def worker(self) -> Asset | None:
@@ -156,7 +165,10 @@ class Shell:
         if script is None:
             return None
         listed = self.listed()
-        asked = {"/rulebook-figures.json": self.figures}
+        asked = {
+            "/rulebook-figures.json": self.figures,
+            "/words-figures.en.json": self.words("figures", "en"),
+        }
         every = (listed | asked).items()
         lines = "".join(f"{address} {asset.tag}\n" for address, asset in every)
         version = sha256(lines.encode() + script.body).hexdigest()[:16]

@@ -12,6 +12,7 @@ from sqlalchemy import Connection, select
 from uuid_utils import uuid7
 
 from webapp.engine import engine
+from webapp.shop.reading import said
 from webapp.storage.models import records
 
 Json = dict[str, Any]
@@ -91,9 +92,12 @@ def place_words(place: str) -> str:
 
 def finding_words(verdict: Json) -> list[Json]:
     """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
-    words = engine().whole["words"]["finding"]
     return [
-        {"level": one["level"], "place": place_words(one["place"])}
-        | {key: words.get(one["finding"], {}).get(key, one["finding"]) for key in ("title", "do")}
+        {
+            "level": one["level"],
+            "place": place_words(one["place"]),
+            "title": said(f"finding-{one['finding']}", one["finding"]),
+            "do": said(f"finding-{one['finding']}.do", one["finding"]),
+        }
         for one in verdict["findings"]
     ]

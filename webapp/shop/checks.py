@@ -62,7 +62,7 @@ def show(record: Any) -> ResponseReturnValue:
         form=form,
         button=ButtonForm(),
         decided=row["shelf"] == DECIDED,
-        point_words=lambda one: reading.words()["point"].get(one["point"], one["point"]),
+        point_words=lambda one: reading.said(f"point-{one['point']}", one["point"]),
         place_words=lambda one, check: reading.place_name(one["place"], check["axles"]),
     )
     return page, status

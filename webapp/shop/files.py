@@ -153,7 +153,7 @@ def check_cells(row: Any) -> list[Any]:
     body, seen = one["body"], reading.as_seen(verdict)
     coverage = reading.coverage_of(verdict.get("coverage")) or {}
     found = [
-        f"{reading.words()['level'][one['level']]['word']}: {reading.worded(one, 2)['title']}"
+        f"{reading.said('level-' + one['level'], '')}: {reading.worded(one, 2)['title']}"
         + (f" ({one['place']})" if one["place"] else "")
         for one in seen["findings"]
     ]

@@ -125,7 +125,7 @@ def line(row: Any) -> Json:
         "shelf": row.shelf,
         "level": worst,
         "differ": phone["level"] is not None and phone["level"] != row.level,
-        "name": reading.words()["check"].get(body["check"], {}).get("name", body["check"]),
+        "name": reading.said(f"check-{body['check']}", body["check"]),
         "made": datetime.fromisoformat(one["made"]),
         "trailer": row.trailer_name or "",
         "trailer_id": row.trailer_key,

@@ -15,6 +15,7 @@ from sqlalchemy.exc import IntegrityError
 from uuid_utils import uuid7
 
 from checks.facts import BadInput
+from checks.words import words
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
 from webapp.follow_up import link_life, schedule
@@ -163,7 +164,7 @@ MOST_LINES = 40
 
 
 def checks_by_name() -> dict[str, str]:
-    return {name: questions.book()["words"]["check"][name]["name"] for name in CHECKS}
+    return {name: words("en").say(f"check-{name}") for name in CHECKS}
 
 
 # ---- what was filled in -----------------------------------------------------------------------
@@ -390,8 +391,7 @@ CAUTIONS = ("traffic", "burn", "fire", "maker")
 
 
 def cautions() -> list[str]:
-    words = questions.book()["words"]["caution"]
-    return [words[name] for name in CAUTIONS]
+    return [words("en").say(f"caution-{name}") for name in CAUTIONS]
 
 
 def job_parts(job_id: int) -> Json:

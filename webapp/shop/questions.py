@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from checks.facts import wheel_order
+from checks.words import words
 from webapp.engine import engine
 
 # These stations describe the trailer itself; their answers last.
@@ -23,10 +24,13 @@ def book() -> Json:
 
 def question(name: str) -> Json:
     """``{"name", "ask", "help", "options": [[id, text]], "unit"}``; a typed one has no options."""
-    fact, words = book()["facts"][name], book()["words"]["fact"][name]
-    made = {"name": name, "ask": words["ask"], "help": words.get("help", ""), "unit": ""}
+    fact, said, head = book()["facts"][name], words("en"), f"fact-{name}"
+    told = said.say(f"{head}.help") if said.has(f"{head}.help") else ""
+    made = {"name": name, "ask": said.say(head), "help": told, "unit": ""}
     if fact["kind"] == "choice":
-        return made | {"options": [[one, words["choices"][one]] for one in fact["choices"]]}
+        return made | {
+            "options": [[one, said.say(f"{head}.choice-{one}")] for one in fact["choices"]]
+        }
     if fact["unit"] == "count":
         numbers = range(round(fact["low"]), round(fact["high"]) + 1)
         return made | {"options": [[str(one), str(one)] for one in numbers]}
@@ -55,9 +59,13 @@ ASKED = ("choice", "number")
 
 def bench() -> list[Json]:
     """The points of the bench record, each with its questions."""
-    words = book()["words"]["point"]
+    say = words("en").say
     return [
-        {"id": p["id"], "title": words[p["id"]], "questions": [question(f) for f in p["facts"]]}
+        {
+            "id": p["id"],
+            "title": say(f"point-{p['id']}"),
+            "questions": [question(f) for f in p["facts"]],
+        }
         for station in book()["stations"]
         for p in station["points"]
         if "bench" in p["checks"] and p["scope"] == "wheel"

@@ -15,28 +15,25 @@ from checks.explain import explain
 from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
+from checks.places import place_name as named
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit
+from checks.words import words
 from webapp.engine import engine
 from webapp.follow_up.filing import SHELVES
 
 Json = dict[str, Any]
-SIDES = {"L": "Left", "R": "Right"}
 
 
-def words() -> Json:
-    found: Json = engine().rulebook["words"]
-    return found
+def said(name: str, otherwise: str) -> str:
+    """The words ``name``, or what stands for them in a check of another release."""
+    found = words("en")
+    return found.say(name) if found.has(name) else otherwise
 
 
 def place_name(place: str, axles: int) -> str:
     """A place as people say it: ``1L`` is the left wheel, on a tandem of axle 1."""
-    if not place:
-        return ""
-    axle, side = place[0], place[1:]
-    if side:
-        return f"{SIDES[side]} wheel" + (f", axle {axle}" if axles > 1 else "")
-    return f"Axle {axle}, both sides" if axles > 1 else "Both sides"
+    return named(words("en"), place, axles)
 
 
 def told(row: Mapping[str, Any]) -> Json:
@@ -50,7 +47,7 @@ def told(row: Mapping[str, Any]) -> Json:
     return {
         "id": row["id"],
         "check": body["check"],
-        "name": words()["check"].get(body["check"], {}).get("name", body["check"]),
+        "name": said(f"check-{body['check']}", body["check"]),
         "date": body["date"],
         "made": datetime.fromisoformat(one["made"]),
         "received": datetime.fromtimestamp(row["received_ms"] / 1000).astimezone(),
@@ -125,16 +122,16 @@ def differ(phone: Json, server: Json) -> bool:
 def worded(one: Json, axles: int) -> Json:
     """A finding with its words; one of an older rulebook that has none is named by its id."""
     book = engine().rulebook
-    said = book["words"]["finding"].get(one["finding"], {})
+    name = f"finding-{one['finding']}"
     entry = book["findings"].get(one["finding"], {})
     return one | {
         "where": place_name(one["place"], axles),
-        "title": said.get("title", one["finding"].replace("_", " ")),
-        "do": said.get("do", ""),
-        "why": said.get("why", ""),
-        "cautions": [book["words"]["caution"].get(c, c) for c in entry.get("cautions", [])],
+        "title": said(name, one["finding"].replace("_", " ")),
+        "do": said(f"{name}.do", ""),
+        "why": said(f"{name}.why", ""),
+        "cautions": [said(f"caution-{c}", c) for c in entry.get("cautions", [])],
         "source": entry.get("source", ""),
-        "standing": book["words"]["standing"].get(entry.get("standing"), ""),
+        "standing": said(f"standing-{entry.get('standing')}", ""),
     }
 
 
@@ -149,7 +146,7 @@ def answers(body: Json, axles: int) -> list[Json]:
     return [
         {
             "key": key,
-            "ask": words()["fact"][key.partition("@")[0]]["ask"],
+            "ask": words("en").say(f"fact-{key.partition('@')[0]}"),
             "where": place_name(key.partition("@")[2], axles),
             "text": answer_text(key, body),
         }
@@ -172,11 +169,10 @@ def answer_text(key: str, body: Json) -> str:
     name = key.partition("@")[0]
     if value is None:
         return "Not sure"
-    choices = words()["fact"][name].get("choices", {})
     if isinstance(value, list) and book["facts"][name]["kind"] == "choice":
-        return " or ".join(str(choices.get(one, one)) for one in value)
+        return " or ".join(said(f"fact-{name}.choice-{one}", str(one)) for one in value)
     if isinstance(value, str):
-        return str(choices.get(value, unit_in_words(value)))
+        return said(f"fact-{name}.choice-{value}", unit_in_words(value))
     unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
     ends = value if isinstance(value, list) else [value]
     return (
@@ -255,12 +251,7 @@ def us_text(step: Json) -> str:
 
 
 def step_title(step: Json, axles: int) -> str:
-    said = words()
-    name = step["label"]
-    if step["kind"] == "quantity":
-        name = said["quantity"].get(step["id"], name)
-    elif step["kind"] == "fact":
-        name = said["fact"][step["id"]]["ask"]
+    name = said(f"{step['kind']}-{step['id']}", step["label"])
     where = place_name(step["place"], axles)
     return f"{name} ({where.lower()})" if where else name
 

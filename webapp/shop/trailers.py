@@ -10,6 +10,7 @@ from sqlalchemy import Connection, select, update
 from uuid_utils import uuid7
 
 from checks.facts import BadInput
+from checks.words import words
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
 from webapp.follow_up import link_life
@@ -130,7 +131,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "now": now(),
         "facts": facts_in_words(trailer["facts"]),
         "checks": checks_of(connection, trailer),
-        "names": checks_by_name() | {"bench": questions.book()["words"]["check"]["bench"]["name"]},
+        "names": checks_by_name() | {"bench": words("en").say("check-bench")},
         "links": link_life.of_trailer(connection, trailer_id, now()),
     }
 

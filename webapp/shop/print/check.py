@@ -140,7 +140,7 @@ def top(sheet: Sheet, check: Json, row: Json, me: Json) -> None:
         sheet.level_sign(level, MARGIN, y)
         sheet.set_xy(MARGIN + SIGN + 3, y)
         sheet.face(14, bold=True)
-        sheet.cell(0, SIGN, sheet.told(who + reading.words()["level"][level]["word"]))
+        sheet.cell(0, SIGN, sheet.told(who + reading.said(f"level-{level}", level)))
         sheet.set_xy(MARGIN, y + SIGN + 1.5)
     for text in summary(check):
         sheet.text_block(text)
@@ -202,7 +202,7 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
     sheet.head("Photos", PHOTO + 8)
     data = store().data
     for one in photos:
-        name = reading.words()["point"].get(one["point"], one["point"])
+        name = reading.said(f"point-{one['point']}", one["point"])
         where = reading.place_name(one["place"], check["axles"])
         try:
             image = Image.open(BytesIO((data / one["path"]).read_bytes()))

@@ -1,0 +1,67 @@
+"""Fluent patterns as the few pieces that the phone says: text, a value, a choice of cases."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from fluent.syntax import ast
+
+
+class Unsaid(ValueError):
+    """A pattern that holds more than the phone can say."""
+
+
+def pieces(pattern: ast.Pattern, others: Mapping[str, ast.Pattern]) -> list[Any]:
+    """``pattern`` as a list of text, ``{"value"}`` and ``{"select", "cases"}``.
+
+    Words that it names are put in their place; ``others`` are all of the language. Neighbouring
+    texts are one. Raises Unsaid where it holds anything else.
+    """
+    made: list[Any] = []
+    for element in pattern.elements:
+        inner = element.expression if isinstance(element, ast.Placeable) else element
+        for piece in _pieces(inner, others):
+            if isinstance(piece, str) and made and isinstance(made[-1], str):
+                made[-1] += piece
+            else:
+                made.append(piece)
+    return made
+
+
+def _pieces(element: Any, others: Mapping[str, ast.Pattern]) -> list[Any]:
+    if isinstance(element, ast.TextElement | ast.StringLiteral | ast.NumberLiteral):
+        return [element.value]
+    if isinstance(element, ast.Placeable):
+        return _pieces(element.expression, others)
+    if isinstance(element, ast.VariableReference):
+        return [{"value": element.id.name}]
+    if isinstance(element, ast.MessageReference | ast.TermReference):
+        return pieces(_named(element, others), others)
+    if isinstance(element, ast.SelectExpression):
+        return [_select(element, others)]
+    raise Unsaid(f"{type(element).__name__} is not used here")
+
+
+def _named(
+    element: ast.MessageReference | ast.TermReference, others: Mapping[str, ast.Pattern]
+) -> ast.Pattern:
+    name = f"-{element.id.name}" if isinstance(element, ast.TermReference) else element.id.name
+    if element.attribute:
+        name += f".{element.attribute.name}"
+    if name not in others:
+        raise Unsaid(f"names {name}, which is missing")
+    return others[name]
+
+
+def _select(element: ast.SelectExpression, others: Mapping[str, ast.Pattern]) -> dict[str, Any]:
+    if not isinstance(element.selector, ast.VariableReference):
+        raise Unsaid("a choice stands on a value, such as $count")
+    cases: dict[str, Any] = {}
+    for variant in element.variants:
+        key = variant.key
+        name = key.name if isinstance(key, ast.Identifier) else key.value
+        cases[name] = pieces(variant.value, others)
+        if variant.default:
+            cases["other"] = cases[name]
+    return {"select": element.selector.id.name, "cases": cases}
