@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
+import os
+import re
+import signal
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from hashlib import sha256
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from tests.support.pictures import CORNERS, bomb, corner_colours, photo, quarters, telltale, turned
-from webapp.storage import images
-from webapp.storage.images import BadPicture, cleaned, prove
+from tests.support.pictures import (
+    CORNERS,
+    bomb,
+    corner_colours,
+    many_scans,
+    photo,
+    quarters,
+    telltale,
+    turned,
+)
+from webapp.storage import decoding, images
+from webapp.storage.decoding import SCANS, BadPicture, cleaned, jpeg_scans
+from webapp.storage.images import prove
 
 JPEG = photo()
 
@@ -76,10 +93,17 @@ REFUSED = {
     "a page behind a JPEG": (JPEG + b"<script>1</script>", "tail", "hidden"),
     "a page behind a PNG": (photo("PNG") + b"<script>", "tail", "hidden"),
     "a page behind a WebP": (photo("WEBP") + b"<script>", "tail", "hidden"),
-    "a bomb just over the limit": (bomb(8000, 5001), "too_many_pixels", "40 million"),
-    "a bomb that Pillow warns of": (bomb(10_000, 10_000), "too_many_pixels", "40 million"),
-    "a bomb that Pillow refuses": (bomb(60_000, 60_000), "too_many_pixels", "40 million"),
-    "a PNG whose pixels end early": (bomb(8000, 5000), "not_whole", "damaged"),
+    "a bomb just over the limit": (bomb(4000, 2001), "too_many_pixels", "8 million"),
+    "a bomb that Pillow warns of": (bomb(10_000, 10_000), "too_many_pixels", "million"),
+    "a bomb that Pillow refuses": (bomb(60_000, 60_000), "too_many_pixels", "million"),
+    "a side just over the limit": (bomb(1, 20_001), "too_many_pixels", "side over 20000"),
+    "a JPEG with one scan too many": (many_scans(SCANS + 1), "too_costly", "more time"),
+    "a progressive JPEG over its limit": (
+        photo(image=quarters(4000, 2001), progressive=True),
+        "too_many_pixels",
+        "8 million",
+    ),
+    "a PNG whose pixels end early": (bomb(4000, 2000), "not_whole", "damaged"),
 }
 
 
@@ -95,12 +119,12 @@ def test_the_pixel_limit_holds_before_anything_is_decoded(monkeypatch):
     monkeypatch.setattr(Image.Image, "load", lambda self: pytest.fail("it was decoded"))
     monkeypatch.setattr(Image.Image, "draft", lambda *_: pytest.fail("it was decoded"))
     with pytest.raises(BadPicture, match="million pixels"):
-        cleaned(bomb(8000, 5001))
+        cleaned(bomb(4000, 2001))
 
 
 @pytest.mark.parametrize(("pixels", "taken"), [(160 * 80, True), (160 * 80 - 1, False)])
 def test_the_pixel_limit_itself_is_inside(monkeypatch, pixels, taken):
-    monkeypatch.setattr(images, "PIXELS", pixels)
+    monkeypatch.setattr(decoding, "PIXELS", pixels)
     if taken:
         assert cleaned(JPEG).width == 160
     else:
@@ -123,6 +147,110 @@ def test_a_wrong_length_or_hash_is_refused(length, digest, code):
 
 def test_the_right_length_and_hash_pass():
     prove(JPEG, len(JPEG), sha256(JPEG).hexdigest())
+
+
+@pytest.mark.parametrize("scans", [SCANS - 1, SCANS])
+def test_as_many_scans_as_are_allowed_are_taken(scans):
+    assert cleaned(many_scans(scans)).width == 160
+
+
+def test_scans_are_counted_of_the_picture_itself():
+    """Pillow's encoder writes one scan, or ten when progressive (libjpeg's own script)."""
+    small = Image.Exif()
+    small[0x9286] = "\xff\xda" * 40  # a comment that looks like scans
+    assert jpeg_scans(photo()) == 1
+    assert jpeg_scans(photo(exif=small)) == 1
+    assert jpeg_scans(photo(progressive=True)) == 10
+
+
+# ---- in its own process -------------------------------------------------------------------------
+
+HOSTILE = {
+    "hundreds of scans": many_scans(900, quarters(1200, 1000)),
+    "as many scans as allowed, on as many pixels": many_scans(SCANS, quarters(4000, 2000)),
+    "a column": bomb(1, 39_999_999, b"\0\0" * 39_999_999, kind=0),
+    "a PNG of all pixels": bomb(4000, 2000, (b"\0" + b"\x55" * 12000) * 2000),
+    "a WebP of all pixels": photo("WEBP", quarters(4000, 2000)),
+    "a JPEG of all pixels": photo(image=quarters(8000, 5000)),
+    "a progressive JPEG of all pixels": photo(
+        image=quarters(4000, 2000), progressive=True, subsampling=0
+    ),
+}
+
+
+@pytest.fixture
+def decoder() -> Iterator[images.Decoder]:
+    one = images.Decoder()
+    yield one
+    one.stop()
+
+
+def memory_of(process: int) -> int:
+    """The most memory it has had, in bytes (proc(5), VmHWM); 0 once it has ended."""
+    try:
+        text = Path(f"/proc/{process}/status").read_text()
+    except (FileNotFoundError, ProcessLookupError):
+        return 0
+    found = re.search(r"VmHWM:\s+(\d+) kB", text)
+    return int(found[1]) * 1024 if found else 0
+
+
+@contextmanager
+def watched(process: int) -> Iterator[list[int]]:
+    """What memory it has while it works, looked at again and again."""
+    seen, done = [0], threading.Event()
+
+    def look() -> None:
+        while not done.wait(0.005):
+            seen.append(memory_of(process))
+
+    looking = threading.Thread(target=look)
+    looking.start()
+    yield seen
+    done.set()
+    looking.join()
+    seen.append(memory_of(process))
+
+
+@pytest.mark.parametrize("case", HOSTILE)
+def test_no_picture_takes_more_than_a_second_and_200_megabytes(decoder, case):
+    decoder.cleaned(JPEG)  # starts the process
+    number = decoder.process.pid
+    with watched(number) as memory, suppress(BadPicture):
+        decoder.cleaned(HOSTILE[case])
+    if decoder.process is not None:  # else it was ended by the clock that is in it
+        assert seconds_of(number) < 1.5  # loading Pillow is in it
+    assert max(memory) < 200_000_000
+
+
+def seconds_of(process: int) -> float:
+    """Processor time, in seconds (proc(5), utime and stime of stat)."""
+    fields = Path(f"/proc/{process}/stat").read_text().rsplit(")", 1)[1].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
+def test_a_picture_that_ends_the_process_is_refused_and_the_next_is_taken(decoder):
+    with pytest.raises(BadPicture) as refused:
+        decoder.cleaned(many_scans(SCANS, image=Image.effect_noise((4000, 2000), 200)))
+    assert refused.value.code == "too_costly"
+    assert decoder.cleaned(JPEG).width == 160
+
+
+def test_a_process_that_hangs_is_ended(decoder, monkeypatch):
+    monkeypatch.setattr(images, "PATIENCE", 0.3)
+    decoder.cleaned(JPEG)
+    os.kill(decoder.process.pid, signal.SIGSTOP)
+    with pytest.raises(BadPicture, match="more time"):
+        decoder.cleaned(JPEG)
+
+
+def test_the_process_answers_as_the_function_does(decoder):
+    for sent in (JPEG, telltale(), photo("PNG")):
+        assert decoder.cleaned(sent) == cleaned(sent)
+    for sent, code, words in REFUSED.values():
+        with pytest.raises(BadPicture, match=words) as refused:
+            decoder.cleaned(sent)
+        assert refused.value.code == code
 
 
 @settings(max_examples=150, deadline=None)

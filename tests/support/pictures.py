@@ -56,19 +56,26 @@ def telltale() -> bytes:
     return photo(exif=exif, comment=b"behind the shed", icc_profile=b"telltale profile")
 
 
-def bomb(width: int, height: int) -> bytes:
-    """A PNG of a few hundred bytes that claims to be that large."""
+def bomb(width: int, height: int, raw: bytes = b"\0" * 10_000, kind: int = 2) -> bytes:
+    """A PNG that claims to be that large, with ``raw`` for its rows; ``kind`` 2 RGB, 0 grey."""
 
     def chunk(kind: bytes, data: bytes) -> bytes:
         return (
             struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
         )
 
-    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    pixels = zlib.compress(b"\0" * 10_000)
+    head = struct.pack(">IIBBBBB", width, height, 8, kind, 0, 0, 0)
+    pixels = zlib.compress(raw)
     return (
         b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", pixels) + chunk(b"IEND", b"")
     )
+
+
+def many_scans(count: int, image: Image.Image | None = None) -> bytes:
+    """A progressive JPEG whose last scan is sent again and again, ``count`` scans in all."""
+    whole = photo(image=image, progressive=True)
+    last = whole.rindex(b"\xff\xda")
+    return whole[:-2] + whole[last:-2] * (count - whole.count(b"\xff\xda")) + whole[-2:]
 
 
 def corner_colours(data: bytes) -> dict[str, tuple[int, int]]:

@@ -18,7 +18,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import link_life
 from webapp.security import csrf
-from webapp.storage import images, photo_files
+from webapp.storage import decoding, images, photo_files
 from webapp.storage.models import links, photos, records
 from webapp.storage.store import Store, store
 
@@ -78,7 +78,7 @@ def is_point(text: str) -> None:
 def unless_good(work: Any, *given: Any) -> Any:
     try:
         return work(*given)
-    except images.BadPicture as error:
+    except decoding.BadPicture as error:
         status = 400 if error.code == "cut_off" else 422
         raise Refusal(status, error.code, error.message, error.fix, "photo") from None
 
@@ -106,7 +106,7 @@ class Keeping:
             )
         return True
 
-    def add(self, picture: images.Picture, secret: str | None, **about: str) -> None:
+    def add(self, picture: decoding.Picture, secret: str | None, **about: str) -> None:
         """File and row together: the answer goes out only when both are on disk."""
         path = f"photos/{self.photo[-2:]}/{self.photo}.jpg"
         row = about | {
