@@ -57,6 +57,11 @@ def words(part: str, language: str) -> Response:
     return send(shell().words(part, language) if language in languages() else None)
 
 
+@blueprint.get("/lamp-table.json")
+def lamp_table() -> Response:
+    return send(shell().lamp_table)
+
+
 @blueprint.get("/sw.js")
 def worker() -> Response:
     response = send(shell().worker())

@@ -15,6 +15,7 @@ import brotli
 import rfc8785
 from flask import Response, request
 
+from checks.circuit.rank import table
 from webapp.engine import Engine
 
 TYPES = {
@@ -34,19 +35,23 @@ COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 # These have an address of their own at the root, or none at all, or belong to the shop's pages.
 NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css")
 # Not needed to look round and to make a first check: the worker fetches these right after.
-LATER = tuple(
-    f"/static/{name}.js"
-    for name in (
-        "data/due",
-        "data/files",
-        "data/photos",
-        "parts/calendar",
-        "screens/link",
-        "screens/pair",
-        "screens/photos",
-        "screens/settings",
-        "screens/sums",
-    )
+LATER = (
+    "/lamp-table.json",
+    *(
+        f"/static/{name}.js"
+        for name in (
+            "data/due",
+            "data/files",
+            "data/photos",
+            "engine/lamps",
+            "parts/calendar",
+            "screens/link",
+            "screens/pair",
+            "screens/photos",
+            "screens/settings",
+            "screens/sums",
+        )
+    ),
 )
 TOKEN = b"self.__SHELL__"
 # Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
@@ -140,6 +145,11 @@ class Shell:
             self._words[key] = Asset(rfc8785.dumps(self.engine.words(part, language)), ".json")
         return self._words[key]
 
+    @cached_property
+    def lamp_table(self) -> Asset:
+        """What each lamp shows with each fault."""
+        return Asset(rfc8785.dumps(table()), ".json")
+
     def listed(self) -> dict[str, Asset]:
         """Every address the app needs without signal, in a fixed order."""
         manifest = self.asset("manifest.webmanifest")
@@ -153,6 +163,7 @@ class Shell:
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
         found["/words.en.json"] = self.words("walk", "en")
+        found["/lamp-table.json"] = self.lamp_table
         return {address: asset for address, asset in found.items() if asset is not None}
 
     def worker(self) -> Asset | None:
