@@ -41,20 +41,31 @@ def mul(a: Range, b: Range) -> Range:
 
 
 def _quotient(x: float, y: float) -> float:
-    if math.isinf(y):
+    if x == 0 or math.isinf(y):
         return 0.0
-    return x / y
+    return math.copysign(math.inf, x) * math.copysign(1.0, y) if y == 0 else x / y
 
 
 def div(a: Range, b: Range) -> Range:
-    """Quotient; a divisor that touches zero gives the whole line, which is 'cannot tell'."""
-    if b[0] <= 0 <= b[1]:
+    """Quotient over all divisors but zero itself.
+
+    A divisor that touches zero gives one open end, one across it the whole line. A divisor of
+    nothing but zero has no quotient: the whole line, which is 'cannot tell', where IEEE 1788 has
+    the empty set.
+    """
+    low, high = b
+    if low == high == 0:
         return WHOLE
+    if a[0] == a[1] == 0:
+        return (0.0, 0.0)
+    if low < 0 < high or (low <= 0 <= high and a[0] < 0 < a[1]):
+        return WHOLE
+    low, high = (0.0 if low == 0 else low), (-0.0 if high == 0 else high)  # seen from inside
     ends = (
-        _quotient(a[0], b[0]),
-        _quotient(a[0], b[1]),
-        _quotient(a[1], b[0]),
-        _quotient(a[1], b[1]),
+        _quotient(a[0], low),
+        _quotient(a[0], high),
+        _quotient(a[1], low),
+        _quotient(a[1], high),
     )
     return (min(ends), max(ends))
 
@@ -111,9 +122,14 @@ def _power(x: float, y: float) -> float:
 
 
 def power(a: Range, b: Range) -> Range:
-    """``a ** b`` for bases of zero and above; a wholly negative base gives the whole line."""
-    if a[1] < 0:
+    """``a ** b`` over the bases above zero, and zero to a power above zero.
+
+    Where there is no such pair, the whole line: 'cannot tell', where IEEE 1788 has the empty set.
+    """
+    if a[1] < 0 or (a[1] == 0 and b[1] <= 0):
         return WHOLE
+    if a[1] == 0:
+        return (0.0, 0.0)
     low = max(a[0], 0.0)
     ends = (_power(low, b[0]), _power(low, b[1]), _power(a[1], b[0]), _power(a[1], b[1]))
     return (min(ends), max(ends))

@@ -5,7 +5,7 @@ export const WHOLE = [-Infinity, Infinity];
 
 const holding = (p, q, r, s) => [Math.min(p, q, r, s), Math.max(p, q, r, s)];
 const product = (x, y) => (x === 0 || y === 0 ? 0 : x * y);
-const quotient = (x, y) => (Math.abs(y) === Infinity ? 0 : x / y);
+const quotient = (x, y) => (x === 0 || Math.abs(y) === Infinity ? 0 : x / y);
 
 export const add = (a, b) => [a[0] + b[0], a[1] + b[1]];
 export const sub = (a, b) => [a[0] - b[1], a[1] - b[0]];
@@ -13,8 +13,12 @@ export const mul = (a, b) =>
   holding(product(a[0], b[0]), product(a[0], b[1]), product(a[1], b[0]), product(a[1], b[1]));
 
 export function div(a, b) {
-  if (b[0] <= 0 && 0 <= b[1]) return WHOLE;
-  return holding(quotient(a[0], b[0]), quotient(a[0], b[1]), quotient(a[1], b[0]), quotient(a[1], b[1]));
+  if (b[0] === 0 && b[1] === 0) return WHOLE;
+  if (a[0] === 0 && a[1] === 0) return [0, 0];
+  const touches = b[0] <= 0 && 0 <= b[1];
+  if ((b[0] < 0 && 0 < b[1]) || (touches && a[0] < 0 && 0 < a[1])) return WHOLE;
+  const low = b[0] || 0, high = b[1] || -0; // an end at zero is seen from inside
+  return holding(quotient(a[0], low), quotient(a[0], high), quotient(a[1], low), quotient(a[1], high));
 }
 
 export const neg = (a) => [-a[1], -a[0]];
@@ -38,7 +42,8 @@ function powerOf(x, y) {
 }
 
 export function power(a, b) {
-  if (a[1] < 0) return WHOLE;
+  if (a[1] < 0 || (a[1] === 0 && b[1] <= 0)) return WHOLE;
+  if (a[1] === 0) return [0, 0];
   const low = Math.max(a[0], 0);
   return holding(powerOf(low, b[0]), powerOf(low, b[1]), powerOf(a[1], b[0]), powerOf(a[1], b[1]));
 }

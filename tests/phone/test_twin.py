@@ -20,12 +20,13 @@ from playwright.sync_api import Browser, Page
 
 from checks.explain import explain
 from checks.formula import OPERATORS, compile_tree, walk
+from checks.interval import WHOLE
 from checks.judge import asked, read_case
 from checks.parts import PART_OF, PARTS
 from checks.rulebook import export, load
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
-from tests.support import cases, trees
+from tests.support import cases, ieee1788, trees
 from tests.support.browser import engine_page
 
 TREES, CASES_PER_TREE = 5000, 5
@@ -132,6 +133,27 @@ def test_both_engines_evaluate_every_operator_alike(page: Page) -> None:
     assert compared >= 20_000
     assert {op: n for op in OPERATORS if (n := seen[op]) < 100} == {}
     assert {op for op in seen if op not in OPERATORS} == set()
+
+
+RANGES = """
+    const iv = await engine("interval");
+    const ends = (range) => range.map(Number);
+    return input.map(([name, operands]) => iv[name](...operands.map(ends)).map(String));
+"""
+TWINS = {
+    "neg": "neg", "add": "add", "sub": "sub", "mul": "mul", "div": "div", "pow": "power",
+    "exp": "exp", "log": "ln", "abs": "absolute", "min": "smaller", "max": "larger",
+}  # fmt: skip
+
+
+def test_the_twins_ranges_are_as_tight_as_ieee_1788(page: Page) -> None:
+    """Outside reference: the ITF1788 suite, as in ``tests/rules/test_interval.py``."""
+    told = [case for case in ieee1788.read() if case.operation in TWINS]
+    sent = [(TWINS[c.operation], [[repr(e) for e in r] for r in c.operands]) for c in told]
+    spelled = [(name, [[e.replace("inf", "Infinity") for e in r] for r in o]) for name, o in sent]
+    for case, answer in zip(told, run(page, RANGES, spelled), strict=True):
+        ours = [float(end) for end in answer]
+        assert all(map(ieee1788.close, ours, case.result or WHOLE)), f"{case}: {ours}"
 
 
 def test_the_twin_knows_the_same_operators(page: Page) -> None:

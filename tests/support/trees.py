@@ -74,7 +74,7 @@ NUMBER_OPERATORS = (
 
 class Grower:
     """Grows trees. ``narrowing``: only what a finding may hold, so no ``known`` and no ``low`` or
-    ``high`` over facts, and no logarithm or power outside its domain."""
+    ``high`` over facts, and no logarithm, power or quotient outside its domain."""
 
     def __init__(self, rng: Random, *, narrowing: bool = False) -> None:
         self.rng = rng
@@ -89,7 +89,9 @@ class Grower:
         op = self.rng.choice(NUMBER_OPERATORS)
         if op == "leaf":
             return self._number_leaf()
-        if op in ("+", "-", "*", "/", "between"):
+        if op == "/":
+            return [op, self.number(depth - 1), self._divisor(depth - 1)]
+        if op in ("+", "-", "*", "between"):
             return [op, self.number(depth - 1), self.number(depth - 1)]
         if op in ("min", "max"):
             return [op, *(self.number(depth - 1) for _ in range(self.rng.randint(1, 3)))]
@@ -98,6 +100,15 @@ class Grower:
         if op in ("neg", "abs", "mate"):
             return [op, self.number(depth - 1)]
         return self._special(op, depth)
+
+    def _divisor(self, depth: int) -> Tree:
+        """Where narrowing: what may reach to zero, or across it, but is never zero itself."""
+        inner = self.number(depth)
+        if not self.narrowing:
+            return inner
+        apart = ["-", ["fact", "speed"], 0.0037]  # answers have two decimals
+        kept = ["+", ["abs", inner], 0.5]
+        return self.rng.choice([apart, ["abs", apart], ["neg", ["abs", apart]], kept])
 
     def _special(self, op: str, depth: int) -> Tree:
         inner = self.number(depth - 1)
