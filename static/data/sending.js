@@ -3,12 +3,26 @@
 
 const TIME_OUT = 10_000, PHOTO_TIME_OUT = 60_000;
 const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets through
-const LATER = [401, 408, 409, 425, 429]; // refusals that another try can cure
+const ENOUGH = 3; // items that fail one after the other before a round is over
+// What the app's own server says when no other try can help. A proxy, a network's sign-in page or a
+// server in the middle of an update may answer in its place: nothing else ends the sending of an item.
+const FINAL = new Set([
+  "bad_fact", "bad_field", "bad_header", "empty", "hash_mismatch", "id_reused",
+  "not_a_photo", "not_canonical", "not_json", "not_whole", "sent_elsewhere", "tail", "too_costly", "too_large",
+  "too_many_pixels", "link_expired", "link_revoked", "link_unknown",
+]);
+const DEAD = new Set(["link_expired", "link_revoked", "link_unknown"]);
+
+/** Whether the app's own server refused for good; all other answers say nothing about what was sent. */
+export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FINAL.has(body?.error?.code);
+
+/** Whether the app's own server says that a link no longer works. */
+export const isDead = (reply) => isFinal(reply) && DEAD.has(reply.body.error.code);
 
 export class Sender {
   /** `changed(state)` hears `{waiting, refused}`, a set of ids and a list, whenever it moves. */
   constructor(store, device, changed) {
-    Object.assign(this, { store, device, changed, fails: 0, timer: 0, busy: false });
+    Object.assign(this, { store, device, changed, fails: 0, timer: 0, busy: false, failed: new Map() });
   }
 
   start() {
@@ -37,35 +51,41 @@ export class Sender {
 
   async #all(refused) {
     clearTimeout(this.timer);
-    const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.message)
-      .sort((a, b) => Boolean(a.check) - Boolean(b.check));
+    const fails = ({ id }) => this.failed.get(id) ?? 0;
+    // Refused by an earlier release, an item carries no code: it may have been somebody else who refused.
+    const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.code)
+      .sort((a, b) => fails(a) - fails(b) || Boolean(a.check) - Boolean(b.check));
     if (waiting.length) await this.report();
+    let inRow = 0, left = false;
     for (const item of waiting) {
-      if (await this.#one(item)) continue;
-      // No answer: the rest would fare no better, so wait and try again.
-      const wait = WAITS[Math.min(this.fails++, WAITS.length - 1)];
-      this.timer = setTimeout(() => this.send(), wait * 1000);
-      return;
+      const done = await this.#one(item);
+      if (done) { inRow = 0; this.failed.delete(item.id); continue; }
+      // One that the server cannot take must not hold up those behind it: next time it comes last.
+      left = true;
+      this.failed.set(item.id, fails(item) + 1);
+      if (done === null || ++inRow === ENOUGH) break; // the rest would fare no better
     }
-    this.fails = 0;
+    if (!left) { this.fails = 0; return; }
+    const wait = WAITS[Math.min(this.fails++, WAITS.length - 1)];
+    this.timer = setTimeout(() => this.send(), wait * 1000);
   }
 
-  /** True when the server answered for good, be it yes or no. */
+  /** True when the server answered for good, be it yes or no; false when not; null without any answer. */
   async #one(item) {
     const { id, check } = item, kind = check ? "photos" : "records";
     const kept = await this.store.get(kind, id);
     if (!kept) { await this.store.commit([["outbox", null, id]]); return true; }
     if (check && (await this.store.get("outbox", check))) return true; // its check has to be there first
     const reply = check ? await this.#photo(kept, check) : await this.#record(kept);
-    if (!reply) return false;
+    if (!reply) return null;
     const { status, body } = reply;
     if (status < 300 && body?.id === id && body?.hash === kept.hash) {
       const now = await this.store.get(kind, id); // it may have moved while it was on its way
       await this.store.commit([["outbox", null, id], ...(now ? [[kind, { ...now, sent: new Date().toISOString() }]] : [])]);
       return true;
     }
-    if (status >= 500 || status < 400 || LATER.includes(status)) return false;
-    await this.store.commit([["outbox", { ...item, message: reason(status, body) }]]);
+    if (!isFinal(reply)) return false;
+    await this.store.commit([["outbox", { ...item, message: reason(status, body), code: body.error.code }]]);
     return true;
   }
 

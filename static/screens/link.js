@@ -4,7 +4,7 @@
 
 import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
-import { post, reason } from "../data/sending.js";
+import { isDead, post, reason } from "../data/sending.js";
 import { inform } from "../dialog.js";
 import { keepTrailer, readLinks, startCheck } from "../keep.js";
 import { back, go, missing, redraw } from "../router.js";
@@ -16,6 +16,7 @@ import { calendarFile } from "../parts/calendar.js";
 
 const SECRET = /^[\w-]{43}$/;
 const READ_AGAIN = 10 * 60_000; // a page that comes back to the front asks again after this, in ms
+const DEAD_AGAIN = 24 * 60 * 60_000; // a link that was ended may have been renewed
 const problems = new Map(); // link id: why the last reading brought nothing
 let lastRead = 0;
 
@@ -39,11 +40,11 @@ async function keep(app, link) {
 /** Change a link as it stands in the store by now. */
 const change = async (app, id, changes) => keep(app, { ...(await app.store.get("links", id)), ...changes });
 
-/** Read every link that may still say something new. */
+/** Read every link that may still say something new; one that has ended, once a day. */
 export async function refresh(app) {
   if (!lastRead) document.addEventListener("visibilitychange", () => { if (!document.hidden && Date.now() - lastRead > READ_AGAIN) refresh(app); });
   lastRead = Date.now();
-  for (const link of app.links.filter((one) => !one.dead)) await read(app, link.id);
+  for (const link of app.links.filter(({ dead, died }) => !dead || !(Date.now() - died < DEAD_AGAIN))) await read(app, link.id);
 }
 
 async function read(app, id) {
@@ -52,7 +53,7 @@ async function read(app, id) {
   problems.delete(id);
   if (!reply) problems.set(id, "No answer from the shop’s server just now. ");
   else if (reply.status === 200 && reply.body?.trailer && reply.body.shop) await change(app, id, { ...wanted(reply.body), read: localTime(), dead: null });
-  else if ([404, 410].includes(reply.status)) await change(app, id, { dead: deadText(reply) });
+  else if (isDead(reply)) await change(app, id, { dead: deadText(reply), died: Date.now() });
   else problems.set(id, reason(reply.status, reply.body));
   moved();
 }

@@ -276,6 +276,54 @@ def test_a_link_that_dies_says_so_and_loses_nothing(
     assert len(customer.stored("records")) == 1
 
 
+FOREIGN = {
+    "a proxy's page": (404, "text/html", "<html>404 Not Found</html>"),
+    "a gateway's JSON": (410, "application/json", '{"error": {"code": "gone"}}'),
+    "a sign-in page": (200, "text/html", "<html>sign in to this network</html>"),
+}
+
+
+@pytest.mark.parametrize("case", FOREIGN)
+def test_an_answer_from_somebody_else_takes_no_due_card_away(
+    desk: Desk, customer: Phone, case: str
+) -> None:
+    status, kind, body = FOREIGN[case]
+    arrive(customer, desk.job())
+    answer = {"status": status, "content_type": kind, "body": body}
+    customer.page.route("**/api/links/read", lambda route: route.fulfill(**answer))
+    with customer.page.expect_response("**/api/links/read"):
+        customer.page.reload()
+    customer.page.wait_for_timeout(300)
+    assert not customer.stored("links")[0].get("dead")
+
+
+def test_a_link_that_came_back_to_life_shows_its_due_cards_again(
+    desk: Desk, customer: Phone
+) -> None:
+    secret = desk.job()
+    arrive(customer, secret)
+    revoked(desk, secret)
+    customer.page.reload()
+    customer.page.locator(".trouble").wait_for()
+    desk.change_link(secret, revoked=None)
+    put = """(days) => new Promise((done) => {
+      const open = indexedDB.open("twentymile");
+      open.onsuccess = () => {
+        const links = open.result.transaction("links", "readwrite").objectStore("links");
+        links.getAll().onsuccess = ({ target }) => {
+          const [link] = target.result;
+          links.put({ ...link, died: Date.now() - days * 86400000 }).onsuccess = done;
+        };
+      };
+    })"""
+    customer.page.evaluate(put, 2)
+    customer.page.goto(f"{customer.address}/#/")
+    with customer.page.expect_response("**/api/links/read"):
+        customer.page.reload()
+    customer.page.wait_for_timeout(300)
+    assert not customer.stored("links")[0]["dead"]
+
+
 @pytest.mark.parametrize(
     ("secret", "says"),
     [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.support.browser import engine_page
 from tests.support.phone import Phone, phone
+from tests.support.serve import ROOT
 
 # One sealed record in a store in memory, sent to a server that answers as told.
 SEND = """async ({ status, body, dead }) => {
@@ -31,7 +33,8 @@ SEND = """async ({ status, body, dead }) => {
   const marked = Boolean((await store.get("records", "a")).sent);
   return { sent, marked, left: item ? item.message || "waits" : "gone" };
 }"""
-SAID = {"error": {"message": "record.body is missing."}}
+SAID = {"error": {"code": "bad_field", "message": "record.body is missing."}}
+OTHERS = {"error": {"code": "route_missing", "message": "no such upstream"}}
 
 
 @pytest.fixture(scope="module")
@@ -49,10 +52,13 @@ def scripts(chromium: Browser) -> Iterator[Page]:
         ({"status": 200, "body": {"id": "b", "hash": "h"}}, "waits"),
         ({"status": 200, "body": "<html>sign in to the network</html>"}, "waits"),
         ({"status": 422, "body": SAID}, "record.body is missing."),
-        ({"status": 400, "body": "no JSON"}, "The server refused it (400)."),
-        ({"status": 401, "body": SAID}, "waits"),
-        ({"status": 409, "body": SAID}, "waits"),
-        ({"status": 429, "body": SAID}, "waits"),
+        ({"status": 400, "body": "no JSON"}, "waits"),
+        ({"status": 404, "body": "<html>404 Not Found</html>"}, "waits"),
+        ({"status": 403, "body": OTHERS}, "waits"),
+        ({"status": 403, "body": {"error": "forbidden"}}, "waits"),
+        ({"status": 403, "body": {"error": None}}, "waits"),
+        ({"status": 429, "body": {"error": {"code": "too_many", "message": "Wait."}}}, "waits"),
+        ({"status": 400, "body": {"error": {"code": "cut_off", "message": "Cut."}}}, "waits"),
         ({"status": 500, "body": SAID}, "waits"),
         ({"status": 503, "body": "down"}, "waits"),
         ({"dead": True}, "waits"),
@@ -66,6 +72,76 @@ def test_an_item_leaves_only_on_the_same_id_and_hash(
     assert seen["marked"] is (left == "gone")
     body = {"record": {"id": "a"}, "hash": "h"}
     assert seen["sent"] == [["/api/records", "d" * 32, body]]
+
+
+MANY = """async ({ ids, broken, rounds, kept }) => {
+  const { Sender } = await import("/static/data/sending.js");
+  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const store = new MemoryStore();
+  for (const id of ids) await store.commit(keeping({ id, record: { id }, hash: "h" }));
+  for (const item of kept ?? []) await store.commit([["outbox", item]]);
+  let asked = 0;
+  window.fetch = async (address, request) => {
+    const { id } = JSON.parse(request.body).record;
+    asked++;
+    const bad = broken.includes(id);
+    return new Response(JSON.stringify(bad ? {} : { id, hash: "h" }), { status: bad ? 500 : 200 });
+  };
+  const sender = new Sender(store, "d".repeat(32), () => {});
+  for (let i = 0; i < rounds; i++) { await sender.send(); clearTimeout(sender.timer); }
+  return { left: (await store.all("outbox")).map(({ id }) => id), asked };
+}"""
+
+
+@pytest.mark.parametrize(
+    ("broken", "rounds", "left", "most"),
+    [
+        ("a", 1, "a", 5),
+        ("ab", 1, "ab", 5),
+        ("abc", 1, "abcde", 3),  # the server itself seems to be down
+        ("abc", 2, "abc", 8),
+        ("abcde", 2, "abcde", 6),
+        ("", 1, "", 5),
+    ],
+)
+def test_records_the_server_fails_on_hold_up_no_others(
+    scripts: Page, broken: str, rounds: int, left: str, most: int
+) -> None:
+    given = {"ids": list("abcde"), "broken": list(broken), "rounds": rounds}
+    seen = scripts.evaluate(MANY, given)
+    assert "".join(seen["left"]) == left
+    assert seen["asked"] <= most
+
+
+@pytest.mark.parametrize(
+    ("item", "left"),
+    [
+        ({"id": "a", "message": "The server refused it (404)."}, []),  # by an earlier release
+        ({"id": "a", "message": "record.body is missing.", "code": "bad_field"}, ["a"]),
+    ],
+)
+def test_what_was_refused_without_a_code_is_sent_again(
+    scripts: Page, item: dict[str, str], left: list[str]
+) -> None:
+    given = {"ids": ["a"], "broken": [], "rounds": 1, "kept": [item]}
+    assert scripts.evaluate(MANY, given)["left"] == left
+
+
+def codes_in(*folders: str) -> set[str]:
+    """The codes that the server refuses with, as they stand in its source."""
+    text = "".join(path.read_text() for one in folders for path in (ROOT / one).rglob("*.py"))
+    pattern = r'(?:Refusal|BadPicture|closed)\(\s*(?:4\d\d,)?\s*"([a-z_]+)"'
+    return set(re.findall(pattern, text))
+
+
+def test_every_final_refusal_is_one_the_server_knows() -> None:
+    script = (ROOT / "static" / "data" / "sending.js").read_text()
+    final = set(re.findall(r'"([a-z_]+)"', script.split("new Set([")[1].split("])")[0]))
+    known = codes_in("webapp/api", "webapp/follow_up", "webapp/storage")
+    assert final <= known
+    later = {"cut_off", "length_missing", "too_slow", "too_many", "device_missing"}
+    of_pairs = {"pair_unknown", "pair_ended"}
+    assert known - final == later | of_pairs
 
 
 STORE = """async (fault) => {
