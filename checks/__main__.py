@@ -11,7 +11,7 @@ from typing import Any
 from checks.explain import explain
 from checks.facts import BadInput
 from checks.judge import judge, read_case
-from checks.rulebook import load
+from checks.rulebook import RulebookError, load
 from checks.words import words
 
 
@@ -20,7 +20,7 @@ def main(argv: list[str] | None = None) -> int:
     args = _parser().parse_args(argv)
     try:
         args.run(args)
-    except BadInput as error:
+    except (BadInput, RulebookError) as error:
         print(error, file=sys.stderr)
         return 2
     return 0

@@ -165,7 +165,7 @@ def between(a: Term, b: Term) -> Expr:
 
 
 def known(name: str) -> Expr:
-    """Truth that a fact is answered; not allowed in findings (see ``rulebook.py``)."""
+    """Truth that a fact is answered; not allowed in findings (see ``rulebook/check.py``)."""
     return Expr(["known", name])
 
 

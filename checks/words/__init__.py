@@ -113,13 +113,17 @@ class Words:
 @cache
 def words(language: str = "en") -> Words:
     """The words of a language. Raises KeyError for one there is not, WordsError for faults."""
-    folder = HERE / language
+    found = read_words(language)
+    if found.faults:
+        raise WordsError("\n".join(f"words/{fault}" for fault in found.faults))
+    return found
+
+
+def read_words(language: str) -> Words:
+    """The words of a language, faults and all. Raises KeyError for one there is not."""
     if language not in languages():
         raise KeyError(f"there are no words in language {language!r}")
-    found = Words(language, folder)
-    if found.faults:
-        raise WordsError("\n".join(found.faults))
-    return found
+    return Words(language, HERE / language)
 
 
 def languages() -> list[str]:

@@ -22,8 +22,7 @@ from checks.explain import explain
 from checks.formula import OPERATORS, compile_tree, walk
 from checks.interval import WHOLE
 from checks.judge import asked, read_case
-from checks.parts import PART_OF, PARTS
-from checks.rulebook import export, load
+from checks.rulebook import PART_OF, PARTS, export, load
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
 from tests.support import cases, ieee1788, trees

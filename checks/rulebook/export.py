@@ -1,4 +1,4 @@
-"""The rulebook cut in two for the phone: what a walk or a stop needs, and the sums.
+"""The rulebook as JSON, and cut in two for the phone: what a walk or a stop needs, and the sums.
 
 A first visit fetches only the first part. Each part is a whole rulebook of its own, with everything
 its points lead to and a hash over it; a verdict names the hash of the part that judged it.
@@ -12,14 +12,91 @@ from typing import Any
 
 import rfc8785
 
+from checks.facts import Fact
 from checks.formula import Tree, walk
+from checks.rulebook.definitions import PARTS, Definitions
+from checks.rulebook.model import Point, Station
+from checks.rules import Finding
+from checks.units import units
 
 Data = dict[str, Any]
-PARTS = {
-    "walk": ("walkaround", "run_stop", "quick_stop", "tires", "bench"),
-    "figures": ("figures",),
-}
-PART_OF = {check: part for part, checks in PARTS.items() for check in checks}
+
+
+def as_data(defs: Definitions, stations: list[Station]) -> Data:
+    """The whole rulebook as JSON data; it has no hash of its own."""
+    return {
+        "format": 1,
+        "units": {k: {x: u[x] for x in u} for k, u in units().items()},
+        "facts": {f.id: _fact_data(f) for f in defs.facts.values()},
+        "limits": defs.limits,
+        "quantities": {
+            q.id: {
+                "scope": q.scope,
+                "unit": q.unit,
+                "formula": q.formula.tree,
+                "source": q.source,
+                "standing": q.standing,
+            }
+            for q in defs.quantities.values()
+        },
+        "findings": {f.id: _finding_data(f) for f in defs.findings.values()},
+        "stations": [{"id": s.id, "points": [_point_data(p) for p in s.points]} for s in stations],
+    }
+
+
+def _fact_data(fact: Fact) -> Data:
+    data: Data = {"scope": fact.scope, "kind": fact.kind}
+    if fact.kind == "choice":
+        data["choices"] = list(fact.choices)
+    else:
+        data |= {"unit": fact.unit, "low": fact.low, "high": fact.high}
+        if fact.kind == "number":
+            data |= {"spread": fact.spread, "show": {"us": fact.us, "metric": fact.metric}}
+    if fact.when is not None:
+        data["when"] = fact.when.tree
+    if fact.optional:
+        data["optional"] = True
+    return data
+
+
+def _finding_data(finding: Finding) -> Data:
+    data: Data = {
+        "level": finding.level,
+        "point": finding.point,
+        "when": finding.when.tree,
+        "source": finding.source,
+        "standing": finding.standing,
+    }
+    if finding.cautions:
+        data["cautions"] = list(finding.cautions)
+    if finding.shows:
+        data["shows"] = list(finding.shows)
+    if finding.optional:
+        data["optional"] = True
+    if finding.beneath:
+        data["beneath"] = finding.beneath
+    return data
+
+
+def _point_data(point: Point) -> Data:
+    data: Data = {
+        "id": point.id,
+        "scope": point.scope,
+        "checks": point.checks,
+        "facts": point.facts,
+        "weight": point.weight,
+        "findings": [f.id for f in point.findings],  # canonical JSON sorts keys, not lists
+    }
+    if point.together:
+        data["together"] = True
+    if point.shows:
+        data["shows"] = point.shows
+    if point.applies_tree:
+        data["applies"] = point.applies_tree
+    return data
+
+
+# ---- parts ----------------------------------------------------------------------------------
 
 
 def split(data: Data) -> dict[str, Data]:

@@ -1,0 +1,122 @@
+"""Reads the rulebook's files into definitions, and makes the rulebook of them."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import checks.trade
+from checks.brake_law import BrakeLawError, limits_of, read_laws
+from checks.rulebook.check import compiled
+from checks.rulebook.definitions import Definitions, RulebookError
+from checks.rulebook.export import as_data, split, words_of
+from checks.rulebook.model import Rulebook
+from checks.rules import STANDINGS
+from checks.units import units
+from checks.words import read_words, words
+
+HERE = Path(__file__).parent.parent
+KINDS = {"FACTS": "fact", "QUANTITIES": "quantity", "FINDINGS": "finding"}
+
+
+@cache
+def load() -> Rulebook:
+    """The rulebook of this release. Raises RulebookError with every fault in its files."""
+    defs = read()
+    book = compiled(defs)
+    if defs.faults:
+        raise RulebookError("\n".join(defs.faults))
+    book.data = as_data(defs, book.stations)
+    book.parts = split(book.data)
+    return book
+
+
+def export(part: str = "walk") -> dict[str, Any]:
+    """A part of the rulebook as JSON data, ``hash`` included."""
+    return load().parts[part]
+
+
+def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
+    """The words that the phone needs with a part, ``hash`` included. KeyError: no such language."""
+    said = words(language)
+    return said.export(words_of(part, load().parts[part], said.ids()))
+
+
+def read() -> Definitions:
+    """All definitions, with the faults that show while reading."""
+    said = read_words("en")
+    defs = Definitions(said, faults=[f"words/{fault}" for fault in said.faults])
+    for name in sorted(m.name for m in pkgutil.iter_modules(checks.trade.__path__)):
+        _read_trade(name, defs)
+    for path in sorted((HERE / "limits").glob("*.toml")):
+        _take_limits(f"limits/{path.name}", path.stem, _toml(path, defs), defs)
+    try:
+        _take_limits("brake_law.toml", "brake_law", limits_of(read_laws()), defs)
+    except BrakeLawError as error:
+        defs.faults.append(str(error))
+    defs.stations = _toml(HERE / "walk.toml", defs).get("station", [])
+    return defs
+
+
+def _read_trade(name: str, defs: Definitions) -> None:
+    file = f"trade/{name}.py"
+    try:
+        module = importlib.import_module(f"checks.trade.{name}")
+    except Exception as error:  # whatever a rule in the making can raise is a fault of its file
+        defs.fault(file, "", f"cannot be read ({type(error).__name__}: {error})")
+        return
+    entries: dict[str, dict[str, Any]] = {
+        "fact": defs.facts,
+        "quantity": defs.quantities,
+        "finding": defs.findings,
+    }
+    for listed, kind in KINDS.items():
+        for item in getattr(module, listed, []):
+            entry = f"{kind} {item.id}"
+            if item.id in entries[kind]:
+                defs.fault(file, entry, f"stands in {defs.files[entry]} too")
+                continue
+            entries[kind][item.id] = item
+            defs.files[entry] = file
+
+
+def _toml(path: Path, defs: Definitions) -> dict[str, Any]:
+    try:
+        return tomllib.loads(path.read_text("utf-8"))
+    except tomllib.TOMLDecodeError as error:
+        defs.fault(path.relative_to(HERE).as_posix(), "", f"is not TOML ({error})")
+        return {}
+
+
+# ---- limits ---------------------------------------------------------------------------------
+
+LIMIT_KEYS = {"value", "unit", "source", "standing", "confirmed", "note"}
+
+
+def _take_limits(file: str, stem: str, entries: dict[str, Any], defs: Definitions) -> None:
+    """The entries of one file, checked, as ``stem.entry``."""
+    for name, entry in entries.items():
+        faults = list(_limit_faults(entry))
+        for fault in faults:
+            defs.fault(file, name, fault)
+        if not faults:
+            defs.limits[f"{stem}.{name}"] = entry | {"confirmed": str(entry["confirmed"])}
+
+
+def _limit_faults(entry: Any) -> list[str]:
+    if not isinstance(entry, dict):
+        return ["must be a table with value, unit, source, standing and confirmed"]
+    found = [f"unknown key {key}" for key in sorted(set(entry) - LIMIT_KEYS)]
+    found += [f"{key} missing" for key in sorted(LIMIT_KEYS - {"note"} - set(entry))]
+    if entry.get("standing", STANDINGS[0]) not in STANDINGS:
+        found.append(f"standing must be one of {', '.join(STANDINGS)}")
+    for unit in filter(None, str(entry.get("unit", "")).split(" by ")):
+        if unit not in units():
+            found.append(f"unit {unit!r} is not in units.toml")
+    if not str(entry.get("source", "-")).strip():
+        found.append("source is empty")
+    return found
