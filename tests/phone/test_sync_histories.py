@@ -88,9 +88,11 @@ class Air:
     def __init__(self) -> None:
         self.app: Any = None
         self.faults: list[str] = []
+        self.seen: set[str] = set()
 
     def carry(self, address: str, device: str, body: str) -> dict[str, Any] | None:
         fault = self.faults.pop(0) if self.faults else "none"
+        self.seen.add(fault)
         if fault == "never arrives":
             return None
         if fault == "somebody else answers":
@@ -135,10 +137,11 @@ class Histories(RuleBasedStateMachine):
 
     # ---- what can happen --------------------------------------------------------------------
 
-    @rule(phone=st.sampled_from(range(3)), axles=st.integers(1, 3))
-    def make(self, phone: int, axles: int) -> None:
-        body = check_body(facts={"axles": axles})
-        self.page.evaluate("([i, body]) => make(i, body)", [phone, body])
+    @rule(phone=st.sampled_from(range(3)), count=st.integers(1, 3))
+    def make(self, phone: int, count: int) -> None:
+        for axles in range(1, count + 1):
+            body = check_body(facts={"axles": axles})
+            self.page.evaluate("([i, body]) => make(i, body)", [phone, body])
 
     @rule(one=st.sampled_from(range(3)), other=st.sampled_from(range(3)))
     def bring_to_another_phone(self, one: int, other: int) -> None:
@@ -146,7 +149,7 @@ class Histories(RuleBasedStateMachine):
 
     @rule(
         phone=st.sampled_from(range(3)),
-        faults=st.lists(st.sampled_from(FAULTS), max_size=4),
+        faults=st.lists(st.sampled_from(FAULTS), min_size=1, max_size=4),
         refused=st.booleans(),
     )
     def send(self, phone: int, faults: list[str], refused: bool) -> None:
@@ -212,7 +215,19 @@ def phones(chromium: Browser, air: Air) -> Iterator[Page]:
     page.close()
 
 
+@pytest.mark.parametrize("fault", FAULTS)
+def test_a_record_waits_until_the_server_has_proven_it(phones: Page, air: Air, fault: str) -> None:
+    history = Histories(phones, air)
+    history.start()
+    history.make(0, 1)
+    history.send(0, [fault], False)
+    assert len(history.state()[0]["waiting"]) == (0 if fault == "none" else 1)
+    history.what_left_an_outbox_is_on_the_server_once()
+    history.teardown()
+
+
 def test_nothing_is_lost_or_stored_twice(phones: Page, air: Air) -> None:
     run_state_machine_as_test(  # type: ignore[no-untyped-call]
         lambda: Histories(phones, air), settings=settings(effort(25), stateful_step_count=20)
     )
+    assert air.seen == set(FAULTS)
