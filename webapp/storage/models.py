@@ -73,7 +73,8 @@ def time(name: str, null: bool = False) -> Column[datetime]:
 # Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
 # `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
-# `shelf` is where a check stands in the inbox (follow_up/filing.py), `far_km` how far it
+# `made_ms` is when it was made by this server's clock; `clock_s` how many seconds the phone's was
+# ahead, where that is more than a little. `shelf` is where a check stands in the inbox (follow_up/filing.py), `far_km` how far it
 # says it was driven. The same record from a second phone has no `shop_id`: it is shown once.
 records = table(
     "records",
@@ -96,6 +97,7 @@ records = table(
     Column("shelf", SmallInteger),
     text("phone_level", 16, null=True),
     Column("far_km", Float),
+    Column("clock_s", Integer),
     UniqueConstraint("device", "id"),
     Index(None, "device", "trailer"),
     Index("ix_records_shop_id_id", "shop_id", "id", unique=True),
@@ -126,6 +128,19 @@ staff = table(
     Column("epoch", Integer, nullable=False),
     time("gone", null=True),
     UniqueConstraint("login"),
+)
+
+# Who is signed in where. `token_hash` is the SHA-256 of what the cookie holds, `browser` what the
+# browser says it is, for its owner to know it by.
+sessions = table(
+    "sessions",
+    key(),
+    refers("staff_id", "staff"),
+    text("token_hash", 64),
+    time("made"),
+    time("seen"),
+    text("browser", 80),
+    UniqueConstraint("token_hash"),
 )
 
 # Counts what may only be tried so often: `what` is "login", "address" or "link", `who` the SHA-256
