@@ -51,9 +51,8 @@ def pounds(name: str) -> Expr:
     return convert(c(name), "lb", "kg")
 
 
-def by_class(first: Expr, second: Expr, third: Expr, fourth: Expr) -> Expr:
-    """One term per coupling class, by the loaded weight."""
-    rest = when(gross <= pounds("class_3"), third, fourth)
+def by_class(first: Expr, second: Expr, rest: Expr) -> Expr:
+    """One term per coupling class, by the loaded weight; ``rest`` for class 3 and above."""
     return when(gross <= pounds("class_1"), first, when(gross <= pounds("class_2"), second, rest))
 
 
@@ -117,7 +116,7 @@ QUANTITIES = [
     total(
         "chain_least",
         "kg",
-        by_class(pounds("class_1"), pounds("class_2"), pounds("class_3"), gross),
+        by_class(pounds("class_1"), pounds("class_2"), largest(pounds("class_3"), gross)),
         "SAE J684: least breaking load of each chain",
         "secondary",
     ),
@@ -134,7 +133,6 @@ QUANTITIES = [
         by_class(
             pounds("tongue_class_1"),
             pounds("tongue_class_2"),
-            c("tongue_share") * gross,
             c("tongue_share") * gross,
         ),
         "SAE J684 guidance as restated in a public newsletter",

@@ -168,8 +168,8 @@ QUANTITIES = [
             "article_kind",
             {
                 "goods": plain,
-                "machine": when(
-                    article >= pounds(c("heavy")), largest(plain, c("count_four")), plain
+                "machine": largest(
+                    plain, when(article >= pounds(c("heavy")), c("count_four"), c("count_one"))
                 ),
                 "car": largest(plain, c("count_two")),
             },
