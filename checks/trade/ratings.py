@@ -15,6 +15,7 @@ from checks.formula import (
     fact,
     is_,
     known,
+    largest,
     limit,
     pick,
     quantity,
