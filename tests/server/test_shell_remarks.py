@@ -73,6 +73,11 @@ def test_the_server_sends_the_smaller_script(client: FlaskClient) -> None:
     assert len(smaller(own)) < len(own)
 
 
+@pytest.mark.parametrize("script", [b"const a = 1; const a = 2;", b"if (", b"'\xff'"])
+def test_what_is_no_script_goes_out_as_it_is(script: bytes) -> None:
+    assert smaller(script) == script
+
+
 def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskClient) -> None:
     text = client.get("/sw.js").text
     shell = json.loads(text.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))

@@ -58,8 +58,14 @@ minify.config({"js-keep-var-names": True})
 
 
 def smaller(script: bytes) -> bytes:
-    """The script without comments and needless space; a fault on a phone still has its names."""
-    return str(minify.string("application/javascript", script.decode())).encode()
+    """The script without comments and needless space; a fault on a phone still has its names.
+
+    What cannot be parsed goes out as it is: the browser says best what is wrong with it.
+    """
+    try:
+        return str(minify.string("application/javascript", script.decode())).encode()
+    except (minify.MinifyError, UnicodeDecodeError):
+        return script
 
 
 @dataclass(frozen=True)
