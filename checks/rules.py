@@ -4,13 +4,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from checks.formula import Compiled, Expr
+from checks.formula import Compiled, Expr, limit
 
 # of a source, the firmest first
 STANDINGS = ("read", "secondary", "computed", "memory", "practice")
 # of a verdict, the worst first; a finding has one of the first three
 LEVELS = ("stop", "mend", "look", "nothing", "unchecked")
 FOUND_LEVELS = LEVELS[:3]
+PRACTICE = "Common practice, no source"  # the source of what has the standing ``practice``
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The limits of one file: ``limits = Limits("torque")``, then ``limits("nut_dry")``."""
+
+    file: str
+
+    def __call__(self, name: str) -> Expr:
+        return limit(f"{self.file}.{name}")
 
 
 @dataclass(frozen=True)
@@ -18,11 +29,11 @@ class Quantity:
     """A named sum: formula, unit, where it comes from."""
 
     id: str
-    scope: str
     unit: str
     formula: Expr
     source: str
-    standing: str
+    standing: str = "computed"
+    scope: str = "trailer"
 
 
 @dataclass

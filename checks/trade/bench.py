@@ -2,8 +2,7 @@
 
 from checks.facts import choice
 from checks.formula import Expr, is_
-from checks.rules import Finding
-from checks.trade.signs import PRACTICE
+from checks.rules import PRACTICE, Finding
 
 FACTS = [
     choice("grease_found", "clean", "dark", "dry", "milky", "metal", scope="wheel"),

@@ -11,12 +11,13 @@ from typing import Any
 from checks.brake_law import read_laws
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, convert, fact, is_, largest, limit, pick, quantity, when
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.brakes import surge
-from checks.trade.ratings import c, gross, on_wheels, pounds, unbraked
+from checks.trade.ratings import gross, on_wheels, pounds, unbraked
 from checks.trade.stopping import braking, heavier
-from checks.trade.stopping import c as stopping
 from checks.trade.weights import no_gross
+
+ratings, stopping = Limits("ratings"), Limits("stopping")
 
 LAWS = read_laws()
 PLACES = (*LAWS, "other")
@@ -93,12 +94,8 @@ def stop_most(place: str) -> Expr:
     return convert(limit(f"brake_law.{place}_stop_ft"), "ft", "m")
 
 
-def total(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
-
-
 LAW = "Law of the place named; standing as its limit says"
-NO_SHARE = c("link_not_known")
+NO_SHARE = ratings("link_not_known")
 stops = (*where("stop_ft"), *where("stop_m"))
 from_speed = when(at(*where("stop_m")), stopping("test_metric"), stopping("test_us"))
 shared_weight = when(
@@ -107,27 +104,31 @@ shared_weight = when(
     when(at(*where("share_weighs", "plate")), fact("gross_rating"), gross),
 )
 surge_ratio = when(
-    fact("gross_rating") <= pounds("surge_light"), c("surge_ratio"), c("surge_ratio_heavy")
+    fact("gross_rating") <= pounds("surge_light"),
+    ratings("surge_ratio"),
+    ratings("surge_ratio_heavy"),
 )
 
 QUANTITIES = [
-    total("law_weight", "kg", law_weight(), "The weight that the law of the place speaks of"),
-    total(
+    Quantity("law_weight", "kg", law_weight(), "The weight that the law of the place speaks of"),
+    Quantity(
         "brake_threshold",
         "kg",
         by_place({p: threshold(p) for p in LAWS}, pounds("brakes_other")),
         LAW,
     ),
-    total("share_most", "kg", by_place({p: share(p) for p in where("share")}, NO_SHARE), LAW),
-    total("stop_most", "m", by_place({p: stop_most(p) for p in stops}, stopping("no_test")), LAW),
-    total(
+    Quantity("share_most", "kg", by_place({p: share(p) for p in where("share")}, NO_SHARE), LAW),
+    Quantity(
+        "stop_most", "m", by_place({p: stop_most(p) for p in stops}, stopping("no_test")), LAW
+    ),
+    Quantity(
         "stop_tested",
         "m",
         braking(convert(from_speed, "km_h", "m_s"), stopping("grip_dry") * stopping("gravity"))
         * heavier,
         "Kinematics of even braking, without the reaction",
     ),
-    total("surge_most", "kg", surge_ratio * fact("tow_gvwr"), "49 CFR 393.48(d)(1)", "read"),
+    Quantity("surge_most", "kg", surge_ratio * fact("tow_gvwr"), "49 CFR 393.48(d)(1)", "read"),
 ]
 
 weight, wanted = quantity("law_weight"), quantity("brake_threshold")
@@ -146,7 +147,9 @@ slow = reduce(
 light = reduce(or_, [at(p) & (empty <= line(p, "empty_above")) for p in where("empty_above")])
 eased = slow | light | (at(*INSTEAD) & (gross < quantity("share_most")))
 heavy = bound & ((over & ~eased) | (at(*ALSO) & (shared_weight > quantity("share_most"))))
-federal = (gross > pounds("brakes_other")) | (on_wheels > c("federal_share") * fact("tow_weight"))
+federal = (gross > pounds("brakes_other")) | (
+    on_wheels > ratings("federal_share") * fact("tow_weight")
+)
 new_line = reduce(or_, [at(p) & (gross >= line(p, "new")) for p in where("new")])
 surge_line = reduce(or_, [at(p) & (gross > line(p, "surge_most")) for p in where("surge_most")])
 
@@ -204,7 +207,7 @@ FINDINGS = [
     ),
     law(
         "breakaway_short", "mend",
-        ~unbraked & (fact("breakaway_minutes") < c("breakaway_hold")),
+        ~unbraked & (fact("breakaway_minutes") < ratings("breakaway_hold")),
         "49 CFR 393.43(d)", "read", optional=True,
     ),
 ]  # fmt: skip

@@ -2,8 +2,8 @@
 
 from checks.facts import choice
 from checks.formula import Expr, is_, limit, pick, quantity
-from checks.rules import Finding, Quantity
-from checks.trade.signs import PRACTICE, practice, sign
+from checks.rules import PRACTICE, Finding, Quantity
+from checks.trade.signs import practice, sign
 
 BALLS = ("1_7_8", "50_mm", "2", "2_5_16")
 HITCH = "COMAR 11.22.04.11 E"
@@ -57,11 +57,9 @@ def diameter(name: str) -> Expr:
 QUANTITIES = [
     Quantity(
         "ball_gap",
-        "trailer",
         "mm",
         diameter("coupler_size") - diameter("ball_size"),
         "The two stamps, one taken from the other",
-        "computed",
     ),
 ]
 

@@ -23,7 +23,7 @@ PI = 3.141592653589793
 def q(
     name: str, unit: str, formula: Expr, source: str = MODEL, standing: str = "computed"
 ) -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
+    return Quantity(name, unit, formula, source, standing)
 
 
 def c(name: str) -> Expr:
@@ -132,7 +132,7 @@ through = quantity("share_reached") * quantity("share_left")
 
 
 def at_wheel(name: str, unit: str, formula: Expr) -> Quantity:
-    return Quantity(name, "wheel", unit, formula, MODEL, "computed")
+    return Quantity(name, unit, formula, MODEL, scope="wheel")
 
 
 QUANTITIES = [

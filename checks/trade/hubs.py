@@ -91,7 +91,7 @@ speed_ratio = fact("run_speed") / limit("hubs.reference_speed")
 
 
 def model(name: str, unit: str, formula: Expr, *, scope: str = "trailer") -> Quantity:
-    return Quantity(name, scope, unit, formula, MODEL, "computed")
+    return Quantity(name, unit, formula, MODEL, scope=scope)
 
 
 def healthy(high_end: bool) -> Expr:

@@ -1,15 +1,13 @@
 """The lamps and reflectors that width, length and use ask for, counted and measured."""
 
 from checks.facts import number, yes_no
-from checks.formula import Expr, fact, is_, limit, pick, quantity, when
-from checks.rules import Finding, Quantity
+from checks.formula import Expr, fact, is_, pick, quantity, when
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.lamps import long_trailer, not_short, wide_trailer
 
+limits = Limits("lamp_set")
+
 TABLE = "49 CFR 571.108 Table I-b"
-
-
-def c(name: str) -> Expr:
-    return limit(f"lamp_set.{name}")
 
 
 REAR = ("tail", "stop", "turn", "rear_reflector")
@@ -28,21 +26,23 @@ FACTS = [
 
 
 def need(name: str, formula: Expr, standing: str = "secondary") -> Quantity:
-    return Quantity(f"need_{name}", "trailer", "count", formula, TABLE, standing)
+    return Quantity(f"need_{name}", "count", formula, TABLE, standing)
 
 
 QUANTITIES = [
-    need("pair", c("pair")),
-    need("plate", c("one")),
-    need("red_side", c("pair")),
-    need("amber_side", when(not_short, c("pair"), 0.0) + when(long_trailer, c("pair"), 0.0)),
+    need("pair", limits("pair")),
+    need("plate", limits("one")),
+    need("red_side", limits("pair")),
+    need(
+        "amber_side", when(not_short, limits("pair"), 0.0) + when(long_trailer, limits("pair"), 0.0)
+    ),
     need("side", quantity("need_red_side") + quantity("need_amber_side")),
     need(
         "clearance",
-        when(wide_trailer, pick("boat", {"no": c("four"), "yes": c("pair")}), 0.0),
+        when(wide_trailer, pick("boat", {"no": limits("four"), "yes": limits("pair")}), 0.0),
         "read",
     ),
-    need("identification", when(wide_trailer, c("three"), 0.0), "read"),
+    need("identification", when(wide_trailer, limits("three"), 0.0), "read"),
 ]
 
 
@@ -68,7 +68,7 @@ def outside(name: str, wrong: Expr) -> Finding:
 
 def height(name: str, top: str) -> Expr:
     at = fact(f"height_{name}")
-    return (at < c("low")) | (at > c(top))
+    return (at < limits("low")) | (at > limits(top))
 
 
 marker = fact("height_marker")
@@ -91,5 +91,7 @@ FINDINGS = [
     outside("tail", height("tail", "tail_high")),
     outside("turn", height("turn", "turn_high")),
     outside("reflector", height("reflector", "reflector_high")),
-    outside("marker", (marker < c("low")) | (wide_trailer & (marker > c("marker_high_wide")))),
+    outside(
+        "marker", (marker < limits("low")) | (wide_trailer & (marker > limits("marker_high_wide")))
+    ),
 ]

@@ -2,8 +2,8 @@
 
 from checks.facts import choice, number, yes_no
 from checks.formula import fact, is_, quantity
-from checks.rules import Finding, Quantity
-from checks.trade.signs import PRACTICE, practice, sign
+from checks.rules import PRACTICE, Finding, Quantity
+from checks.trade.signs import practice, sign
 
 FALLS = "49 CFR 393.100(b); 49 CFR 393.106(c)(1); 49 CFR part 396 App. A 6.a"
 weighed = is_("weighed", "yes")
@@ -49,11 +49,9 @@ FACTS = [
 QUANTITIES = [
     Quantity(
         "over_rating",
-        "trailer",
         "kg",
         fact("gross_weight") - fact("gross_rating"),
         "Weight as weighed, less the rating on the plate",
-        "computed",
     ),
 ]
 

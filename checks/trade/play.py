@@ -1,9 +1,11 @@
 """End play of a wheel bearing from how far the nut was turned back, or from rock at the tire."""
 
 from checks.facts import choice, number
-from checks.formula import Expr, convert, fact, is_, limit, pick, quantity, rank, table
-from checks.rules import Finding, Quantity
+from checks.formula import Expr, convert, fact, is_, pick, quantity, rank, table
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.hubs import by_size, sized
+
+limits = Limits("play")
 
 THREADS = ("t3_4", "t7_8", "t1", "t1_1_4", "t1_1_2", "m20")
 
@@ -52,14 +54,10 @@ ROCK = "Geometry of the bearing pair; tan of the half angle is 0.389 / K"
 RANGES = "TMC RP 618: 1 to 5 thousandths; a small-trailer manual: 1 to 10"
 
 
-def c(name: str) -> Expr:
-    return limit(f"play.{name}")
-
-
 def moved(angle: Expr) -> Expr:
     """Thousandths of an inch that the nut moves along the spindle."""
     pitch = table("play.pitch", rank("spindle_thread"))
-    return convert(pitch * angle / c("turn"), "mm", "thou")
+    return convert(pitch * angle / limits("turn"), "mm", "thou")
 
 
 def lever(radius: Expr, k: Expr, spread: Expr) -> Expr:
@@ -67,24 +65,25 @@ def lever(radius: Expr, k: Expr, spread: Expr) -> Expr:
     return 2 * 0.389 / k * radius / spread
 
 
-def q(name: str, unit: str, formula: Expr, source: str) -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, "computed")
-
-
 tire_radius = by_size(lambda s: sized("tire_diameter", s)) / 2
 dial = fact("play_dial")
 rock = convert(fact("rock_edge"), "mm", "thou")
 
 QUANTITIES = [
-    q(
+    Quantity(
         "pin_step",
         "thou",
-        moved(pick("cross_holes", {n: c(f"pin_{n}") for n in ("one", "two")})),
+        moved(pick("cross_holes", {n: limits(f"pin_{n}") for n in ("one", "two")})),
         THREAD,
     ),
-    q("turned_play", "thou", moved(fact("turned_back")), THREAD),
-    q("rock_lever", "ratio", lever(tire_radius, c("bearing_k"), c("spread")) + c("slide"), ROCK),
-    q(
+    Quantity("turned_play", "thou", moved(fact("turned_back")), THREAD),
+    Quantity(
+        "rock_lever",
+        "ratio",
+        lever(tire_radius, limits("bearing_k"), limits("spread")) + limits("slide"),
+        ROCK,
+    ),
+    Quantity(
         "end_play",
         "thou",
         pick(
@@ -97,7 +96,7 @@ QUANTITIES = [
         ),
         THREAD,
     ),
-    q(
+    Quantity(
         "edge_play",
         "thou",
         pick(
@@ -131,21 +130,21 @@ def rule(name: str, point: str, level: str, holds: Expr, shows: str, beneath: st
 play, by_nut = quantity("end_play"), quantity("turned_play")
 
 FINDINGS = [
-    rule("play_slack", "play_sum", "mend", play > c("mend"), "end_play"),
-    rule("play_disputed", "play_sum", "look", play > c("look"), "end_play", "play_slack"),
-    rule("play_short", "play_sum", "look", play < c("tight"), "end_play"),
+    rule("play_slack", "play_sum", "mend", play > limits("mend"), "end_play"),
+    rule("play_disputed", "play_sum", "look", play > limits("look"), "end_play", "play_slack"),
+    rule("play_short", "play_sum", "look", play < limits("tight"), "end_play"),
     rule(
         "bench_slack",
         "bench_play",
         "mend",
-        (by_nut > c("mend")) | (dial > c("mend")),
+        (by_nut > limits("mend")) | (dial > limits("mend")),
         "turned_play",
     ),
     rule(
         "bench_disputed",
         "bench_play",
         "look",
-        (by_nut > c("look")) | (dial > c("look")),
+        (by_nut > limits("look")) | (dial > limits("look")),
         "turned_play",
         "bench_slack",
     ),
@@ -153,7 +152,7 @@ FINDINGS = [
         "bench_short",
         "bench_play",
         "look",
-        (by_nut < c("tight")) | (dial < c("tight")),
+        (by_nut < limits("tight")) | (dial < limits("tight")),
         "turned_play",
     ),
 ]

@@ -24,8 +24,10 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.coupling import diameter
+
+limits = Limits("ratings")
 
 GRADES = ("30", "43", "70", "80", "100")
 gross = quantity("loaded_weight")
@@ -44,12 +46,8 @@ FACTS = [
 ]
 
 
-def c(name: str) -> Expr:
-    return limit(f"ratings.{name}")
-
-
 def pounds(name: str) -> Expr:
-    return convert(c(name), "lb", "kg")
+    return convert(limits(name), "lb", "kg")
 
 
 def by_class(first: Expr, second: Expr, rest: Expr) -> Expr:
@@ -59,12 +57,12 @@ def by_class(first: Expr, second: Expr, rest: Expr) -> Expr:
 
 def chain_break(grade: str) -> Expr:
     """Breaking load of one chain: its working load times the factor of its grade."""
-    times = c("break_43" if grade == "43" else "break_other")
+    times = limits("break_43" if grade == "43" else "break_other")
     return convert(table(f"ratings.chain_{grade}", rank("chain_size")), "lb", "kg") * times
 
 
 chain = quantity("chain_break")
-on_wheels = gross * c("wheel_share")
+on_wheels = gross * limits("wheel_share")
 axles_carry = fact("axles") * fact("axle_rating")
 tires_carry = 2 * fact("axles") * quantity("tire_rated")
 # link: what it bears, what it is held against, what must be answered for it to count
@@ -90,51 +88,47 @@ ALONE = {name: chain if name == "chains" else bears for name, (bears, _, _) in L
 FRAME = known("gross_rating")
 
 
-def total(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
-
-
 def weakest() -> Expr:
     """The least of the links that are known, any load where none is."""
-    arms = [when(LINKS[name][2], ALONE[name], c("link_not_known")) for name in LINKS]
-    arms.append(when(FRAME, fact("gross_rating"), c("link_not_known")))
+    arms = [when(LINKS[name][2], ALONE[name], limits("link_not_known")) for name in LINKS]
+    arms.append(when(FRAME, fact("gross_rating"), limits("link_not_known")))
     some = reduce(or_, [counts for _, _, counts in LINKS.values()], FRAME)
-    return when(some, smallest(*arms), c("unknown"))
+    return when(some, smallest(*arms), limits("unknown"))
 
 
 LESS = "Rating less the weight it bears"
 CLASSES = "SAE J684 classes as carried by COMAR 11.13.08.10"
 CHAIN = "49 CFR 393.108 chain table; breaking load by grade, welded chain makers"
 QUANTITIES = [
-    total("weakest_link", "kg", weakest(), "Least of the ratings that are known"),
+    Quantity("weakest_link", "kg", weakest(), "Least of the ratings that are known"),
     *(
-        total(f"margin_{name}", "kg", bears - against, LESS)
+        Quantity(f"margin_{name}", "kg", bears - against, LESS)
         for name, (bears, against, _) in LINKS.items()
     ),
-    total(
+    Quantity(
         "chain_break", "kg", pick("chain_grade", {f"g{g}": chain_break(g) for g in GRADES}), CHAIN
     ),
-    total(
+    Quantity(
         "chain_least",
         "kg",
         by_class(pounds("class_1"), pounds("class_2"), largest(pounds("class_3"), gross)),
         "SAE J684: least breaking load of each chain",
         "secondary",
     ),
-    total(
+    Quantity(
         "ball_least",
         "mm",
         when(gross <= pounds("class_1"), limit("coupling.ball_1_7_8"), limit("coupling.ball_2")),
         CLASSES,
         "read",
     ),
-    total(
+    Quantity(
         "tongue_most",
         "kg",
         by_class(
             pounds("tongue_class_1"),
             pounds("tongue_class_2"),
-            c("tongue_share") * gross,
+            limits("tongue_share") * gross,
         ),
         "SAE J684 guidance as restated in a public newsletter",
         "secondary",
@@ -169,7 +163,7 @@ def weak(name: str, point: str, level: str, test: Expr, source: str, standing: s
 
 
 def below_class(part: str) -> Expr:
-    return diameter(f"{part}_size") < quantity("ball_least") - c("metric_ball")
+    return diameter(f"{part}_size") < quantity("ball_least") - limits("metric_ball")
 
 
 FINDINGS = [

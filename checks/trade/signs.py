@@ -2,9 +2,7 @@
 
 from checks.facts import Fact, yes_no
 from checks.formula import Expr, is_
-from checks.rules import Finding
-
-PRACTICE = "Common practice, no source"
+from checks.rules import PRACTICE, Finding
 
 Sign = tuple[Fact, Finding]
 

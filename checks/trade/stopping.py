@@ -5,9 +5,11 @@ is the careful end; below the grip of the tires a driver can press harder.
 """
 
 from checks.facts import choice, number
-from checks.formula import Expr, convert, fact, limit, pick, quantity, table, when
-from checks.rules import Finding, Quantity
+from checks.formula import Expr, convert, fact, pick, quantity, table, when
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.ratings import gross, unbraked
+
+limits = Limits("stopping")
 
 FACTS = [
     choice("road_wet", "dry", "wet"),
@@ -19,10 +21,6 @@ MOTION = "Kinematics of even braking"
 STATICS = "Statics of two chains"
 
 
-def c(name: str) -> Expr:
-    return limit(f"stopping.{name}")
-
-
 def braking(speed: Expr, slowing: Expr) -> Expr:
     """Way from the first touch of the brakes, in m of m/s and m/s2."""
     return speed**2 / (2 * slowing)
@@ -30,7 +28,7 @@ def braking(speed: Expr, slowing: Expr) -> Expr:
 
 def snatch(mass: Expr, speed: Expr, stretch: Expr) -> Expr:
     """Pull that takes up a speed within a stretch, in weight: work and energy."""
-    return mass * speed**2 / (2 * stretch) / c("gravity")
+    return mass * speed**2 / (2 * stretch) / limits("gravity")
 
 
 def push(slowing: Expr, trailer: Expr, vehicle: Expr) -> Expr:
@@ -38,46 +36,45 @@ def push(slowing: Expr, trailer: Expr, vehicle: Expr) -> Expr:
     return slowing / (1 / trailer + 1 / vehicle)
 
 
-def total(name: str, unit: str, formula: Expr, source: str) -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, "computed")
-
-
-grip = pick("road_wet", {"dry": c("grip_dry"), "wet": c("grip_wet")})
+grip = pick("road_wet", {"dry": limits("grip_dry"), "wet": limits("grip_wet")})
 speed = convert(fact("planned_speed"), "km_h", "m_s")
 heavier = quantity("weight_ratio")
-alone = braking(speed, grip * c("gravity"))
+alone = braking(speed, grip * limits("gravity"))
 ENERGY = "Work and energy"
 
 QUANTITIES = [
-    total(
+    Quantity(
         "weight_ratio",
         "ratio",
         when(unbraked, 1 + gross / fact("tow_weight"), 1),
         "Same brake force, more weight",
     ),
-    total("reaction_way", "m", speed * c("reaction"), MOTION),
-    total("stop_alone", "m", quantity("reaction_way") + alone, MOTION),
-    total("stop_with", "m", quantity("reaction_way") + alone * heavier, MOTION),
-    total("stop_added", "m", alone * (heavier - 1), MOTION),
-    total("slowing_with", "m_s2", c("grip_dry") * c("gravity") / heavier, MOTION),
-    total(
+    Quantity("reaction_way", "m", speed * limits("reaction"), MOTION),
+    Quantity("stop_alone", "m", quantity("reaction_way") + alone, MOTION),
+    Quantity("stop_with", "m", quantity("reaction_way") + alone * heavier, MOTION),
+    Quantity("stop_added", "m", alone * (heavier - 1), MOTION),
+    Quantity("slowing_with", "m_s2", limits("grip_dry") * limits("gravity") / heavier, MOTION),
+    Quantity(
         "ball_push",
         "kg",
         when(unbraked, push(grip, gross, fact("tow_weight")), 0),
         "Weight times slowing; as weight",
     ),
-    total("chain_share", "ratio", table("stopping.chain_share", fact("chain_angle")), STATICS),
-    total("chain_pull", "kg", gross * c("chain_slowing") * quantity("chain_share"), STATICS),
-    total(
+    Quantity("chain_share", "ratio", table("stopping.chain_share", fact("chain_angle")), STATICS),
+    Quantity(
+        "chain_pull", "kg", gross * limits("chain_slowing") * quantity("chain_share"), STATICS
+    ),
+    Quantity(
         "snatch_speed",
         "m_s",
-        (2 * c("chain_slowing") * c("gravity") * convert(fact("chain_slack"), "mm", "m")) ** 0.5,
+        (2 * limits("chain_slowing") * limits("gravity") * convert(fact("chain_slack"), "mm", "m"))
+        ** 0.5,
         ENERGY,
     ),
-    total(
+    Quantity(
         "chain_snatch",
         "kg",
-        snatch(gross, quantity("snatch_speed"), convert(c("chain_stretch"), "mm", "m")),
+        snatch(gross, quantity("snatch_speed"), convert(limits("chain_stretch"), "mm", "m")),
         ENERGY,
     ),
 ]
@@ -88,7 +85,7 @@ FINDINGS = [
         "stops_too_slowly",
         "stopping",
         "look",
-        unbraked & (quantity("slowing_with") < c("least_slowing")),
+        unbraked & (quantity("slowing_with") < limits("least_slowing")),
         "49 CFR 393.52(d), combinations",
         "secondary",
         MAKER,

@@ -19,7 +19,9 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
+
+limits = Limits("tiedowns")
 
 KINDS = ("1", "2")
 WIDTHS = ("1_75", "2", "3", "4")
@@ -35,16 +37,12 @@ article = fact("article_weight")
 blocked = is_("article_blocked", "yes")
 
 
-def c(name: str) -> Expr:
-    return limit(f"tiedowns.{name}")
-
-
 def pounds(term: Expr) -> Expr:
     return convert(term, "lb", "kg")
 
 
 def feet(name: str) -> Expr:
-    return convert(c(name), "ft", "m")
+    return convert(limits(name), "ft", "m")
 
 
 def used(kind: str) -> Expr:
@@ -109,17 +107,17 @@ def break_factor(kind: str) -> Expr:
     return pick(
         f"tie_{kind}_is",
         {
-            "marked": c("break_webbing"),
-            "strap": c("break_webbing"),
+            "marked": limits("break_webbing"),
+            "strap": limits("break_webbing"),
             "chain": pick(f"tie_{kind}_grade", chain),
-            "wire": c("break_wire"),
+            "wire": limits("break_wire"),
         },
     )
 
 
 def cosine(degrees: Expr) -> Expr:
     """Bhaskara's approximation, within 0.002 from 0 to 90 degrees, the angle standing once."""
-    return 162000 / (32400 + (degrees / c("one_degree")) ** 2) - 4
+    return 162000 / (32400 + (degrees / limits("one_degree")) ** 2) - 4
 
 
 def summed(term: dict[str, Expr]) -> Expr:
@@ -128,25 +126,21 @@ def summed(term: dict[str, Expr]) -> Expr:
     return when(used("2"), first + second, first)
 
 
-def q(name: str, unit: str, formula: Expr, source: str, standing: str = "read") -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
-
-
 def further() -> Expr:
     """One for each 10 ft beyond the first, or part of it; the longest article has four."""
     result = Expr(0.0)
     for n in range(1, 5):
         longer = fact("article_length") > feet("one_more") * n
-        result = when(longer, c("count_one") * n, result)
+        result = when(longer, limits("count_one") * n, result)
     return result
 
 
-short = (fact("article_length") <= feet("short")) & (article <= pounds(c("light")))
-plain = when(blocked | short, c("count_one"), c("count_two")) + further()
+short = (fact("article_length") <= feet("short")) & (article <= pounds(limits("light")))
+plain = when(blocked | short, limits("count_one"), limits("count_two")) + further()
 ratings = {k: quantity(f"tie_{k}_limit") for k in KINDS}
 counted = {
     k: ratings[k]
-    * pick(f"tie_{k}_ends", {"across": 1, "same_side": c("half"), "to_cargo": c("half")})
+    * pick(f"tie_{k}_ends", {"across": 1, "same_side": limits("half"), "to_cargo": limits("half")})
     for k in KINDS
 }
 breaks = {k: ratings[k] * break_factor(k) for k in KINDS}
@@ -154,14 +148,14 @@ breaks = {k: ratings[k] * break_factor(k) for k in KINDS}
 along = {
     k: when(
         is_(f"tie_{k}_ends", "to_cargo"),
-        breaks[k] * c("half") * cosine(fact(f"tie_{k}_angle")),
+        breaks[k] * limits("half") * cosine(fact(f"tie_{k}_angle")),
         0,
     )
     for k in KINDS
 }
 
 QUANTITIES = [
-    q(
+    Quantity(
         "ties_needed",
         "count",
         pick(
@@ -169,15 +163,21 @@ QUANTITIES = [
             {
                 "goods": plain,
                 "machine": largest(
-                    plain, when(article >= pounds(c("heavy")), c("count_four"), c("count_one"))
+                    plain,
+                    when(
+                        article >= pounds(limits("heavy")),
+                        limits("count_four"),
+                        limits("count_one"),
+                    ),
                 ),
-                "car": largest(plain, c("count_two")),
+                "car": largest(plain, limits("count_two")),
             },
         ),
         COUNT,
+        "read",
     ),
     *(
-        q(
+        Quantity(
             f"tie_{k}_limit",
             "kg",
             when(
@@ -186,21 +186,18 @@ QUANTITIES = [
                 own_limit(k),
             ),
             TABLES,
+            "read",
         )
         for k in KINDS
     ),
-    q("ties_counted", "kg", summed(counted), SHARE),
-    q("ties_least", "kg", article * c("aggregate"), SHARE),
-    q("ties_break", "kg", summed(breaks), "Breaking load by kind of tie-down", "secondary"),
-    q(
-        "ties_forward",
-        "kg",
-        summed(along),
-        "Statics: pull along the deck is the cosine's share",
-        "computed",
+    Quantity("ties_counted", "kg", summed(counted), SHARE, "read"),
+    Quantity("ties_least", "kg", article * limits("aggregate"), SHARE, "read"),
+    Quantity("ties_break", "kg", summed(breaks), "Breaking load by kind of tie-down", "secondary"),
+    Quantity(
+        "ties_forward", "kg", summed(along), "Statics: pull along the deck is the cosine's share"
     ),
-    q("force_forward", "kg", article * c("forward"), FORCES),
-    q("force_other", "kg", article * c("rear_and_side"), FORCES),
+    Quantity("force_forward", "kg", article * limits("forward"), FORCES, "read"),
+    Quantity("force_other", "kg", article * limits("rear_and_side"), FORCES, "read"),
 ]
 
 fitted = fact("tie_1_count") + fact("tie_2_count")

@@ -25,8 +25,10 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity
 from checks.trade.tires import GAS
+
+limits = Limits("tire_sums")
 
 PI = 3.141592653589793
 FAMILIES = ("st", "lt", "passenger", "other")
@@ -90,17 +92,9 @@ ATMOSPHERE = "US Standard Atmosphere 1976, troposphere"
 GEOMETRY = "Geometry"
 
 
-def c(name: str) -> Expr:
-    return limit(f"tire_sums.{name}")
-
-
-def total(name: str, unit: str, formula: Expr, source: str, scope: str = "wheel") -> Quantity:
-    return Quantity(name, scope, unit, formula, source, "computed")
-
-
 def air_at(height: Expr) -> Expr:
     """Pressure of the standard air in kPa at a height in metres below 11 km."""
-    return limit("tires.atmosphere") * (1 - height / c("lapse_height")) ** 5.25588
+    return limit("tires.atmosphere") * (1 - height / limits("lapse_height")) ** 5.25588
 
 
 def carried(rated: Expr, full: Expr, pressure: Expr, power: Expr) -> Expr:
@@ -112,10 +106,10 @@ def pressure_for(load: Expr, rated: Expr, full: Expr, power: Expr) -> Expr:
     return full * exp(ln(load / rated) / power)
 
 
-power = pick("tire_family", {f: c("power_st" if f == "st" else "power") for f in FAMILIES})
+power = pick("tire_family", {f: limits("power_st" if f == "st" else "power") for f in FAMILIES})
 index = fact("load_index")
 derate = pick(
-    "tire_family", {f: c("passenger_divisor") if f == "passenger" else 1.0 for f in FAMILIES}
+    "tire_family", {f: limits("passenger_divisor") if f == "passenger" else 1.0 for f in FAMILIES}
 )
 rated = pick(
     "rating_by", {"load": fact("tire_rating"), "index": table("tire_sums.load_index", index)}
@@ -125,62 +119,64 @@ carries = quantity("tire_carries")
 girth = quantity("tire_girth")
 
 QUANTITIES = [
-    total("overall_diameter", "mm", fact("tire_size"), "Definition of aspect ratio", "axle"),
-    total(
+    Quantity(
+        "overall_diameter", "mm", fact("tire_size"), "Definition of aspect ratio", scope="axle"
+    ),
+    Quantity(
         "tire_revs",
         "count",
-        convert(c("mile"), "mi", "mm") / (PI * fact("tire_size") * c("loaded")),
+        convert(limits("mile"), "mi", "mm") / (PI * fact("tire_size") * limits("loaded")),
         GEOMETRY,
-        "axle",
+        scope="axle",
     ),
-    total(
+    Quantity(
         "size_gap",
         "mm",
         each("max", "all", fact("tire_size")) - each("min", "all", fact("tire_size")),
         GEOMETRY,
-        "trailer",
     ),
-    total(
+    Quantity(
         "range_pressure",
         "kPa",
         convert(table("tire_sums.range_pressure", rank("load_range")), "psi", "kPa"),
         "Load range chart of ST metric tires",
-        "axle",
+        scope="axle",
     ),
-    total("tire_rated", "kg", rated / derate, RATED, "trailer"),
-    total(
+    Quantity("tire_rated", "kg", rated / derate, RATED),
+    Quantity(
         "tire_carries",
         "kg",
         carried(quantity("tire_rated"), fact("tire_max"), quantity("pressure_cold"), power),
         SHARE,
+        scope="wheel",
     ),
-    total(
+    Quantity(
         "tire_in_hand",
         "percent",
         convert(1 - fact("tire_load") / carries, "ratio", "percent"),
         SHARE,
+        scope="wheel",
     ),
-    total(
+    Quantity(
         "pressure_needed",
         "kPa",
         pressure_for(fact("tire_load"), quantity("tire_rated"), fact("tire_max"), power),
         SHARE,
-        "axle",
+        scope="axle",
     ),
-    total(
+    Quantity(
         "tire_speed",
         "km_h",
         when(
             is_("speed_symbol", "none"),
-            c("speed_unmarked"),
+            limits("speed_unmarked"),
             table("tire_sums.speed_symbol", rank("speed_symbol")),
         ),
         "ISO 4000-1 speed symbol table; 65 mph where an ST tire has none",
-        "trailer",
     ),
-    total("air_then", "kPa", air_at(fact("fill_height")), ATMOSPHERE, "trailer"),
-    total("air_here", "kPa", air_at(fact("height_now")), ATMOSPHERE, "trailer"),
-    total(
+    Quantity("air_then", "kPa", air_at(fact("fill_height")), ATMOSPHERE),
+    Quantity("air_here", "kPa", air_at(fact("height_now")), ATMOSPHERE),
+    Quantity(
         "pressure_expected",
         "kPa",
         (fact("fill_pressure") + quantity("air_then"))
@@ -188,35 +184,29 @@ QUANTITIES = [
         / convert(fact("fill_air"), "degC", "kelvin")
         - quantity("air_here"),
         "Gas law at constant volume; " + ATMOSPHERE,
-        "trailer",
     ),
-    total(
+    Quantity(
         "tire_girth",
         "mm",
         pick("round_by", {"tape": fact("tire_round"), "across": fact("tire_height") * PI}),
         GEOMETRY,
+        scope="wheel",
     ),
-    total("tire_across", "mm", girth / PI, GEOMETRY),
-    total("round_gap", "mm", absolute(girth - mate(girth)), GEOMETRY),
-    total(
-        "tandem_gap",
-        "mm",
-        each("max", "all", girth) - each("min", "all", girth),
-        GEOMETRY,
-        "trailer",
-    ),
-    total("lean_height", "mm", quantity("round_gap") / (2 * PI), GEOMETRY),
-    total(
+    Quantity("tire_across", "mm", girth / PI, GEOMETRY, scope="wheel"),
+    Quantity("round_gap", "mm", absolute(girth - mate(girth)), GEOMETRY, scope="wheel"),
+    Quantity("tandem_gap", "mm", each("max", "all", girth) - each("min", "all", girth), GEOMETRY),
+    Quantity("lean_height", "mm", quantity("round_gap") / (2 * PI), GEOMETRY, scope="wheel"),
+    Quantity(
         "lean_angle",
         "deg",
-        quantity("lean_height") / fact("track") * c("degrees"),
+        quantity("lean_height") / fact("track") * limits("degrees"),
         GEOMETRY + ", small angle",
+        scope="wheel",
     ),
 ]
 
 OVER = "49 CFR 393.75(g); COMAR 11.22.04.06; 49 CFR part 396 App. A 10.b(1)"
 DUALS = "Dual tire matching practice, trade press"
-PRACTICE = "Common practice, no source"
 HOT = ("burn", "traffic", "bleed")
 
 
@@ -240,7 +230,7 @@ FINDINGS = [
         "range_misleads",
         "tire_figure",
         "look",
-        absolute(fact("tire_max") - quantity("range_pressure")) > c("range_gap"),
+        absolute(fact("tire_max") - quantity("range_pressure")) > limits("range_gap"),
         "Load range chart of ST metric tires against the sidewall",
         "secondary",
         "range_pressure",
@@ -249,7 +239,7 @@ FINDINGS = [
         "sizes_apart",
         "tire_figure",
         "mend",
-        quantity("size_gap") > c("diameter_gap"),
+        quantity("size_gap") > limits("diameter_gap"),
         DUALS,
         "secondary",
         "size_gap",
@@ -270,7 +260,7 @@ FINDINGS = [
         "tire_no_reserve",
         "tire_carry",
         "look",
-        fact("tire_load") > carries * (1 - c("reserve")),
+        fact("tire_load") > carries * (1 - limits("reserve")),
         PRACTICE,
         "practice",
         "tire_in_hand",
@@ -289,7 +279,7 @@ FINDINGS = [
         "air_lost",
         "tire_weather",
         "look",
-        quantity("pressure_cold") + c("air_lost") < quantity("pressure_expected"),
+        quantity("pressure_cold") + limits("air_lost") < quantity("pressure_expected"),
         GAS,
         "computed",
         "pressure_expected",
@@ -300,7 +290,7 @@ FINDINGS = [
         "rounds_apart",
         "tire_match",
         "look",
-        quantity("round_gap") > c("round_gap"),
+        quantity("round_gap") > limits("round_gap"),
         DUALS,
         "secondary",
         "round_gap",
@@ -310,7 +300,7 @@ FINDINGS = [
         "tandem_apart",
         "tandem_match",
         "look",
-        (fact("axles") >= 2) & (quantity("tandem_gap") > c("round_gap")),
+        (fact("axles") >= 2) & (quantity("tandem_gap") > limits("round_gap")),
         DUALS,
         "secondary",
         "tandem_gap",

@@ -21,7 +21,9 @@ from checks.formula import (
     quantity,
     smallest,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity
+
+limits = Limits("tires")
 
 DAMAGE = (
     "cord_shows",
@@ -66,36 +68,32 @@ FACTS = [
 ]
 
 GAS = "Gas law at constant volume; 49 CFR 393.75(i)(2), Table 1"
-PRACTICE = "Common practice, no source"
 MARYLAND = "COMAR 11.22.04.06"
 PLACARD = "49 CFR 393.75(i)(1); label of 49 CFR 571.110 S4.3.5"
 
 
 def if_warmed(name: str) -> Expr:
     """Range of the cold pressure when the air in the tire is warmer by the limit ``name``."""
-    rise, cold = limit(name), limit("tires.cold_air")
+    rise, cold = limit(name), limits("cold_air")
     most = high(rise) / (low(cold) + high(rise))
     least = low(rise) / (high(cold) + low(rise))
 
     def cooled(share: Expr) -> Expr:
-        return fact("pressure") * (1 - share) - limit("tires.atmosphere") * share
+        return fact("pressure") * (1 - share) - limits("atmosphere") * share
 
-    flat_off = fact("pressure") - convert(limit("tires.warm_correction"), "psi", "kPa")
+    flat_off = fact("pressure") - convert(limits("warm_correction"), "psi", "kPa")
     return between(smallest(flat_off, cooled(most)), largest(flat_off, cooled(least)))
 
 
-def total(name: str, unit: str, formula: Expr, source: str, *, scope: str = "wheel") -> Quantity:
-    return Quantity(name, scope, unit, formula, source, "computed")
-
-
 QUANTITIES = [
-    total(
+    Quantity(
         "tire_age",
         "year",
         convert(fact("today") - fact("tire_made"), "day", "year"),
         "49 CFR 574.5(b)(3): week and year of making",
+        scope="wheel",
     ),
-    total(
+    Quantity(
         "pressure_cold",
         "kPa",
         pick(
@@ -107,22 +105,29 @@ QUANTITIES = [
             },
         ),
         GAS,
+        scope="wheel",
     ),
-    total("air_short", "kPa", fact("tire_marked") - quantity("pressure_cold"), PLACARD),
-    total(
+    Quantity(
+        "air_short", "kPa", fact("tire_marked") - quantity("pressure_cold"), PLACARD, scope="wheel"
+    ),
+    Quantity(
         "flat_below",
         "kPa",
-        fact("tire_max") * limit("tires.flat_share"),
+        fact("tire_max") * limits("flat_share"),
         "North American out-of-service criteria, tires",
         scope="axle",
     ),
-    total(
-        "pressure_gap", "kPa", mate(fact("pressure")) - fact("pressure"), "Difference of readings"
+    Quantity(
+        "pressure_gap",
+        "kPa",
+        mate(fact("pressure")) - fact("pressure"),
+        "Difference of readings",
+        scope="wheel",
     ),
 ]
 
 cold = quantity("pressure_cold")
-rounding = limit("tires.label_rounding")
+rounding = limits("label_rounding")
 
 
 def seen(
@@ -166,8 +171,7 @@ FINDINGS = [
         "tread_gone",
         "tread",
         "stop",
-        (by_gauge & (fact("tread") < limit("tires.tread_min")))
-        | (by_bars & is_("wear_bars", "below")),
+        (by_gauge & (fact("tread") < limits("tread_min"))) | (by_bars & is_("wear_bars", "below")),
         "49 CFR 393.75(c); part 396 App. A 10.b(8)",
         "read",
         ("maker",),
@@ -176,7 +180,7 @@ FINDINGS = [
         "tread_at_limit",
         "tread",
         "look",
-        (by_gauge & (fact("tread") <= limit("tires.tread_min")))
+        (by_gauge & (fact("tread") <= limits("tread_min")))
         | (by_bars & is_("wear_bars", "level", "below")),
         "49 CFR 393.75(c); wear bars 49 CFR 571.119 S6.4",
         "read",
@@ -187,7 +191,7 @@ FINDINGS = [
         "tread_low",
         "tread",
         "look",
-        (by_gauge & (fact("tread") <= limit("tires.tread_near")))
+        (by_gauge & (fact("tread") <= limits("tread_near")))
         | (by_bars & is_("wear_bars", "near", "level", "below")),
         PRACTICE,
         "practice",
@@ -218,7 +222,7 @@ FINDINGS = [
         "pressure_no_label",
         "tire_pressure",
         "look",
-        ~label_says & (cold + rounding < fact("tire_max") * limit("tires.no_label_share")),
+        ~label_says & (cold + rounding < fact("tire_max") * limits("no_label_share")),
         PRACTICE,
         "practice",
         ("maker",),
@@ -239,7 +243,7 @@ FINDINGS = [
         "pressure_uneven",
         "tire_pressure",
         "look",
-        quantity("pressure_gap") > limit("tires.uneven"),
+        quantity("pressure_gap") > limits("uneven"),
         PRACTICE,
         "practice",
         (),
@@ -259,7 +263,7 @@ FINDINGS = [
         "tire_before_2000",
         "tire_age",
         "mend",
-        fact("tire_made") < limit("tires.four_digits"),
+        fact("tire_made") < limits("four_digits"),
         "64 FR 36807: three-digit codes ended with 1999; NHTSA and industry guidance on tire aging",
         "secondary",
         (),
@@ -269,7 +273,7 @@ FINDINGS = [
         "tire_too_old",
         "tire_age",
         "mend",
-        quantity("tire_age") >= limit("tires.age_max"),
+        quantity("tire_age") >= limits("age_max"),
         "NHTSA and industry guidance on tire aging",
         "memory",
         (),
@@ -280,7 +284,7 @@ FINDINGS = [
         "tire_old",
         "tire_age",
         "look",
-        quantity("tire_age") >= limit("tires.age_review"),
+        quantity("tire_age") >= limits("age_review"),
         "Vehicle and trailer maker guidance as restated in public texts; NHTSA consumer advice",
         "secondary",
         (),

@@ -5,7 +5,9 @@ from typing import Any
 from checks.facts import Fact, choice, number
 from checks.formula import Expr, convert, fact, is_, limit, pick, quantity, rank, table
 from checks.formula import when as choose
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
+
+limits = Limits("torque")
 
 STUDS = ("s7_16", "s1_2", "s9_16", "s5_8", "m10", "m12", "m14")
 STATES = ("dry", "plated", "oiled", "antiseize", "rusty")
@@ -36,10 +38,6 @@ STRESS = "ASME B1.1 tensile stress area"
 SCHEDULE = "Axle service manuals as quoted in trade pages"
 
 
-def c(name: str) -> Expr:
-    return limit(f"torque.{name}")
-
-
 def by_stud(name: str) -> Expr:
     return table(f"torque.{name}", rank("stud"))
 
@@ -63,7 +61,7 @@ FIRST, SECOND, THIRD = (limit(f"follow_up.nuts_{n}") for n in ("first", "second"
 
 def mark(miles: Expr) -> Expr:
     """Where a mile mark begins, in km."""
-    return convert(miles - c("near"), "mi", "km")
+    return convert(miles - limits("near"), "mi", "km")
 
 
 def missed(step: Expr, by: Expr) -> Expr:
@@ -71,45 +69,45 @@ def missed(step: Expr, by: Expr) -> Expr:
     return (done < mark(step)) & (since >= mark(by))
 
 
-def q(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
-
-
 maker, top = fact("torque_maker"), fact("torque_top")
-nut_factor = pick("thread_state", {s: c(f"nut_{s}") for s in STATES})
+nut_factor = pick("thread_state", {s: limits(f"nut_{s}") for s in STATES})
 
 QUANTITIES = [
-    q("torque_least", "N_m", published("least"), PAGES, "secondary"),
-    q("torque_most", "N_m", published("most"), PAGES, "secondary"),
-    q(
+    Quantity("torque_least", "N_m", published("least"), PAGES, "secondary"),
+    Quantity("torque_most", "N_m", published("most"), PAGES, "secondary"),
+    Quantity(
         "torque_low_end",
         "N_m",
         pick("torque_from", {"figure": maker, "range": maker, "none": published("least")}),
         PAGES,
         "secondary",
     ),
-    q(
+    Quantity(
         "torque_high_end",
         "N_m",
         pick("torque_from", {"figure": maker, "range": top, "none": published("most")}),
         PAGES,
         "secondary",
     ),
-    q(
+    Quantity(
         "stud_area",
         "mm2",
         stress_area(by_stud("diameter"), by_stud("pitch"), by_stud("depth")),
         STRESS,
     ),
-    q("clamp_force", "N", clamp(fact("torque_used"), nut_factor, by_stud("diameter")), SHIGLEY),
-    q("clamp_spread", "N", quantity("clamp_force") * c("scatter"), SHIGLEY),
-    q(
+    Quantity(
+        "clamp_force", "N", clamp(fact("torque_used"), nut_factor, by_stud("diameter")), SHIGLEY
+    ),
+    Quantity("clamp_spread", "N", quantity("clamp_force") * limits("scatter"), SHIGLEY),
+    Quantity(
         "stud_share",
         "percent",
-        convert(quantity("clamp_force") / quantity("stud_area") / c("proof"), "ratio", "percent"),
+        convert(
+            quantity("clamp_force") / quantity("stud_area") / limits("proof"), "ratio", "percent"
+        ),
         SHIGLEY,
     ),
-    q(
+    Quantity(
         "torque_next",
         "km",
         convert(
@@ -126,11 +124,11 @@ QUANTITIES = [
     ),
 ]
 
-tolerance = convert(c("wrench"), "percent", "ratio")
+tolerance = convert(limits("wrench"), "percent", "ratio")
 used = fact("torque_used")
 due = missed(FIRST, FIRST) | missed(SECOND, SECOND) | missed(THIRD, THIRD)
 # late by the later of the two published schedules too
-late = missed(FIRST, c("other_first")) | missed(THIRD, c("other_second"))
+late = missed(FIRST, limits("other_first")) | missed(THIRD, limits("other_second"))
 ENDS = ("torque_low_end", "torque_high_end")
 
 
@@ -199,7 +197,7 @@ FINDINGS = [
     rule(
         "stud_high",
         "look",
-        quantity("stud_share") > c("share_look"),
+        quantity("stud_share") > limits("share_look"),
         f"{SHIGLEY}; SAE J429",
         shows=("stud_share",),
         optional=True,

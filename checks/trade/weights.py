@@ -18,15 +18,16 @@ from checks.formula import (
     high,
     is_,
     largest,
-    limit,
     low,
     pick,
     quantity,
     smallest,
     when,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.load import weighed
+
+limits = Limits("weights")
 
 ITEMS = range(1, 7)
 STATICS = "Moment balance about the axle line, trailer level"
@@ -41,10 +42,6 @@ no_gross = is_("weighed", "no") & ~weighings
 listed = added_up | no_gross
 tilts = added_up & is_("tilt", "yes")
 alone = fact("axles") < 2
-
-
-def w(name: str) -> Expr:
-    return limit(f"weights.{name}")
 
 
 def kg(name: str, low_end: float, high_end: float, when: Expr | None = None, **more: Any) -> Fact:
@@ -119,15 +116,11 @@ def weighed_gap(later: str, earlier: str) -> Expr:
 
 
 def middle(name: str) -> Expr:
-    return (low(w(name)) + high(w(name))) / 2
+    return (low(limits(name)) + high(limits(name))) / 2
 
 
 def share_of(name: str, whole: Expr) -> Expr:
-    return convert(w(name), "percent", "ratio") * whole
-
-
-def q(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
+    return convert(limits(name), "percent", "ratio") * whole
 
 
 def percent(part: Expr) -> Expr:
@@ -142,8 +135,8 @@ loaded, tongue, per_axle = (
 still_left = loaded - tongue
 
 WHOLE = [
-    q("cargo_weight", "kg", total(weight), SUM),
-    q(
+    Quantity("cargo_weight", "kg", total(weight), SUM),
+    Quantity(
         "loaded_weight",
         "kg",
         when(
@@ -153,8 +146,10 @@ WHOLE = [
         ),
         SUM,
     ),
-    q("payload_left", "kg", fact("gross_rating") - loaded, "Rating on the plate less the weight"),
-    q(
+    Quantity(
+        "payload_left", "kg", fact("gross_rating") - loaded, "Rating on the plate less the weight"
+    ),
+    Quantity(
         "past_deck",
         "mm",
         when(added_up, largest(0, over_items(largest, past_ends)), 0),
@@ -163,8 +158,8 @@ WHOLE = [
 ]
 
 TONGUE = [
-    q("cargo_on_tongue", "kg", total(moments) / fact("ball_to_axle"), STATICS),
-    q(
+    Quantity("cargo_on_tongue", "kg", total(moments) / fact("ball_to_axle"), STATICS),
+    Quantity(
         "tongue_load",
         "kg",
         pick(
@@ -178,20 +173,20 @@ TONGUE = [
         ),
         f"{STATICS}; {LEVER}",
     ),
-    q("tongue_share", "percent", percent(tongue / loaded), "Tongue load over loaded weight"),
-    q(
+    Quantity("tongue_share", "percent", percent(tongue / loaded), "Tongue load over loaded weight"),
+    Quantity(
         "tongue_per_inch",
         "kg",
-        quantity("cargo_weight") * w("one_inch") / fact("ball_to_axle"),
+        quantity("cargo_weight") * limits("one_inch") / fact("ball_to_axle"),
         STATICS,
     ),
-    q(
+    Quantity(
         "cargo_middle",
         "mm",
         quantity("cargo_on_tongue") * fact("ball_to_axle") / quantity("cargo_weight"),
         STATICS,
     ),
-    q(
+    Quantity(
         "cargo_best",
         "mm",
         (
@@ -207,7 +202,7 @@ TONGUE = [
         / quantity("cargo_weight"),
         STATICS,
     ),
-    q(
+    Quantity(
         "tongue_advised",
         "kg",
         pick(
@@ -217,15 +212,17 @@ TONGUE = [
         "Public towing guidance: 10 to 15 percent, boats 5 to 7 in a maker's manual",
         "secondary",
     ),
-    q("tongue_other", "kg", share_of("share_other", loaded), "University of Virginia", "read"),
-    q(
+    Quantity(
+        "tongue_other", "kg", share_of("share_other", loaded), "University of Virginia", "read"
+    ),
+    Quantity(
         "tongue_europe",
         "kg",
-        smallest(share_of("share_europe", loaded), w("coupling_europe")),
+        smallest(share_of("share_europe", loaded), limits("coupling_europe")),
         "European trailer makers: 4 to 7 percent within the coupling's rating",
         "secondary",
     ),
-    q(
+    Quantity(
         "bed_balance",
         "mm",
         (
@@ -239,7 +236,7 @@ TONGUE = [
 ]
 
 RESERVES = [
-    q(
+    Quantity(
         "axle_load",
         "kg",
         pick(
@@ -260,7 +257,7 @@ RESERVES = [
         STATICS,
     ),
     # without an equalizer the level of the frame decides, so any share is possible
-    q(
+    Quantity(
         "load_per_axle",
         "kg",
         when(
@@ -270,20 +267,22 @@ RESERVES = [
         ),
         "Equalized axles share alike",
     ),
-    q(
+    Quantity(
         "axle_reserve",
         "percent",
         percent(1 - per_axle / fact("axle_rating")),
         "Rating less load, over rating",
     ),
-    q("wheel_load", "kg", per_axle * w("heavier_side"), "One side taken as heavier, 52 to 48"),
-    q(
+    Quantity(
+        "wheel_load", "kg", per_axle * limits("heavier_side"), "One side taken as heavier, 52 to 48"
+    ),
+    Quantity(
         "tire_reserve",
         "percent",
         percent(1 - quantity("wheel_load") / quantity("tire_rated")),
         "Tire rating less the heavier wheel's load, over rating",
     ),
-    q(
+    Quantity(
         "sway_room",
         "km_h",
         fact("sway_speed") - fact("planned_speed"),
@@ -295,7 +294,7 @@ QUANTITIES = [*WHOLE, *TONGUE, *RESERVES]
 
 placed = quantity("past_deck") <= 0
 share = quantity("tongue_share")
-floor, ceiling = low(w("share_other")), high(w("share_usual"))
+floor, ceiling = low(limits("share_other")), high(limits("share_usual"))
 
 
 def judged(
@@ -359,7 +358,7 @@ FINDINGS = [
     ),
     judged(
         "tongue_share_light", "tongue", "look",
-        is_("boat", "no") & placed & (share < low(w("share_usual"))), ADVICE, "secondary",
+        is_("boat", "no") & placed & (share < low(limits("share_usual"))), ADVICE, "secondary",
         "crush", shows=("tongue_share",), beneath="tongue_share_low",
     ),
     judged(
@@ -378,12 +377,12 @@ FINDINGS = [
     ),
     over("axle_over", "reserves", placed & (quantity("axle_reserve") < 0), "axle_reserve"),
     near(
-        "axle_near", "reserves", placed & (quantity("axle_reserve") < w("reserve_least")),
+        "axle_near", "reserves", placed & (quantity("axle_reserve") < limits("reserve_least")),
         "axle_over", "axle_reserve",
     ),
     over("wheel_over", "reserves", placed & (quantity("tire_reserve") < 0), "tire_reserve"),
     near(
-        "wheel_near", "reserves", placed & (quantity("tire_reserve") < w("reserve_least")),
+        "wheel_near", "reserves", placed & (quantity("tire_reserve") < limits("reserve_least")),
         "wheel_over", "tire_reserve",
     ),
     judged(
@@ -392,7 +391,8 @@ FINDINGS = [
     ),
     judged(
         "sway_close", "sway", "stop",
-        is_("sways", "yes") & (quantity("sway_room") <= convert(w("sway_margin"), "mph", "km_h")),
+        is_("sways", "yes")
+        & (quantity("sway_room") <= convert(limits("sway_margin"), "mph", "km_h")),
         SWAY, "read", "traffic", shows=("sway_room",),
     ),
     judged(

@@ -1,8 +1,10 @@
 """Wheels and running gear: nuts, rims, caps and seals, play on the jack, springs and fenders."""
 
 from checks.facts import choice, number, yes_no
-from checks.formula import Expr, convert, fact, is_, limit
-from checks.rules import Finding
+from checks.formula import Expr, convert, fact, is_
+from checks.rules import PRACTICE, Finding, Limits
+
+limits = Limits("wheels")
 
 WHEEL = (
     "rim_cracked",
@@ -48,7 +50,6 @@ FACTS = [
     yes_no("lining_oily", scope="wheel", when=braked, optional=True),
 ]
 
-PRACTICE = "Common practice, no source"
 QUEBEC = "Quebec C-24.2 r. 32 s. 121.1"
 
 
@@ -161,7 +162,7 @@ FINDINGS = [
         "lining_thin",
         "wheel_play",
         "mend",
-        jacked & braked & (fact("lining") <= convert(limit("wheels.lining_min"), "in", "in32")),
+        jacked & braked & (fact("lining") <= convert(limits("lining_min"), "in", "in32")),
         "49 CFR part 396 App. A 1.a(6)(c); 49 CFR 393.47(d)(2)",
         "read",
         ("jacking", "maker"),

@@ -8,14 +8,15 @@ from checks.formula import (
     high,
     is_,
     largest,
-    limit,
     ln,
     pick,
     quantity,
     rank,
     table,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
+
+limits = Limits("wiring")
 
 GAUGES = ("awg_20", "awg_18", "awg_16", "awg_14", "awg_12", "awg_10")
 PI = 3.141592653589793
@@ -56,11 +57,7 @@ DROP = "ABYC E-11: 3 % where it matters, 10 % elsewhere; car wire charts: 10 %"
 RERATING = "Standard Handbook for Electrical Engineers, 11th ed., p. 22-8, lamp rerating"
 
 
-def c(name: str) -> Expr:
-    return limit(f"wiring.{name}")
-
-
-awg_36 = convert(c("awg_36"), "thou", "mm")
+awg_36 = convert(limits("awg_36"), "thou", "mm")
 
 
 def diameter(gauge: Expr) -> Expr:
@@ -75,12 +72,8 @@ def area(name: str) -> Expr:
 
 def resistance(length: Expr, copper: Expr, warmth: Expr) -> Expr:
     """Of copper wire of an area at a temperature in degC."""
-    rise = 1 + c("copper_rise") * (warmth - c("copper_reference"))
-    return c("resistivity") * rise * length / copper
-
-
-def q(name: str, unit: str, formula: Expr, source: str, standing: str = "computed") -> Quantity:
-    return Quantity(name, "trailer", unit, formula, source, standing)
+    rise = 1 + limits("copper_rise") * (warmth - limits("copper_reference"))
+    return limits("resistivity") * rise * length / copper
 
 
 def percent(term: Expr) -> Expr:
@@ -95,8 +88,10 @@ def settling() -> list[Quantity]:
     """
     steps, x = [], quantity("plug_ratio")
     for n in range(1, STEPS + 1):
-        x = quantity("plug_ratio") / (1 + quantity("ground_load") * x ** (c("current_power") - 1))
-        steps.append(q(f"bulb_step_{n}", "ratio", x, RERATING))
+        x = quantity("plug_ratio") / (
+            1 + quantity("ground_load") * x ** (limits("current_power") - 1)
+        )
+        steps.append(Quantity(f"bulb_step_{n}", "ratio", x, RERATING))
         x = quantity(f"bulb_step_{n}")
     return steps
 
@@ -104,27 +99,29 @@ def settling() -> list[Quantity]:
 def light(share: str) -> Expr:
     """Light left from a bulb when a share of the supply is lost."""
     return percent(
-        largest(1 - convert(quantity(share), "percent", "ratio"), 0.0) ** c("light_power")
+        largest(1 - convert(quantity(share), "percent", "ratio"), 0.0) ** limits("light_power")
     )
 
 
-bulb_current = c("bulb_spread") * (
-    fact("bulbs_bright") * c("amps_bright")
-    + fact("bulbs_tail") * c("amps_tail")
-    + fact("bulbs_small") * c("amps_small")
+bulb_current = limits("bulb_spread") * (
+    fact("bulbs_bright") * limits("amps_bright")
+    + fact("bulbs_tail") * limits("amps_tail")
+    + fact("bulbs_small") * limits("amps_small")
 )
-led_current = fact("leds_large") * c("amps_led_large") + fact("leds_small") * c("amps_led_small")
-real_area = c("copper_share")
-allowed_drop = convert(c("drop_look"), "percent", "ratio") * fact("plug_volts")
+led_current = fact("leds_large") * limits("amps_led_large") + fact("leds_small") * limits(
+    "amps_led_small"
+)
+real_area = limits("copper_share")
+allowed_drop = convert(limits("drop_look"), "percent", "ratio") * fact("plug_volts")
 lost = quantity("lamp_current") * (quantity("feed_ohms") + quantity("return_ohms"))
 
 
 def run(length: str, gauge: str) -> Expr:
-    return resistance(fact(length), area(gauge) * real_area, c("wire_warmth"))
+    return resistance(fact(length), area(gauge) * real_area, limits("wire_warmth"))
 
 
 QUANTITIES = [
-    q(
+    Quantity(
         "lamp_current",
         "A",
         pick(
@@ -134,63 +131,66 @@ QUANTITIES = [
         BULBS,
         "memory",
     ),
-    q("wire_area", "mm2", area("wire_gauge"), AWG),
-    q("feed_ohms", "ohm", run("wire_length", "wire_gauge"), AWG),
-    q(
+    Quantity("wire_area", "mm2", area("wire_gauge"), AWG),
+    Quantity("feed_ohms", "ohm", run("wire_length", "wire_gauge"), AWG),
+    Quantity(
         "return_ohms",
         "ohm",
-        pick("return_by", {"wire": run("return_length", "return_gauge"), "frame": c("frame_ohms")}),
+        pick(
+            "return_by",
+            {"wire": run("return_length", "return_gauge"), "frame": limits("frame_ohms")},
+        ),
         AWG,
     ),
-    q("drop_out", "V", quantity("lamp_current") * quantity("feed_ohms"), OHM),
-    q("drop_back", "V", quantity("lamp_current") * quantity("return_ohms"), OHM),
-    q("drop_share", "percent", percent(lost / fact("plug_volts")), OHM),
-    q(
+    Quantity("drop_out", "V", quantity("lamp_current") * quantity("feed_ohms"), OHM),
+    Quantity("drop_back", "V", quantity("lamp_current") * quantity("return_ohms"), OHM),
+    Quantity("drop_share", "percent", percent(lost / fact("plug_volts")), OHM),
+    Quantity(
         "light_left",
         "percent",
         light("drop_share"),
         RERATING,
         "secondary",
     ),
-    q(
+    Quantity(
         "area_needed",
         "mm2",
         quantity("lamp_current")
         * resistance(
             fact("wire_length") + pick("return_by", {"wire": fact("return_length"), "frame": 0.0}),
             real_area,
-            c("wire_warmth"),
+            limits("wire_warmth"),
         )
         / allowed_drop,
         OHM,
     ),
-    q(
+    Quantity(
         "gauge_needed",
         "awg",
         36 - 39 / ln(Expr(92.0)) * ln((4 / PI * high(quantity("area_needed"))) ** 0.5 / awg_36),
         AWG,
     ),
-    q("plug_ratio", "ratio", fact("plug_volts") / c("design_volts"), RERATING),
-    q(
+    Quantity("plug_ratio", "ratio", fact("plug_volts") / limits("design_volts"), RERATING),
+    Quantity(
         "ground_load",
         "ratio",
-        fact("ground_ohms") * fact("ground_bulbs") * c("amps_bright") / c("design_volts"),
+        fact("ground_ohms") * fact("ground_bulbs") * limits("amps_bright") / limits("design_volts"),
         OHM,
     ),
     *settling(),
-    q(
+    Quantity(
         "lamp_volts",
         "V",
         pick(
             "ground_by",
             {
                 "volts": fact("plug_volts") - fact("ground_volts"),
-                "ohms": c("design_volts") * quantity(f"bulb_step_{STEPS}"),
+                "ohms": limits("design_volts") * quantity(f"bulb_step_{STEPS}"),
             },
         ),
         RERATING,
     ),
-    q(
+    Quantity(
         "ground_share",
         "percent",
         percent(
@@ -204,7 +204,7 @@ QUANTITIES = [
         ),
         OHM,
     ),
-    q(
+    Quantity(
         "ground_light",
         "percent",
         light("ground_share"),
@@ -221,7 +221,7 @@ def over(
         name,
         point,
         level,
-        quantity(share) > c(f"drop_{level}"),
+        quantity(share) > limits(f"drop_{level}"),
         DROP,
         "secondary",
         (),
@@ -238,7 +238,7 @@ FINDINGS = [
         "load_heavy",
         "lamp_load",
         "look",
-        quantity("lamp_current") > c("plug_most"),
+        quantity("lamp_current") > limits("plug_most"),
         "SAE J1239: up to 7.5 A on a running-light circuit",
         "secondary",
         ("maker",),
