@@ -52,15 +52,15 @@ def moved_limits(book: Rulebook) -> Iterator[Mutant]:
     for name, value in sorted(book.context.limits.items()):
         if name in read:
             for share, text in ((1 - BY, "down"), (1 + BY, "up")):
-                yield Mutant("limit", f"{name} {text}", {name: _moved(value, share)})
+                yield Mutant("limit", f"{name} {text}", {name: moved(value, share)})
 
 
-def _moved(value: Any, share: float) -> Any:
+def moved(value: Any, share: float) -> Any:
     if not isinstance(value, list):
         return value * share if value else share - 1
     if isinstance(value[0], list):
-        return [[x, _moved(y, share)] for x, y in value]
-    return sorted(_moved(end, share) for end in value)
+        return [[x, moved(y, share)] for x, y in value]
+    return sorted(moved(end, share) for end in value)
 
 
 def flipped_comparisons(book: Rulebook) -> Iterator[Mutant]:
@@ -69,22 +69,26 @@ def flipped_comparisons(book: Rulebook) -> Iterator[Mutant]:
         for i in range(count):
             for how in ("strictness", "sides"):
                 name = f"{owner} {i + 1} of {count} {how}"
-                yield Mutant("comparison", name, trees={owner: _flipped(tree, [i], how)})
+                yield Mutant("comparison", name, trees={owner: flipped(tree, i, how)})
 
 
-def _flipped(tree: Tree, countdown: list[int], how: str) -> Tree:
-    """The tree with its comparison number ``countdown[0]`` flipped, counted outermost first."""
-    if not isinstance(tree, list):
-        if isinstance(tree, dict):
-            return {key: _flipped(arm, countdown, how) for key, arm in tree.items()}
-        return tree
-    head = tree[0]
-    if head in ("<", "<="):
-        countdown[0] -= 1
-        if countdown[0] == -1:
-            other = "<=" if head == "<" else "<"
-            return [other, *tree[1:]] if how == "strictness" else [head, tree[2], tree[1]]
-    return [head, *(_flipped(part, countdown, how) for part in tree[1:])]
+def flipped(tree: Tree, number: int, how: str) -> Tree:
+    """The tree with one comparison flipped, by its number from 0, outermost first."""
+    left = [number]
+
+    def copy(part: Tree) -> Tree:
+        if isinstance(part, dict):
+            return {key: copy(arm) for key, arm in part.items()}
+        if not isinstance(part, list) or part[0] not in ("<", "<="):
+            return [copy(inner) for inner in part] if isinstance(part, list) else part
+        left[0] -= 1
+        op, here = part[0], left[0] == -1
+        a, b = (copy(inner) for inner in part[1:])
+        if here and how == "sides":
+            return [op, b, a]
+        return [{"<": "<=", "<=": "<"}[op] if here else op, a, b]
+
+    return copy(tree)
 
 
 def _trees(book: Rulebook) -> dict[str, Tree]:
@@ -265,7 +269,8 @@ def main(words: list[str]) -> int:
         for row in rows
         if not any(fnmatchcase(name, row) for name in names)
     ]
-    print(*faults, sep="\n")
+    for fault in faults:
+        print(fault)
     for kind in LEAST:
         noticed, of = counted(kind, chosen, alive)
         print(f"{kind}: {noticed} of {of} noticed, {of - noticed} live")
