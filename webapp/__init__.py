@@ -13,7 +13,8 @@ from webapp.api import links, pairing, photos, records
 from webapp.app_files import pages
 from webapp.app_files.shell import Shell
 from webapp.engine import Engine
-from webapp.storage.migrate import migrate
+from webapp.storage import photo_files
+from webapp.storage.migrate import bring_up_to_date
 from webapp.storage.store import Store
 
 BLUEPRINTS = (
@@ -38,7 +39,8 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     app.extensions["store"] = Store(app.config["DATABASE_URL"], app.config["DATA"])
     app.extensions["engine"] = Engine(app.config.get("RULEBOOK"), app.config.get("JUDGE"))
     app.extensions["shell"] = Shell(app.config["STATIC"], app.extensions["engine"])
-    migrate(app.extensions["store"])
+    bring_up_to_date(app.extensions["store"])
+    photo_files.tidy(app.config["DATA"])
     security.init_app(app)
     errors.init_app(app)
     for blueprint in BLUEPRINTS:

@@ -86,7 +86,13 @@ def from_environment(
     config |= {"STATIC": ROOT / "static"} | dict(given)
     make_data_folder(config["DATA"])
     config["DATABASE_URL"] = database_url(config["DATABASE_URL"], config["DATA"])
-    config["SECRET_KEY"] = config["SECRET_KEY"] or kept_secret(config["DATA"])
+    try:
+        config["SECRET_KEY"] = config["SECRET_KEY"] or kept_secret(config["DATA"])
+    except OSError as error:
+        raise BadSetting(
+            f"TWENTYMILE_DATA is {str(config['DATA'])!r}, where {error.filename} cannot be used "
+            f"({error.strerror}): let this user write to the folder and every file in it."
+        ) from None
     return cookie_settings(config["HTTPS"]) | config
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from hashlib import sha256
+from urllib.parse import urlsplit
 
-from flask import Flask, Response, request
+from flask import Flask, Response, current_app, request
 from flask_wtf.csrf import CSRFProtect
 
+from webapp.errors import Refusal
 from webapp.network import network_of
 
 csrf = CSRFProtect()
@@ -26,6 +28,9 @@ CONTENT_POLICY = "; ".join(
     )
 )
 
+# Staff may open the server from the machine itself, whatever customers call it.
+HERE = ("localhost", "127.0.0.1", "[::1]")
+
 HEADERS = {
     "Content-Security-Policy": CONTENT_POLICY,
     "X-Content-Type-Options": "nosniff",
@@ -37,13 +42,32 @@ HEADERS = {
 
 
 def init_app(app: Flask) -> None:
+    app.before_request(refuse_nul)
     csrf.init_app(app)
     app.after_request(add_headers)
+    if app.config["ADDRESS"]:
+        app.config["TRUSTED_HOSTS"] = [urlsplit(app.config["ADDRESS"]).hostname, *HERE]
+
+
+def refuse_nul() -> None:
+    """PostgreSQL keeps no NUL in a text, and no keyboard writes one."""
+    if request.path.startswith("/api/"):
+        return  # those are checked field by field
+    for sent in (request.args, request.form):
+        if any("\0" in text for pair in sent.items(multi=True) for text in pair):
+            raise Refusal(
+                400,
+                "nul",
+                "A field holds a character that cannot be typed.",
+                "Write the field again instead of pasting it, then send the form.",
+            )
 
 
 def add_headers(response: Response) -> Response:
     for name, value in HEADERS.items():
         response.headers.setdefault(name, value)
+    if current_app.config["HTTPS"]:
+        response.headers["Strict-Transport-Security"] = "max-age=31536000"
     if request.path.startswith("/api/"):
         response.headers["Cache-Control"] = "no-store"
     return response
@@ -51,7 +75,8 @@ def add_headers(response: Response) -> Response:
 
 def digest(secret: str) -> str:
     """What is stored in the place of a secret: its SHA-256, in hexadecimal."""
-    return sha256(secret.encode()).hexdigest()
+    # Half a character (a lone surrogate) may come in as a guess: it has a digest like any other.
+    return sha256(secret.encode(errors="surrogatepass")).hexdigest()
 
 
 def sender() -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import secrets
 from datetime import timedelta
+from typing import Any
 
 from flask import Blueprint, Response, jsonify
 from flask.typing import ResponseReturnValue
@@ -42,6 +43,7 @@ def make() -> ResponseReturnValue:
     """Keep a bundle for a day and answer with its secret, which is stored as its hash only."""
     device_key()
     sent = checked(BundleSchema, parsed(whole_json(LIMIT)), "")
+    bundle = written(sent["bundle"])
     secret, moment = secrets.token_urlsafe(32), now()
     with store().writing() as connection:
         connection.execute(delete(pairs).where(pairs.c.expires < moment))
@@ -50,11 +52,27 @@ def make() -> ResponseReturnValue:
                 token_hash=digest(secret),
                 made=moment,
                 expires=moment + KEPT_FOR,
-                bundle=json.dumps(sent["bundle"], ensure_ascii=False),
+                bundle=bundle,
             )
         )
     ends = (moment + KEPT_FOR).isoformat(timespec="seconds")
     return jsonify(secret=secret, expires=ends, qr=qr_svg(app_address("pair", secret)))
+
+
+def written(bundle: dict[str, Any]) -> str:
+    """The bundle as text that every database keeps."""
+    text = json.dumps(bundle, ensure_ascii=False)
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        raise Refusal(
+            400,
+            "not_json",
+            "The bundle holds half a character: a lone surrogate.",
+            "Send UTF-8 JSON as RFC 8259 has it.",
+            "bundle",
+        ) from None
+    return text
 
 
 @blueprint.post("/read")

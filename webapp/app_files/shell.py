@@ -121,6 +121,8 @@ class Shell:
 
     def asset(self, name: str) -> Asset | None:
         """A file by its path below the static folder, or None."""
+        if "\0" in name:
+            return None
         path = (self.folder / name).resolve()
         hidden = any(part.startswith(".") for part in Path(name).parts)
         if hidden or not path.is_relative_to(self.folder):

@@ -28,12 +28,22 @@ def back_up(url: str, target: Path) -> int:
         raise ValueError(f"there is no folder {target.parent}: make it first")
     # Records are personal: the copy is for its owner only, like the folder it comes from.
     os.close(os.open(target, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))
+    try:
+        return copied(source, target)
+    except sqlite3.DatabaseError as error:
+        target.unlink()
+        raise ValueError(f"the database is damaged or no database ({error})") from None
+    except BaseException:
+        target.unlink()
+        raise
+
+
+def copied(source: Path, target: Path) -> int:
     with closing(sqlite3.connect(source)) as database, closing(sqlite3.connect(target)) as copy:
         database.backup(copy)
         copy.execute("PRAGMA journal_mode=DELETE")  # one file, nothing beside it
         count, found = differing(copy.execute("SELECT id, hash, record FROM records"))
     if found:
-        target.unlink()
         raise ValueError(f"{len(found)} records do not fit their hash, {found[0]} first")
     return count
 

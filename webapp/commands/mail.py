@@ -21,6 +21,7 @@ from flask import Flask
 from sqlalchemy import Connection, select, update
 
 from webapp.clock import now
+from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
 
 PAUSE = 15.0  # seconds between looks into the table
@@ -99,7 +100,7 @@ def next_try(mail: Any) -> Any:
 def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | None:
     """The mail: which trailer, and where to read on. It says nothing of the customer."""
     shop = connection.execute(select(shops).where(shops.c.id == mail.shop_id)).one()
-    if not shop.email:
+    if not is_mail_address(shop.email):
         return None
     wanted = (
         select(trailers.c.name)

@@ -13,6 +13,7 @@ from typing import Any
 from sqlalchemy import select
 
 from webapp import create_app
+from webapp.config import BadSetting
 from webapp.storage.models import photos, records
 
 
@@ -41,7 +42,10 @@ def photos_astray(data: Path, rows: Iterable[Any]) -> tuple[int, list[str], list
 
 def main() -> int:
     wanted = select(records.c.id, records.c.hash, records.c.record)
-    store = create_app().extensions["store"]
+    try:
+        store = create_app().extensions["store"]
+    except BadSetting as error:
+        sys.exit(str(error))
     with store.reading() as connection:
         count, found = differing(connection.execute(wanted))
         kept = select(photos.c.id, photos.c.path, photos.c.sha256)

@@ -101,7 +101,7 @@ def due_of(connection: Connection, link: Mapping[str, Any], due_id: int | None) 
 
     A check that names another one is taken all the same: a wrong number must not lose it.
     """
-    if due_id is None:
+    if due_id is None or not 0 < due_id < 2**31:  # PostgreSQL refuses to look for larger ones
         return None
     wanted = select(due.c.id).where(due.c.id == due_id, due.c.trailer_id == link["trailer_id"])
     found: int | None = connection.execute(wanted).scalar()

@@ -7,7 +7,7 @@ from datetime import datetime
 from functools import cache
 from typing import Any
 
-from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from flask import Blueprint, abort, flash, make_response, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from sqlalchemy.exc import IntegrityError
@@ -84,7 +84,15 @@ def proved(login: str, password: str) -> dict[str, Any] | None:
 @blueprint.post("/sign-out")
 def sign_out() -> ResponseReturnValue:
     session.end()
-    return redirect(url_for(session.SIGN_IN))
+    return signed_out()
+
+
+def signed_out() -> ResponseReturnValue:
+    """The shop's pages leave the browser. Not ``storage`` with them: what a phone keeps of its own
+    checks is of the same origin."""
+    response = make_response(redirect(url_for(session.SIGN_IN)))
+    response.headers["Clear-Site-Data"] = '"cache"'
+    return response
 
 
 @blueprint.route("/account", methods=["GET", "POST"])
@@ -121,7 +129,7 @@ def sign_out_everywhere() -> ResponseReturnValue:
         connection.execute(mine.values(epoch=staff.c.epoch + 1))
     session.end()
     flash("Every device is signed out.")
-    return redirect(url_for(session.SIGN_IN))
+    return signed_out()
 
 
 @blueprint.route("/details", methods=["GET", "POST"])

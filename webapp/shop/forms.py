@@ -8,6 +8,8 @@ from flask_wtf import FlaskForm
 from wtforms import EmailField, Field, PasswordField, StringField, TelField, TextAreaField
 from wtforms.validators import EqualTo, InputRequired, Length, ValidationError
 
+from webapp.mail_address import is_mail_address
+
 PASSWORD_LEAST, PASSWORD_MOST = 10, 200
 
 
@@ -29,10 +31,18 @@ def name_field(label: str, why: str) -> StringField:
 
 
 def plain_email(_form: Any, field: Any) -> None:
-    """One @ with something on either side: the mail server knows the rest."""
-    before, _, after = (field.data or "").partition("@")
-    if field.data and not (before and "." in after and " " not in field.data):
+    if field.data and not is_mail_address(field.data):
         raise ValidationError("Write it like name@example.org, or leave it empty.")
+
+
+def up_to_folded(length: int) -> Any:
+    """At most so many characters as they are kept: folding case makes two letters of an ß."""
+
+    def check(_form: Any, field: Any) -> None:
+        if len((field.data or "").casefold()) > length:
+            raise ValidationError(f"Use {length} characters at most.")
+
+    return check
 
 
 class Form(FlaskForm):  # type: ignore[misc]  # the library brings no types
@@ -68,7 +78,7 @@ class PasswordForm(Form):
 
 class StaffForm(Form):
     name = name_field("Name", "Write the name, as customers know it.")
-    login = StringField("Login", [needed("Write a login."), up_to(80)], filters=[tidy])
+    login = StringField("Login", [needed("Write a login."), up_to_folded(80)], filters=[tidy])
     new = new_password()
 
 

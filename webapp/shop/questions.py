@@ -93,11 +93,16 @@ def profile_answers(form: Mapping[str, str]) -> Json:
             continue
         if one["options"]:
             fact = book()["facts"][one["name"]]
-            found[one["name"]] = int(text) if fact["kind"] == "number" and text.isdigit() else text
+            found[one["name"]] = int(text) if fact["kind"] == "number" and is_digits(text) else text
         else:
-            bare = text.replace(".", "", 1).replace(",", "", 1).isdigit()
+            bare = is_digits(text.replace(".", "", 1).replace(",", "", 1))
             found[one["name"]] = f"{text} {one['unit']}" if bare else text
     return found
+
+
+def is_digits(text: str) -> bool:
+    """Python counts ² and ٣ as digits too; a fact is written with 0 to 9."""
+    return text.isascii() and text.isdigit()
 
 
 def bench_answers(form: Mapping[str, str], axles: int) -> Json:

@@ -6,8 +6,11 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
+from alembic.util.exc import CommandError
 from sqlalchemy import text
+from sqlalchemy.exc import DatabaseError
 
+from webapp.config import BadSetting
 from webapp.file_lock import locked
 from webapp.storage.store import Store
 
@@ -23,6 +26,34 @@ def migrate(store: Store, revision: str = "head") -> None:
             if not store.on_sqlite:
                 connection.execute(text(f"SELECT pg_advisory_xact_lock({ADVISORY_LOCK})"))
             command.upgrade(alembic_config(connection), revision)
+
+
+def bring_up_to_date(store: Store) -> None:
+    """Migrate at a start. Raises BadSetting saying why the database cannot be used."""
+    try:
+        migrate(store)
+    except CommandError:
+        raise BadSetting(
+            "The database was written by a newer release of Twentymile than this one: "
+            "update Twentymile, or restore the backup made before the update."
+        ) from None
+    except (DatabaseError, OSError) as error:
+        raise BadSetting(why_not(str(getattr(error, "orig", None) or error))) from None
+
+
+def why_not(said: str) -> str:
+    """What to do about a database that said this."""
+    if "not a database" in said or "malformed" in said:
+        return (
+            "The database is damaged or no database at all: restore a backup "
+            "(docs/operations.md), and keep the damaged file aside."
+        )
+    if "readonly" in said or "unable to open" in said or "Permission denied" in said:
+        return (
+            "The database cannot be written to: let this user write to the data folder and every "
+            "file in it."
+        )
+    return f"The database cannot be used: {said.strip()}"
 
 
 def alembic_config(connection: object) -> Config:

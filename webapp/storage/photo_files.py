@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import logging
 import os
+import time
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -19,15 +21,27 @@ def write_whole(path: Path, data: bytes) -> None:
     """Write a file that is there whole or not at all, also after a power cut."""
     path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     draft = path.with_suffix(f".{os.getpid()}.part")
-    with open(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    draft.rename(path)
+    try:
+        with open(os.open(draft, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        draft.rename(path)
+    except BaseException:
+        draft.unlink(missing_ok=True)
+        raise
     for folder in (path.parent, path.parent.parent):
         handle = os.open(folder, os.O_RDONLY)
         os.fsync(handle)
         os.close(handle)
+
+
+def tidy(data: Path) -> None:
+    """Take away what a power cut left half written; nothing takes an hour to write."""
+    for part in data.glob("photos/*/*.part"):
+        with suppress(FileNotFoundError):  # another process tidies too
+            if time.time() - part.stat().st_mtime > 3600:
+                part.unlink()
 
 
 def read(data: Path, path: str) -> bytes | None:

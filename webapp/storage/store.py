@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager, nullcontext, suppress
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,7 @@ class Store:
 
     def __init__(self, url: str, data: Path) -> None:
         self.data = data
+        keep_private(url)
         self.engine = make_engine(url)
         self.on_sqlite = self.engine.dialect.name == "sqlite"
         self._turn = threading.Lock()
@@ -73,6 +75,17 @@ def store() -> Store:
     """The store of the running application."""
     kept: Store = current_app.extensions["store"]
     return kept
+
+
+def keep_private(url: str) -> None:
+    """An SQLite file is its owner's alone, also in a folder that others may read; what SQLite puts
+    beside it gets the same mode."""
+    path = Path(url.removeprefix("sqlite:///"))
+    if not url.startswith("sqlite:///") or not path.parent.is_dir():
+        return
+    with suppress(PermissionError):  # not ours: using it will say so
+        os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
+        path.chmod(0o600)
 
 
 def find_in(connection: Connection, device: str, record_id: str) -> dict[str, Any] | None:
