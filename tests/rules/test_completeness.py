@@ -1,0 +1,50 @@
+"""The case tables leave out nothing: every finding holds, is a near no, every choice is answered.
+
+Each message names what is missing, and the table to put it in is the finding's own.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from checks.rulebook import Rulebook, load
+from tests.support import cases, reach
+from tests.support.mutate import Lab, Trial
+
+
+@pytest.fixture(scope="module")
+def book() -> Rulebook:
+    return load()
+
+
+@pytest.fixture(scope="module")
+def trials(book: Rulebook) -> list[Trial]:
+    return Lab(book, cases.all_cases()).trials
+
+
+def test_every_finding_holds_in_a_case_that_expects_it(book: Rulebook, trials: list[Trial]) -> None:
+    assert set(book.findings) - set(reach.fires(trials)) == set()
+
+
+def test_every_finding_has_a_case_just_outside(book: Rulebook, trials: list[Trial]) -> None:
+    assert set(book.findings) - set(reach.beside(trials, book)) == set()
+
+
+def test_every_choice_is_answered_where_it_is_asked(book: Rulebook, trials: list[Trial]) -> None:
+    answered = reach.answered(trials, book)
+    assert [one for one in reach.every_choice(book) if one not in answered] == []
+
+
+def test_a_finding_no_case_reaches_is_told(book: Rulebook, trials: list[Trial]) -> None:
+    without = [t for t in trials if "tread_gone" not in t.named]
+    assert "tread_gone" not in reach.fires(without)
+    assert "tread_gone" in reach.fires(trials)
+
+
+def test_two_answers_apart_is_not_just_outside(book: Rulebook) -> None:
+    base = {"case": "a", "check": "tires", "date": "2026-07-14", "expect": {"level": "look"}}
+    worn = base | {"facts": {"axles": 1, "tread_by": "gauge", "tread@1L": 1}}
+    one = base | {"facts": {"axles": 1, "tread_by": "gauge", "tread@1L": 7}}
+    two = base | {"facts": {"axles": 1, "tread_by": "bars", "wear_bars@1L": "clear"}}
+    assert "tread_gone" in reach.beside(Lab(book, [worn, one]).trials, book)
+    assert "tread_gone" not in reach.beside(Lab(book, [worn, two]).trials, book)
