@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 import pytest
 
+from checks.judge import judge
 from checks.rulebook import load
 from tests.support import cases
 
@@ -60,3 +62,30 @@ def test_an_expected_error_must_come_and_must_match() -> None:
 def test_an_unknown_expectation_is_an_error() -> None:
     with pytest.raises(ValueError, match="levle"):
         cases.unmet({"levle": "look"}, VERDICT)
+
+
+@pytest.mark.parametrize("name", ["stop", "sound_tires", "sound_trailer", "sound_bench"])
+def test_a_choice_that_a_whole_base_does_not_name_is_answered_so_that_nothing_is_found(
+    name: str,
+) -> None:
+    book = load()
+    base = json.loads((cases.FOLDER / "base.json").read_text("utf-8"))[name]
+    sound = judge(cases.filled(base, book))
+    assert sound["level"] == "nothing"
+    for key in base["facts"]:
+        if book.facts[key.partition("@")[0]].kind == "choice":
+            fewer = base | {"facts": {k: v for k, v in base["facts"].items() if k != key}}
+            verdict = judge(cases.filled(fewer, book))
+            assert (key, verdict["level"], verdict["findings"]) == (key, "nothing", [])
+
+
+def test_a_base_leaves_alone_what_it_does_not_answer_and_what_it_keeps_open() -> None:
+    base = {
+        "check": "tires",
+        "date": "2026-07-14",
+        "facts": {"axles": 1, "brakes": "none", "cord_shows@1L": "no"},
+    }
+    assert cases.filled(base, load()) == base
+    whole = cases.filled(base | {"whole": True, "facts": {"axles": 1, "bulge@1L": None}}, load())
+    assert whole["facts"]["bulge@1L"] is None
+    assert whole["facts"]["bulge@1R"] == "no"

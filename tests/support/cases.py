@@ -17,8 +17,9 @@ from typing import Any
 
 from checks.facts import EPOCH, BadInput, Fact, wheel_order
 from checks.formula import compile_tree
-from checks.judge import CHECKS, LEVELS, join_key, judge, read_case
-from checks.rulebook import Rulebook
+from checks.interval import NO
+from checks.judge import CHECKS, LEVELS, Visit, asked, join_key, judge, read_case
+from checks.rulebook import Rulebook, load
 
 Json = dict[str, Any]
 FOLDER = Path(__file__).parents[1] / "cases"
@@ -31,13 +32,75 @@ KEYS = {"case", "check", "date", "facts", "expect"}
 
 def all_cases() -> list[Json]:
     """Every case of every table, whole, its ``case`` led by the file's name. Raises ValueError."""
-    bases = json.loads((FOLDER / "base.json").read_text("utf-8"))
+    bases = read_bases(load())
     result = []
     for path in sorted(FOLDER.glob("*.json")):
         if path.name != "base.json":
             for entry in json.loads(path.read_text("utf-8")):
                 result.append(_whole(entry, bases, path.stem))
     return result
+
+
+def read_bases(book: Rulebook) -> Json:
+    """The entries of ``base.json``, each with a quiet answer to what it leaves out.
+
+    A base answers a point or leaves it alone. Where it answers half of a point's facts or more, the
+    others get an answer with which nothing is found, so that a fact added to the point changes no
+    case; with ``"whole": true`` that goes for every point of its check, so that a point may be
+    added too. ``null`` keeps a fact open.
+    """
+    bases = json.loads((FOLDER / "base.json").read_text("utf-8"))
+    return {name: filled(base, book) for name, base in bases.items()}
+
+
+def filled(base: Json, book: Rulebook) -> Json:
+    base = dict(base)
+    whole = base.pop("whole", False)
+    given, facts = set(base["facts"]), dict(base["facts"])
+    while True:
+        check, answers = read_case(base | {"facts": facts}, book)
+        visits = list(asked(check, answers, book))
+        missing = [
+            key
+            for visit in visits
+            if whole or _answers(visit, given)
+            for key in visit.keys
+            if join_key(key) not in facts and not book.facts[key[0]].optional
+        ]
+        if not missing:
+            return base | {"facts": facts}
+        facts[join_key(missing[0])] = _quiet(base | {"facts": facts}, missing[0], visits, book)
+
+
+def _answers(visit: Visit, given: set[str]) -> bool:
+    """Whether half of what the point must know, or more, is given."""
+    named = sum(join_key(key) in given for key in visit.required)
+    return named > 0 and 2 * named >= len(visit.required)
+
+
+def _quiet(payload: Json, key: tuple[str, str], visits: list[Visit], book: Rulebook) -> Any:
+    """The answer to ``key`` with which the fewest findings hold or stand open."""
+
+    def noise(answer: Any) -> int:
+        _, answers = read_case(
+            payload | {"facts": payload["facts"] | {join_key(key): answer}}, book
+        )
+        return sum(f.test(answers, v.place) != NO for v in visits for f in v.point.findings)
+
+    return min(_candidates(book.facts[key[0]]), key=noise)
+
+
+def _candidates(fact: Fact) -> list[Any]:
+    if fact.kind == "choice":
+        return list(fact.choices)
+    if fact.kind == "made":
+        return ["2523"]
+    if fact.kind == "size":
+        return ["ST205/75R15"]
+    if fact.unit == "count":
+        return list(range(int(fact.low), int(fact.high) + 1))
+    eighth = (fact.high - fact.low) / 8  # the middle first, as the likeliest to be sound
+    return [fact.low + eighth * n for n in (4, 3, 5, 2, 6, 1, 7, 0, 8)]
 
 
 def _whole(entry: Json, bases: Json, table: str) -> Json:
