@@ -103,6 +103,7 @@ docs: setup-dev
 	done
 	$(BIN)/python -m tests.benchmarks.judgement --write
 	$(BIN)/python -m tests.benchmarks.lamp_faults --write
+	$(BIN)/python -m tests.benchmarks.trends --write
 
 # What each lamp shows with each fault, solved anew.
 fault-table: setup-dev

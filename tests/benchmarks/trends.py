@@ -1,0 +1,218 @@
+"""How often a climbing hub is seen early, and a sound one left in peace: ``docs/trends.md``.
+
+Histories of one axle over the seasons, from the independent heat model of ``hub_model.py``: hubs
+stay what they are from stop to stop; weather, road, load, hand or thermometer change.
+"""
+
+from __future__ import annotations
+
+import argparse
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from pathlib import Path
+from random import Random
+from typing import Any
+
+from checks import trend
+from checks.explain import explain
+from checks.judge import judge, read_case
+from checks.rulebook import load
+from checks.trend import climb, gap
+from tests.benchmarks.hub_model import HUBS, Draw, rise_at_stop
+from tests.benchmarks.judgement import COOLING_S, MPH, Stop, answers
+
+STOPS = 20
+STEP = 0.25  # N m a stop
+PAGE = Path(__file__).parents[2] / "docs" / "trends.md"
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Two mates for years: what they share, and what is each one's own."""
+
+    size: str
+    shared: Draw
+    own: tuple[tuple[float, float], tuple[float, float]]  # factors on friction and seal
+
+
+def draw_pair(rng: Random) -> Pair:
+    """The same spread as ``judgement.draw_stop``, kept from stop to stop."""
+    shared = Draw(
+        friction=math.exp(rng.uniform(math.log(0.4), math.log(2.2))),
+        seal=rng.uniform(0.03, 0.4),
+        outboard_speed=rng.uniform(0.25, 0.8),
+        inboard_speed=rng.uniform(0.15, 0.55),
+        conductance=rng.uniform(0.8, 1.2),
+        capacity=rng.uniform(0.8, 1.25),
+    )
+    own = [(max(0.2, rng.gauss(1, 0.2)), max(0.2, rng.gauss(1, 0.3))) for _ in range(2)]
+    return Pair(rng.choice(sorted(HUBS)), shared, (own[0], own[1]))
+
+
+def draw_stop(rng: Random, pair: Pair, air: float, extra: float) -> Stop:
+    """One stop of the pair in air of so many degC, ``extra`` N m on the left."""
+    mph, miles, parked = rng.uniform(40, 70), rng.uniform(18, 30), rng.uniform(1, 5)
+    cooling, tire = rng.uniform(*COOLING_S), rng.uniform(0, 2)
+    rises = []
+    for (friction, seal), drag in zip(pair.own, (extra, 0.0), strict=True):
+        draw = replace(
+            pair.shared,
+            friction=pair.shared.friction * friction,
+            seal=pair.shared.seal * seal,
+            tire_heat=tire,
+            extra_drag=drag,
+        )
+        hub = replace(HUBS[pair.size], load=HUBS[pair.size].load * rng.uniform(0.9, 1.1))
+        rises.append(
+            rise_at_stop(hub, mph * MPH, air, miles * 1609.344, parked * 60, cooling, draw)
+        )
+    return Stop(pair.size, air, mph, miles, parked, *rises)
+
+
+def weather(day: date, rng: Random) -> float:
+    """degC: 13 on average, 14 either way over the year, 5 from day to day (assumed)."""
+    turn = math.cos(2 * math.pi * (day.timetuple().tm_yday - 200) / 365.25)
+    return min(40.0, max(-10.0, 13 + 14 * turn + rng.gauss(0, 5)))
+
+
+def history(rng: Random, grows_from: int, by: str = "mixed") -> Iterator[dict[str, Any]]:
+    """Answers of stop after stop, some weeks apart; the left hub grows worse from a stop on."""
+    pair, day = draw_pair(rng), date(2024, 1, 1) + timedelta(rng.randrange(365))
+    number = 0
+    while True:
+        day += timedelta(rng.randint(7, 60))
+        extra = max(0, number - grows_from + 1) * STEP
+        stop = draw_stop(rng, pair, weather(day, rng), extra)
+        how = rng.choice(["hand", "thermometer"]) if by == "mixed" else by
+        yield answers(rng, stop, how) | {"hub_size": pair.size}
+        number += 1
+
+
+def row(facts: dict[str, Any]) -> tuple[float, float] | None:
+    """The left wheel against the right at one stop, as the rulebook's quantities have it."""
+    book = load()
+    _, case = read_case({"check": "quick_stop", "date": "2026-07-14", "facts": facts}, book)
+
+    def value(name: str, place: str = "") -> tuple[float, float]:
+        found = explain(name, place, case, book)[-1]["value"]
+        return found[0], found[1]
+
+    def middle(name: str) -> float:
+        return sum(value(name)) / 2
+
+    per_unit = middle("drag_rise") * middle("share_reached") * middle("share_left")
+    felt = facts.get("pair_feel@1")
+    if felt is not None and felt != "alike":
+        side, much = felt.split("_")
+        felt = much if side == "left" else f"mate_{much}"
+    return gap(value("hub_surface", "1L"), value("hub_surface", "1R"), per_unit, felt)
+
+
+def rows(facts: list[dict[str, Any]]) -> list[tuple[float, float]]:
+    """The left wheel against the right, stop by stop, where it can be said."""
+    return [found for one in facts if (found := row(one)) is not None]
+
+
+def false_alarm(rng: Random) -> bool:
+    """Whether 20 sound stops raise an alarm on either wheel."""
+    stops = history(rng, grows_from=STOPS)
+    row = rows([next(stops) for _ in range(STOPS)])
+    return bool(climb(row) or climb([(-middle, spread) for middle, spread in row]))
+
+
+def level(facts: dict[str, Any], wheel: str = "1L") -> str:
+    verdict = judge({"check": "quick_stop", "date": "2026-07-14", "facts": facts})
+    return str(verdict["places"][wheel])
+
+
+def noticed(rng: Random, by: str = "mixed", most: int = 16) -> tuple[int, int, int]:
+    """Stop of the growth, from 1, at which the climb, a Look again and a Mend show first."""
+    sound = rng.randint(6, 12)
+    stops = history(rng, sound, by)
+    facts = [next(stops) for _ in range(sound + most)]
+    found = climb(rows(facts))
+    levels = [level(one) for one in facts[sound:]]
+    look = next((i for i, one in enumerate(levels, 1) if one in ("look", "mend", "stop")), most + 1)
+    mend = next((i for i, one in enumerate(levels, 1) if one in ("mend", "stop")), most + 1)
+    return (found.shown - sound + 1 if found else most + 1), look, mend
+
+
+INTRO = """# Trends: each hub, tire and tread over the years
+
+`checks/trend.py` looks at a row of readings where the verdict looks at one. Nothing here was
+measured on real hubs: histories are simulated, seeded, from the independent heat model behind
+`docs/judgement.md`.
+
+## The scale of a hub
+
+How much more drag a hub has than its mate, in newton metres. What both share (weather, speed,
+load, miles, minutes parked, the hand that felt them) drops out; how warm one newton metre makes a
+hub at that stop comes from the rulebook's own sums (`drag_rise`, `share_reached`, `share_left`). By
+hand the comparison of the two sides counts: alike is under 3.5 K, slightly 2.5 to 9, clearly 7.5 to
+17 (assumed, no source). A hub whose mate grows worse at the same pace does not show.
+
+## The rule
+
+After every stop a level with a straight climb at its end is fitted by weighted least squares, once
+for each of the last {recent} stops it may have begun with. The level before is taken to lie within
+{mates} N m of zero (one sigma) and every reading to wander by {wander} N m beside what it leaves
+open. A climb that stands out by {alarm} of its own spread is *a steady climb*: a finding of the
+history, level Look again. Bearing work begins the row again.
+
+## How often it is right
+
+Sound: {runs} histories of 20 stops, a week to two months apart, in weather that turns with the
+seasons; each stop at random by hand or by thermometer. An alarm on either wheel is false.
+Climbing: six to twelve sound stops, then a quarter newton metre more at every stop.
+The verdict of a single stop is that of `checks.judge`. Its Look again, which compares the two
+sides of that one stop, is nearly as quick as the climb; its Mend is what sends a trailer to a shop.
+
+| | |
+|---|---|
+"""
+LOSSES = """
+## Pressure and tread
+
+No fit: the range of all straight lines through every reading's range (checked against linear
+programming). Loss per month and wear per 1,000 miles are the flattest and the steepest such line;
+the day the tread reaches its bars is from the first to the last day any of them does. Where no
+straight line passes through all readings, none is given. A reading surely above the last is a
+refill or a new tire, and begins the row again.
+
+`python -m tests.benchmarks.trends --write` makes this page again.
+"""
+
+
+def page(runs: int) -> str:
+    """The page with its table."""
+    text = INTRO.format(
+        runs=runs, recent=trend.RECENT, mates=trend.MATES, wander=trend.WANDER, alarm=trend.ALARM
+    )
+    rng = Random(20)
+    alarms = sum(false_alarm(rng) for _ in range(runs))
+    text += f"| sound histories with a false alarm | {100 * alarms / runs:.1f} % |\n"
+    for by, words in (("mixed", "hand or thermometer"), ("thermometer", "thermometer")):
+        found = [noticed(rng, by) for _ in range(runs // 3)]
+        for title, column in (("Mend", 2), ("Look again", 1)):
+            share = sum(one[column] - one[0] >= 2 for one in found) / len(found)
+            text += f"| {words}: climb seen two stops or more before {title} | {share:.0%} |\n"
+        middles = [sorted(column)[len(found) // 2] for column in zip(*found, strict=True)]
+        text += f"| {words}: stop of climb, Look again, Mend, median | {middles} |\n"
+    return text + LOSSES
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--runs", type=int, default=600)
+    parser.add_argument("--write", action="store_true", help="write docs/trends.md")
+    args = parser.parse_args()
+    text = page(args.runs)
+    if args.write:
+        PAGE.write_text(text, "utf-8")
+    print(text)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,79 @@
+"""The phone reads rows of readings as Python does."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterator
+from random import Random
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from checks.trend import FELT, at_value, climb, gap, refills, since, slopes
+from tests.support.browser import engine_page
+
+RUN = """async (text) => {
+    const t = await import("/static/engine/trend.js");
+    const plain = (name, value) => value === Infinity ? "inf" : value;
+    return JSON.stringify(JSON.parse(text).map(({ points, rows, gaps }) => ({
+        slopes: t.slopes(points), at: t.atValue(points, 2), refills: t.refills(points),
+        since: t.since(points, [5]), climb: t.climb(rows), gaps: gaps.map((g) => t.gap(...g)),
+    })), plain);
+}"""
+
+
+@pytest.fixture(scope="module")
+def page(chromium: Browser) -> Iterator[Page]:
+    page = engine_page(chromium)
+    yield page
+    page.context.close()
+
+
+def jobs() -> list[dict[str, Any]]:
+    rng, made = Random(4), []
+    for _ in range(400):
+        start, slope = rng.uniform(4, 12), rng.uniform(-0.6, 0.2)
+        points = []
+        for _ in range(rng.randint(0, 6)):
+            at = float(rng.randint(0, 12))
+            middle = start + slope * at + rng.gauss(0, 0.3)
+            points.append((at, middle - rng.uniform(0, 1), middle + rng.uniform(0, 1)))
+        growth = rng.choice([0, 0, 0.25])
+        rows = [
+            (rng.gauss(0, 0.2) + growth * max(0, i - 6), rng.uniform(0.1, 0.5))
+            for i in range(rng.randint(0, 14))
+        ]
+        gaps = []
+        for _ in range(3):
+            low = rng.uniform(10, 60)
+            own, mate = (low, low + rng.uniform(0, 9)), (low - 3, low + rng.uniform(-3, 25))
+            gaps.append((own, mate, rng.uniform(8, 25), rng.choice([None, *FELT])))
+        made.append({"points": points, "rows": rows, "gaps": gaps})
+    return made
+
+
+def close(ours: Any, theirs: Any) -> bool:
+    if ours is None or theirs is None:
+        return ours is theirs
+    if isinstance(ours, (list, tuple)):
+        return len(ours) == len(theirs) and all(map(close, ours, theirs))
+    return math.isclose(ours, float(theirs), rel_tol=1e-9, abs_tol=1e-9)
+
+
+def test_both_engines_read_rows_alike(page: Page) -> None:
+    sent = jobs()
+    seen = {"climb": 0, "at": 0, "refills": 0}
+    for job, theirs in zip(sent, json.loads(page.evaluate(RUN, json.dumps(sent))), strict=True):
+        found = climb(job["rows"])
+        other = theirs["climb"]
+        assert close(found, other and [other["shown"], other["low"], other["high"]])
+        assert close(slopes(job["points"]), theirs["slopes"])
+        assert close(at_value(job["points"], 2), theirs["at"])
+        assert close(refills(job["points"]), theirs["refills"])
+        assert close(since(job["points"], [5]), theirs["since"])
+        assert close([gap(*one) for one in job["gaps"]], theirs["gaps"])
+        for key in seen:
+            seen[key] += bool(theirs[key])
+    assert min(seen.values()) > 20, seen

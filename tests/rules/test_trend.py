@@ -1,0 +1,167 @@
+"""A climb, a straight loss, a day to come: against sums by hand and against scipy's programming."""
+
+from __future__ import annotations
+
+import math
+from random import Random
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linprog
+
+from checks.trend import ALARM, MATES, WANDER, at_value, climb, gap, refills, since, slopes
+from tests.benchmarks.trends import false_alarm, noticed
+
+# 32nds of an inch of tread over thousands of miles, half a 32nd either way.
+TREAD = [(0.0, 8.5, 9.5), (4.0, 6.5, 7.5), (8.0, 4.5, 5.5)]
+
+
+def test_the_slope_of_a_straight_loss_is_the_range_of_all_lines() -> None:
+    assert slopes(TREAD) == pytest.approx((-5 / 8, -3 / 8))
+
+
+def test_the_day_the_tread_reaches_its_bars_is_a_range() -> None:
+    # Steepest line to 2: from 9.5 at 0 to 4.5 at 8; flattest: from 8.5 at 0 to 5.5 at 8.
+    assert at_value(TREAD, 2.0) == pytest.approx((12.0, 8 + 3.5 / (3 / 8)))
+
+
+@pytest.mark.parametrize(
+    ("title", "points", "slope"),
+    [
+        ("one time is no row", [(1.0, 5.0, 6.0)], None),
+        ("no point", [], None),
+        ("two readings of one time", [(1.0, 5.0, 6.0), (1.0, 5.5, 6.5)], None),
+        ("no line passes through", [(0.0, 1, 2), (1.0, 5, 6), (2.0, 1, 2)], None),
+        ("a line touches each range at its end", [(0.0, 1, 2), (1.0, 2, 3), (2.0, 1, 2)], (0, 0)),
+        ("exact points", [(0.0, 9, 9), (2.0, 8, 8)], (-0.5, -0.5)),
+    ],
+)
+def test_slopes(title, points, slope) -> None:
+    assert slopes(points) == (slope if slope is None else pytest.approx(slope)), title
+
+
+@pytest.mark.parametrize(
+    ("title", "points", "reached"),
+    [
+        ("a row that may stand still may never arrive", [(0, 8, 9), (4, 8, 9)], (28.0, math.inf)),
+        ("a row that rises never does", [(0, 5, 5.5), (4, 7, 8)], None),
+        ("on the value already", [(0.0, 4, 4), (2.0, 2, 2)], (2.0, 2.0)),
+    ],
+)
+def test_days_to_come(title, points, reached) -> None:
+    assert at_value(points, 2.0) == (reached if reached is None else pytest.approx(reached)), title
+
+
+@st.composite
+def losses(draw: st.DrawFn) -> list[tuple[float, float, float]]:
+    """Ranges round a falling line, so that one line at least passes through all."""
+    start, slope = draw(st.floats(5, 12)), draw(st.floats(-1, -0.05))
+    points = []
+    for at in draw(st.lists(st.integers(0, 20), min_size=2, max_size=6, unique=True)):
+        below, above = draw(st.floats(0.05, 1)), draw(st.floats(0.05, 1))
+        middle = start + slope * at
+        points.append((float(at), middle - below, middle + above))
+    return points
+
+
+@settings(max_examples=100, deadline=None)
+@given(losses())
+def test_linear_programming_finds_the_same_slopes_and_days(points) -> None:
+    upper = [[at, 1] for at, _, _ in points] + [[-at, -1] for at, _, _ in points]
+    limits = [high for *_, high in points] + [-low for _, low, _ in points]
+
+    def best(weights: list[float]) -> float:
+        found = linprog(weights, upper, limits, bounds=[(None, None)] * 2)
+        assert found.success
+        return float(found.fun)
+
+    least, most = best([1, 0]), -best([-1, 0])
+    assert slopes(points) == pytest.approx((least, most), abs=1e-7)
+    reached = at_value(points, 2.0)
+    if least >= -1e-6 or min(low for _, low, _ in points) <= 2.0:
+        return  # never, or perhaps there already
+    assert reached is not None
+    # On the first day some line has come down to the value, a little before none has. On the last
+    # even the highest line has.
+    first, last = reached
+    assert best([first, 1]) == pytest.approx(2.0, abs=1e-5)
+    if math.isfinite(last) and last < 1e4:
+        assert -best([-last, -1]) == pytest.approx(2.0, abs=1e-4)
+
+
+def test_a_mark_begins_the_row_again_and_a_refill_is_one() -> None:
+    row = [(0.0, 49.0, 50.0), (30.0, 46.0, 47.0), (60.0, 49.5, 50.5), (90.0, 47.0, 48.0)]
+    assert refills(row) == [60.0]
+    assert since(row, refills(row)) == row[2:]
+    assert since(row, []) == row
+
+
+# ---- climbs -----------------------------------------------------------------------------------
+
+
+def test_a_climb_is_what_generalized_least_squares_says() -> None:
+    rng = Random(3)
+    rows = [(rng.gauss(0, 0.1), rng.uniform(0.05, 0.4)) for _ in range(8)]
+    rows += [(0.3, 0.1), (0.6, 0.1), (0.9, 0.1)]
+    found = climb(rows)
+    assert found is not None
+    count = found.shown + 1
+    fits = []
+    for start in range(count - 3, count):
+        design = np.array([[1.0, max(0, i - start + 1)] for i in range(count)])
+        weight = np.diag([1 / s**2 for _, s in rows[:count]])
+        cov = np.linalg.inv(design.T @ weight @ design + np.diag([1 / MATES**2, 0.0]))
+        slope = (cov @ design.T @ weight @ np.array([m for m, _ in rows[:count]]))[1]
+        fits.append((slope, math.sqrt(cov[1, 1])))
+    slope, spread = max(fits, key=lambda fit: fit[0] / fit[1])
+    assert slope / spread > ALARM
+    assert (found.low, found.high) == pytest.approx((slope - 2 * spread, slope + 2 * spread))
+
+
+@pytest.mark.parametrize(
+    ("title", "rows", "shown"),
+    [
+        ("nothing yet", [], None),
+        ("two readings are too few", [(0.0, 0.1), (2.0, 0.1)], None),
+        ("level", [(0.1, 0.1)] * 20, None),
+        ("a steady difference between mates", [(0.25, 0.1)] * 20, None),
+        ("a climb", [(0.0, 0.2)] * 6 + [(0.3, 0.2), (0.6, 0.2), (0.9, 0.2)], 7),
+        ("a fall is none", [(0.0, 0.1)] * 6 + [(-0.3, 0.1), (-0.6, 0.1)], None),
+        ("rough readings say less", [(0.0, 0.8)] * 6 + [(0.3, 0.8), (0.6, 0.8), (0.9, 0.8)], None),
+    ],
+)
+def test_climbs(title, rows, shown) -> None:
+    found = climb(rows)
+    assert (found.shown if found else None) == shown, title
+
+
+@pytest.mark.parametrize(
+    ("title", "own", "mate", "felt", "wanted"),
+    [
+        ("by thermometer", (40.0, 40.0), (36.0, 36.0), None, (0.2, WANDER)),
+        ("by hand, the pair says more", (34, 38), (34, 38), "alike",
+         (0.0, math.hypot(WANDER, 7 / math.sqrt(12) / 20))),
+        ("the pair's word counts where they disagree", (25, 34), (38, 43), "slightly",
+         (5.75 / 20, math.hypot(WANDER, 6.5 / math.sqrt(12) / 20))),
+        ("nothing known", (-45, 25), (-45, 25), None, None),
+    ],
+)  # fmt: skip
+def test_gaps(title, own, mate, felt, wanted) -> None:
+    found = gap(own, mate, 20.0, felt)
+    assert found == (wanted if wanted is None else pytest.approx(wanted)), title
+
+
+# ---- the simulation of docs/trends.md, in short ---------------------------------------------
+
+
+def test_sound_hubs_raise_no_alarm_over_the_seasons() -> None:
+    rng = Random(5)
+    assert sum(false_alarm(rng) for _ in range(100)) <= 3
+
+
+def test_a_growing_drag_is_seen_well_before_it_must_be_mended() -> None:
+    rng = Random(6)
+    found = [noticed(rng) for _ in range(40)]
+    assert sum(mend - seen >= 2 for seen, _, mend in found) >= 0.7 * len(found)  # 40 runs of 80 %
