@@ -20,9 +20,12 @@ export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FI
 export const isDead = (reply) => isFinal(reply) && DEAD.has(reply.body.error.code);
 
 export class Sender {
-  /** `changed(state)` hears `{waiting, refused}`, a set of ids and a list, whenever it moves. */
+  /**
+   * `changed(state)` hears `{waiting, refused, clock}` whenever it moves: a set of ids, a list, and how
+   * many seconds the server found this phone's clock to be ahead.
+   */
   constructor(store, device, changed) {
-    Object.assign(this, { store, device, changed, fails: 0, timer: 0, busy: false, failed: new Map() });
+    Object.assign(this, { store, device, changed, fails: 0, timer: 0, busy: false, failed: new Map(), clock: 0 });
   }
 
   start() {
@@ -46,7 +49,7 @@ export class Sender {
 
   async report() {
     const items = await this.store.all("outbox");
-    this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message) });
+    this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message), clock: this.clock });
   }
 
   async #all(refused) {
@@ -80,6 +83,7 @@ export class Sender {
     if (!reply) return null;
     const { status, body } = reply;
     if (status < 300 && body?.id === id && body?.hash === kept.hash) {
+      if (!check) this.clock = body.clock ?? 0;
       const now = await this.store.get(kind, id); // it may have moved while it was on its way
       await this.store.commit([["outbox", null, id], ...(now ? [[kind, { ...now, sent: new Date().toISOString() }]] : [])]);
       return true;
@@ -122,7 +126,10 @@ export async function post(address, body, device, headers = {}) {
   try {
     const response = await fetch(address, {
       method: "POST",
-      headers: { "Content-Type": "application/json", "X-Twentymile-Device": device, ...headers },
+      headers: {
+        "Content-Type": "application/json", "X-Twentymile-Device": device, "X-Twentymile-Clock": new Date().toISOString(),
+        ...headers,
+      },
       body: raw ? body : JSON.stringify(body),
       signal: stop.signal,
     });

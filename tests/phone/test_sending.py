@@ -13,6 +13,7 @@ from playwright.sync_api import Browser, Page
 from tests.support.browser import engine_page
 from tests.support.phone import Phone, phone
 from tests.support.serve import ROOT
+from webapp.engine import Engine
 
 # One sealed record in a store in memory, sent to a server that answers as told.
 SEND = """async ({ status, body, dead }) => {
@@ -263,3 +264,42 @@ def test_nothing_waits_for_the_browser_to_promise_room(
         assert not one.page.evaluate("window.promised ?? false")  # not before something is kept
         one.finish()
         one.wait_for("window.promised")
+
+
+CLOCK = """async ({ clock, words }) => {
+  const { Sender } = await import("/static/data/sending.js");
+  const { takeWords } = await import("/static/data/words.js");
+  const { clockWords } = await import("/static/screens/notices.js");
+  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  takeWords(words);
+  const store = new MemoryStore();
+  await store.commit(keeping({ id: "a", record: { id: "a" }, hash: "h" }));
+  let said, told;
+  window.fetch = async (address, request) => {
+    told = Date.parse(request.headers["X-Twentymile-Clock"]) - Date.now();
+    return new Response(JSON.stringify({ id: "a", hash: "h", ...(clock && { clock }) }));
+  };
+  const sender = new Sender(store, "d".repeat(32), (state) => { said = state.clock; });
+  await sender.send();
+  return { told, said, words: said ? clockWords(said) : "" };
+}"""
+
+
+@pytest.mark.parametrize(
+    ("clock", "words"),
+    [
+        (None, ""),
+        (360, "6 minutes fast"),
+        (-360, "6 minutes slow"),
+        (7200, "2 hours fast"),
+        (-172_800_000, "2,000 days slow"),
+    ],
+)
+def test_a_clock_that_is_off_is_said(scripts: Page, clock: int | None, words: str) -> None:
+    seen = scripts.evaluate(
+        CLOCK, {"clock": clock, "words": Engine(None, None).words("walk", "en")}
+    )
+    assert abs(seen["told"]) < 2000
+    assert (seen["said"] or None) == clock
+    assert words in seen["words"]
+    assert bool(seen["words"]) == bool(words)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from flask import Flask
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, run_stop, shop_floor
-from tests.support.records import HEADERS, check_body, error_of, record, uuid7
+from tests.support.records import HEADERS, check_body, envelope, error_of, record, uuid7
+from tests.support.shops import a_shop, finished_job
 
 HOT = {"smoke__1L": "yes"}
 
@@ -260,3 +261,17 @@ def test_a_failure_while_showing_the_check_stores_nothing(floor, monkeypatch):
     monkeypatch.setattr("webapp.follow_up.filing.settle", lambda *_: 1 / 0)
     assert floor.send(due=floor.due).status_code == 500
     assert floor.rows("records") == []
+
+
+def test_a_check_of_a_phone_whose_clock_is_off_says_so_in_the_shop(app):
+    shop = a_shop(app)
+    _, secret = finished_job(shop)
+    one = record(made="1970-01-01T00:10:00+00:00", body=check_body(date="1970-01-01"))
+    headers = HEADERS | {"X-Twentymile-Clock": "1970-01-01T00:12:00+00:00"}
+    client = app.test_client()
+    sent = client.post("/api/records", json=envelope(one) | {"link": secret}, headers=headers)
+    assert sent.status_code == 200, sent.text
+    page = shop.client.get(f"/shop/checks/{one['id']}").text
+    assert "clock was wrong" in page
+    assert "1970-01-01 00:10" in page
+    assert str(datetime.now(UTC).year) in page

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
+from datetime import datetime, timedelta
 from functools import partial
 from hashlib import sha256
 from typing import Any
 
 import rfc8785
-from flask import Blueprint, jsonify
+from flask import Blueprint, jsonify, request
 from flask.typing import ResponseReturnValue
 from marshmallow import ValidationError
 
@@ -27,6 +28,9 @@ blueprint = Blueprint("records", __name__, url_prefix="/api/records")
 csrf.exempt(blueprint)
 
 LIMIT = sizes.RECORD
+# Clocks that differ by less than this mean the same time.
+CLOCK_SLACK = timedelta(minutes=5)
+LARGEST = 2**31 - 1  # what a column of whole numbers holds
 
 
 @blueprint.post("")
@@ -52,7 +56,9 @@ def store_record() -> ResponseReturnValue:
             "record.id",
         )
     verdict = None if row["verdict"] is None else json.loads(row["verdict"])
-    return jsonify(id=row["id"], hash=row["hash"], verdict=verdict)
+    answer = {"id": row["id"], "hash": row["hash"], "verdict": verdict}
+    # Said only where there is something to say: `clock` is how many seconds the phone's is ahead.
+    return jsonify(answer if row["clock_s"] is None else answer | {"clock": row["clock_s"]})
 
 
 def shown_to_shop(row: dict[str, Any] | None, envelope: dict[str, Any]) -> Then | None:
@@ -105,11 +111,38 @@ def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict
         "version": record["version"],
         "trailer": trailer_of(body),
         "level": None if verdict is None else verdict["level"],
-        "made_ms": int(moment(record["made"]).timestamp() * 1000),
-        "received_ms": int(now().timestamp() * 1000),
+        **clocked(moment(record["made"]), now()),
         "record": text,
         "verdict": None if verdict is None else rfc8785.dumps(verdict).decode(),
     }
+
+
+def clocked(made: datetime, received: datetime) -> dict[str, int | None]:
+    """When the record was made by this server's clock, and how far off the phone's was.
+
+    The phone says with each request what its clock shows, so a record that waited for weeks is not
+    taken for one with a wrong time. A phone of an earlier release does not say: then only a time
+    that has not come yet shows.
+    """
+    ahead = phone_time(made, received) - received
+    if abs(ahead) < CLOCK_SLACK:
+        ahead = timedelta()
+    millis = (made - ahead).timestamp() * 1000
+    seconds = max(-LARGEST, min(round(ahead.total_seconds()), LARGEST))
+    received_ms = int(received.timestamp() * 1000)
+    return {
+        "made_ms": min(int(millis), received_ms),
+        "received_ms": received_ms,
+        "clock_s": seconds or None,
+    }
+
+
+def phone_time(made: datetime, received: datetime) -> datetime:
+    """What the phone's clock shows now, as far as can be told."""
+    try:
+        return moment(request.headers.get("X-Twentymile-Clock", ""))
+    except ValueError:
+        return max(made, received)
 
 
 def trailer_of(body: dict[str, Any]) -> str | None:

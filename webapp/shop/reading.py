@@ -49,7 +49,7 @@ def told(row: Mapping[str, Any]) -> Json:
         "check": body["check"],
         "name": said(f"check-{body['check']}", body["check"]),
         "date": body["date"],
-        "made": datetime.fromisoformat(one["made"]),
+        **times(row, one["made"]),
         "received": datetime.fromtimestamp(row["received_ms"] / 1000).astimezone(),
         "level": shown["level"] or "unchecked",
         "phone": phone,
@@ -65,6 +65,16 @@ def told(row: Mapping[str, Any]) -> Json:
         "answers": answers(body, axles),
         "axles": axles,
     }
+
+
+def times(row: Mapping[str, Any], made: str) -> Json:
+    """When it was made, by this server's clock where the phone's was off, which ``clock`` says."""
+    told = datetime.fromisoformat(made)
+    if row["clock_s"] is None:
+        return {"made": told, "clock": ""}
+    ours = datetime.fromtimestamp(row["made_ms"] / 1000, told.tzinfo)
+    text = told.strftime("%Y-%m-%d %H:%M")
+    return {"made": ours, "clock": words("en").say("shop-clock-off", made=text)}
 
 
 def as_seen(verdict: Json) -> Json:

@@ -65,7 +65,7 @@ class Store:
             stored = find_in(connection, row["device"], row["id"])
             if stored is None:
                 connection.execute(records.insert().values(**row))
-                stored = {"shop_id": None} | row
+                stored = {"shop_id": None, "clock_s": None} | row
             if then is not None and stored["hash"] == row["hash"]:
                 then(connection, stored)
         return stored

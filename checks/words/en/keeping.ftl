@@ -1,0 +1,19 @@
+### What is said about keeping and sending.
+
+app-clock-off = This phone's clock is { $span } { $way ->
+    [fast] fast
+   *[slow] slow
+ }. Set it, so that the time of each check is right. Nothing was lost.
+app-span-minutes = { $count ->
+    [one] { $count } minute
+   *[other] { $count } minutes
+ }
+app-span-hours = { $count ->
+    [one] { $count } hour
+   *[other] { $count } hours
+ }
+app-span-days = { $count ->
+    [one] { $count } day
+   *[other] { $count } days
+ }
+shop-clock-off = The phone's clock was wrong, so the time shown is by ours. The phone's own was { $made }.
