@@ -249,6 +249,10 @@ _NUMERIC = re.compile(
     r"(?:ST|LT)? ?([0-9]{1,2}\.[0-9]{2})(?: ?/ ?[0-9]{1,2}\.[0-9]{2})? ?[-RDB] ?"
     r"([0-9]{1,2}(?:\.5)?)" + _TAIL
 )
+# "480-8" and "480/400-8": no metric tire is 400 mm wide or more, so the dot was left out
+_DOTLESS = re.compile(
+    r"((?:ST|LT)? ?[4-9])([0-9]{2})( ?/ ?[0-9])?([0-9]{2})?( ?[-RDB] ?[0-9]{1,2}.*)"
+)
 _FLOTATION = re.compile(
     r"([0-9]{2}(?:\.[0-9]{1,2})?) ?X ?[0-9]{1,2}(?:\.[0-9]{1,2})? ?[-RDB] ?[0-9]{1,2}" + _TAIL
 )
@@ -280,6 +284,10 @@ def _read_size(fact: Fact, key: str, raw: Any) -> Range:
 
 def _diameter(text: str) -> Range | None:
     """Overall diameter in mm of a size, None for a text that is none."""
+    dotless = _DOTLESS.fullmatch(text)
+    if dotless and bool(dotless[3]) == bool(dotless[4]):
+        head, part, other, other_part, tail = dotless.groups()
+        text = f"{head}.{part}" + (f"{other}.{other_part}" if other else "") + tail
     found = _METRIC.fullmatch(text)
     if found:
         least, most = NO_ASPECT

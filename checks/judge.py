@@ -54,7 +54,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         "check": check,
         "date": payload["date"],
         "level": level,
-        "readiness": None if level == "stop" else _readiness(ends),
+        "readiness": None if level in ("stop", "mend") else _readiness(ends),
         "coverage": {
             "answered": sum(k not in open_keys for k in required),
             "asked": len(required),

@@ -25,6 +25,7 @@ damaged = (
 )
 spoiled_grease = is_("grease_found", "dry", "milky")
 brake_bad = is_("brake_found", "thin", "oiled", "loose", "drum")
+no_play, preload = is_("play_left", "none"), is_("play_wanted", "none")
 WORK = ("jacking",)
 
 
@@ -39,7 +40,13 @@ FINDINGS = [
     rule("seal_kept", "bench_fitted", "mend", is_("seal_done", "reused", "none")),
     rule("pin_missing", "bench_fitted", "stop", is_("pin_done", "none")),
     rule("pin_kept", "bench_fitted", "mend", is_("pin_done", "reused")),
-    rule("nut_tight", "bench_fitted", "mend", is_("play_left", "none"), "maker"),
+    rule("nut_tight", "bench_fitted", "mend", no_play & is_("play_wanted", "some"), "maker"),
+    rule(
+        "nut_tight_perhaps", "bench_fitted", "look", no_play & is_("play_wanted", "unsaid"), "maker"
+    ),
+    rule(
+        "nut_loose_perhaps", "bench_fitted", "look", preload & is_("play_left", "slight"), "maker"
+    ),
     rule("nut_slack", "bench_fitted", "mend", is_("play_left", "clear"), "maker"),
     rule("brake_left", "bench_brake", "mend", brake_bad & is_("brake_done", "left"), "maker"),
     rule("spindle_worn", "bench_found", "mend", is_("spindle_found", "worn"), "maker"),

@@ -5,7 +5,7 @@ from checks.trade.signs import practice, sign
 FRAME = "49 CFR 393.201(a)-(e); 49 CFR part 396 App. A 9.a; COMAR 11.22.04.08"
 CLOSED = "49 CFR 392.9(a)(2)"
 FIXED = "Quebec C-24.2 r. 32 s. 101"
-HELD = "49 CFR 393.128(a)-(b); 49 CFR 393.104(f)(3)"
+HELD = "49 CFR 393.100(b)-(c), load kept from shifting; tie-downs by common practice"
 
 SIGNS = [
     sign("frame_cracked", "frame", "stop", FRAME, "read", "jacking"),
@@ -20,8 +20,8 @@ SIGNS = [
     sign("door_open", "doors", "stop", CLOSED, "read"),
     practice("door_worn", "doors", "mend"),
     practice("vent_open", "doors", "mend"),
-    sign("bow_free", "boat", "stop", HELD, "read", "crush"),
-    sign("stern_free", "boat", "stop", HELD, "read"),
+    sign("bow_free", "boat", "stop", HELD, "secondary", "crush"),
+    sign("stern_free", "boat", "stop", HELD, "secondary"),
     sign("winch_strap", "boat", "mend", "49 CFR 393.104(b)-(d)", "read", "crush"),
     practice("bunk_loose", "boat", "mend"),
     sign(

@@ -23,6 +23,7 @@ SIGNS = [
     sign("hose_worn", "fluid", "mend", HOSE, "read", "maker"),
     practice("actuator", "fluid", "mend", "crush", only=surge),
     practice("roll_noise", "roll", "mend", *ROLLING),
+    practice("roll_wobble", "roll", "stop", *ROLLING, "jacking"),
     sign("roll_sway", "roll", "mend", "49 CFR 393.70(a)", "read", *ROLLING),
     sign("mirrors", "roll", "mend", "49 CFR 392.7(a); 49 CFR 392.9(a)(3)", "read"),
     sign("no_brakes", "brake_test", "stop", "49 CFR 393.48(a)", "read", *ROLLING),

@@ -1,7 +1,7 @@
 """End play of a wheel bearing from how far the nut was turned back, or from rock at the tire."""
 
 from checks.facts import choice, number
-from checks.formula import Expr, convert, fact, is_, pick, quantity, rank, table
+from checks.formula import Expr, convert, fact, is_, largest, pick, quantity, rank, table
 from checks.rules import Finding, Limits, Quantity
 from checks.trade.hubs import by_size, sized
 
@@ -128,16 +128,26 @@ def rule(name: str, point: str, level: str, holds: Expr, shows: str, beneath: st
 
 
 play, by_nut = quantity("end_play"), quantity("turned_play")
+# from finger-tight back to the next slot can be a whole pin position: that is the advice itself
+one_slot = quantity("pin_step") * limits("slot_read")
+past_slot = by_nut > largest(limits("mend"), one_slot)
+past_dial = (~is_("play_how", "turned")) & (play > limits("mend"))
 
 FINDINGS = [
-    rule("play_slack", "play_sum", "mend", play > limits("mend"), "end_play"),
+    rule(
+        "play_slack",
+        "play_sum",
+        "mend",
+        (is_("play_how", "turned") & past_slot) | past_dial,
+        "end_play",
+    ),
     rule("play_disputed", "play_sum", "look", play > limits("look"), "end_play", "play_slack"),
     rule("play_short", "play_sum", "look", play < limits("tight"), "end_play"),
     rule(
         "bench_slack",
         "bench_play",
         "mend",
-        (by_nut > limits("mend")) | (dial > limits("mend")),
+        past_slot | (dial > limits("mend")),
         "turned_play",
     ),
     rule(

@@ -126,8 +126,8 @@ QUANTITIES = [
         "tongue_most",
         "kg",
         by_class(
-            pounds("tongue_class_1"),
-            pounds("tongue_class_2"),
+            largest(pounds("tongue_class_1"), limits("tongue_share") * gross),
+            largest(pounds("tongue_class_2"), limits("tongue_share") * gross),
             limits("tongue_share") * gross,
         ),
         "SAE J684 guidance as restated in a public newsletter",
@@ -140,7 +140,6 @@ OVER = "The maker's rating is the limit; common practice, no source"
 WHEELS = "49 CFR 393.75(g); 49 CFR part 396 App. A 10.b(1); the maker's rating"
 GROUND = {
     "chains": ("49 CFR 393.70(d)(3), breaking strength of both together", "read"),
-    "axles": (WHEELS, "read"),
     "tires": (WHEELS, "read"),
 }
 

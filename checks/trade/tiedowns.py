@@ -78,6 +78,7 @@ FACTS = [
     number("article_length", "m", 0.1, 15, us="ft"),
     choice("article_kind", "goods", "machine", "car"),
     yes_no("article_blocked"),
+    yes_no("both_ends", when=is_("article_kind", "car")),
     *(one for kind in KINDS for one in asked(kind)),
 ]
 
@@ -204,6 +205,17 @@ fitted = fact("tie_1_count") + fact("tie_2_count")
 direct = is_("tie_1_ends", "to_cargo") & (~used("2") | is_("tie_2_ends", "to_cargo"))
 
 FINDINGS = [
+    Finding(
+        "car_one_end", "article", "mend",
+        is_("article_kind", "car") & is_("both_ends", "no"),
+        "49 CFR 393.128(b)(1), light vehicles", "read", ("crush", "traffic"),
+    ),
+    Finding(
+        "machine_corners", "ties", "look",
+        is_("article_kind", "machine") & (fitted < limits("count_four")),
+        "49 CFR 393.130(c) asks it from 10,000 lb; below, common practice, no source", "practice",
+        ("crush", "traffic"), ("ties_needed",), beneath="ties_few",
+    ),
     Finding(
         "ties_few", "ties", "mend", fitted < quantity("ties_needed"), COUNT, "read",
         ("crush", "traffic"), ("ties_needed",),

@@ -5,6 +5,8 @@ the flat correction of 49 CFR 393.75(i)(2) and the gas law at constant volume, w
 further. A range too wide to decide is a reason to measure again cold.
 """
 
+from collections.abc import Callable
+
 from checks.facts import choice, made, number, yes_no
 from checks.formula import (
     Expr,
@@ -72,8 +74,8 @@ MARYLAND = "COMAR 11.22.04.06"
 PLACARD = "49 CFR 393.75(i)(1); label of 49 CFR 571.110 S4.3.5"
 
 
-def if_warmed(name: str) -> Expr:
-    """Range of the cold pressure when the air in the tire is warmer by the limit ``name``."""
+def warmed_ends(name: str) -> tuple[Expr, Expr]:
+    """Least and most the cold pressure can be when the air is warmer by the limit ``name``."""
     rise, cold = limit(name), limits("cold_air")
     most = high(rise) / (low(cold) + high(rise))
     least = low(rise) / (high(cold) + low(rise))
@@ -82,7 +84,12 @@ def if_warmed(name: str) -> Expr:
         return fact("pressure") * (1 - share) - limits("atmosphere") * share
 
     flat_off = fact("pressure") - convert(limits("warm_correction"), "psi", "kPa")
-    return between(smallest(flat_off, cooled(most)), largest(flat_off, cooled(least)))
+    return smallest(flat_off, cooled(most)), largest(flat_off, cooled(least))
+
+
+def by_warmth(cold_one: Expr, of_ends: Callable[[Expr, Expr], Expr]) -> Expr:
+    ends = {warmth: warmed_ends(f"tires.warmed_{warmth}") for warmth in ("some", "hour")}
+    return pick("tire_warmth", {"cold": cold_one} | {w: of_ends(*e) for w, e in ends.items()})
 
 
 QUANTITIES = [
@@ -93,18 +100,12 @@ QUANTITIES = [
         "49 CFR 574.5(b)(3): week and year of making",
         scope="wheel",
     ),
+    Quantity("pressure_cold", "kPa", by_warmth(fact("pressure"), between), GAS, scope="wheel"),
     Quantity(
-        "pressure_cold",
+        "pressure_likely",
         "kPa",
-        pick(
-            "tire_warmth",
-            {
-                "cold": fact("pressure"),
-                "some": if_warmed("tires.warmed_some"),
-                "hour": if_warmed("tires.warmed_hour"),
-            },
-        ),
-        GAS,
+        by_warmth(fact("pressure"), lambda least, most: (least + most) / 2),
+        "Middle of what the pressure when cold can be",
         scope="wheel",
     ),
     Quantity(
@@ -126,8 +127,20 @@ QUANTITIES = [
     ),
 ]
 
-cold = quantity("pressure_cold")
 rounding = limits("label_rounding")
+
+
+def below(bar: Expr) -> Expr:
+    """Cold pressure below a bar; a warm reading only doubts where its middle lies below as well."""
+    return (quantity("pressure_cold") + rounding < bar) & (
+        quantity("pressure_likely") + rounding < bar
+    )
+
+
+def above(bar: Expr) -> Expr:
+    return (quantity("pressure_cold") > bar + rounding) & (
+        quantity("pressure_likely") > bar + rounding
+    )
 
 
 def seen(
@@ -151,10 +164,16 @@ def worn(
 
 
 FINDINGS = [
-    damage("cord_shows", "stop", "49 CFR 393.75(a)(1); part 396 App. A 10.b(3)", "traffic"),
-    damage("bulge", "stop", "49 CFR 393.75(a)(2); 49 CFR 570.62(c)", "traffic"),
-    damage("cut_to_cord", "stop", "49 CFR 393.75(a)(4); part 396 App. A 10.b(5)", "traffic"),
-    damage("air_leak", "stop", "49 CFR 393.75(a)(3); part 396 App. A 10.b(2)", "traffic"),
+    damage(
+        "cord_shows", "stop", "49 CFR 393.75(a)(1); part 396 App. A 10.b(3)", "traffic", "jacking"
+    ),
+    damage("bulge", "stop", "49 CFR 393.75(a)(2); 49 CFR 570.62(c)", "traffic", "jacking"),
+    damage(
+        "cut_to_cord", "stop", "49 CFR 393.75(a)(4); part 396 App. A 10.b(5)", "traffic", "jacking"
+    ),
+    damage(
+        "air_leak", "stop", "49 CFR 393.75(a)(3); part 396 App. A 10.b(2)", "traffic", "jacking"
+    ),
     seen("deep_cracks", "tire_damage", "mend", PRACTICE, "practice"),
     seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice"),
     damage("patched", "mend", MARYLAND),
@@ -204,14 +223,14 @@ FINDINGS = [
         fact("pressure") <= quantity("flat_below"),
         "North American out-of-service criteria, tires; 49 CFR 393.75(a)(3)",
         "secondary",
-        ("traffic",),
+        ("traffic", "jacking"),
         ("flat_below",),
     ),
     Finding(
         "pressure_low",
         "tire_pressure",
         "mend",
-        label_says & (cold + rounding < fact("tire_marked")),
+        label_says & below(fact("tire_marked")),
         PLACARD,
         "read",
         ("maker",),
@@ -222,7 +241,7 @@ FINDINGS = [
         "pressure_no_label",
         "tire_pressure",
         "look",
-        ~label_says & (cold + rounding < fact("tire_max") * limits("no_label_share")),
+        ~label_says & below(fact("tire_max") * limits("no_label_share")),
         PRACTICE,
         "practice",
         ("maker",),
@@ -233,7 +252,7 @@ FINDINGS = [
         "pressure_high",
         "tire_pressure",
         "look",
-        cold > fact("tire_max") + rounding,
+        above(fact("tire_max")),
         "Greatest pressure marked on the tire: 49 CFR 571.119 S6.5(d), 571.139 S5.5",
         "read",
         ("maker",),
@@ -337,7 +356,7 @@ FINDINGS = [
         is_("tire_look", "low"),
         "49 CFR 393.75(a)(3) and (i)(1)",
         "read",
-        ("traffic",),
+        ("traffic", "jacking"),
     ),
     Finding(
         "tire_looks_damaged",
@@ -346,6 +365,6 @@ FINDINGS = [
         is_("tire_look", "damaged"),
         "49 CFR 393.75(a)",
         "read",
-        ("traffic",),
+        ("traffic", "jacking"),
     ),
 ]

@@ -27,8 +27,8 @@ FACTS = [
     torque("torque_top", when=is_("torque_from", "range")),
     torque("torque_used"),
     choice("thread_state", *STATES, optional=True),
-    number("since_wheel", "km", 0, 5000, us="mi", metric="km", optional=True, when=lately),
-    number("torqued_at", "km", 0, 5000, us="mi", metric="km", optional=True, when=lately),
+    number("since_wheel", "km", 0, 50000, us="mi", metric="km", optional=True, when=lately),
+    number("torqued_at", "km", 0, 50000, us="mi", metric="km", optional=True, when=lately),
     choice("nut_turned", "none", "settled", "eighth", "half", "damaged"),
 ]
 
@@ -136,7 +136,9 @@ def rule(name: str, level: str, holds: Expr, source: str, **more: Any) -> Findin
     return Finding(name, "torque", level, holds, source, "secondary", ("maker",), **more)
 
 
-def again(name: str, point: str, level: str, holds: Expr, beneath: str = "") -> Finding:
+def again(
+    name: str, point: str, level: str, holds: Expr, beneath: str = "", *, optional: bool = True
+) -> Finding:
     return Finding(
         name,
         point,
@@ -146,7 +148,7 @@ def again(name: str, point: str, level: str, holds: Expr, beneath: str = "") -> 
         "secondary",
         ("traffic", "maker"),
         ("torque_next",),
-        optional=True,
+        optional=optional,
         beneath=beneath,
     )
 
@@ -204,8 +206,8 @@ FINDINGS = [
     ),
     again("torque_late", "retorque", "mend", late),
     again("torque_due", "retorque", "look", due, "torque_late"),
-    again("torque_late_stop", "run_more", "mend", late),
-    again("torque_due_stop", "run_more", "look", due, "torque_late_stop"),
+    again("torque_late_stop", "run_more", "mend", lately & late),
+    again("torque_due_stop", "run_more", "look", lately & due, "torque_late_stop", optional=False),
     turned("nut_ran", "stop", "half", "damaged"),
     turned("nut_moved", "mend", "eighth"),
 ]

@@ -34,7 +34,8 @@ STATICS = "Moment balance about the axle line, trailer level"
 SUM = "Sum of the parts"
 LEVER = "Lever rule; a boat trailer maker's manual has the 1 ft and 2 ft layout, times three"
 ADVICE = "Public towing guidance and makers' manuals, which disagree; the more careful is judged by"
-RATING = "49 CFR part 396 App. A 10.b(1); COMAR 11.22.04.06; the maker's rating"
+RATING = "The maker's rating is the limit; common practice, no source"
+TIRES = "49 CFR part 396 App. A 10.b(1); COMAR 11.22.04.06; the maker's rating"
 SWAY = "University of Virginia towing advice"
 
 added_up, weighings = is_("tongue_by", "cargo"), is_("tongue_by", "weighings")
@@ -140,9 +141,13 @@ WHOLE = [
         "loaded_weight",
         "kg",
         when(
-            weighings,
-            weighed_gap("weighing_all", "weighing_alone"),
-            when(weighed, fact("gross_weight"), fact("empty_weight") + quantity("cargo_weight")),
+            weighed,
+            fact("gross_weight"),
+            when(
+                weighings,
+                weighed_gap("weighing_all", "weighing_alone"),
+                fact("empty_weight") + quantity("cargo_weight"),
+            ),
         ),
         SUM,
     ),
@@ -318,8 +323,8 @@ def over(name: str, point: str, holds: Expr, *shows: str, optional: bool = False
         point,
         "stop",
         holds,
-        RATING,
-        "read",
+        TIRES if name == "wheel_over" else RATING,
+        "read" if name == "wheel_over" else "practice",
         "maker",
         "traffic",
         shows=shows,

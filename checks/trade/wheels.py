@@ -41,7 +41,8 @@ FACTS = [
     yes_no("jacked"),
     *(yes_no(name, scope="wheel") for name in WHEEL),
     *(yes_no(name, scope="wheel", when=gear_when(name)) for name in GEAR),
-    choice("play", "none", "felt", "seen", scope="wheel"),
+    choice("play_wanted", "some", "none", "unsaid", when=~is_("jacked", "no")),
+    choice("play", "none", "felt", "seen", "rocks", scope="wheel"),
     choice("spin_sound", "quiet", "rubbing", "rumbling", scope="wheel"),
     choice("brake_drag", "free", "light", "hard", scope="wheel", when=braked),
     number(
@@ -51,6 +52,9 @@ FACTS = [
 ]
 
 QUEBEC = "Quebec C-24.2 r. 32 s. 121.1"
+PLAY = (
+    "Makers differ: 0.010 in at most in a trailer manual, 1 to 5 thousandths in TMC RP 618, or none"
+)
 
 
 def seen(
@@ -68,6 +72,13 @@ def gear(name: str, level: str, source: str, *cautions: str, standing: str = "re
     return seen(name, "running_gear", level, source, *cautions, standing=standing)
 
 
+def jack(name: str, level: str, holds: Expr, source: str, standing: str) -> Finding:
+    """A finding on the play of a wheel on the jack."""
+    return Finding(
+        name, "wheel_play", level, jacked & holds, source, standing, ("jacking", "maker")
+    )
+
+
 FINDINGS = [
     Finding(
         "nuts_loose",
@@ -76,26 +87,16 @@ FINDINGS = [
         is_("nuts", "loose", "missing"),
         "49 CFR 393.205(c)",
         "read",
-        ("traffic",),
+        ("traffic", "jacking", "maker"),
     ),
-    Finding(
-        "nuts_again",
-        "nuts",
-        "look",
-        is_("nuts", "tight") & is_("recent_work", "yes"),
-        "Axle service manuals as quoted in trade pages: 10, 25 and 50 miles after a wheel was off",
-        "secondary",
-        ("traffic", "maker"),
-        optional=True,
-    ),
-    wheel("rim_cracked", "stop", "49 CFR 393.205(a)", "traffic"),
-    wheel("rim_bent", "mend", "Utah Admin. Code R714-162-8(1)(d)"),
-    wheel("holes_oval", "stop", "49 CFR 393.205(b)", "traffic"),
-    wheel("rim_welded", "mend", "49 CFR 570.63(a)"),
+    wheel("rim_cracked", "stop", "49 CFR 393.205(a)", "traffic", "jacking"),
+    wheel("rim_bent", "mend", "Utah Admin. Code R714-162-8(1)(d)", "jacking"),
+    wheel("holes_oval", "stop", "49 CFR 393.205(b)", "traffic", "jacking"),
+    wheel("rim_welded", "mend", "49 CFR 570.63(a)", "jacking"),
     wheel("rust_streaks", "look", PRACTICE, "maker", standing="practice"),
-    wheel("hub_cap_off", "mend", QUEBEC),
+    wheel("hub_cap_off", "mend", QUEBEC, "jacking"),
     wheel("seal_leak", "mend", "49 CFR 396.5(b)", "jacking"),
-    gear("spring_broken", "mend", "49 CFR 393.207(c), (d)", "jacking"),
+    gear("spring_broken", "stop", "49 CFR 393.207(c), (d)", "jacking"),
     gear("ubolt_loose", "stop", "49 CFR 393.207(a); COMAR 11.14.05.03 A(2)", "jacking"),
     gear("shackle_worn", "mend", "COMAR 11.14.05.03 A(2)", "jacking"),
     Finding(
@@ -109,28 +110,18 @@ FINDINGS = [
     ),
     gear("axle_bent", "stop", "COMAR 11.22.04.02; 49 CFR 393.207(b)", "jacking"),
     gear("torsion_bad", "mend", "49 CFR 393.207(e)", "jacking"),
-    gear("tire_rubs", "mend", "49 CFR part 396 App. A 10.b(6); COMAR 11.22.04.06"),
+    gear("tire_rubs", "mend", "49 CFR part 396 App. A 10.b(6); COMAR 11.22.04.06", "jacking"),
     gear("fender_close", "look", PRACTICE, standing="practice"),
     gear("fender_loose", "mend", "Quebec C-24.2 r. 32 s. 101"),
-    Finding(
-        "play_seen",
-        "wheel_play",
-        "stop",
-        jacked & is_("play", "seen"),
-        QUEBEC,
-        "read",
-        ("jacking", "maker"),
+    jack("play_rocks", "stop", is_("play", "rocks"), QUEBEC, "read"),
+    jack("play_seen", "mend", is_("play", "seen"), PLAY, "secondary"),
+    jack(
+        "play_unwanted", "mend", is_("play", "felt") & is_("play_wanted", "none"), PLAY, "secondary"
     ),
-    Finding(
-        "play_felt",
-        "wheel_play",
-        "mend",
-        jacked & is_("play", "felt", "seen"),
-        QUEBEC,
-        "read",
-        ("jacking", "maker"),
-        beneath="play_seen",
+    jack(
+        "play_felt", "look", is_("play", "felt") & is_("play_wanted", "unsaid"), PLAY, "secondary"
     ),
+    jack("play_none", "look", is_("play", "none") & is_("play_wanted", "some"), PLAY, "secondary"),
     Finding(
         "spin_rumbles",
         "wheel_play",

@@ -150,6 +150,7 @@ const METRIC = new RegExp("^(?:ST|LT|P)? ?([0-9]{3}) ?(?:/ ?([0-9]{2}))? ?Z?[-RD
 const NUMERIC = new RegExp(
   "^(?:ST|LT)? ?([0-9]{1,2}\\.[0-9]{2})(?: ?/ ?[0-9]{1,2}\\.[0-9]{2})? ?[-RDB] ?([0-9]{1,2}(?:\\.5)?)" + TAIL,
 );
+const DOTLESS = /^((?:ST|LT)? ?[4-9])([0-9]{2})( ?\/ ?[0-9])?([0-9]{2})?( ?[-RDB] ?[0-9]{1,2}.*)$/;
 const FLOTATION = new RegExp(
   "^([0-9]{2}(?:\\.[0-9]{1,2})?) ?X ?[0-9]{1,2}(?:\\.[0-9]{1,2})? ?[-RDB] ?[0-9]{1,2}" + TAIL,
 );
@@ -180,6 +181,11 @@ function readSize(fact, key, raw, units) {
 }
 
 function diameter(text) {
+  const dotless = DOTLESS.exec(text);
+  if (dotless && Boolean(dotless[3]) === Boolean(dotless[4])) {
+    const [, head, part, other, otherPart, tail] = dotless;
+    text = `${head}.${part}${other ? `${other}.${otherPart}` : ""}${tail}`;
+  }
   let found = METRIC.exec(text);
   if (found) {
     const [least, most] = found[2] ? [Number(found[2]) / 100, Number(found[2]) / 100] : NO_ASPECT;

@@ -89,7 +89,7 @@ export function judge(payload, book) {
     check,
     date: payload.date,
     level,
-    readiness: level === "stop" || !weight ? null : [percent(low, weight), percent(high, weight)],
+    readiness: level === "stop" || level === "mend" || !weight ? null : [percent(low, weight), percent(high, weight)],
     coverage: {
       answered: required.filter((key) => !open.has(key)).length,
       asked: required.length,

@@ -68,10 +68,11 @@ def test_least_ball_is_read_by_weight(pounds, inches):
 
 
 @pytest.mark.parametrize(
-    ("pounds", "most"), [(2000, 200), (2001, 300), (3500, 300), (4000, 600), (6000, 900)]
+    ("pounds", "most"),
+    [(1000, 200), (2000, 300), (2001, 300.15), (3500, 525), (4000, 600), (6000, 900)],
 )
 def test_tongue_limit_is_read_by_class(pounds, most):
-    """SAE J684 guidance restated in a newsletter: 200 lb, 300 lb, then 15 percent."""
+    """SAE J684 guidance in a newsletter: 200 lb, 300 lb, or 15 percent where that is more."""
     low, high = work_out("tongue_most", LOADED | {"gross_weight": f"{pounds} lb"})
     assert low == high == pytest.approx(most * LB)
 

@@ -63,6 +63,20 @@ def test_flotation_size_names_its_diameter(text, inches):
     assert (low + high) / 2 == pytest.approx(inches)
 
 
+@pytest.mark.parametrize(
+    ("without", "whole"),
+    [("480-8", "4.80-8"), ("480/400-8", "4.80/4.00-8"), ("570-8", "5.70-8"), ("530-12", "5.30-12"),
+     ("700-15LT", "7.00-15LT"), ("ST 480 - 12", "ST 4.80-12")],
+)  # fmt: skip
+def test_a_size_without_its_dot_reads_as_with_it(without, whole):
+    assert across(without) == across(whole)
+
+
+def test_a_wide_metric_size_keeps_its_width():
+    """15 in + 2 x 395 mm x 0.5 is 30.55 in; wider metric sizes do not come without a ratio."""
+    assert sum(across("395/50R15")) / 2 == pytest.approx(30.551, abs=0.001)
+
+
 def test_size_without_aspect_is_about_eighty_percent():
     """155R13: 578 mm in European tables, from memory."""
     low, high = across("155R13")

@@ -24,7 +24,7 @@ TRAILER: dict[str, Any] = {
     "cargo_count": 1, "cargo_1": "1200 lb", "cargo_1_ahead": "12 in",
 }  # fmt: skip
 SCALE_DAY: dict[str, Any] = {
-    "axles": 1, "tongue_by": "weighings", "scale_step": 0.1,
+    "axles": 1, "weighed": "no", "tongue_by": "weighings", "scale_step": 0.1,
     "weighing_alone": "4620 lb", "weighing_hitched": "4840 lb", "weighing_all": "6580 lb",
 }  # fmt: skip
 

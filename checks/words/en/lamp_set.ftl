@@ -72,5 +72,5 @@ finding-height_reflector_off = Reflector: wrong height
     .do = Move it to 15 to 60 in up.
     .why = To the middle of the lamp, trailer empty.
 finding-height_marker_off = Rear side marker: wrong height
-    .do = Move it to 15 in or more, at most 60 in on a wide trailer up.
+    .do = Move it to 15 in or more above the ground. On a trailer 80 in wide or more, no higher than 60 in.
     .why = To the middle of the lamp, trailer empty.

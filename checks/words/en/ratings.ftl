@@ -73,4 +73,4 @@ finding-coupler_below_class = Coupler too small for this weight
     .why = 1-7/8 in couplers are for trailers up to 2,000 lb (907 kg) loaded.
 finding-tongue_over_class = Tongue heavy for its class
     .do = Look at the hitch's own tongue rating. Move load back if it is exceeded.
-    .why = Guidance by class: 200 lb, 300 lb, then 15 percent. The label on the hitch comes first.
+    .why = Guidance by class: 200 lb, 300 lb, or 15 percent of the weight if that is more. The label on the hitch comes first.
