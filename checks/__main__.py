@@ -45,13 +45,12 @@ def _read(name: str) -> Any:
     try:
         text = sys.stdin.read() if name == "-" else Path(name).read_text("utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        raise BadInput(f"{name}: cannot be read ({error}); give a JSON file, or - .") from None
+        raise BadInput("file", name, reason=error) from None
     try:
         return json.loads(text)
     except json.JSONDecodeError as error:
-        raise BadInput(
-            f"{name}: not JSON at line {error.lineno}, column {error.colno} ({error.msg})."
-        ) from None
+        at = {"line": error.lineno, "column": error.colno}
+        raise BadInput("json", name, reason=error.msg, **at) from None
 
 
 def _judge(args: argparse.Namespace) -> None:

@@ -28,11 +28,11 @@ def explain(name: str, place: str, case: Case, book: Rulebook) -> list[dict[str,
     trailer does not have.
     """
     if name not in book.quantities:
-        raise BadInput(f"{name}: there is no such quantity; `python -m checks list` shows all.")
+        raise BadInput("no_quantity", name)
     scope = book.quantities[name].scope
     places = {"trailer": [""], "axle": sorted({w[0] for w in case.wheels}), "wheel": case.wheels}
     if place not in places[scope]:
-        raise BadInput(f"{name}: worked out per {scope}; place must be one of {places[scope]}.")
+        raise BadInput("quantity_place", name, scope=scope, places=places[scope])
     steps: dict[tuple[str, str, str], dict[str, Any]] = {}
     _quantity(name, place, case, book, steps)
     return list(steps.values())

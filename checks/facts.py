@@ -18,6 +18,7 @@ from typing import Any
 from checks.formula import Expr, Value
 from checks.interval import Range
 from checks.units import range_text, to_unit, units
+from checks.words import Words, words
 
 SCOPES = ("trailer", "axle", "wheel")
 PLACE = re.compile(r"([1-3])([LR]?)\Z")
@@ -25,7 +26,25 @@ EPOCH = date(2000, 1, 1)  # a tire's making is counted in days from here
 
 
 class BadInput(ValueError):
-    """An answer that cannot be used; the message names the fact and says what would be right."""
+    """An input that cannot be used.
+
+    key: the answer or field that is meant, "" for the whole. code: what is wrong with it, as the
+    words ``error-CODE`` say. values: what those words need, as text.
+    """
+
+    def __init__(self, code: str, key: str = "", **values: Any) -> None:
+        super().__init__(code, key, values)
+        self.code = code
+        self.key = key
+        self.values = {name: str(value) for name, value in values.items()}
+
+    def told(self, said: Words) -> str:
+        """What is wrong and how to put it right, without the key."""
+        return said.say(f"error-{self.code}", **self.values)
+
+    def __str__(self) -> str:
+        told = self.told(words("en"))
+        return f"{self.key}: {told}" if self.key else told
 
 
 @dataclass(frozen=True)
@@ -113,13 +132,13 @@ def split_key(key: str, facts: Mapping[str, Fact]) -> tuple[Fact, str]:
     fact = facts.get(name)
     if fact is None:
         near = difflib.get_close_matches(name, facts, 1)
-        hint = f" Did you mean {near[0]!r}?" if near else " `python -m checks list` shows all."
-        raise BadInput(f"{key}: there is no fact {name!r}.{hint}")
+        hint = repr(near[0]) if near else "none"
+        raise BadInput("no_fact", key, given=repr(name), near=hint)
     found = PLACE.match(place) if place else None
     scope = ("wheel" if found[2] else "axle") if found else ("trailer" if not place else "")
     if scope != fact.scope:
         example = {"trailer": name, "axle": f"{name}@1", "wheel": f"{name}@1L"}[fact.scope]
-        raise BadInput(f"{key}: {name!r} is asked per {fact.scope}; write it like {example!r}.")
+        raise BadInput("scope", key, given=repr(name), scope=fact.scope, example=repr(example))
     return fact, place
 
 
@@ -140,10 +159,10 @@ def read_answer(fact: Fact, key: str, raw: Any, day: date) -> Value:
         return _read_size(fact, key, raw)
     if isinstance(raw, list):
         if len(raw) != 2:
-            raise BadInput(f"{key}: a range is two numbers, [low, high]; got {len(raw)}.")
+            raise BadInput("range_of_two", key, count=len(raw))
         low, high = (_read_number(fact, key, end) for end in raw)
         if low > high:
-            raise BadInput(f"{key}: the range {raw} runs backwards; put the smaller number first.")
+            raise BadInput("range_backwards", key, given=raw)
         return (low, high)
     value = _read_number(fact, key, raw)
     return (max(value - fact.spread, fact.low), min(value + fact.spread, fact.high))
@@ -153,11 +172,11 @@ def _read_choice(fact: Fact, key: str, raw: Any) -> int:
     wanted = raw if isinstance(raw, list) else [raw]
     offer = ", ".join(fact.choices)
     if not wanted:
-        raise BadInput(f"{key}: an empty list leaves no answer; use one or more of: {offer}.")
+        raise BadInput("choice_none", key, offer=offer)
     bits = 0
     for one in wanted:
         if not isinstance(one, str) or one not in fact.bits:
-            raise BadInput(f"{key}: {one!r} is not an answer here; use one of: {offer}.")
+            raise BadInput("choice_unknown", key, given=repr(one), offer=offer)
         bits |= fact.bits[one]
     return bits
 
@@ -168,20 +187,21 @@ def _read_number(fact: Fact, key: str, raw: Any) -> float:
     if isinstance(raw, str):
         found = _WITH_UNIT.match(raw)
         if not found:
-            raise BadInput(f"{key}: {raw!r} is not a number; write one like 12 or '12 {unit}'.")
+            raise BadInput("number_text", key, given=repr(raw), unit=unit)
         raw, named = float(found[1].replace(",", ".")), found[2]
         unit = _find_unit(fact, key, named) if named else unit
     if not _is_finite(raw):
-        raise BadInput(f"{key}: {raw!r} is not a number; write one from {span}.")
-    try:
-        value = to_unit(float(raw), unit, fact.unit)
-    except ValueError as error:
-        raise BadInput(f"{key}: {error}; write it in {units()[fact.unit]['label']}.") from None
+        raise BadInput("number", key, given=repr(raw), span=span)
+    kind, wanted = units()[unit]["dimension"], units()[fact.unit]["dimension"]
+    if kind != wanted:
+        about = {"own": fact.unit, "wanted": wanted, "label": units()[fact.unit]["label"]}
+        raise BadInput("number_dimension", key, unit=unit, kind=kind, **about)
+    value = to_unit(float(raw), unit, fact.unit)
     if not fact.low <= value <= fact.high:
         shown = range_text((value, value), fact.unit)
-        raise BadInput(f"{key}: {shown} cannot be right here; it must lie within {span}.")
+        raise BadInput("number_outside", key, given=shown, span=span)
     if fact.unit == "count" and value != int(value):
-        raise BadInput(f"{key}: {raw} is not a whole number.")
+        raise BadInput("number_whole", key, given=raw)
     return value
 
 
@@ -199,7 +219,7 @@ def _find_unit(fact: Fact, key: str, named: str) -> str:
     named_so = [name for name, u in sorted(units().items()) if named in (name, u["label"])]
     if not named_so:
         known = ", ".join(sorted(units()))
-        raise BadInput(f"{key}: unit {named!r} is not known; known are: {known}.")
+        raise BadInput("unit_unknown", key, given=repr(named), known=known)
     dimension = units()[fact.unit]["dimension"]
     return next((n for n in named_so if units()[n]["dimension"] == dimension), named_so[0])
 
@@ -217,18 +237,15 @@ def week_start(week: int, year: int) -> date:
 def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
     code = raw.strip() if isinstance(raw, str) else raw
     if not isinstance(code, str) or not re.fullmatch(r"[0-9]{3,4}", code):
-        raise BadInput(
-            f"{key}: {raw!r} is not a date code; it is the last four digits after DOT, "
-            "two for the week and two for the year, such as '2523' (three digits before 2000)."
-        )
+        raise BadInput("made_code", key, given=repr(raw))
     week = int(code[:2])
     if not 1 <= week <= 53:
-        raise BadInput(f"{key}: {code!r} would be week {week}; weeks run from 01 to 53.")
+        raise BadInput("made_week", key, given=repr(code), week=week)
     if len(code) == 3:
         return (fact.low, -1.0)
     start = week_start(week, 2000 + int(code[2:]))
     if start > day:
-        raise BadInput(f"{key}: {code!r} says week {week} of 20{code[2:]}, which is yet to come.")
+        raise BadInput("made_later", key, given=repr(code), week=week, year=f"20{code[2:]}")
     days = float((start - EPOCH).days)
     return (days, days + 6.0)
 
@@ -264,21 +281,14 @@ def _read_size(fact: Fact, key: str, raw: Any) -> Range:
     text = raw if isinstance(raw, str) and len(raw) <= LONGEST_SIZE else ""
     text = re.sub(r"[ \t]+", " ", text).strip(" ").upper().replace("×", "X").replace("–", "-")
     if _LETTER.fullmatch(text):
-        raise BadInput(
-            f"{key}: {raw!r} is an old letter size; the letter stands for a load, not for a width. "
-            "Leave the size open and measure round the tire."
-        )
+        raise BadInput("size_letter", key, given=repr(raw))
     across = _diameter(text)
     if across is None:
-        raise BadInput(
-            f"{key}: {raw!r} is not a tire size; read it off the sidewall, such as "
-            "'ST205/75R15', '4.80-12' or '20.5x8.0-10'."
-        )
+        raise BadInput("size_unknown", key, given=repr(raw))
     low, high = across
     if low < fact.low or high > fact.high:
-        raise BadInput(
-            f"{key}: {raw!r} would make a tire {range_text((low, high), 'mm')} across; read again."
-        )
+        across_text = range_text((low, high), "mm")
+        raise BadInput("size_across", key, given=repr(raw), across=across_text)
     return (low, high)
 
 
@@ -319,4 +329,4 @@ def read_date(raw: Any) -> date:
             raise ValueError
         return date.fromisoformat(raw)
     except (TypeError, ValueError):
-        raise BadInput(f"date: {raw!r} is not a date; write it like 2026-07-14.") from None
+        raise BadInput("date", "date", given=repr(raw)) from None

@@ -70,17 +70,17 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
 def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
     """Check the input and turn every answer into a range or a choice set. Raises BadInput."""
     if not isinstance(payload, Mapping):
-        raise BadInput("The input must be an object with check, date and facts.")
+        raise BadInput("input")
     for key in payload:
         if key not in ("check", "date", "facts"):
-            raise BadInput(f"{key}: not known here; the input has check, date and facts.")
+            raise BadInput("input_key", key)
     check = payload.get("check")
     if check not in CHECKS:
-        raise BadInput(f"check: {check!r} is not a kind of check; use one of: {', '.join(CHECKS)}.")
+        raise BadInput("check", "check", given=repr(check), offer=", ".join(CHECKS))
     day = read_date(payload.get("date"))
     raw = payload.get("facts")
     if not isinstance(raw, Mapping):
-        raise BadInput('facts: must be an object of answers, such as {"axles": 1}.')
+        raise BadInput("facts", "facts")
     facts: dict[tuple[str, str], Value] = {}
     for key, answer in raw.items():
         home = book.homes.get(key)
@@ -101,7 +101,7 @@ def _axles(facts: Mapping[tuple[str, str], Value], raw: Mapping[str, Any]) -> in
     axles = int(facts[("axles", "")][1])
     if named > axles:
         key = next(k for k in raw if "@" in k and int(k.partition("@")[2][0]) == named)
-        raise BadInput(f"{key}: there is no axle {named} on a trailer with {axles}.")
+        raise BadInput("axle", key, axle=named, axles=axles)
     return axles
 
 

@@ -36,6 +36,9 @@ function told(pieces, values, id) {
 const caseOf = (cases, value) =>
   cases[value] ?? cases[typeof value === "number" ? plurals.select(value) : "other"] ?? cases.other;
 
+/** What is wrong with an input that the rules refused, without its key; another error's own message. */
+export const sentence = (error) => (error.code ? say(`error-${error.code}`, error.values) : error.message);
+
 /** A place in words: "" the trailer, "2" an axle, "2L" a wheel; the twin of checks/places.py. */
 export function placeName(place, axles) {
   if (!place) return "";

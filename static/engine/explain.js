@@ -8,11 +8,11 @@ import { rangeText } from "./units.js";
 const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤" };
 
 export function explain(name, place, kase, book) {
-  if (!Object.hasOwn(book.quantities, name)) throw new BadInput(`${name}: there is no such quantity.`);
+  if (!Object.hasOwn(book.quantities, name)) throw new BadInput("no_quantity", name);
   const { scope } = book.quantities[name], { wheels } = kase;
   const places = { trailer: [""], axle: axlesOf(wheels), wheel: wheels }[scope];
   if (!places.includes(place)) {
-    throw new BadInput(`${name}: worked out per ${scope}; place must be one of ${shown(places)}.`);
+    throw new BadInput("quantity_place", name, { scope, places: shown(places) });
   }
   const steps = new Map();
   addQuantity(name, place, kase, book, steps);

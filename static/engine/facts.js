@@ -8,7 +8,13 @@ const DAY_MS = 86400000;
 const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
 
 // An answer that cannot be used; the message names the fact and says what would be right.
-export class BadInput extends Error {}
+/** An input that cannot be used: of the answer `key` the words `error-CODE` with `values` say why. */
+export class BadInput extends Error {
+  constructor(code, key = "", values = {}) {
+    super(`${key}: ${code}`);
+    Object.assign(this, { code, key, values });
+  }
+}
 
 // One bit a choice; beyond 30 choices a set is a BigInt, for which the same operators stand.
 const isWide = (choices) => choices.length > 30;
@@ -29,13 +35,11 @@ export function wheelOrder(axles) {
 export function splitKey(key, facts) {
   const at = key.indexOf("@");
   const name = at < 0 ? key : key.slice(0, at), place = at < 0 ? "" : key.slice(at + 1);
-  if (!Object.hasOwn(facts, name)) throw new BadInput(`${key}: there is no fact ${shown(name)}.`);
+  if (!Object.hasOwn(facts, name)) throw new BadInput("no_fact", key, { given: shown(name), near: "here" });
   const found = PLACE.exec(place), { scope } = facts[name];
   if (scope !== (found ? (found[1] ? "wheel" : "axle") : place ? "" : "trailer")) {
     const example = { trailer: name, axle: `${name}@1`, wheel: `${name}@1L` }[scope];
-    throw new BadInput(
-      `${key}: ${shown(name)} is asked per ${scope}; write it like ${shown(example)}.`,
-    );
+    throw new BadInput("scope", key, { given: shown(name), scope, example: shown(example) });
   }
   return [name, place];
 }
@@ -51,11 +55,11 @@ export function readAnswer(fact, key, raw, day, units) {
     return [Math.max(value - fact.spread, fact.low), Math.min(value + fact.spread, fact.high)];
   }
   if (raw.length !== 2) {
-    throw new BadInput(`${key}: a range is two numbers, [low, high]; got ${raw.length}.`);
+    throw new BadInput("range_of_two", key, { count: String(raw.length) });
   }
   const [low, high] = raw.map((end) => readNumber(fact, key, end, units));
   if (low > high) {
-    throw new BadInput(`${key}: the range ${shown(raw)} runs backwards; put the smaller number first.`);
+    throw new BadInput("range_backwards", key, { given: shown(raw) });
   }
   return [low, high];
 }
@@ -63,13 +67,11 @@ export function readAnswer(fact, key, raw, day, units) {
 function readChoice(fact, key, raw) {
   const wanted = Array.isArray(raw) ? raw : [raw], offer = fact.choices.join(", ");
   if (!wanted.length) {
-    throw new BadInput(
-      `${key}: an empty list leaves no answer; use one or more of: ${offer}.`,
-    );
+    throw new BadInput("choice_none", key, { offer });
   }
   for (const one of wanted) {
     if (fact.choices.includes(one)) continue;
-    throw new BadInput(`${key}: ${shown(one)} is not an answer here; use one of: ${offer}.`);
+    throw new BadInput("choice_unknown", key, { given: shown(one), offer });
   }
   return setOf(fact.choices, wanted);
 }
@@ -80,26 +82,23 @@ function readNumber(fact, key, raw, units) {
   if (typeof raw === "string") {
     const found = WITH_UNIT.exec(raw);
     if (!found) {
-      throw new BadInput(`${key}: ${shown(raw)} is not a number; write one like 12 or '12 ${unit}'.`);
+      throw new BadInput("number_text", key, { given: shown(raw), unit });
     }
     raw = Number(found[1].replace(",", "."));
     if (found[2]) unit = findUnit(fact, key, found[2], units);
   }
   if (!Number.isFinite(raw)) {
-    throw new BadInput(`${key}: ${shown(raw)} is not a number; write one from ${span}.`);
+    throw new BadInput("number", key, { given: shown(raw), span });
   }
-  let value;
-  try {
-    value = toUnit(units, raw, unit, fact.unit);
-  } catch (error) {
-    throw new BadInput(`${key}: ${error.message}; write it in ${units[fact.unit].label}.`);
-  }
+  const kind = units[unit].dimension, { dimension: wanted, label } = units[fact.unit];
+  if (kind !== wanted) throw new BadInput("number_dimension", key, { unit, kind, own: fact.unit, wanted, label });
+  const value = toUnit(units, raw, unit, fact.unit);
   if (!(fact.low <= value && value <= fact.high)) {
     const given = rangeText(units, [value, value], fact.unit);
-    throw new BadInput(`${key}: ${given} cannot be right here; it must lie within ${span}.`);
+    throw new BadInput("number_outside", key, { given, span });
   }
   if (fact.unit === "count" && !Number.isInteger(value)) {
-    throw new BadInput(`${key}: ${shown(raw)} is not a whole number.`);
+    throw new BadInput("number_whole", key, { given: shown(raw) });
   }
   return value;
 }
@@ -109,7 +108,7 @@ function findUnit(fact, key, named, units) {
   const all = Object.keys(units).sort();
   const found = all.filter((name) => named === name || named === units[name].label);
   if (!found.length) {
-    throw new BadInput(`${key}: unit ${shown(named)} is not known; known are: ${all.join(", ")}.`);
+    throw new BadInput("unit_unknown", key, { given: shown(named), known: all.join(", ") });
   }
   const { dimension } = units[fact.unit];
   return found.find((name) => units[name].dimension === dimension) ?? found[0];
@@ -125,20 +124,17 @@ function weekStart(week, year) {
 function readMade(fact, key, raw, day) {
   const code = typeof raw === "string" ? raw.trim() : "";
   if (!/^[0-9]{3,4}$/.test(code)) {
-    throw new BadInput(
-      `${key}: ${shown(raw)} is not a date code; it is the last four digits after DOT, ` +
-        "two for the week and two for the year, such as '2523' (three digits before 2000).",
-    );
+    throw new BadInput("made_code", key, { given: shown(raw) });
   }
   const week = Number(code.slice(0, 2));
   if (week < 1 || week > 53) {
-    throw new BadInput(`${key}: ${shown(code)} would be week ${week}; weeks run from 01 to 53.`);
+    throw new BadInput("made_week", key, { given: shown(code), week: String(week) });
   }
   if (code.length === 3) return [fact.low, -1];
   const start = weekStart(week, 2000 + Number(code.slice(2)));
   if (start > day) {
     const year = `20${code.slice(2)}`;
-    throw new BadInput(`${key}: ${shown(code)} says week ${week} of ${year}, which is yet to come.`);
+    throw new BadInput("made_later", key, { given: shown(code), week: String(week), year });
   }
   return [start, start + 6];
 }
@@ -161,21 +157,15 @@ function readSize(fact, key, raw, units) {
   let text = typeof raw === "string" && [...raw].length <= LONGEST_SIZE ? raw : "";
   text = text.replace(/[ \t]+/g, " ").replace(/^ | $/g, "").toUpperCase().replaceAll("×", "X").replaceAll("–", "-");
   if (LETTER.test(text)) {
-    throw new BadInput(
-      `${key}: ${shown(raw)} is an old letter size; the letter stands for a load, not for a width. ` +
-        "Leave the size open and measure round the tire.",
-    );
+    throw new BadInput("size_letter", key, { given: shown(raw) });
   }
   const across = diameter(text);
   if (!across) {
-    throw new BadInput(
-      `${key}: ${shown(raw)} is not a tire size; read it off the sidewall, such as ` +
-        "'ST205/75R15', '4.80-12' or '20.5x8.0-10'.",
-    );
+    throw new BadInput("size_unknown", key, { given: shown(raw) });
   }
   if (across[0] < fact.low || across[1] > fact.high) {
     const given = rangeText(units, across, "mm");
-    throw new BadInput(`${key}: ${shown(raw)} would make a tire ${given} across; read again.`);
+    throw new BadInput("size_across", key, { given: shown(raw), across: given });
   }
   return across;
 }
@@ -214,7 +204,7 @@ export function readDate(raw) {
   const time = /^[0-9]{4}-[0-9]{2}-[0-9]{2}$/.test(raw) ? Date.parse(raw) : NaN;
   const real = !Number.isNaN(time) && new Date(time).toISOString().startsWith(raw);
   if (typeof raw !== "string" || !real || raw < "0001") {
-    throw new BadInput(`date: ${shown(raw)} is not a date; write it like 2026-07-14.`);
+    throw new BadInput("date", "date", { given: shown(raw) });
   }
   return time / DAY_MS - EPOCH;
 }

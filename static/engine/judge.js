@@ -105,20 +105,20 @@ export function judge(payload, book) {
 const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
 function readCase(payload, book) {
-  if (!isObject(payload)) throw new BadInput("The input must be an object with check, date and facts.");
+  if (!isObject(payload)) throw new BadInput("input");
   for (const key of Object.keys(payload)) {
     if (!["check", "date", "facts"].includes(key)) {
-      throw new BadInput(`${key}: not known here; the input has check, date and facts.`);
+      throw new BadInput("input_key", key);
     }
   }
   const { check, date, facts: raw } = payload;
   if (!CHECKS.includes(check)) {
     const offer = CHECKS.join(", ");
-    throw new BadInput(`check: ${shown(check)} is not a kind of check; use one of: ${offer}.`);
+    throw new BadInput("check", "check", { given: shown(check), offer });
   }
   const day = readDate(date);
   if (!isObject(raw)) {
-    throw new BadInput('facts: must be an object of answers, such as {"axles": 1}.');
+    throw new BadInput("facts", "facts");
   }
   const facts = { today: { "": [day, day] } };
   let named = 0, first = "";
@@ -135,7 +135,7 @@ function axles(facts, raw, named, first) {
   if (raw.axles === null || raw.axles === undefined) return named || 1;
   const count = Math.trunc(facts.axles[""][1]);
   if (named > count) {
-    throw new BadInput(`${first}: there is no axle ${named} on a trailer with ${count}.`);
+    throw new BadInput("axle", first, { axle: String(named), axles: String(count) });
   }
   return count;
 }

@@ -1,7 +1,7 @@
 // Number entry with the thumb: units, rough answers for one tap, and our own keys, so that no
 // keyboard covers the question. A keyboard still works: the display is a real input.
 
-import { say } from "../data/words.js";
+import { say, sentence } from "../data/words.js";
 import { rangeText } from "../engine/units.js";
 import { fromOwnUnit, inOwnUnit, offeredUnits, roughPicks, withUnit } from "./numbers.js";
 import { button } from "./page.js";
@@ -20,7 +20,7 @@ export function numberPad({ book, fact, key, date, system, before, suggest, give
     try {
       give(read(book, fact, key, date, box.value, unit));
     } catch (error) {
-      fail(error.message.replace(`${key}: `, ""));
+      fail(sentence(error));
     }
   };
   const draw = () => (root.dataset.unit = unit, root.replaceChildren(...[
@@ -102,7 +102,7 @@ export function datePad({ key, book, date, before, give, fail, unsure }) {
       book.readAnswer(key, code, date);
       return give({ raw: code, typed: code });
     } catch (error) {
-      return fail(error.message.replace(`${key}: `, ""));
+      return fail(sentence(error));
     }
   };
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
@@ -124,7 +124,7 @@ export function sizePad({ key, book, date, before, suggest, give, fail, unsure }
       book.readAnswer(key, raw, date);
       return give({ raw, typed: raw });
     } catch (error) {
-      return fail(error.message.replace(`${key}: `, ""));
+      return fail(sentence(error));
     }
   };
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });

@@ -164,13 +164,15 @@ def test_the_twin_knows_the_same_operators(page: Page) -> None:
 
 JUDGE = """
     const { load, BadInput } = await engine("judge");
+    const { sentence, takeWords } = await import("/static/data/words.js");
+    takeWords(input.said);
     const book = load(input.book);
     return input.payloads.map((payload) => {
         try {
             return book.judge(payload);
         } catch (error) {
-            if (error instanceof BadInput) return { error: error.message };
-            throw error;
+            if (!(error instanceof BadInput)) throw error;
+            return { error: [error.key, sentence(error)].filter(Boolean).join(": ") };
         }
     });
 """
@@ -202,7 +204,7 @@ def test_a_part_of_the_rulebook_judges_as_the_whole_does(page: Page, part: str) 
         if PART_OF.get(case["check"]) == part
         and {key.partition("@")[0] for key in case["facts"]} <= set(book["facts"])
     ]
-    theirs = run(page, JUDGE, {"book": book, "payloads": payloads})
+    theirs = run(page, JUDGE, {"said": said(), "book": book, "payloads": payloads})
     assert len(payloads) >= 20
     for payload, verdict in zip(payloads, theirs, strict=True):
         assert cases.verdict_or_error(payload) == verdict
@@ -215,7 +217,7 @@ def random_payloads(count: int) -> list[dict[str, Any]]:
 
 def test_both_engines_judge_every_case_and_random_answers_alike(page: Page) -> None:
     payloads = [cases.payload(c) for c in cases.all_cases()] + random_payloads(400)
-    theirs = run(page, JUDGE, {"book": served(), "payloads": payloads})
+    theirs = run(page, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
     levels = Counter[str]()
     for payload, verdict in zip(payloads, theirs, strict=True):
         ours = without_hint(judged(payload))
@@ -293,7 +295,9 @@ REFUSED = {
 
 
 def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
-    theirs = run(page, JUDGE, {"book": served(), "payloads": list(REFUSED.values())})
+    theirs = run(
+        page, JUDGE, {"said": said(), "book": served(), "payloads": list(REFUSED.values())}
+    )
     for (name, payload), verdict in zip(REFUSED.items(), theirs, strict=True):
         ours = judged(payload)
         assert "error" in ours, f"{name}: Python takes it"
@@ -303,7 +307,7 @@ def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
 def test_both_engines_refuse_a_number_beyond_every_float(page: Page) -> None:
     """JavaScript reads it as infinity, so only the words after it are the same."""
     payload = answered(air=10**400)
-    (theirs,) = run(page, JUDGE, {"book": served(), "payloads": [payload]})
+    (theirs,) = run(page, JUDGE, {"said": said(), "book": served(), "payloads": [payload]})
     for verdict in (judged(payload), theirs):
         assert re.search(r"^air: \S+ is not a number; write one from ", verdict["error"])
 
@@ -311,7 +315,7 @@ def test_both_engines_refuse_a_number_beyond_every_float(page: Page) -> None:
 def test_both_engines_refuse_an_unknown_fact(page: Page) -> None:
     for name in ("hub_feal", "constructor", "__proto__", "today"):
         payload = good(facts={name: 1})
-        (theirs,) = run(page, JUDGE, {"book": served(), "payloads": [payload]})
+        (theirs,) = run(page, JUDGE, {"said": said(), "book": served(), "payloads": [payload]})
         ours = without_hint(judged(payload))
         assert ours == theirs == {"error": f"{name}: there is no fact {name!r}."}
 
@@ -343,7 +347,7 @@ ACCEPTED = {
 
 def test_both_engines_read_answers_alike(page: Page) -> None:
     payloads = [good(facts=facts) for facts in ACCEPTED.values()]
-    theirs = run(page, JUDGE, {"book": served(), "payloads": payloads})
+    theirs = run(page, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
     for name, payload, verdict in zip(ACCEPTED, payloads, theirs, strict=True):
         ours = judged(payload)
         assert "error" not in ours, name

@@ -27,7 +27,7 @@ def stand_in(payload: dict[str, Any]) -> dict[str, Any]:
     """Judges one made-up fact, so that these tests hold whatever the rules say."""
     tread = payload["facts"].get("tread@1L", 5)
     if not 0 <= tread <= 30:
-        raise BadInput(f"tread@1L: {tread} is outside 0 to 30 mm.")
+        raise BadInput("number_outside", "tread@1L", given=tread, span="0 to 30 mm")
     return {"level": "stop" if tread < 2 else "nothing", "check": payload["check"]}
 
 
@@ -181,12 +181,12 @@ BAD_CHECKS: dict[str, tuple[dict[str, Any], str, str]] = {
     "a number below its fact's range": (
         {"facts": {"tread@1L": -0.1}},
         "record.body.facts.tread@1L",
-        "outside 0 to 30 mm",
+        "within 0 to 30 mm",
     ),
     "a number above its fact's range": (
         {"facts": {"tread@1L": 30.1}},
         "record.body.facts.tread@1L",
-        "outside 0 to 30 mm",
+        "within 0 to 30 mm",
     ),
 }
 

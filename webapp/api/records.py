@@ -165,7 +165,6 @@ def judged(body: dict[str, Any]) -> dict[str, Any]:
         fix = "Mend the answer that is named and send the record again."
         if body["rulebook"] != engine().rulebook["hash"]:
             fix = "It was made with another rulebook: update the app, then look at that answer."
-        # The engine's message opens with the key of the answer, when it is about one.
-        key = str(error).split(":")[0]
-        path = ("record", "body", "facts", key) if key in body["facts"] else ("record", "body")
+        about = ("facts", error.key) if error.key in body["facts"] else ()
+        path = ("record", "body", *about)
         raise Refusal(422, "bad_fact", str(error), KEPT + fix, ".".join(path)) from None
