@@ -6,12 +6,12 @@ import gzip
 import json
 import threading
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 import brotli
-import minify
 import rfc8785
 from flask import Response, request
 
@@ -56,7 +56,15 @@ LATER = (
     ),
 )
 TOKEN = b"self.__SHELL__"
-minify.config({"js-keep-var-names": True})
+
+
+@cache
+def minifier() -> Any:
+    """The minifier, started in the process that uses it: its threads do not survive a fork."""
+    import minify
+
+    minify.config({"js-keep-var-names": True})
+    return minify
 
 
 def smaller(script: bytes) -> bytes:
@@ -64,9 +72,10 @@ def smaller(script: bytes) -> bytes:
 
     What cannot be parsed goes out as it is: the browser says best what is wrong with it.
     """
+    tool = minifier()
     try:
-        return str(minify.string("application/javascript", script.decode())).encode()
-    except (minify.MinifyError, UnicodeDecodeError):
+        return str(tool.string("application/javascript", script.decode())).encode()
+    except (tool.MinifyError, UnicodeDecodeError):
         return script
 
 
