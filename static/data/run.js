@@ -1,0 +1,153 @@
+// A run on the road: which stops are due, from stored stamps alone. Nothing here draws, asks or stores.
+//
+// A run is plain JSON. Every change gives a new one; what it knows only grows: minutes driven never go back
+// whatever the clock does, a stop once reached stays due until it is done, and a stop done never comes again.
+
+const MILE = 1.609344; // km
+const HOUR = 3_600_000; // ms
+// A longer silence than this was not driven through: the person is asked before it counts.
+export const SILENCE = 6 * HOUR;
+const EVERY = 180; // minutes on the road between stops, common practice, no source
+const EARTH = 6371.0088; // km, mean radius (IUGG)
+const FASTEST = 200; // km/h: a fix that needs more is a wrong one
+const ROUGHEST = 100; // m: a coarser fix says nothing
+const STILL = 0.025; // km: under this a fix only wanders
+
+export const WORK = ["bearings", "wheels_off", "tires", "stored", "dunked"];
+
+// Miles after which each thing is looked at. Common practice, no source; hubs need 20 miles to warm (heat model).
+const AFTER = {
+  hubs: (work) => (some(work, "bearings", "stored", "dunked", "wheels_off") ? [20, 50, 100] : [20, 100]),
+  nuts: (work) => (some(work, "wheels_off", "tires", "bearings") ? [10, 25, 50] : []),
+  load: () => [50],
+};
+const some = (work, ...names) => names.some((name) => work.includes(name));
+
+/** The stops of a leg by distance, `{ id, what: [..], km }`, nearest first. `leg`: "out" or "back". */
+export function planOf(leg, work) {
+  const stops = new Map();
+  for (const [what, miles] of Object.entries(AFTER)) {
+    // Nothing was unscrewed between the way out and the way back.
+    for (const at of miles(leg === "out" ? work : [])) stops.set(at, [...(stops.get(at) ?? []), what]);
+  }
+  return [...stops].sort(([a], [b]) => a - b).map(([at, what]) => ({ id: `${leg}:${at}`, what, km: at * MILE }));
+}
+
+/** A run begun now. `speed`: km/h usually driven; `work`: of `WORK`, what was done since the last run. */
+export function begin({ id, trailer = null, link = null, speed, work = [], now }) {
+  const leg = { name: "out", km: 0, minutes: 0 };
+  return { id, trailer, link, speed, work, legs: [leg], km: 0, by: "time", minutes: 0, last: now, began: now,
+    rests: false, ended: null, fix: null, reached: {}, done: {} };
+}
+
+/**
+ * The run as of `now`, in ms since 1970. What passed since the last stamp was driven, unless the run rests, has
+ * ended, the clock went back, or the silence was too long: then nothing is counted and `silent` says since when.
+ */
+export function advance(run, now, fix = null) {
+  if (run.ended !== null) return run;
+  const passed = now - run.last;
+  const silent = passed > SILENCE && !run.rests;
+  const driven = run.rests || passed <= 0 || silent ? 0 : passed / 60_000;
+  const placed = fix ? moved(run, fix, driven) : { km: run.km + (run.by === "position" && run.fix ? 0 : driven / 60 * run.speed) };
+  const next = { ...run, ...placed, minutes: run.minutes + driven, last: now };
+  if (silent) Object.assign(next, { rests: true, silent: run.last, fix: null });
+  return latched(next);
+}
+
+// The way from fix to fix as the crow flies; a fix too coarse or too far to be true moves nothing.
+function moved(run, fix, driven) {
+  if (!(fix.accuracy <= ROUGHEST) || run.rests) return { km: run.km };
+  if (!run.fix) return { km: run.km + driven / 60 * run.speed, fix, by: "position" };
+  const km = apart(run.fix, fix);
+  if (km < Math.max(STILL, fix.accuracy / 1000)) return { km: run.km };
+  if (driven <= 0 || km > driven / 60 * FASTEST) return { km: run.km, fix };
+  return { km: run.km + km, fix };
+}
+
+/** Kilometres between two places in degrees (haversine). */
+export function apart(a, b) {
+  const rad = Math.PI / 180;
+  const [up, along] = [(b.latitude - a.latitude) * rad / 2, (b.longitude - a.longitude) * rad / 2];
+  const part = Math.sin(up) ** 2 + Math.cos(a.latitude * rad) * Math.cos(b.latitude * rad) * Math.sin(along) ** 2;
+  return 2 * EARTH * Math.asin(Math.min(1, Math.sqrt(part)));
+}
+
+// What is reached is written down, so that a corrected distance or clock cannot take it back.
+function latched(run) {
+  const reached = { ...run.reached };
+  for (const stop of stopsOf(run)) {
+    if (!(stop.id in reached) && (stop.km <= run.km || stop.minutes <= run.minutes)) reached[stop.id] = run.last;
+  }
+  return { ...run, reached };
+}
+
+/** Every stop of the legs begun so far, in the run's own kilometres and minutes, and the next by the clock. */
+export function stopsOf(run) {
+  return run.legs.flatMap((leg, number) => {
+    const until = run.legs[number + 1];
+    const byKm = planOf(leg.name, run.work).map((stop) => ({ ...stop, km: leg.km + stop.km }))
+      .filter((stop) => !until || stop.km <= until.km || stop.id in run.reached);
+    return [...byKm, ...byClock(run, leg, until)];
+  });
+}
+
+function byClock(run, leg, until) {
+  const driven = (until ? until.minutes : run.minutes) - leg.minutes;
+  const count = Math.floor(driven / EVERY) + (until ? 0 : 1);
+  return Array.from({ length: count }, (_, i) => (
+    { id: `${leg.name}:h${i + 1}`, what: ["hubs", "tires", "load"], minutes: leg.minutes + (i + 1) * EVERY }));
+}
+
+/** Stops reached and not done, first the one reached first. Of those by the clock only the last of a leg counts. */
+export function dueOf(run) {
+  const due = stopsOf(run).filter(({ id }) => id in run.reached && !(id in run.done));
+  return due.filter((stop) => !due.some((other) => later(other, stop)));
+}
+
+const hours = (id) => /^(\w+):h(\d+)$/.exec(id);
+const later = (other, stop) => {
+  const [a, b] = [hours(other.id), hours(stop.id)];
+  return Boolean(a && b && a[1] === b[1] && Number(a[2]) > Number(b[2]));
+};
+
+/** The stops not yet reached, with `left`: kilometres, and `minutesLeft` at the usual speed; nearest first. */
+export function aheadOf(run) {
+  return stopsOf(run).filter(({ id }) => !(id in run.reached) && !(id in run.done)).map((stop) => {
+    const left = stop.km === undefined ? (stop.minutes - run.minutes) / 60 * run.speed : stop.km - run.km;
+    return { ...stop, left, minutesLeft: stop.km === undefined ? stop.minutes - run.minutes : left / run.speed * 60 };
+  }).sort((a, b) => a.minutesLeft - b.minutesLeft);
+}
+
+/** A stop done, and with it every earlier one of the clock on that leg. `check`: the kept check's number, or null. */
+export function finish(run, id, now, check = null) {
+  const next = advance(run, now);
+  const covered = stopsOf(next).filter((stop) => stop.id === id || later({ id }, stop)).map((stop) => stop.id);
+  return { ...next, done: { ...Object.fromEntries(covered.map((one) => [one, { at: now, check }])), ...next.done } };
+}
+
+/** Standing still from now on; `goOn` drives on. Neither loses anything. */
+export const rest = (run, now) => ({ ...advance(run, now), rests: true });
+export function goOn(run, now) {
+  if (run.ended !== null) return run;
+  const { silent, ...known } = advance(run, now);
+  return { ...known, rests: false, fix: null };
+}
+
+/** The distance so far as typed, in km: it counts from now on. Throws a RangeError for one that cannot be. */
+export function typed(run, km, now) {
+  if (!(km >= 0 && km <= 10_000)) throw new RangeError("a distance from 0 to 10000 km");
+  return latched({ ...advance(run, now), km, fix: null });
+}
+
+/** Whether position counts the distance; without it time does. */
+export const countBy = (run, by, now) => ({ ...advance(run, now), by, fix: null });
+
+/** The way back begins: its stops count from here. */
+export function turnBack(run, now) {
+  const next = advance(run, now);
+  if (next.legs.some(({ name }) => name === "back")) return next;
+  return { ...next, legs: [...next.legs, { name: "back", km: next.km, minutes: next.minutes }] };
+}
+
+export const end = (run, now) => (run.ended !== null ? run : { ...advance(run, now), rests: true, ended: now });
