@@ -6,6 +6,7 @@ The real module runs in a real browser; what it gives is held against a few sums
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -17,7 +18,7 @@ from tests.support.browser import engine_page
 
 MILE, MINUTE, HOUR, DAY = 1.609344, 60_000, 3_600_000, 86_400_000
 START = 1_784_000_000_000
-# Each step is [what, argument]; a step on the clock moves it, the run hears of it when it is looked at.
+# Each step is [what, argument]; the run hears of a moved clock when it is looked at next.
 PLAY = """async ([start, options, steps]) => {
     const r = await import("/static/data/run.js");
     let now = start;
@@ -182,7 +183,7 @@ def covered(stop: str, names: set[str]) -> bool:
 )
 def test_due_stops_neither_vanish_nor_repeat(page: Page, steps, work) -> None:
     shown = play(page, steps, work=work)
-    for before, after in zip(shown, shown[1:], strict=False):
+    for before, after in pairwise(shown):
         assert after["minutes"] >= before["minutes"]
         # What was due is due, done, or stands behind a later stop of the clock.
         due, done = set(after["due"]), set(after["done"])
