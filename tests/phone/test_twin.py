@@ -217,6 +217,7 @@ def random_payloads(count: int) -> list[dict[str, Any]]:
 
 def test_both_engines_judge_every_case_and_random_answers_alike(page: Page) -> None:
     payloads = [cases.payload(c) for c in cases.all_cases()] + random_payloads(400)
+    payloads += [told["payload"] for told in cases.scenarios()]
     theirs = run(page, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
     levels = Counter[str]()
     for payload, verdict in zip(payloads, theirs, strict=True):

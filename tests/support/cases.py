@@ -35,7 +35,7 @@ def all_cases() -> list[Json]:
     bases = read_bases(load())
     result = []
     for path in sorted(FOLDER.glob("*.json")):
-        if path.name != "base.json":
+        if path.name != "base.json" and not path.stem.startswith("scenarios"):
             for entry in json.loads(path.read_text("utf-8")):
                 result.append(_whole(entry, bases, path.stem))
     return result
@@ -101,6 +101,23 @@ def _candidates(fact: Fact) -> list[Any]:
         return list(range(int(fact.low), int(fact.high) + 1))
     eighth = (fact.high - fact.low) / 8  # the middle first, as the likeliest to be sound
     return [fact.low + eighth * n for n in (4, 3, 5, 2, 6, 1, 7, 0, 8)]
+
+
+def scenarios() -> list[Json]:
+    """Every told scenario of ``scenarios*.json``, with its ``payload`` worked out from its base."""
+    bases = read_bases(load())
+    told = [
+        one
+        for path in sorted(FOLDER.glob("scenarios*.json"))
+        for one in json.loads(path.read_text("utf-8"))
+    ]
+    return [one | {"payload": _told(one, bases)} for one in told]
+
+
+def _told(one: Json, bases: Json) -> Json:
+    base = bases.get(one.get("base", ""), {"facts": {}})
+    given = base | {key: one[key] for key in ("check", "date") if key in one}
+    return given | {"facts": base["facts"] | one["facts"]}
 
 
 def _whole(entry: Json, bases: Json, table: str) -> Json:
