@@ -8,7 +8,7 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import config as settings
-from webapp import errors, security, shop
+from webapp import errors, security, shop, wording
 from webapp.api import links, pairing, photos, records
 from webapp.app_files import pages
 from webapp.app_files.shell import Shell
@@ -41,6 +41,12 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     app.extensions["shell"] = Shell(app.config["STATIC"], app.extensions["engine"])
     bring_up_to_date(app.extensions["store"])
     photo_files.tidy(app.config["DATA"])
+    app.jinja_env.globals.update(
+        say=wording.say,
+        language=wording.language,
+        day_text=wording.day_text,
+        miles=wording.miles_text,
+    )
     security.init_app(app)
     errors.init_app(app)
     for blueprint in BLUEPRINTS:

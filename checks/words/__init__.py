@@ -41,7 +41,7 @@ class Words:
         for name, pattern in self._patterns.items():
             self._check(name, pattern)
 
-    def say(self, name: str, **values: Any) -> str:
+    def say(self, name: str, /, **values: Any) -> str:
         """The words ``name``, with ``values`` in their places.
 
         Raises KeyError naming the words that are missing, or the value that they need.

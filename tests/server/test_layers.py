@@ -23,13 +23,8 @@ FLOORS = (
     ("webapp.storage",),
     (
         *("webapp.config", "webapp.errors", "webapp.security", "webapp.clock"),
-        *(
-            "webapp.engine",
-            "webapp.file_lock",
-            "webapp.mail_address",
-            "webapp.network",
-            "webapp.sizes",
-        ),
+        *("webapp.engine", "webapp.file_lock", "webapp.mail_address", "webapp.network"),
+        *("webapp.sizes", "webapp.wording"),
     ),
     ("checks",),
 )

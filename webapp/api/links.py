@@ -18,6 +18,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import link_life, rate_limit
 from webapp.follow_up.schedule import WORK
+from webapp.follow_up.schedule import work_done as work_done_words
 from webapp.security import csrf, sender
 from webapp.storage.models import due, jobs, links, notes, records, shops, trailers
 from webapp.storage.store import store
@@ -145,5 +146,5 @@ def work_done(connection: Connection, link: Json) -> str | None:
     if link["job_id"] is None:
         return None
     job = connection.execute(select(jobs).where(jobs.c.id == link["job_id"])).one()
-    parts = [", ".join(WORK[name] for name in job.work if name in WORK), job.note]
+    parts = [", ".join(work_done_words(job.work, WORK)), job.note]
     return ". ".join(part for part in parts if part) or None

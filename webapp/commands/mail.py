@@ -23,6 +23,7 @@ from sqlalchemy import Connection, select, update
 from webapp.clock import now
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
+from webapp.wording import say
 
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
@@ -107,19 +108,21 @@ def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | No
         .join(records, records.c.trailer_key == trailers.c.id)
         .where(records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)
     )
-    trailer = connection.execute(wanted).scalar() or "a trailer"
+    trailer = connection.execute(wanted).scalar() or say("mail-a-trailer")
     # A name with a line break in it would otherwise end the header, or the mail.
     trailer = " ".join(trailer.split())
     message = EmailMessage()
-    message["Subject"] = f"Stop now: {trailer}"
+    message["Subject"] = say("mail-subject", trailer=trailer)
     message["From"] = config["MAIL_FROM"] or shop.email
     message["To"] = shop.email
     message["Message-ID"] = f"<stop-{mail.id}-{mail.record_id}@twentymile>"
     where = (
-        f"{config['ADDRESS']}/shop/checks/{mail.record_id}" if config["ADDRESS"] else "the inbox"
+        f"{config['ADDRESS']}/shop/checks/{mail.record_id}"
+        if config["ADDRESS"]
+        else say("mail-inbox")
     )
     message.set_content(
-        f"A check of {trailer} came back with Stop now.\n\nRead it and decide: {where}\n"
+        f"{say('mail-body', trailer=trailer)}\n\n{say('mail-decide', where=where)}\n"
     )
     return message
 

@@ -12,18 +12,11 @@ from sqlalchemy import Connection
 from checks.units import to_unit
 from webapp.clock import now
 from webapp.storage.models import due
+from webapp.wording import say
 
-# What may have been worked on, and how the trailer leaves; the words are the shop's.
-WORK = {
-    "bearings": "Hubs or bearings",
-    "wheels": "A wheel was off",
-    "brakes": "Brakes",
-    "tires": "Tires",
-    "lamps": "Wiring and lamps",
-    "coupling": "Coupler, chains or jack",
-    "body": "Frame, deck or springs",
-}
-LEAVING = {"loaded": "It will carry a load", "storage": "It goes into storage"}
+# What may have been worked on, and how the trailer leaves.
+WORK = ("bearings", "wheels", "brakes", "tires", "lamps", "coupling", "body")
+LEAVING = ("loaded", "storage")
 CHECKS = ("quick_stop", "run_stop", "walkaround", "tires")
 
 
@@ -31,7 +24,8 @@ CHECKS = ("quick_stop", "run_stop", "walkaround", "tires")
 class Line:
     """A check that should come back: after ``at`` miles, or by a day, or both.
 
-    ``works``: proposed where one of these was worked on; an own line has none.
+    ``works``: proposed where one of these was worked on; an own line has none. ``what`` is what
+    to look for; in ``LINES`` the name of its words.
     """
 
     works: tuple[str, ...]
@@ -46,13 +40,13 @@ class Line:
 HUBS_OPEN = ("bearings", "brakes")
 WHEEL_OFF = ("wheels", "bearings", "brakes", "tires")
 LINES = (
-    Line(WHEEL_OFF, "run_stop", "Wheel nuts to the maker's torque again", "nuts_first"),
-    Line(HUBS_OPEN, "quick_stop", "Every hub: warm or cold, smell, thrown grease", "hub_stop"),
-    Line(WHEEL_OFF, "run_stop", "Wheel nuts again", "nuts_second"),
-    Line(("loaded",), "run_stop", "Load and tie-downs within the first miles", "load_first"),
-    Line(WHEEL_OFF, "run_stop", "Wheel nuts once more", "nuts_third"),
-    Line((*WHEEL_OFF, "loaded"), "run_stop", "The way back: hubs, nuts and load at the first stop"),
-    Line(("storage",), "walkaround", "All round before it first goes out again"),
+    Line(WHEEL_OFF, "run_stop", "form-due-nuts-first", "nuts_first"),
+    Line(HUBS_OPEN, "quick_stop", "form-due-hubs", "hub_stop"),
+    Line(WHEEL_OFF, "run_stop", "form-due-nuts-second", "nuts_second"),
+    Line(("loaded",), "run_stop", "form-due-load", "load_first"),
+    Line(WHEEL_OFF, "run_stop", "form-due-nuts-third", "nuts_third"),
+    Line((*WHEEL_OFF, "loaded"), "run_stop", "form-due-way-back"),
+    Line(("storage",), "walkaround", "form-due-storage"),
 )
 OWN_LINES = 2
 
@@ -63,8 +57,19 @@ def proposed(limits: Mapping[str, Any], today: date) -> list[Line]:
     lines = []
     for line in LINES:
         at = in_unit(limits[f"follow_up.{line.limit}"], "mi") if line.limit else None
-        lines.append(replace(line, at=at, by=None if "storage" in line.works else late))
+        lines.append(
+            replace(line, what=say(line.what), at=at, by=None if "storage" in line.works else late)
+        )
     return lines
+
+
+def work_words(names: Iterable[str]) -> dict[str, str]:
+    return {name: say(f"form-work-{name}") for name in names}
+
+
+def work_done(done: Iterable[str], names: tuple[str, ...]) -> list[str]:
+    """The words of what was done, of ``names``; other releases may have known more."""
+    return [say(f"form-work-{name}") for name in done if name in names]
 
 
 def in_unit(limit: Mapping[str, Any], unit: str) -> float:

@@ -20,6 +20,7 @@ from webapp.shop import session
 from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm, given
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
+from webapp.wording import say
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/shop")
 HOME = "/shop"
@@ -52,7 +53,7 @@ def sign_in() -> ResponseReturnValue:
             session.begin(row)
             return redirect(HOME)
         status = 429 if until else 401
-        form.password.errors = [wait_words(until) if until else "Login and password do not fit."]
+        form.password.errors = [wait_words(until) if until else say("shop-sign-in-wrong")]
     return render_template("shop/sign_in.html", form=form), status
 
 
@@ -64,7 +65,7 @@ def shut_out(login: str) -> datetime | None:
 
 def wait_words(until: datetime) -> str:
     minutes = max(1, round((until - now()).total_seconds() / 60))
-    return f"Too many tries. Wait {minutes} min, then try again."
+    return say("shop-sign-in-wait", minutes=minutes)
 
 
 def proved(login: str, password: str) -> dict[str, Any] | None:
@@ -102,10 +103,10 @@ def account() -> ResponseReturnValue:
         until = shut_out(me["login"])
         if until is None and proved(me["login"], given(form.old)):
             change_password(me["id"], given(form.new))
-            flash("The password is changed, and every other device is signed out.")
+            flash(say("shop-password-changed"))
             return redirect(url_for("accounts.account"))
         status = 429 if until else 422
-        form.old.errors = [wait_words(until) if until else "This is not the password you use now."]
+        form.old.errors = [wait_words(until) if until else say("shop-password-wrong")]
     return render_template("shop/account.html", form=form, button=ButtonForm()), status
 
 
@@ -128,7 +129,7 @@ def sign_out_everywhere() -> ResponseReturnValue:
         mine = update(staff).where(staff.c.id == session.me()["id"])
         connection.execute(mine.values(epoch=staff.c.epoch + 1))
     session.end()
-    flash("Every device is signed out.")
+    flash(say("shop-signed-out"))
     return signed_out()
 
 
@@ -143,7 +144,7 @@ def details() -> ResponseReturnValue:
         values = {name: form[name].data for name in ("name", "phone", "email", "place")}
         with store().writing() as connection:
             connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
-        flash("Saved.")
+        flash(say("shop-saved"))
         return redirect(url_for("accounts.details"))
     return render_template("shop/details.html", form=form)
 
@@ -157,9 +158,9 @@ def people() -> ResponseReturnValue:
             with store().writing() as connection:
                 add_staff(connection, me["shop_id"], login, given(form.name), given(form.new))
         except IntegrityError:
-            form.login.errors = ["This login is taken: choose another."]
+            form.login.errors = [say("shop-login-taken")]
         else:
-            flash(f"{form.name.data} can sign in as {login}.")
+            flash(say("shop-staff-added", name=given(form.name), login=login))
             return redirect(url_for("accounts.people"))
     with store().reading() as connection:
         here = (staff.c.shop_id == me["shop_id"], staff.c.gone.is_(None))
@@ -176,12 +177,12 @@ def add_staff(connection: Connection, shop_id: int, login: str, name: str, passw
 @blueprint.post("/staff/<int:staff_id>/remove")
 def remove(staff_id: int) -> ResponseReturnValue:
     if staff_id == session.me()["id"]:
-        abort(400, "You cannot remove yourself. Let somebody else of the shop do it.")
+        abort(400, say("error-remove_self"))
     with store().writing() as connection:
         row = session.own(connection, staff, staff_id)
         gone = {"gone": now(), "epoch": staff.c.epoch + 1}
         # The login is free again; what they did keeps their name.
         freed = {"login": f"{row['login'][:60]} (left, {staff_id})"}
         connection.execute(update(staff).where(staff.c.id == staff_id).values(**gone, **freed))
-    flash(f"{row['name']} can no longer sign in.")
+    flash(say("shop-staff-gone", name=row["name"]))
     return redirect(url_for("accounts.people"))

@@ -12,8 +12,8 @@ from sqlalchemy import Connection, select
 from uuid_utils import uuid7
 
 from webapp.engine import engine
-from webapp.shop.reading import said
 from webapp.storage.models import records
+from webapp.wording import place_text, said
 
 Json = dict[str, Any]
 
@@ -80,22 +80,12 @@ def read(row: Any) -> Json:
     }
 
 
-SIDES = {"L": "left", "R": "right"}
-
-
-def place_words(place: str) -> str:
-    """``1L`` as a person says it; empty for the trailer as a whole."""
-    if not place:
-        return ""
-    return f"axle {place[0]}" + (f", {SIDES[place[1]]}" if place[1:] else "")
-
-
-def finding_words(verdict: Json) -> list[Json]:
+def finding_words(verdict: Json, axles: int) -> list[Json]:
     """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
     return [
         {
             "level": one["level"],
-            "place": place_words(one["place"]),
+            "place": place_text(one["place"], axles),
             "title": said(f"finding-{one['finding']}", one["finding"]),
             "do": said(f"finding-{one['finding']}.do", one["finding"]),
         }

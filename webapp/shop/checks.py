@@ -19,20 +19,21 @@ from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.storage import photo_files
 from webapp.storage.models import notes, records, staff
 from webapp.storage.store import store
+from webapp.wording import later, place_text, said, say
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
 
 
 class NoteForm(Form):
-    text = TextAreaField("For the shop only", [up_to(2000)])
-    reply = TextAreaField("To the customer", [up_to(2000)])
-    decided = BooleanField("This is decided")
+    text = TextAreaField(later("form-note-shop"), [up_to(2000)])
+    reply = TextAreaField(later("form-note-reply"), [up_to(2000)])
+    decided = BooleanField(later("form-note-decided"))
 
     def validate(self, extra_validators: Any = None) -> bool:
         good: bool = super().validate(extra_validators)
         if not given(self.text).strip() and not given(self.reply).strip():
-            self.text.errors = ["Write what was decided, or a reply to the customer."]
+            self.text.errors = [say("form-note-empty")]
             return False
         return good
 
@@ -48,9 +49,7 @@ def show(record: Any) -> ResponseReturnValue:
         }
     if form.validate_on_submit():
         write_note(row, form)
-        flash(
-            "Kept." + (" The customer sees the reply at the next look." if form.reply.data else "")
-        )
+        flash(say("shop-note-kept-reply" if form.reply.data else "shop-note-kept"))
         return redirect(url_for("checks.show", record=record))
     if form.errors:
         status = 422
@@ -62,8 +61,8 @@ def show(record: Any) -> ResponseReturnValue:
         form=form,
         button=ButtonForm(),
         decided=row["shelf"] == DECIDED,
-        point_words=lambda one: reading.said(f"point-{one['point']}", one["point"]),
-        place_words=lambda one, check: reading.place_name(one["place"], check["axles"]),
+        point_words=lambda one: said(f"point-{one['point']}", one["point"]),
+        place_words=lambda one, check: place_text(one["place"], check["axles"]),
     )
     return page, status
 

@@ -10,6 +10,7 @@ from webapp.shop import session
 from webapp.shop.forms import CustomerForm
 from webapp.storage.models import customers, trailers
 from webapp.storage.store import store
+from webapp.wording import say
 
 blueprint = Blueprint("customers", __name__, url_prefix="/shop")
 
@@ -34,6 +35,6 @@ def show(customer_id: int) -> ResponseReturnValue:
         with store().writing() as connection:
             here = customers.c.id == customer_id
             connection.execute(update(customers).where(here).values(**values))
-        flash("Saved.")
+        flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
     return render_template("shop/customer.html", form=form, customer=customer, trailers=rows)

@@ -15,6 +15,7 @@ from flask.typing import ResponseReturnValue
 from icalendar import Calendar, Event
 from sqlalchemy import Connection, Table, select, update
 
+from checks.units import to_unit
 from webapp.app_files.addresses import origin
 from webapp.clock import now
 from webapp.follow_up.filing import DECIDED
@@ -25,6 +26,7 @@ from webapp.shop.forms import ButtonForm
 from webapp.storage import models
 from webapp.storage.models import records, shops
 from webapp.storage.store import store
+from webapp.wording import said, say
 
 blueprint = Blueprint("files", __name__, url_prefix="/shop/files")
 # Calendar programs send no cookie: the address itself is the key.
@@ -153,14 +155,14 @@ def check_cells(row: Any) -> list[Any]:
     body, seen = one["body"], reading.as_seen(verdict)
     coverage = reading.coverage_of(verdict.get("coverage")) or {}
     found = [
-        f"{reading.said('level-' + one['level'], '')}: {reading.worded(one, 2)['title']}"
+        f"{said('level-' + one['level'], '')}: {reading.worded(one, 2)['title']}"
         + (f" ({one['place']})" if one["place"] else "")
         for one in seen["findings"]
     ]
     received = datetime.fromtimestamp(row.received_ms / 1000, UTC)
     return [
         *(row.id, one["made"], received, body["check"], row.trailer_name, row.customer),
-        *(row.level, row.phone_level, "yes" if row.shelf == DECIDED else ""),
+        *(row.level, row.phone_level, say("shop-table-yes") if row.shelf == DECIDED else ""),
         *(coverage.get("answered"), coverage.get("asked"), "; ".join(found)),
         *(body["facts"], body["typed"], body["rulebook"], row.hash),
     ]
@@ -207,13 +209,17 @@ def drawn_calendar(connection: Connection, shop: Any) -> bytes:
     found = Calendar()
     found.add("prodid", "-//Twentymile//Due checks//EN")
     found.add("version", "2.0")
-    found.add("name", f"{shop.name}: checks due")
-    found.add("x-wr-calname", f"{shop.name}: checks due")
+    found.add("name", say("calendar-title", shop=shop.name))
+    found.add("x-wr-calname", say("calendar-title", shop=shop.name))
     found.add("refresh-interval", timedelta(hours=6), parameters={"VALUE": "DURATION"})
     dated = models.due.c.by.is_not(None)
     for row in connection.execute(inbox.due_rows(shop.id).where(dated).order_by(models.due.c.id)):
         found.add_component(event(row))
     return bytes(found.to_ical())
+
+
+def whole_miles(km: float) -> str:
+    return f"{to_unit(km, 'km', 'mi'):.0f}"
 
 
 def event(row: Any) -> Event:
@@ -224,10 +230,12 @@ def event(row: Any) -> Event:
     found.add("dtstamp", now())
     found.add("dtstart", day)
     found.add("dtend", day + timedelta(days=1))
-    found.add("summary", f"{row.trailer_name}: {row.what}")
+    found.add("summary", say("calendar-due", trailer=row.trailer_name, what=row.what))
     parts = [
         row.customer or "",
-        "" if row.at_km is None else f"at {row.at_km / 1.609344:.0f} miles",
+        ""
+        if row.at_km is None
+        else say("calendar-at", miles=f"{to_unit(row.at_km, 'km', 'mi'):.0f}"),
     ]
     found.add("description", ", ".join(part for part in parts if part))
     found.add("transp", "TRANSPARENT")

@@ -23,6 +23,7 @@ from webapp.storage.models import (
 )
 from webapp.storage.photo_files import remove_files
 from webapp.storage.store import store
+from webapp.wording import say
 
 blueprint = Blueprint("forget", __name__, url_prefix="/shop/customers")
 Json = dict[str, Any]
@@ -36,7 +37,7 @@ def show(customer_id: int) -> ResponseReturnValue:
         rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
     if form.validate_on_submit():
         delete_customer(customer_id)
-        flash(f"{customer['name']} is deleted, with everything that was theirs.")
+        flash(say("shop-customer-deleted", name=customer["name"]))
         return redirect(url_for("customers.listing"))
     if form.errors:
         abort(400)

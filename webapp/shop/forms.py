@@ -9,6 +9,7 @@ from wtforms import EmailField, Field, PasswordField, StringField, TelField, Tex
 from wtforms.validators import EqualTo, InputRequired, Length, ValidationError
 
 from webapp.mail_address import is_mail_address
+from webapp.wording import later, say
 
 PASSWORD_LEAST, PASSWORD_MOST = 10, 200
 
@@ -19,20 +20,20 @@ def tidy(text: str | None) -> str:
 
 
 def needed(what: str) -> InputRequired:
-    return InputRequired(message=what)
+    return InputRequired(message=later(what))
 
 
 def up_to(length: int) -> Length:
-    return Length(max=length, message=f"Use {length} characters at most.")
+    return Length(max=length, message=later("form-too-long", most=str(length)))
 
 
 def name_field(label: str, why: str) -> StringField:
-    return StringField(label, [needed(why), up_to(80)], filters=[tidy])
+    return StringField(later(label), [needed(why), up_to(80)], filters=[tidy])
 
 
 def plain_email(_form: Any, field: Any) -> None:
     if field.data and not is_mail_address(field.data):
-        raise ValidationError("Write it like name@example.org, or leave it empty.")
+        raise ValidationError(say("form-email-odd"))
 
 
 def up_to_folded(length: int) -> Any:
@@ -55,57 +56,63 @@ def given(field: Field) -> str:
 
 
 class SignInForm(Form):
-    login = StringField("Login", [needed("Write your login."), up_to(80)], filters=[tidy])
-    password = PasswordField("Password", [needed("Write your password."), up_to(PASSWORD_MOST)])
+    login = StringField(
+        later("form-login"), [needed("form-login-missing"), up_to(80)], filters=[tidy]
+    )
+    password = PasswordField(
+        later("form-password"), [needed("form-password-missing"), up_to(PASSWORD_MOST)]
+    )
 
 
 def new_password() -> PasswordField:
     length = Length(
         PASSWORD_LEAST,
         PASSWORD_MOST,
-        f"Use {PASSWORD_LEAST} characters or more; four words in a row do well.",
+        later("form-password-length", least=PASSWORD_LEAST),
     )
-    return PasswordField("New password", [needed("Write a new password."), length])
+    return PasswordField(later("form-password-new"), [needed("form-password-new-missing"), length])
 
 
 class PasswordForm(Form):
-    old = PasswordField("Password now", [needed("Write the password you use now.")])
+    old = PasswordField(later("form-password-old"), [needed("form-password-old-missing")])
     new = new_password()
     again = PasswordField(
-        "New password again", [EqualTo("new", "The two new passwords differ: write both again.")]
+        later("form-password-again"), [EqualTo("new", later("form-password-differ"))]
     )
 
 
 class StaffForm(Form):
-    name = name_field("Name", "Write the name, as customers know it.")
-    login = StringField("Login", [needed("Write a login."), up_to_folded(80)], filters=[tidy])
+    name = name_field("form-name", "form-name-missing")
+    login = StringField(
+        later("form-login"), [needed("form-login-new-missing"), up_to_folded(80)], filters=[tidy]
+    )
     new = new_password()
 
 
 class ShopForm(Form):
-    name = name_field("Name of the shop", "Write the name that customers know.")
-    phone = TelField("Phone", [up_to(40)], filters=[tidy])
-    email = EmailField("Email", [up_to(254), plain_email], filters=[tidy])
-    place = StringField("Address", [up_to(200)], filters=[tidy])
+    name = name_field("form-shop-name", "form-shop-name-missing")
+    phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
+    email = EmailField(later("form-email"), [up_to(254), plain_email], filters=[tidy])
+    place = StringField(later("form-address"), [up_to(200)], filters=[tidy])
 
 
 class CustomerForm(Form):
-    name = name_field("Name", "Write a name.")
-    phone = TelField("Phone", [up_to(40)], filters=[tidy])
-    email = EmailField("Email", [up_to(254), plain_email], filters=[tidy])
+    name = name_field("form-name", "form-customer-name-missing")
+    phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
+    email = EmailField(later("form-email"), [up_to(254), plain_email], filters=[tidy])
 
 
 class TrailerForm(Form):
-    name = name_field("What do you call it?", "Give it a name you will know it by.")
+    name = name_field("form-trailer-name", "form-trailer-name-missing")
 
 
 class JobForm(Form):
     """What is typed in a job; the questions of the rulebook stand beside it."""
 
-    trailer_name = StringField("What do you call it?", [up_to(80)], filters=[tidy])
-    customer_name = StringField("Name", [up_to(80)], filters=[tidy])
-    customer_phone = TelField("Phone, if you have it", [up_to(40)], filters=[tidy])
-    note = TextAreaField("What was done, for the customer to read", [up_to(2000)])
+    trailer_name = StringField(later("form-trailer-name"), [up_to(80)], filters=[tidy])
+    customer_name = StringField(later("form-name"), [up_to(80)], filters=[tidy])
+    customer_phone = TelField(later("form-customer-phone"), [up_to(40)], filters=[tidy])
+    note = TextAreaField(later("form-note"), [up_to(2000)])
 
 
 class ButtonForm(Form):

@@ -11,10 +11,13 @@ from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select
 
+from checks.units import to_unit
+from webapp.follow_up import schedule
 from webapp.follow_up.schedule import WORK
 from webapp.shop import inbox, reading, session
 from webapp.storage.models import jobs, records, trailers
 from webapp.storage.store import store
+from webapp.wording import month_text, place_text, say
 
 blueprint = Blueprint("history", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -50,7 +53,7 @@ def show(trailer_id: int) -> ResponseReturnValue:
         jobs=done,
         more=more,
         plots=plots(rows[:PAGE]),
-        work=WORK,
+        work=schedule.work_words(WORK),
     )
 
 
@@ -71,14 +74,14 @@ def plots(rows: Iterable[Any]) -> list[Json]:
         return []
     frame = Frame(marks)
     return [
-        {"name": reading.place_name(wheel, axles), **frame.drawn(readings[wheel])}
+        {"name": place_text(wheel, axles), **frame.drawn(readings[wheel])}
         for wheel in sorted(readings)
     ]
 
 
 def fahrenheit(kelvin: float) -> float:
-    """A difference of temperatures: 1 K is 1.8 °F."""
-    return kelvin * 1.8
+    """A difference of temperatures."""
+    return to_unit(kelvin, "K", "dF")
 
 
 class Frame:
@@ -107,7 +110,7 @@ class Frame:
         every = -(-count // 4)
         lines = [self.low + STEP * n for n in range(0, count + 1, every)]
         _, least, most = max(marks)
-        told = f"{len(marks)} readings, the last {least:.0f} to {most:.0f} °F above the air"
+        told = say("shop-history-told", count=len(marks), low=f"{least:.0f}", high=f"{most:.0f}")
         return {
             "bars": [
                 {
@@ -129,4 +132,4 @@ class Frame:
 
 
 def month(when: float) -> str:
-    return datetime.fromtimestamp(when).astimezone().strftime("%b %Y")
+    return month_text(datetime.fromtimestamp(when).astimezone())

@@ -19,6 +19,7 @@ from webapp.shop import reading, session
 from webapp.shop.jobs import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
 from webapp.storage.store import store
+from webapp.wording import said
 
 blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -125,7 +126,7 @@ def line(row: Any) -> Json:
         "shelf": row.shelf,
         "level": worst,
         "differ": phone["level"] is not None and phone["level"] != row.level,
-        "name": reading.said(f"check-{body['check']}", body["check"]),
+        "name": said(f"check-{body['check']}", body["check"]),
         "made": datetime.fromisoformat(one["made"]),
         "trailer": row.trailer_name or "",
         "trailer_id": row.trailer_key,

@@ -15,7 +15,6 @@ from sqlalchemy.exc import IntegrityError
 from uuid_utils import uuid7
 
 from checks.facts import BadInput
-from checks.words import words
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
 from webapp.follow_up import link_life, schedule
@@ -24,6 +23,7 @@ from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, JobForm, tidy
 from webapp.storage.models import customers, due, jobs, trailers
 from webapp.storage.store import store
+from webapp.wording import say
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -43,7 +43,7 @@ def listing() -> ResponseReturnValue:
     )
     with store().reading() as connection:
         rows = connection.execute(wanted).all()
-    return render_template("shop/jobs.html", rows=rows, work=WORK)
+    return render_template("shop/jobs.html", rows=rows)
 
 
 # ---- the form ---------------------------------------------------------------------------------
@@ -147,10 +147,10 @@ def form_page(
         points=questions.bench(),
         wheels=questions.wheels(),
         lines=line_numbers(values),
-        work=WORK,
-        leaving=LEAVING,
+        work=schedule.work_words(WORK),
+        leaving=schedule.work_words(LEAVING),
         checks=checks_by_name(),
-        findings=bench.finding_words(check["verdict"]) if check else [],
+        findings=found_words(check),
     )
     return page, 422 if wrong else 200
 
@@ -163,8 +163,12 @@ def line_numbers(values: Mapping[str, str]) -> list[int]:
 MOST_LINES = 40
 
 
+def axles_of(facts: Json) -> int:
+    return int(facts.get("axles", 1))
+
+
 def checks_by_name() -> dict[str, str]:
-    return {name: words("en").say(f"check-{name}") for name in CHECKS}
+    return {name: say(f"check-{name}") for name in CHECKS}
 
 
 # ---- what was filled in -----------------------------------------------------------------------
@@ -189,11 +193,11 @@ def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseRetur
     if not form.validate():
         draft.wrong |= {name: str(errors[0]) for name, errors in form.errors.items()}
     if trailer is None and not form.trailer_name.data:
-        draft.wrong["trailer_name"] = "Pick a trailer above, or give this one a name."
+        draft.wrong["trailer_name"] = say("form-trailer-none")
     finish = "finish" in sent
     stops = draft.check is not None and draft.check["verdict"]["level"] == "stop"
     if finish and stops and not sent.get("anyway"):
-        draft.wrong["anyway"] = "The bench record says Stop now. Put it right, or say so below."
+        draft.wrong["anyway"] = say("form-bench-stops")
     if draft.wrong:
         return form_page(form, sent, trailer, job, draft.wrong, draft.check)
     try:
@@ -203,7 +207,7 @@ def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseRetur
     if link is not None:
         session.show_secret(*link)
     elif not finish:
-        flash("Kept. The job is still open.")
+        flash(say("shop-job-kept"))
     return redirect(url_for("jobs.show", job_id=job_id))
 
 
@@ -223,7 +227,7 @@ def read_draft(sent: Mapping[str, str], trailer: Json | None) -> Draft:
     except (BadInput, ValueError) as error:
         draft.wrong["facts"] = str(error)
     if draft.check is not None and "axles" not in facts:
-        draft.wrong["facts"] = "Say how many axles the trailer has: the bench record needs it."
+        draft.wrong["facts"] = say("form-axles-missing")
     return draft
 
 
@@ -233,7 +237,7 @@ def read_customer(sent: Mapping[str, str], draft: Draft) -> None:
         return
     with store().reading() as connection:
         if not ID.fullmatch(text):
-            draft.wrong["customer"] = "Pick a customer from the list, or write a new name."
+            draft.wrong["customer"] = say("form-customer-odd")
         else:
             draft.customer_id = session.own(connection, customers, int(text))["id"]
 
@@ -259,9 +263,9 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
     """Raises ``ValueError`` with words for the person at the form."""
     what = tidy(get["what"])[:200]
     if get["check"] not in CHECKS:
-        raise ValueError("Pick which check it is.")
+        raise ValueError(say("form-line-check-missing"))
     if not what:
-        raise ValueError("Say what to look for, or untick the line.")
+        raise ValueError(say("form-line-what-missing"))
     at = by = None
     if get["at"]:
         try:
@@ -269,12 +273,12 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
         except ValueError:
             at = -1.0
         if not 0 < at <= FARTHEST:
-            raise ValueError("Write the miles as a number, such as 20, or leave them out.")
+            raise ValueError(say("form-line-at-odd"))
     if get["by"]:
         try:
             by = date.fromisoformat(get["by"])
         except ValueError:
-            raise ValueError("Write the day like 2026-07-14, or leave it out.") from None
+            raise ValueError(say("form-line-by-odd")) from None
     return Line(works, get["check"], what, at=at, by=by)
 
 
@@ -391,7 +395,11 @@ CAUTIONS = ("traffic", "burn", "fire", "maker")
 
 
 def cautions() -> list[str]:
-    return [words("en").say(f"caution-{name}") for name in CAUTIONS]
+    return [say(f"caution-{name}") for name in CAUTIONS]
+
+
+def found_words(check: Json | None) -> list[Json]:
+    return [] if check is None else bench.finding_words(check["verdict"], axles_of(check["facts"]))
 
 
 def job_parts(job_id: int) -> Json:
@@ -420,7 +428,9 @@ def job_parts(job_id: int) -> Json:
         "lines": [line for line in lines if line.dropped is None],
         "names": checks_by_name(),
         "address": app_address("from", secret) if secret else None,
-        "work": [WORK[name] for name in job["work"] if name in WORK],
-        "leaving": [LEAVING[name] for name in job["work"] if name in LEAVING],
-        "findings": bench.finding_words(record["verdict"]) if record else [],
+        "work": schedule.work_done(job["work"], WORK),
+        "leaving": schedule.work_done(job["work"], LEAVING),
+        "findings": bench.finding_words(record["verdict"], axles_of(record["facts"]))
+        if record
+        else [],
     }

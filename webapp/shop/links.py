@@ -14,6 +14,7 @@ from webapp.follow_up import link_life
 from webapp.shop import session
 from webapp.storage.models import jobs, links, trailers
 from webapp.storage.store import store
+from webapp.wording import say
 
 blueprint = Blueprint("links", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -36,7 +37,7 @@ def revoke(link_id: int) -> ResponseReturnValue:
         link = session.own(connection, links, link_id)
         wanted = update(links).where(links.c.id == link_id, links.c.revoked.is_(None))
         connection.execute(wanted.values(revoked=now()))
-    flash("The link no longer works.")
+    flash(say("shop-link-no-more"))
     if link["job_id"] is not None:
         return redirect(url_for("jobs.show", job_id=link["job_id"]))
     return redirect(url_for("trailers.show", trailer_id=link["trailer_id"]))
@@ -47,7 +48,7 @@ def renew(job_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
         job = session.own(connection, jobs, job_id)
         if job["finished"] is None:
-            abort(400, "The job is still open. Finish it, and the link is made with it.")
+            abort(400, say("error-job_open"))
         trailer = session.own(connection, trailers, job["trailer_id"])
         link_id, secret = link_life.make(connection, trailer, job)
     session.show_secret(link_id, secret)

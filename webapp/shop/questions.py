@@ -8,6 +8,7 @@ from typing import Any
 from checks.facts import wheel_order
 from checks.words import words
 from webapp.engine import engine
+from webapp.wording import language, place_text
 
 # These stations describe the trailer itself; their answers last.
 PROFILE = ("about", "trailer")
@@ -24,7 +25,7 @@ def book() -> Json:
 
 def question(name: str) -> Json:
     """``{"name", "ask", "help", "options": [[id, text]], "unit"}``; a typed one has no options."""
-    fact, said, head = book()["facts"][name], words("en"), f"fact-{name}"
+    fact, said, head = book()["facts"][name], words(language()), f"fact-{name}"
     told = said.say(f"{head}.help") if said.has(f"{head}.help") else ""
     made = {"name": name, "ask": said.say(head), "help": told, "unit": ""}
     if fact["kind"] == "choice":
@@ -59,7 +60,7 @@ ASKED = ("choice", "number")
 
 def bench() -> list[Json]:
     """The points of the bench record, each with its questions."""
-    say = words("en").say
+    say = words(language()).say
     return [
         {
             "id": p["id"],
@@ -74,9 +75,8 @@ def bench() -> list[Json]:
 
 def wheels() -> list[Json]:
     """Every wheel a light trailer may have, in walking order."""
-    sides = {"L": "left", "R": "right"}
     return [
-        {"place": place, "axle": int(place[0]), "title": f"Axle {place[0]}, {sides[place[1]]}"}
+        {"place": place, "axle": int(place[0]), "title": place_text(place, MOST_AXLES)}
         for place in wheel_order(MOST_AXLES)
     ]
 

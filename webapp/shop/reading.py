@@ -15,25 +15,13 @@ from checks.explain import explain
 from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
-from checks.places import place_name as named
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit
-from checks.words import words
 from webapp.engine import engine
 from webapp.follow_up.filing import SHELVES
+from webapp.wording import place_text, said, say
 
 Json = dict[str, Any]
-
-
-def said(name: str, otherwise: str) -> str:
-    """The words ``name``, or what stands for them in a check of another release."""
-    found = words("en")
-    return found.say(name) if found.has(name) else otherwise
-
-
-def place_name(place: str, axles: int) -> str:
-    """A place as people say it: ``1L`` is the left wheel, on a tandem of axle 1."""
-    return named(words("en"), place, axles)
 
 
 def told(row: Mapping[str, Any]) -> Json:
@@ -135,7 +123,7 @@ def worded(one: Json, axles: int) -> Json:
     name = f"finding-{one['finding']}"
     entry = book["findings"].get(one["finding"], {})
     return one | {
-        "where": place_name(one["place"], axles),
+        "where": place_text(one["place"], axles),
         "title": said(name, one["finding"].replace("_", " ")),
         "do": said(f"{name}.do", ""),
         "why": said(f"{name}.why", ""),
@@ -156,8 +144,8 @@ def answers(body: Json, axles: int) -> list[Json]:
     return [
         {
             "key": key,
-            "ask": words("en").say(f"fact-{key.partition('@')[0]}"),
-            "where": place_name(key.partition("@")[2], axles),
+            "ask": say(f"fact-{key.partition('@')[0]}"),
+            "where": place_text(key.partition("@")[2], axles),
             "text": answer_text(key, body),
         }
         for key in keys
@@ -178,15 +166,18 @@ def answer_text(key: str, body: Json) -> str:
     book = engine().rulebook
     name = key.partition("@")[0]
     if value is None:
-        return "Not sure"
+        return say("app-not-sure")
     if isinstance(value, list) and book["facts"][name]["kind"] == "choice":
-        return " or ".join(said(f"fact-{name}.choice-{one}", str(one)) for one in value)
+        return f" {say('shop-answer-or')} ".join(
+            said(f"fact-{name}.choice-{one}", str(one)) for one in value
+        )
     if isinstance(value, str):
         return said(f"fact-{name}.choice-{value}", unit_in_words(value))
     unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
     ends = value if isinstance(value, list) else [value]
+    between = f" {say('shop-answer-to')} "
     return (
-        f"{' to '.join(f'{end:g}' if is_number(end) else str(end) for end in ends)} {unit}".strip()
+        f"{between.join(f'{end:g}' if is_number(end) else str(end) for end in ends)} {unit}".strip()
     )
 
 
@@ -262,7 +253,7 @@ def us_text(step: Json) -> str:
 
 def step_title(step: Json, axles: int) -> str:
     name = said(f"{step['kind']}-{step['id']}", step["label"])
-    where = place_name(step["place"], axles)
+    where = place_text(step["place"], axles)
     return f"{name} ({where.lower()})" if where else name
 
 

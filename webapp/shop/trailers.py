@@ -10,7 +10,6 @@ from sqlalchemy import Connection, select, update
 from uuid_utils import uuid7
 
 from checks.facts import BadInput
-from checks.words import words
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
 from webapp.follow_up import link_life
@@ -19,6 +18,7 @@ from webapp.shop.forms import ButtonForm, TrailerForm
 from webapp.shop.jobs import cautions, checks_by_name
 from webapp.storage.models import customers, due, jobs, records, trailers
 from webapp.storage.store import store
+from webapp.wording import say
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -131,7 +131,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "now": now(),
         "facts": facts_in_words(trailer["facts"]),
         "checks": checks_of(connection, trailer),
-        "names": checks_by_name() | {"bench": words("en").say("check-bench")},
+        "names": checks_by_name() | {"bench": say("check-bench")},
         "links": link_life.of_trailer(connection, trailer_id, now()),
     }
 
@@ -166,5 +166,5 @@ def drop(due_id: int) -> ResponseReturnValue:
         line = session.own(connection, due, due_id)
         wanted = update(due).where(due.c.id == due_id, due.c.dropped.is_(None))
         connection.execute(wanted.values(dropped=now()))
-    flash("It is no longer due.")
+    flash(say("shop-due-dropped"))
     return redirect(url_for("trailers.show", trailer_id=line["trailer_id"]))

@@ -75,8 +75,8 @@ def time(name: str, null: bool = False) -> Column[datetime]:
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
 # `made_ms` is when it was made by this server's clock; `clock_s` how many seconds the phone's was
 # ahead, where that is more than a little. `shelf` is where a check stands in the inbox
-# (follow_up/filing.py), `far_km` how far it says it was driven. The same record from a second phone
-# has no `shop_id`: it is shown once.
+# (follow_up/filing.py), `far_km` how far it says it was driven. The same record from a second
+# phone has no `shop_id`: it is shown once.
 records = table(
     "records",
     Column("seq", Integer, primary_key=True, autoincrement=True),

@@ -32,3 +32,9 @@ error-no_quantity = there is no such quantity; `python -m checks list` shows all
 error-quantity_place = worked out per { $scope }; place must be one of { $places }.
 error-file = cannot be read ({ $reason }); give a JSON file, or - .
 error-json = not JSON at line { $line }, column { $column } ({ $reason }).
+
+## What was refused, and how to put it right.
+
+error-front-page = Front page
+error-remove_self = You cannot remove yourself. Let somebody else of the shop do it.
+error-job_open = The job is still open. Finish it, and the link is made with it.

@@ -13,8 +13,8 @@ from fpdf.enums import XPos, YPos
 from fpdf.fonts import TTFFont
 from PIL import Image
 
-from webapp.shop import reading
 from webapp.storage.store import store
+from webapp.wording import day_text, place_text, said, say
 
 Json = dict[str, Any]
 # The built-in fonts know Western European letters only; this one, if installed, knows more.
@@ -44,7 +44,12 @@ class Sheet(FPDF):
     def footer(self) -> None:
         self.set_y(-MARGIN + 4)
         self.face(8)
-        self.cell(0, 4, self.told(f"{self.foot}  ·  page {self.page_no()}"), align="C")
+        self.cell(
+            0,
+            4,
+            self.told(f"{self.foot}  ·  {say('print-page', number=self.page_no())}"),
+            align="C",
+        )
 
     def face(self, size: float, bold: bool = False) -> None:
         self.set_font("sheet" if self.wide else "helvetica", "B" if bold else "", size)
@@ -110,12 +115,12 @@ SHAPES = {
 
 def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -> bytes:
     """The printed record of a check as ``reading.told`` gives it."""
-    sheet = Sheet(f"{me['shop_name']}  ·  check {check['id']}")
+    sheet = Sheet(f"{me['shop_name']}  ·  {say('print-check', id=check['id'])}")
     sheet.set_title(f"{check['name']}, {row['trailer_name'] or ''}")
     top(sheet, check, row, me)
     findings(sheet, check)
     photo_pages(sheet, photos, check)
-    said(sheet, notes)
+    spoken(sheet, notes)
     answered(sheet, check)
     worked(sheet, check)
     proof(sheet, check, row)
@@ -128,19 +133,24 @@ def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -
 
 def top(sheet: Sheet, check: Json, row: Json, me: Json) -> None:
     sheet.text_block(f"{me['shop_name']}  {me['shop_phone']}", 9)
-    sheet.text_block(row["trailer_name"] or "Trailer", 18, bold=True)
+    sheet.text_block(row["trailer_name"] or say("print-trailer"), 18, bold=True)
     whose = f", {row['customer']}" if row["customer"] else ""
-    sheet.text_block(f"{check['name']} of {moment(check['made'])}{whose}", 11)
+    sheet.text_block(
+        say("print-check-of", check=check["name"], moment=moment(check["made"])) + whose, 11
+    )
     sheet.ln(2)
     levels = [("", check["level"])]
     if check["differ"]:
-        levels = [("On the phone: ", check["level"]), ("On the server: ", server_level(check))]
+        levels = [
+            (say("print-on-phone") + " ", check["level"]),
+            (say("print-on-server") + " ", server_level(check)),
+        ]
     for who, level in levels:
         y = sheet.get_y()
         sheet.level_sign(level, MARGIN, y)
         sheet.set_xy(MARGIN + SIGN + 3, y)
         sheet.face(14, bold=True)
-        sheet.cell(0, SIGN, sheet.told(who + reading.said(f"level-{level}", level)))
+        sheet.cell(0, SIGN, sheet.told(who + said(f"level-{level}", level)))
         sheet.set_xy(MARGIN, y + SIGN + 1.5)
     for text in summary(check):
         sheet.text_block(text)
@@ -154,28 +164,28 @@ def summary(check: Json) -> list[str]:
     found = []
     if check["readiness"] and check["level"] != "stop":
         low, high = check["readiness"]
-        found.append(f"Readiness {low} to {high} of 100.")
+        found.append(say("shop-check-readiness", low=low, high=high))
     if check["coverage"]:
         counts = check["coverage"]
-        found.append(f"{counts['answered']} of {counts['asked']} questions answered.")
+        found.append(say("shop-check-coverage", answered=counts["answered"], asked=counts["asked"]))
     return found
 
 
 def moment(when: Any) -> str:
-    return f"{when.strftime('%b')} {when.day}, {when.year}, {when:%H:%M}"
+    return f"{day_text(when)}, {when:%H:%M}"
 
 
 def findings(sheet: Sheet, check: Json) -> None:
-    listed = [("What was found", check["findings"])]
+    listed = [(say("shop-check-found"), check["findings"])]
     if check["differ"]:
         listed = [
-            ("What the phone found", check["findings"]),
-            ("What the server found", check["server_findings"]),
+            (say("shop-check-phone-found"), check["findings"]),
+            (say("print-server-found"), check["server_findings"]),
         ]
     for title, found in listed:
         sheet.head(title)
         if not found:
-            sheet.text_block("Nothing in what was answered.")
+            sheet.text_block(say("shop-check-nothing"))
         for one in found:
             finding(sheet, one)
 
@@ -192,22 +202,24 @@ def finding(sheet: Sheet, one: Json) -> None:
         if text:
             sheet.text_block(text, indent=indent)
     if one["source"]:
-        sheet.text_block(f"Source: {one['source']} ({one['standing']})", 8, indent=indent)
+        sheet.text_block(
+            say("print-source", source=one["source"], standing=one["standing"]), 8, indent=indent
+        )
     sheet.set_y(max(sheet.get_y(), y + SIGN) + 2)
 
 
 def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
     if not photos:
         return
-    sheet.head("Photos", PHOTO + 8)
+    sheet.head(say("shop-check-photos"), PHOTO + 8)
     data = store().data
     for one in photos:
-        name = reading.said(f"point-{one['point']}", one["point"])
-        where = reading.place_name(one["place"], check["axles"])
+        name = said(f"point-{one['point']}", one["point"])
+        where = place_text(one["place"], check["axles"])
         try:
             image = Image.open(BytesIO((data / one["path"]).read_bytes()))
         except FileNotFoundError:
-            sheet.text_block(f"{name}: the photo is missing on the server.")
+            sheet.text_block(say("print-photo-missing", name=name))
             continue
         wide = min(ACROSS, PHOTO * image.width / image.height)
         sheet.keep(wide * image.height / image.width + 8)
@@ -216,20 +228,20 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
         sheet.ln(3)
 
 
-def said(sheet: Sheet, notes: list[Any]) -> None:
+def spoken(sheet: Sheet, notes: list[Any]) -> None:
     if notes:
-        sheet.head("What the shop decided and said")
+        sheet.head(say("print-said"))
     for one in notes:
-        mark = ", decided" if one.decided else ""
+        mark = f", {say('shop-note-decided')}" if one.decided else ""
         sheet.text_block(f"{one.who}, {moment(one.made)}{mark}", bold=True)
-        for label, text in (("", one.text), ("To the customer: ", one.reply)):
+        for label, text in (("", one.text), (say("shop-note-to-customer") + " ", one.reply)):
             if text:
                 sheet.text_block(label + text)
         sheet.ln(1)
 
 
 def answered(sheet: Sheet, check: Json) -> None:
-    sheet.head("What was answered", 30)
+    sheet.head(say("shop-check-answered"), 30)
     for one in check["answers"]:
         where = f" ({one['where']})" if one["where"] else ""
         sheet.face(9)
@@ -257,7 +269,7 @@ def answered(sheet: Sheet, check: Json) -> None:
 
 def worked(sheet: Sheet, check: Json) -> None:
     if check["working"]:
-        sheet.head("How the numbers came about")
+        sheet.head(say("shop-check-working"))
     for one in check["working"]:
         sheet.keep(14)
         sheet.text_block(f"{one['title']}: {one['text']}", 10, bold=True)
@@ -271,11 +283,11 @@ def worked(sheet: Sheet, check: Json) -> None:
 
 
 def proof(sheet: Sheet, check: Json, row: Mapping[str, Any]) -> None:
-    sheet.head("Proof")
+    sheet.head(say("shop-check-proof"))
     for text in (
-        f"Record {check['id']}, received {moment(check['received'])}",
-        f"SHA-256 of the record: {row['hash']}",
-        f"Rulebook on the phone: {check['rulebooks']['phone']}",
-        f"Rulebook on the server: {check['rulebooks']['server']}",
+        say("print-record", id=check["id"], moment=moment(check["received"])),
+        say("print-hash", hash=row["hash"]),
+        say("print-rules-phone", hash=check["rulebooks"]["phone"]),
+        say("print-rules-server", hash=check["rulebooks"]["server"]),
     ):
         sheet.text_block(text, 8)
