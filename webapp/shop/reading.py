@@ -62,7 +62,7 @@ def times(row: Mapping[str, Any], made: str) -> Json:
         return {"made": told, "clock": ""}
     ours = datetime.fromtimestamp(row["made_ms"] / 1000, told.tzinfo)
     text = told.strftime("%Y-%m-%d %H:%M")
-    return {"made": ours, "clock": words("en").say("shop-clock-off", made=text)}
+    return {"made": ours, "clock": say("shop-clock-off", made=text)}
 
 
 def as_seen(verdict: Json) -> Json:
