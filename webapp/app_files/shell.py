@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import gzip
 import json
+import re
 import threading
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
 
 import brotli
 import rfc8785
@@ -58,25 +58,10 @@ LATER = (
 TOKEN = b"self.__SHELL__"
 
 
-@cache
-def minifier() -> Any:
-    """The minifier, started in the process that uses it: its threads do not survive a fork."""
-    import minify
-
-    minify.config({"js-keep-var-names": True})
-    return minify
-
-
-def smaller(script: bytes) -> bytes:
-    """The script without comments and needless space; a fault on a phone still has its names.
-
-    What cannot be parsed goes out as it is: the browser says best what is wrong with it.
-    """
-    tool = minifier()
-    try:
-        return str(tool.string("application/javascript", script.decode())).encode()
-    except (tool.MinifyError, UnicodeDecodeError):
-        return script
+# Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
+# The line itself stays, so that a fault on a phone names the line of the file here. No script may
+# hold a text over several lines. docs/decisions.md says why no library makes scripts smaller.
+REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*[^\n]*\*/[ \t]*$)?", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -147,7 +132,7 @@ class Shell:
             if kept is None or kept[0] != stamp:
                 body = path.read_bytes()
                 if path.suffix == ".js":
-                    body = smaller(body)
+                    body = REMARKS.sub(b"", body)
                 kept = self._kept[path] = (stamp, Asset(body, path.suffix))
         return kept[1]
 
