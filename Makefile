@@ -70,7 +70,7 @@ test-postgres: setup-dev
 
 # Without the browser: for every save while working on the rules or the server.
 test-quick: setup-dev
-	$(BIN)/pytest -q --ignore=tests/phone --ignore=tests/shop/test_pages.py
+	$(BIN)/pytest -q -m "not browser"
 
 bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving

@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from shutil import copy
 from uuid import uuid4
 
 import pytest
@@ -19,10 +20,18 @@ from tests.support.browser import launched
 from tests.support.serve import serving
 from webapp import create_app
 from webapp.config import database_url
+from webapp.shop import accounts
 from webapp.storage import store
 from webapp.storage.migrate import migrate
 
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks what opens a browser, from the fixtures it uses."""
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
 
 
 @pytest.fixture(autouse=True)
@@ -69,9 +78,33 @@ def fresh_database(template: str) -> Iterator[str]:
     server.dispose()
 
 
+@pytest.fixture(autouse=True, scope="session")
+def cheap_passwords() -> Iterator[None]:
+    """The kind of hash that the shop keeps, at a hundredth of its cost: a sign-in takes no time."""
+    make = accounts.generate_password_hash
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(
+            accounts, "generate_password_hash", lambda word, method: make(word, f"{method}:256:8:1")
+        )
+        yield
+
+
+@pytest.fixture(scope="session")
+def tables(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A SQLite database with all tables and no rows, to copy."""
+    folder = tmp_path_factory.mktemp("tables")
+    made = store.Store(database_url("", folder), folder)
+    migrate(made)
+    made.engine.dispose()
+    return folder / "twentymile.sqlite3"
+
+
 @pytest.fixture
-def app(tmp_path: Path) -> Flask:
-    """The application on an empty data folder."""
+def app(tmp_path: Path, tables: Path) -> Flask:
+    """The application on a data folder without records."""
+    if not POSTGRES:
+        (tmp_path / "data").mkdir()
+        copy(tables, tmp_path / "data")
     return create_app({"DATA": tmp_path / "data", "TESTING": False})
 
 

@@ -11,10 +11,12 @@ import pytest
 from flask import Flask
 from sqlalchemy import select, update
 
+from tests.support.command import run
 from tests.support.serve import ROOT
 from tests.support.shops import PASSWORD, TOKEN, a_shop, add_shop, dump, sign_in, staff_row
 from webapp import create_app
 from webapp.clock import now
+from webapp.commands import accounts
 from webapp.follow_up import rate_limit
 from webapp.storage.models import shops, tries
 
@@ -300,7 +302,7 @@ def test_the_command_says_what_is_in_its_way(tmp_path, case):
     app = create_app({"DATA": tmp_path})
     add_shop(app, "Pell Street Garage", "dana")
     before = dump(app)
-    done = command(tmp_path, *arguments, given=password)
+    done = run(accounts.main, *arguments, given=password, TWENTYMILE_DATA=str(tmp_path))
     assert done.returncode == 1
     assert done.stderr.startswith("Nothing was changed: ")
     assert words in done.stderr
