@@ -12,8 +12,10 @@ import { button, page } from "./parts/page.js";
 import { later, start } from "./router.js";
 import { answersScreen } from "./screens/answers.js";
 import { ask } from "./screens/ask.js";
-import { front, stop } from "./screens/front.js";
+import { front } from "./screens/front.js";
 import { history } from "./screens/history.js";
+import { stopStep } from "./screens/hubs.js";
+import { stopNow } from "./screens/stop_now.js";
 import { fromCheck, newTrailer, trailerList, trailerScreen } from "./screens/trailer.js";
 import { kept, sofar } from "./screens/verdict.js";
 
@@ -21,8 +23,9 @@ const links = () => later(() => import("./screens/link.js"));
 
 const routesOf = (app) => [
   [/^#?\/?$/, () => front(app)],
-  [/^#\/stop$/, () => stop(app)],
-  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar)?$/, (...at) => ask(app, ...at)],
+  [/^#\/stop\/([^/]+)\/?([^/]+)?$/, (id, step) => stopStep(app, id, step)],
+  [/^#\/now\/([^/]+)$/, (id) => stopNow(app, id)],
+  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, (...at) => ask(app, ...at)],
   [/^#\/answers\/([^/]+)$/, (id) => answersScreen(app, id)],
   [/^#\/sofar\/([^/]+)$/, (id) => sofar(app, id)],
   [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/, async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
@@ -61,7 +64,7 @@ async function opened() {
 
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
-  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|answers|sofar|sums)/.test(hash)));
+  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|answers|sofar|sums)/.test(hash)));
   updates.start(settings.started);
   if (!settings.started) await setSetting(app, "started", true);
   app.sender.start();

@@ -30,8 +30,8 @@ export async function saveDraft(app, draft) {
   app.drafts.delete(draft.id);
 }
 
-/** Begin a check; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
-export async function startCheck(app, check, trailerId = null, facts = {}, typed = {}, under = null) {
+/** A check's draft, not saved yet; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
+export async function beginCheck(app, check, trailerId = null, facts = {}, typed = {}, under = null) {
   const trailer = under?.trailer ?? (await trailersOf(app.store)).find((t) => t.id === trailerId);
   const draft = adopt(app.book, {
     id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
@@ -41,8 +41,14 @@ export async function startCheck(app, check, trailerId = null, facts = {}, typed
   const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
   const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
   const known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || !asked.has(key));
-  await saveDraft(app, { ...draft, known });
-  go(resumeHash(app.book, { ...draft, known }));
+  return { ...draft, known };
+}
+
+/** Begin a check and go to its first question. */
+export async function startCheck(app, ...given) {
+  const draft = await beginCheck(app, ...given);
+  await saveDraft(app, draft);
+  go(resumeHash(app.book, draft));
 }
 
 // ---- records ----
@@ -77,6 +83,14 @@ function trailerBody(book, { trailer, name, facts, typed, check, date, retired }
   const kept = check ? answers(book, { check, date, facts, typed }) : facts;
   const body = { trailer, name, facts: kept, typed: Object.fromEntries(Object.entries(typed ?? {}).filter(([key]) => key in kept)) };
   return retired ? { ...body, retired: true } : body;
+}
+
+/** Say how a *Stop now* or *Mend* ended: a record of its own, since a kept check never changes. */
+export async function decide(app, item, answer) {
+  const sealed = await seal("work", { about: item.id, trailer: item.record.body.trailer, answer });
+  await app.store.commit(keeping(sealed, item.link && { link: item.link }));
+  await app.sender.report();
+  app.sender.send();
 }
 
 async function keep(app, sealed, draftId, more, hash) {

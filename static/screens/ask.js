@@ -2,6 +2,7 @@
 
 import { placeName, say } from "../data/words.js";
 import { answered, axlesOf, factOf, isDone, judged, steps } from "../data/asking.js";
+import { freshStops } from "../data/stops.js";
 import { announce } from "../dialog.js";
 import { draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, missing, redraw, resumeHash } from "../router.js";
@@ -166,9 +167,10 @@ export class Question {
   }
 
   async give(given) {
-    const next = answered(this.draft, given);
+    const before = this.draft, next = answered(before, given);
     this.tell(next);
     this.draft = next;
+    this.fresh = freshStops(this.book, before, next).length > 0;
     try {
       await saveDraft(this.app, next);
     } catch (error) {
@@ -181,6 +183,7 @@ export class Question {
 
   forward(next) {
     const { book, then, step } = this;
+    if (this.fresh) return go(`#/now/${next.id}`);
     const view = then && !steps(book, next).some((s) => s.id === step.id) ? { ...next, known: [] } : next;
     const list = steps(book, view), at = list.findIndex((s) => s.id === step.id);
     const more = at >= 0 && !isDone(next, list[at]);

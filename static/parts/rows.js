@@ -1,0 +1,45 @@
+// A question as one row: its words, then every answer for one tap.
+
+import { placeOf, factOf } from "../data/asking.js";
+import { say } from "../data/words.js";
+import { fewCounts, inOwnUnit, numberAnswer, offeredUnits, roughPicks, withUnit } from "./numbers.js";
+import { h } from "./h.js";
+import { button } from "./page.js";
+
+/** Whether every answer of a fact can be tapped in a row. */
+export const isQuick = (book, key) => {
+  const fact = book.data.facts[factOf(key)];
+  return fact.kind === "choice" || Boolean(fact.kind === "number" && fewCounts(fact));
+};
+
+/** The answers of a fact as `[raw, text, typed]`. */
+function offered(book, key, system) {
+  const name = factOf(key), fact = book.data.facts[name];
+  if (fact.kind === "choice") return fact.choices.map((one) => [one, say(`fact-${name}.choice-${one}`)]);
+  const counts = fewCounts(fact);
+  if (counts) return counts.map((n) => [n, String(n)]);
+  const [unit] = offeredUnits(fact, system);
+  return roughPicks(book, fact, unit).map((pick) => {
+    const ends = [pick.low, pick.high].map((end) => inOwnUnit(book, fact, end, unit));
+    return [[Math.max(ends[0], fact.low), Math.min(ends[1], fact.high)], pick.text, `${pick.text} ${unit}`];
+  });
+}
+
+const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
+
+/**
+ * The row. `answer` is what stands so far where `asked`; `give({raw, typed})` hears a tap; `other` is
+ * the address where an exact figure can be typed.
+ */
+export function choicesRow({ book, key, answer, asked, system, typed, give, other }) {
+  const name = factOf(key), list = offered(book, key, system), fact = book.data.facts[name];
+  const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
+  const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
+  const one = ([raw, text, words]) => button(text, () => give({ raw, typed: words }), "pick", { "aria-pressed": String(asked && same(raw, answer)) });
+  return h("section", { class: "row-of", "data-key": key, "data-place": placeOf(key) },
+    h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`) : null),
+    told ? h("p", { class: "told" }, typed ? withUnit(book, ...typed.split(" ")) : numberAnswer(book, fact, answer, system)) : null,
+    h("div", { class: `picks of-${Math.min(list.length, 6)}`, role: "group", "aria-label": say(`fact-${name}`) }, list.map(one),
+      button(say("app-not-sure"), () => give({ raw: null }), "pick unsure", { "aria-pressed": String(asked && answer === null) })),
+    other ? h("a", { class: "plain", href: other }, say("stop-exact")) : null);
+}

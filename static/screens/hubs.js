@@ -1,0 +1,266 @@
+// A stop, hands first: eyes and nose before hands, one axle a screen with both mates in view, and the
+// road's figures last, since hubs cool while figures wait.
+
+import { answered, answers, axlesOf, factOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
+import { freshStops } from "../data/stops.js";
+import { say } from "../data/words.js";
+import { announce } from "../dialog.js";
+import { beginCheck, draftOf, saveDraft } from "../keep.js";
+import { back, go, missing, resumeHash } from "../router.js";
+import { choicesRow, isQuick } from "../parts/rows.js";
+import { h } from "../parts/h.js";
+import { backButton, button, page, trouble } from "../parts/page.js";
+import { placeName } from "../parts/plan.js";
+import { levelNow } from "./level_now.js";
+
+const SIDES = ["L", "R"];
+const stopHash = (draft, step) => `#/stop/${draft.id}/${encodeURIComponent(step)}`;
+
+/** Begin a stop now: this moment is where the minutes parked count from. Nothing is kept before an answer. */
+export async function startStop(app, under = null) {
+  const draft = await beginCheck(app, "quick_stop", under?.trailer?.id ?? app.settings.trailer, {}, {}, under);
+  app.drafts.set(draft.id, { ...draft, stoppedAt: Date.now() });
+  return go(stopHash(draft, "signs"));
+}
+
+/** One screen of the stop: `signs`, `where.FACT`, `trailer`, `hubs.AXLE` or `run`. */
+export async function stopStep(app, id, step) {
+  const draft = await draftOf(app, id);
+  if (!draft) return missing(say("app-check-gone"));
+  if (!step) return new Stop(app, draft, "signs").forward();
+  const [name, at] = step.split(".");
+  const screens = { signs, where, trailer: theTrailer, hubs, run: theRun };
+  return screens[name] ? screens[name](new Stop(app, draft, step), at) : go(resumeHash(app.book, draft));
+}
+
+class Stop {
+  constructor(app, draft, step) {
+    Object.assign(this, { app, draft, step, book: app.book });
+    this.problem = h("div", {});
+  }
+
+  /** Save answers; a *Stop now* they bring opens its page, whatever was to come next. */
+  async give(given, next = null) {
+    const before = this.draft, after = answered(before, given);
+    this.draft = after;
+    try {
+      await saveDraft(this.app, after);
+    } catch (error) {
+      this.problem.replaceChildren(trouble(error.message));
+    }
+    if (freshStops(this.book, before, after).length) {
+      navigator.vibrate?.([200, 100, 200]);
+      return go(`#/now/${after.id}`);
+    }
+    if (next) return next();
+    return null;
+  }
+
+  /** Keys still to be asked here, of some stations. */
+  keys(stations) {
+    return steps(this.book, this.draft).filter((one) => stations.includes(one.station)).flatMap((one) => one.keys);
+  }
+
+  open(stations) {
+    return this.keys(stations).filter((key) => !(key in this.draft.facts) && !this.draft.skipped?.includes(key));
+  }
+
+  /** The next screen after `step`, in the order of the stop. */
+  forward(step = this.step) {
+    const { draft, book } = this, axles = axlesOf(draft);
+    const order = ["trailer", ...Array.from({ length: axles }, (_, n) => `hubs.${n + 1}`), "run"];
+    for (const one of order.slice(order.indexOf(step) + 1)) {
+      if (one === "trailer" && !this.open(["about"]).length) continue;
+      if (one === "run" && !runKeys(this).some((key) => !(key in draft.facts))) continue;
+      if (one.startsWith("hubs") && !this.openHubs(one.split(".")[1])) continue;
+      return go(stopHash(draft, one));
+    }
+    const left = steps(book, draft).some((s) => s.keys.some((key) => !(key in draft.facts) && !draft.skipped?.includes(key)));
+    return go(left ? resumeHash(book, draft) : `#/sofar/${draft.id}`);
+  }
+
+  /** Whether a hub of an axle is still to be felt or measured. */
+  openHubs(axle) {
+    if (!("hub_method" in this.draft.facts)) return true;
+    return this.open(["wheels"]).some((key) => /^(hub_feel|hub_reading|pair_feel)@/.test(key) && placeOf(key)[0] === axle);
+  }
+
+  page({ title, body, foot, home = null, name = "" }) {
+    const { app, draft, book } = this;
+    return page({
+      name: `asking handsfirst ${name}`,
+      title,
+      back: backButton(() => (home ? back(home) : history.back())),
+      middle: levelNow(book, draft),
+      end: button(say("app-later"), () => go("#/"), "plain"),
+      body: [this.problem, body],
+      foot,
+    });
+  }
+}
+
+// ---- eyes and nose ----
+
+/** Yes or no facts that are seen, smelt or heard before a hand goes near. */
+const signFacts = (book) => pointOf(book, "hub_signs").facts.filter((name) => isYesNo(book.data.facts[name]));
+
+const wheels = (draft) => Array.from({ length: axlesOf(draft) }, (_, n) => SIDES.map((side) => `${n + 1}${side}`)).flat();
+
+const placesOf = (book, draft, fact) => (book.data.facts[fact].scope === "wheel" ? wheels(draft).map((at) => `${fact}@${at}`) : [fact]);
+
+function signs(stop) {
+  const { book, draft } = stop;
+  const row = (fact) => {
+    const there = placesOf(book, draft, fact).filter((key) => draft.facts[key] === "yes");
+    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer sign-row", { "aria-pressed": String(there.length > 0) });
+  };
+  const any = Object.entries(draft.facts).some(([key, raw]) => raw === "yes" && signFacts(book).includes(factOf(key)));
+  return stop.page({
+    title: say("stop-before"),
+    home: "#/",
+    body: [h("p", { class: "help" }, say("caution-traffic")), h("div", { class: "sign-rows" }, signFacts(book).map(row))],
+    foot: button(say(any ? "stop-nothing-else" : "stop-nothing"), () => nothingElse(stop), "answer main"),
+  });
+}
+
+/** Everything not tapped is not there, at every wheel; wheels of axles told later are filled in then. */
+function nothingElse(stop) {
+  const keys = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
+  const given = Object.fromEntries(keys.filter((key) => stop.draft.facts[key] !== "yes").map((key) => [key, { raw: "no" }]));
+  stop.draft = { ...stop.draft, nothingSeen: true };
+  return stop.give(given, () => stop.forward("signs"));
+}
+
+/** A sign counts at once at every wheel it could be at, until the person says which. */
+function tapped(stop, fact) {
+  const keys = placesOf(stop.book, stop.draft, fact);
+  if (keys.every((key) => stop.draft.facts[key] === "yes")) {
+    return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])), () => go(stopHash(stop.draft, "signs")));
+  }
+  if (keys.length > 1) stop.draft = { ...stop.draft, unplaced: fact };
+  return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "yes" }])),
+    () => go(stopHash(stop.draft, keys.length > 1 ? `where.${fact}` : "signs")));
+}
+
+/** Which wheel a sign is at; also shown on the page of a *Stop now*. */
+export function wheelChooser(app, draft, fact, done) {
+  const stop = new Stop(app, draft, "where"), axles = axlesOf(draft);
+  const place = (at) => {
+    const given = wheels(draft).map((one) => [`${fact}@${one}`, { raw: one === at ? "yes" : "no" }]);
+    stop.draft = { ...stop.draft, unplaced: undefined };
+    return stop.give(Object.fromEntries(given), done);
+  };
+  const more = Number.isInteger(draft.facts.axles) ? null : button(say("stop-more-axles"), () => stop.give(
+    { axles: { raw: Math.min(3, axles + 1) }, ...spread(stop, fact, axles + 1) }, done), "plain");
+  return h("div", {}, h("div", { class: "wheel-grid" }, wheels(draft).map((at) => button(placeName(at, axles), () => place(at), "answer"))), more);
+}
+
+/** A sign that counts everywhere counts at the wheels of one more axle too. */
+const spread = (stop, fact, axle) => Object.fromEntries(SIDES.map((side) => [`${fact}@${axle}${side}`, { raw: "yes" }]));
+
+function where(stop, fact) {
+  return stop.page({
+    title: say("stop-which-wheel"),
+    body: [h("p", { class: "help" }, say(`fact-${fact}`)), wheelChooser(stop.app, stop.draft, fact, () => go(stopHash(stop.draft, "signs"), { replace: true }))],
+  });
+}
+
+// ---- the trailer in one screen ----
+
+function theTrailer(stop) {
+  return rowsScreen(stop, say("stop-trailer"), () => stop.keys(["about"]), () => {
+    const told = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
+    const given = stop.draft.nothingSeen ? told.filter((key) => !(key in stop.draft.facts)).map((key) => [key, { raw: "no" }]) : [];
+    return stop.give(Object.fromEntries(given), () => stop.forward("trailer"));
+  });
+}
+
+/** Rows of one-tap answers; it goes on by itself once each has one. */
+function rowsScreen(stop, title, keysNow, done, note = null) {
+  const box = h("div", { class: "rows-of" });
+  const draw = () => {
+    const { book, draft, app } = stop;
+    box.replaceChildren(...keysNow().map((key) => choicesRow({
+      book, key, answer: draft.facts[key], asked: key in draft.facts, system: app.settings.units, typed: draft.typed?.[key],
+      give: (answer) => stop.give({ [key]: answer }, () => {
+        const open = keysNow().filter((one) => !(one in stop.draft.facts));
+        return open.length ? draw() : done();
+      }),
+      other: isQuick(book, key) ? null : `#/ask/${draft.id}/${encodeURIComponent(key)}/answers`,
+    })));
+  };
+  draw();
+  return stop.page({ title, body: [note, box], foot: button(say("stop-next"), () => done(), "answer main") });
+}
+
+// ---- hands ----
+
+function hubs(stop, axle) {
+  const { book, draft, app } = stop, n = Number(axle), axles = axlesOf(draft);
+  if (draft.facts.hub_method === "thermometer") return readings(stop, n);
+  const prepared = prepare(stop, "hand");
+  const asked = new Set(prepared.keys(["wheels"]));
+  const sides = SIDES.map((side) => `hub_feel@${n}${side}`), pair = `pair_feel@${n}`;
+  const next = () => ([...sides, pair].some((key) => asked.has(key) && !(key in stop.draft.facts)) ? go(stopHash(draft, stop.step)) : stop.forward());
+  const give = (key) => (raw) => prepared.give({ ...(prepared.fresh ?? {}), [key]: { raw } }, () => { stop.draft = prepared.draft; return next(); });
+  const paired = sides.every((key) => key in prepared.draft.facts) && asked.has(pair);
+  return stop.page({
+    name: "hubs",
+    title: say("stop-hubs", { axle: n, axles }),
+    body: [
+      h("p", { class: "help" }, say("stop-hubs-help")),
+      h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles, give(key)))),
+      paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts, give: ({ raw }) => give(pair)(raw), system: app.settings.units }) : null,
+      h("div", { class: "ways" },
+        button(say("stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" }, hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
+        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("stop-elsewhere"))),
+    ],
+  });
+}
+
+/** By hand on the barrel, as the screen says, unless the person has said otherwise. */
+function prepare(stop, method) {
+  const { draft } = stop, fresh = {};
+  if (!("hub_method" in draft.facts)) fresh.hub_method = { raw: method };
+  if (!("hub_spot" in draft.facts)) fresh.hub_spot = { raw: "barrel" };
+  const made = new Stop(stop.app, answered(draft, fresh), stop.step);
+  made.fresh = { ...fresh, ...parkedBy(draft) };
+  return made;
+}
+
+/** Minutes parked when the first hub was touched: since the stop was begun, or up to two minutes more. */
+function parkedBy(draft) {
+  if ("parked" in draft.facts || !draft.stoppedAt) return {};
+  const minutes = Math.max(0, (Date.now() - draft.stoppedAt) / 60_000);
+  return { parked: { raw: [Math.floor(minutes), Math.ceil(minutes) + 2] } };
+}
+
+function ladder(book, draft, key, asked, axles, give) {
+  const name = placeName(placeOf(key), axles);
+  if (!asked) return h("div", { class: "ladder" }, h("p", { class: "mate" }, name), h("p", { class: "note" }, say("stop-do-not-touch")));
+  const rungs = [...book.data.facts[factOf(key)].choices].reverse();
+  const one = (choice, text) => button(text, () => give(choice), `rung ${choice ?? "unsure"}`, { "aria-pressed": String(key in draft.facts && draft.facts[key] === choice) });
+  return h("div", { class: "ladder", role: "group", "aria-label": name }, h("p", { class: "mate" }, name),
+    rungs.map((choice) => one(choice, say(`fact-${factOf(key)}.choice-${choice}`))), one(null, say("app-not-sure")));
+}
+
+function readings(stop, n) {
+  const key = SIDES.map((side) => `hub_reading@${n}${side}`).find((one) => stop.keys(["wheels"]).includes(one) && !(one in stop.draft.facts));
+  if (!key) return stop.forward();
+  return go(`#/ask/${stop.draft.id}/${encodeURIComponent(key)}/stop`, { replace: true });
+}
+
+// ---- the run ----
+
+const RUN_LATER = ["hub_method", "hub_spot"];
+const runKeys = (stop) => stop.keys(["road"]).filter((key) => !RUN_LATER.includes(key));
+
+function theRun(stop) {
+  const facts = answers(stop.book, stop.draft);
+  const known = Object.keys(stop.draft.guessed ?? {}).filter((key) => key in facts);
+  const note = known.length ? h("p", { class: "hint" }, say("stop-from-last")) : null;
+  return rowsScreen(stop, say("stop-run"), () => runKeys(stop), () => {
+    announce("");
+    return stop.forward("run");
+  }, note);
+}
