@@ -15,7 +15,7 @@ export const isQuick = (book, key) => {
 /** The answers of a fact as `[raw, text, typed]`. */
 function offered(book, key, system) {
   const name = factOf(key), fact = book.data.facts[name];
-  if (fact.kind === "choice") return fact.choices.map((one) => [one, say(`fact-${name}.choice-${one}`)]);
+  if (fact.kind === "choice") return inOrder(fact.choices).map((one) => [one, say(`fact-${name}.choice-${one}`)]);
   const counts = fewCounts(fact);
   if (counts) return counts.map((n) => [n, String(n)]);
   const [unit] = offeredUnits(fact, system);
@@ -24,6 +24,10 @@ function offered(book, key, system) {
     return [[Math.max(ends[0], fact.low), Math.min(ends[1], fact.high)], pick.text, `${pick.text} ${unit}`];
   });
 }
+
+// Answers that compare left with right stand as the sides do.
+const LEFT_TO_RIGHT = ["left_clearly", "left_slightly", "alike", "right_slightly", "right_clearly"];
+const inOrder = (choices) => (choices.includes("left_clearly") ? LEFT_TO_RIGHT.filter((one) => choices.includes(one)) : choices);
 
 const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 
@@ -37,9 +41,9 @@ export function choicesRow({ book, key, answer, asked, system, typed, give, othe
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
   const one = ([raw, text, words]) => button(text, () => give({ raw, typed: words }), "pick", { "aria-pressed": String(asked && same(raw, answer)) });
   return h("section", { class: "row-of", "data-key": key, "data-place": placeOf(key) },
-    h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`) : null),
+    h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`) : null),
+      other ? h("a", { class: "plain", href: other }, say("app-stop-exact")) : null),
     told ? h("p", { class: "told" }, typed ? withUnit(book, ...typed.split(" ")) : numberAnswer(book, fact, answer, system)) : null,
-    h("div", { class: `picks of-${Math.min(list.length, 6)}`, role: "group", "aria-label": say(`fact-${name}`) }, list.map(one),
-      button(say("app-not-sure"), () => give({ raw: null }), "pick unsure", { "aria-pressed": String(asked && answer === null) })),
-    other ? h("a", { class: "plain", href: other }, say("stop-exact")) : null);
+    h("div", { class: `picks ${fact.kind}`, role: "group", "aria-label": say(`fact-${name}`) }, list.map(one),
+      button(say("app-not-sure"), () => give({ raw: null }), "pick unsure", { "aria-pressed": String(asked && answer === null) })));
 }

@@ -74,7 +74,7 @@ export class Question {
   sign() {
     const level = this.level();
     if (!level) return null;
-    return h("a", { href: `#/sofar/${this.draft.id}`, class: "now", "aria-label": `So far: ${this.book.words.level[level].word}. Show why.` },
+    return h("a", { href: `#/${level === "stop" ? "now" : "sofar"}/${this.draft.id}`, class: "now", "aria-label": `So far: ${this.book.words.level[level].word}. Show why.` },
       sign(level, this.book.words));
   }
 

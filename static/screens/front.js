@@ -1,16 +1,19 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
 import { isDone, steps } from "../data/asking.js";
-import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { trailerOf, trailersOf } from "../data/queries.js";
+import { stopsIn, undecided } from "../data/stops.js";
+import { say } from "../data/words.js";
 import { setSetting, startCheck } from "../keep.js";
-import { back, go, resumeHash } from "../router.js";
+import { resumeHash } from "../router.js";
 import { h, live } from "../parts/h.js";
-import { backButton, button, dayText, link, page } from "../parts/page.js";
+import { button, dayText, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
+import { startStop } from "./hubs.js";
 import { notices } from "./notices.js";
 
 export async function front(app) {
-  const [drafts, trailers, checks] = await Promise.all([app.store.all("drafts"), trailersOf(app.store), checksOf(app.store)]);
+  const [drafts, trailers, records] = await Promise.all([app.store.all("drafts"), trailersOf(app.store), app.store.all("records")]);
   const words = app.book.words.check;
   // Without it the page still works: what is due is then seen as soon as there is signal.
   const { cards } = app.links.length ? await import("./link.js").catch(() => ({})) : {};
@@ -22,31 +25,17 @@ export async function front(app) {
       h("h1", { tabindex: "-1", class: "title" }, h("img", { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }), "Twentymile"),
       live(() => app.updates.ready && h("p", { class: "hint" }, "Ready to work without signal.")),
       notices(app), live(() => cards?.(app)), live(() => unsent(app)),
+      due(app, trailers, records, drafts),
       unfinishedList(app, drafts.reverse(), trailers),
-      due(app, trailers, checks),
-    ],
+          ],
     foot: [
       trailers.length ? chooser(app, trailers) : null,
-      big("run_stop", () => go("#/stop")),
+      big("run_stop", () => startStop(app)),
       big("walkaround", () => startCheck(app, "walkaround", app.settings.trailer)),
       big("tires", () => startCheck(app, "tires", app.settings.trailer)),
       link(words.figures.front, "#/sums", "answer quietly"),
       h("nav", { class: "links" }, link("Trailers", "#/trailers"), link("History", "#/history"), link("Settings", "#/settings")),
     ],
-  });
-}
-
-/** The two sizes of a run stop. */
-export async function stop(app) {
-  const words = app.book.words.check;
-  const big = (check, title) => h("button", { type: "button", class: "big", value: check, onclick: () => startCheck(app, check, app.settings.trailer) },
-    h("strong", {}, title), h("span", {}, words[check].help));
-  return page({
-    name: "front",
-    title: words.run_stop.front,
-    back: backButton(() => back("#/")),
-    body: [h("p", {}, app.book.words.caution.traffic)],
-    foot: [big("quick_stop", words.quick_stop.front), big("run_stop", "Full stop")],
   });
 }
 
@@ -85,12 +74,19 @@ function sheet(app, draft, trailers) {
     h("span", {}, `${[trailer?.name, dayText(draft.started)].filter(Boolean).join(", ")}. ${Object.keys(draft.facts).length} answers`));
 }
 
-function due(app, trailers, checks) {
-  const bad = trailers.map((trailer) => ({ trailer, last: checks.find((c) => trailerOf(c) === trailer.id && c.record.body.check !== "figures") }))
-    .filter(({ last }) => ["stop", "mend"].includes(last?.record.body.verdict.level));
-  return bad.map(({ trailer, last }) => h("a", { class: "due", href: `#/check/${last.id}` },
-    sign(last.record.body.verdict.level, app.book.words),
-    h("span", {}, `${trailer.name}, ${dayText(last.record.made)}`)));
+/** What nobody has answered yet, worst first: kept checks, and drafts that say *Stop now*. */
+function due(app, trailers, records, drafts) {
+  const named = (id) => trailers.find((t) => t.id === id)?.name;
+  const line = (level, href, name, made) => h("a", { class: `due ${level}`, href }, sign(level, app.book.words),
+    h("span", {}, say("app-stop-undecided", { trailer: name ?? say("app-stop-now-a-trailer"), day: dayText(made) })));
+  const put = drafts.filter((draft) => !["trailer", "figures"].includes(draft.check) && stopsIn(app.book, draft).length);
+  return [
+    put.map((draft) => line("stop", `#/now/${draft.id}`, named(draft.trailer), draft.started)),
+    undecided(records).map((item) => {
+      const { level } = item.record.body.verdict;
+      return line(level, `#/${level === "stop" ? "now" : "check"}/${item.id}`, named(trailerOf(item)), item.record.made);
+    }),
+  ];
 }
 
 function chooser(app, trailers) {

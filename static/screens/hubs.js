@@ -3,14 +3,13 @@
 
 import { answered, answers, axlesOf, factOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
-import { say } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { announce } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { back, go, missing, resumeHash } from "../router.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
-import { placeName } from "../parts/plan.js";
 import { levelNow } from "./level_now.js";
 
 const SIDES = ["L", "R"];
@@ -26,7 +25,7 @@ export async function startStop(app, under = null) {
 /** One screen of the stop: `signs`, `where.FACT`, `trailer`, `hubs.AXLE` or `run`. */
 export async function stopStep(app, id, step) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-check-gone"));
+  if (!draft) return missing(say("app-stop-gone"));
   if (!step) return new Stop(app, draft, "signs").forward();
   const [name, at] = step.split(".");
   const screens = { signs, where, trailer: theTrailer, hubs, run: theRun };
@@ -92,7 +91,7 @@ class Stop {
       title,
       back: backButton(() => (home ? back(home) : history.back())),
       middle: levelNow(book, draft),
-      end: button(say("app-later"), () => go("#/"), "plain"),
+      end: button(say("app-stop-later"), () => go("#/"), "plain"),
       body: [this.problem, body],
       foot,
     });
@@ -116,10 +115,10 @@ function signs(stop) {
   };
   const any = Object.entries(draft.facts).some(([key, raw]) => raw === "yes" && signFacts(book).includes(factOf(key)));
   return stop.page({
-    title: say("stop-before"),
+    title: say("app-stop-before"),
     home: "#/",
     body: [h("p", { class: "help" }, say("caution-traffic")), h("div", { class: "sign-rows" }, signFacts(book).map(row))],
-    foot: button(say(any ? "stop-nothing-else" : "stop-nothing"), () => nothingElse(stop), "answer main"),
+    foot: button(say(any ? "app-stop-nothing-else" : "app-stop-nothing"), () => nothingElse(stop), "answer main"),
   });
 }
 
@@ -150,7 +149,7 @@ export function wheelChooser(app, draft, fact, done) {
     stop.draft = { ...stop.draft, unplaced: undefined };
     return stop.give(Object.fromEntries(given), done);
   };
-  const more = Number.isInteger(draft.facts.axles) ? null : button(say("stop-more-axles"), () => stop.give(
+  const more = Number.isInteger(draft.facts.axles) ? null : button(say("app-stop-more-axles"), () => stop.give(
     { axles: { raw: Math.min(3, axles + 1) }, ...spread(stop, fact, axles + 1) }, done), "plain");
   return h("div", {}, h("div", { class: "wheel-grid" }, wheels(draft).map((at) => button(placeName(at, axles), () => place(at), "answer"))), more);
 }
@@ -160,7 +159,7 @@ const spread = (stop, fact, axle) => Object.fromEntries(SIDES.map((side) => [`${
 
 function where(stop, fact) {
   return stop.page({
-    title: say("stop-which-wheel"),
+    title: say("app-stop-which-wheel"),
     body: [h("p", { class: "help" }, say(`fact-${fact}`)), wheelChooser(stop.app, stop.draft, fact, () => go(stopHash(stop.draft, "signs"), { replace: true }))],
   });
 }
@@ -168,7 +167,7 @@ function where(stop, fact) {
 // ---- the trailer in one screen ----
 
 function theTrailer(stop) {
-  return rowsScreen(stop, say("stop-trailer"), () => stop.keys(["about"]), () => {
+  return rowsScreen(stop, say("app-stop-trailer"), () => stop.keys(["about"]), () => {
     const told = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
     const given = stop.draft.nothingSeen ? told.filter((key) => !(key in stop.draft.facts)).map((key) => [key, { raw: "no" }]) : [];
     return stop.give(Object.fromEntries(given), () => stop.forward("trailer"));
@@ -190,7 +189,7 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
     })));
   };
   draw();
-  return stop.page({ title, body: [note, box], foot: button(say("stop-next"), () => done(), "answer main") });
+  return stop.page({ title, body: [note, box], foot: button(say("app-stop-next"), () => done(), "answer main") });
 }
 
 // ---- hands ----
@@ -206,14 +205,14 @@ function hubs(stop, axle) {
   const paired = sides.every((key) => key in prepared.draft.facts) && asked.has(pair);
   return stop.page({
     name: "hubs",
-    title: say("stop-hubs", { axle: n, axles }),
+    title: say("app-stop-hubs", { axle: n, axles }),
     body: [
-      h("p", { class: "help" }, say("stop-hubs-help")),
+      h("p", { class: "help" }, say("app-stop-hubs-help")),
       h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles, give(key)))),
       paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts, give: ({ raw }) => give(pair)(raw), system: app.settings.units }) : null,
       h("div", { class: "ways" },
-        button(say("stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" }, hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
-        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("stop-elsewhere"))),
+        button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" }, hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
+        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("app-stop-elsewhere"))),
     ],
   });
 }
@@ -237,7 +236,7 @@ function parkedBy(draft) {
 
 function ladder(book, draft, key, asked, axles, give) {
   const name = placeName(placeOf(key), axles);
-  if (!asked) return h("div", { class: "ladder" }, h("p", { class: "mate" }, name), h("p", { class: "note" }, say("stop-do-not-touch")));
+  if (!asked) return h("div", { class: "ladder" }, h("p", { class: "mate" }, name), h("p", { class: "note" }, say("app-stop-do-not-touch")));
   const rungs = [...book.data.facts[factOf(key)].choices].reverse();
   const one = (choice, text) => button(text, () => give(choice), `rung ${choice ?? "unsure"}`, { "aria-pressed": String(key in draft.facts && draft.facts[key] === choice) });
   return h("div", { class: "ladder", role: "group", "aria-label": name }, h("p", { class: "mate" }, name),
@@ -258,8 +257,8 @@ const runKeys = (stop) => stop.keys(["road"]).filter((key) => !RUN_LATER.include
 function theRun(stop) {
   const facts = answers(stop.book, stop.draft);
   const known = Object.keys(stop.draft.guessed ?? {}).filter((key) => key in facts);
-  const note = known.length ? h("p", { class: "hint" }, say("stop-from-last")) : null;
-  return rowsScreen(stop, say("stop-run"), () => runKeys(stop), () => {
+  const note = known.length ? h("p", { class: "hint" }, say("app-stop-from-last")) : null;
+  return rowsScreen(stop, say("app-stop-run"), () => runKeys(stop), () => {
     announce("");
     return stop.forward("run");
   }, note);

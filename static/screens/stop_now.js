@@ -5,13 +5,13 @@
 import { answers, axlesOf, factOf, judged, placeOf } from "../data/asking.js";
 import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS } from "../data/stops.js";
-import { say } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
 import { back, go, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
-import { placeName, plan } from "../parts/plan.js";
+import { plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 import { wheelChooser } from "./hubs.js";
 
@@ -21,7 +21,7 @@ const ROADSIDE = ["run_stop", "quick_stop"];
 export async function stopNow(app, id) {
   const draft = await draftOf(app, id);
   const item = draft ? null : await app.store.get("records", id);
-  if (!draft && !item) return missing(say("app-check-gone"));
+  if (!draft && !item) return missing(say("app-stop-gone"));
   const seen = draft ? fromDraft(app.book, draft) : await fromKept(app, item);
   if (!seen.stops.length) return go(draft ? `#/sofar/${id}` : `#/check/${id}`, { replace: true });
   return new StopPage(app, { ...seen, draft, item, trailer: await trailerFor(app, draft, item) }).page();
@@ -59,7 +59,7 @@ class StopPage {
       body: [
         h("h1", { tabindex: "-1" }, this.headline(first)),
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
-        h("p", { class: "act" }, say(this.road ? "level-stop.do" : "stop-now-driveway")),
+        h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
         draft?.unplaced ? this.which() : null,
         h("div", { class: "summary" }, plan({ axles, levels, words: book.words }), this.cautions()),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ", say(`finding-${one.finding}.do`)))) : null,
@@ -70,28 +70,29 @@ class StopPage {
   }
 
   headline({ finding, place }) {
-    const where = placeName(place, this.axles), title = say(`finding-${finding}`);
-    return where ? say("stop-now-headline", { where, title }) : title;
+    const told = this.draft?.unplaced !== undefined && finding.endsWith(this.draft.unplaced);
+    const where = told ? "" : placeName(place, this.axles), title = say(`finding-${finding}`);
+    return where ? say("app-stop-now-headline", { where, title }) : title;
   }
 
   which() {
     const { app, draft } = this;
-    return h("section", { class: "which" }, h("h2", {}, say("stop-which-wheel")), wheelChooser(app, draft, draft.unplaced, () => go(`#/now/${draft.id}`)));
+    return h("section", { class: "which" }, h("h2", {}, say("app-stop-which-wheel")), wheelChooser(app, draft, draft.unplaced, () => go(`#/now/${draft.id}`)));
   }
 
   cautions() {
     const ids = [...new Set(this.stops.flatMap((f) => this.book.data.findings[f.finding].cautions ?? []))];
-    return h("section", { class: "cautions" }, h("h2", {}, say("app-cautions")), h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
+    return h("section", { class: "cautions" }, h("h2", {}, say("app-stop-cautions")), h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
   }
 
   /** One step at a time, each with its *done*; which are done is kept with the draft. */
   steps() {
     if (!this.road) return null;
-    const all = [1, 2, 3, 4, 5, 6, 7].map((n) => `roadside-step-${n}`);
+    const all = [1, 2, 3, 4, 5, 6, 7].map((n) => `app-roadside-step-${n}`);
     const done = this.draft?.stepsDone ?? this.doneHere ?? 0;
-    const box = h("section", { class: "roadside" }, h("h2", {}, say("roadside-title")),
+    const box = h("section", { class: "roadside" }, h("h2", {}, say("app-roadside-title")),
       h("ol", {}, all.slice(0, done + 1).map((id, n) => h("li", { class: n < done ? "done" : "" }, say(id)))),
-      done < all.length ? button(say("stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }), () => this.step(done + 1), "answer") : null);
+      done < all.length ? button(say("app-stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }), () => this.step(done + 1), "answer") : null);
     return box;
   }
 
@@ -109,14 +110,14 @@ class StopPage {
   tellThem() {
     const text = () => this.card(this.place);
     const shown = h("pre", { class: "tell" }, text());
-    const place = h("input", { "aria-label": say("stop-now-where"), placeholder: say("stop-now-where"), autocomplete: "off", oninput: () => { this.place = place.value; shown.textContent = text(); } });
+    const place = h("input", { "aria-label": say("app-stop-now-where"), placeholder: say("app-stop-now-where"), autocomplete: "off", oninput: () => { this.place = place.value; shown.textContent = text(); } });
     const locate = () => navigator.geolocation?.getCurrentPosition(({ coords }) => {
       place.value = this.place = `${coords.latitude.toFixed(5)}, ${coords.longitude.toFixed(5)}`;
       shown.textContent = text();
     }, () => place.focus(), { enableHighAccuracy: true, timeout: 20_000 });
     const share = () => (navigator.share ? navigator.share({ text: text() }) : navigator.clipboard?.writeText(text()))?.catch(() => {});
-    return h("section", { class: "tell-them" }, h("h2", {}, say("stop-now-tell")), shown, place,
-      h("div", { class: "row" }, button(say("stop-now-locate"), locate, "answer"), button(say("stop-now-share"), share, "answer")), this.call());
+    return h("section", { class: "tell-them" }, h("h2", {}, say("app-stop-now-tell")), shown, place,
+      h("div", { class: "row" }, button(say("app-stop-now-locate"), locate, "answer"), button(say("app-stop-now-share"), share, "answer")), this.call());
   }
 
   card(place) {
@@ -124,29 +125,29 @@ class StopPage {
     const facts = { ...trailer?.facts, ...check.facts };
     const sizes = Object.keys(facts).filter((key) => wanted.includes(factOf(key)) && facts[key] !== null)
       .map((key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), this.axles), answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].filter(Boolean).join(" "));
-    return [say("stop-now-card", { trailer: trailer?.name ?? say("stop-now-a-trailer") }), ...this.stops.map((one) => this.headline(one)),
-      ...sizes, place ? say("stop-now-at", { place }) : ""].filter(Boolean).join("\n");
+    return [say("app-stop-now-card", { trailer: trailer?.name ?? say("app-stop-now-a-trailer") }), ...this.stops.map((one) => this.headline(one)),
+      ...sizes, place ? say("app-stop-now-at", { place }) : ""].filter(Boolean).join("\n");
   }
 
   call() {
     const shop = this.app.links.find((one) => one.id === (this.draft ?? this.item).link)?.shop;
     const number = shop?.phone ?? this.app.settings.help_number;
-    if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop ? say("stop-now-call", { name: shop.name }) : say("stop-now-call-own"));
-    return h("p", { class: "hint" }, say("stop-now-no-number"), " ", link(say("app-settings"), "#/settings", "plain"));
+    if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));
+    return h("p", { class: "hint" }, say("app-stop-now-no-number"), " ", link(say("app-stop-settings"), "#/settings", "plain"));
   }
 
   // ---- how it goes on ----
 
   after() {
     if (!this.item) return null;
-    return h("section", {}, h("h2", {}, say("stop-now-ended")), h("div", { class: "picks" },
-      DECISIONS.map((one) => button(say(`stop-now-${one}`), async () => { await decide(this.app, this.item, one); go("#/"); }, "answer"))));
+    return h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
+      DECISIONS.map((one) => button(say(`app-stop-now-${one}`), async () => { await decide(this.app, this.item, one); go("#/"); }, "answer"))));
   }
 
   foot() {
     const { app, draft, book } = this;
-    if (!draft) return link(say("app-show-verdict"), `#/check/${this.item.id}`, "answer");
-    return h("div", { class: "row" }, link(say("stop-now-go-on"), resumeHash(book, draft), "answer"),
-      button(say("app-keep"), () => keepCheck(app, draft), "answer main"));
+    if (!draft) return link(say("app-stop-verdict"), `#/check/${this.item.id}`, "answer");
+    return h("div", { class: "row" }, link(say("app-stop-now-go-on"), resumeHash(book, draft), "answer"),
+      button(say("app-stop-keep"), () => keepCheck(app, draft), "answer main"));
   }
 }

@@ -3,8 +3,8 @@
 import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, factOf, judged, placeOf, stepOfKey, steps } from "../data/asking.js";
 import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
-import { draftOf, keepCheck, startCheck } from "../keep.js";
-import { askHash, back, later, missing, resumeHash } from "../router.js";
+import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
+import { askHash, back, go, later, missing, resumeHash } from "../router.js";
 import { h, live, svg } from "../parts/h.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -30,8 +30,16 @@ export async function sofar(app, id) {
       const step = stepOfKey(list, key);
       return step ? askHash(draft, step, "sofar") : `#/answers/${draft.id}`;
     }), await photoSection(app, draft.id, axlesOf(draft))],
-    foot: button("Keep and send", () => keepCheck(app, draft), "answer main"),
+    foot: [draft.check === "quick_stop" ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
+      button("Keep and send", () => keepCheck(app, draft), "answer main")],
   });
+}
+
+/** A stop for hubs only becomes a full one, with all its answers. */
+async function goOn(app, draft) {
+  const full = { ...draft, check: "run_stop" };
+  await saveDraft(app, full);
+  go(resumeHash(app.book, full));
 }
 
 /** A check that was kept, shown by the rulebook it was judged by. */

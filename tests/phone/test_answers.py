@@ -35,13 +35,15 @@ def trouble(one: Phone) -> str:
     return one.page.inner_text(".trouble")
 
 
-def test_a_quick_stop_on_one_axle_takes_at_most_fifteen_taps(one: Phone) -> None:
+def test_a_quick_stop_on_one_axle_takes_at_most_twelve_taps_to_keep(one: Phone) -> None:
     one.open()
     one.taps = 0
     one.begin("quick_stop")
     one.answer_until(lambda: not one.asking)
     one.page.wait_for_selector(".verdict .head")
-    assert one.taps <= 15
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    assert one.taps <= 12
 
 
 @pytest.mark.parametrize(
@@ -97,16 +99,16 @@ def test_three_digits_are_taken_when_the_person_says_so(one: Phone) -> None:
 
 
 def test_going_back_loses_nothing(one: Phone) -> None:
-    at_question(one, "quick_stop", "Usual speed")
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.where.endswith("/run"))
     answers = one.stored("drafts")[-1]["facts"]
-    for _ in range(3):
-        one.page.go_back()
-        one.settle()
-    assert "brakes" in one.question
-    assert one.page.locator("[aria-pressed=true]").count() == 1
+    one.page.go_back()
+    one.settle()
+    assert one.page.locator(".ladder [aria-pressed=true]").count() == 2
     one.tap("Back")
     one.settle()
-    assert "axles" in one.question
+    assert one.page.locator("[data-key=axles] [aria-pressed=true]").count() == 1
     assert one.stored("drafts")[-1]["facts"] == answers
 
 
@@ -149,18 +151,44 @@ def test_an_unanswered_question_is_marked_and_never_counts_as_good(one: Phone) -
     assert one.asking
 
 
-def test_a_smoking_wheel_stops_the_trip_and_cautions_come_first(one: Phone) -> None:
-    at_question(one, "quick_stop", "Look and smell")
+def test_smoke_opens_the_page_of_a_stop_now_at_once(one: Phone) -> None:
+    one.open()
+    one.taps = 0
+    one.begin("quick_stop")
     one.tap("Smoke")
-    one.tap("Only these")
-    one.page.wait_for_selector(".now .stop")
-    one.tap_at(".now")
-    one.settle()
+    one.page.wait_for_selector(".stop-now h1")
+    assert one.taps <= 3
+    assert "Smoke" in one.question
+    one.tap("Right wheel")
+    one.wait_for("document.querySelector('h1').textContent.startsWith('Right wheel')")
     text = one.page.inner_text("main")
-    assert "Stop now" in one.page.inner_text(".head")
-    assert text.index("Mind yourself first") < text.index("Smoke at this wheel")
+    assert "Mind yourself first" in text
     assert "Readiness" not in text
     assert "safe" not in text.lower()
+    facts = one.stored("drafts")[-1]["facts"]
+    assert (facts["smoke@1L"], facts["smoke@1R"]) == ("no", "yes")  # type: ignore[index]
+
+
+def test_a_stop_now_put_down_stays_on_the_front_page_until_it_is_answered(one: Phone) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now h1")
+    draft = one.where.rpartition("/")[2]
+    one.open()
+    one.tap_at(f".due.stop[href$='{draft}']")
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.settle()
+    kept = one.where.rpartition("/")[2]
+    one.open()
+    one.tap_at(f".due.stop[href$='{kept}']")
+    one.tap("Towed away")
+    one.wait_for("location.hash === '#/'")
+    one.settle()
+    assert one.page.locator(f".due[href$='{kept}']").count() == 0
+    answers = [item["record"]["body"] for item in one.stored("records")]  # type: ignore[index]
+    assert {"about": kept, "trailer": None, "answer": "towed"} in answers
 
 
 @pytest.mark.parametrize(("system", "unit"), [("metric", "kPa"), ("us", "psi")])

@@ -17,6 +17,7 @@ from tests.support.browser import FLAGS, executable
 SCREEN = {"width": 360, "height": 740}
 
 # What stands on the screen when a person is asked something, first match wins.
+OPEN_LADDER = ".ladder:has(.rung):not(:has([aria-pressed=true]))"
 CHECKLIST, PAD = ".ticks", ".pad"
 
 
@@ -59,6 +60,8 @@ class Phone:
     def offline(self, off: bool) -> None:
         self.context.set_offline(off)
 
+    full = False  # whether the stop that was begun is to end as a full one
+
     def kill(self) -> None:
         """End the browser as a phone short of memory does: at once, nothing tidied up."""
         process = int(os.readlink(self.profile / "SingletonLock").rpartition("-")[2])
@@ -90,11 +93,11 @@ class Phone:
             self.tap_at(f".key:text-is('{digit}')")
 
     def begin(self, check: str) -> None:
-        """From the front page to the first question."""
-        if check in ("quick_stop", "run_stop"):
-            self.tap_at("button[value=run_stop]")
-        self.tap_at(f"button[value={check}]")
+        """From the front page to the first question; a full stop begins as one for hubs only."""
+        self.full = check == "run_stop"
+        self.tap_at(f"button[value={'run_stop' if check == 'quick_stop' else check}]")
         self.page.wait_for_selector(".asking")
+        self.settle()
 
     @property
     def question(self) -> str:
@@ -106,11 +109,14 @@ class Phone:
 
     @property
     def asking(self) -> bool:
-        return self.where.startswith("#/ask/")
+        return self.where.startswith(("#/ask/", "#/stop/"))
 
     def answer(self) -> None:
         """Answer what is asked in the plainest way, and wait for the next screen."""
         before = self.where
+        if before.startswith("#/stop/"):
+            self.answer_by_hand()
+            return
         if self.page.locator(CHECKLIST).count():
             self.tap("None of these")
         elif self.page.locator(".pick:not([aria-pressed])").count():
@@ -121,6 +127,20 @@ class Phone:
             self.tap_at(".answers .answer")
         self.wait_for(f"location.hash !== {json.dumps(before)}")
         self.settle()
+
+    def answer_by_hand(self) -> None:
+        """One tap of a stop: nothing seen, hubs cold and alike, the first of a row."""
+        state = "location.hash + document.querySelectorAll('[aria-pressed=true]').length"
+        before = self.page.evaluate(state)
+        if self.page.locator(".sign-rows").count():
+            self.tap_at(".foot .main")
+        elif self.page.locator(OPEN_LADDER).count():
+            self.tap_at(f"{OPEN_LADDER} .cold")
+        else:
+            self.tap_at(".row-of:not(:has([aria-pressed=true])):not(:has(.told)) .pick")
+        self.wait_for(f"{state} !== {json.dumps(before)}")
+        self.settle()
+        return
 
     def choose(self, selector: str) -> None:
         """Tap an answer and wait for the screen that follows."""
@@ -151,6 +171,10 @@ class Phone:
     def finish(self) -> None:
         """Answer whatever is left, keep the check, and stay on its verdict."""
         self.answer_until(lambda: not self.asking)
+        if self.full and self.page.get_by_role("button", name="Go on: nuts").count():
+            self.tap("Go on: nuts")
+            self.settle()
+            self.answer_until(lambda: not self.asking)
         if self.where.startswith("#/answers/"):
             self.tap("See the verdict")
         self.tap("Keep and send")

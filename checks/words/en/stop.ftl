@@ -1,40 +1,49 @@
 # The stop, hands first, and the page of a Stop now.
 
-stop-before = Look, listen and smell first. Is any of these there?
-stop-nothing = Nothing of these
-stop-nothing-else = Nothing else
-stop-which-wheel = Which wheel?
-stop-more-axles = It has one more axle
-stop-trailer = This trailer
-stop-next = Next
-stop-hubs = { $axles ->
+app-stop-before = Look, listen and smell first. Is any of these there?
+app-stop-nothing = Nothing of these
+app-stop-nothing-else = Nothing else
+app-stop-which-wheel = Which wheel?
+app-stop-more-axles = It has one more axle
+app-stop-trailer = This trailer
+app-stop-next = Next
+app-stop-hubs = { $axles ->
     [1] How warm are the hubs?
    *[other] Axle { $axle }: how warm are the hubs?
   }
-stop-hubs-help = Back of the hand near the hub barrel first, then a short touch. One side, then its mate.
-stop-do-not-touch = Leave this wheel alone. Do not touch it.
-stop-thermometer = I have a thermometer
-stop-elsewhere = Felt somewhere else
-stop-run = The run so far
-stop-from-last = Filled in from your last stop. Tap what has changed.
-stop-exact = Exact figure
-stop-more = Go on: nuts, tires, load, latch
+app-stop-hubs-help = Back of the hand near the hub barrel first, then a short touch. One side, then its mate.
+app-stop-do-not-touch = Leave this wheel alone. Do not touch it.
+app-stop-thermometer = I have a thermometer
+app-stop-elsewhere = Felt somewhere else
+app-stop-run = The run so far
+app-stop-from-last = Filled in from your last stop. Tap what has changed.
+app-stop-exact = Exact figure
+app-stop-more = Go on: nuts, tires, load, latch
 
-stop-now-headline = { $where }: { $title }.
-stop-now-driveway = Do not tow this trailer until it is put right.
-stop-now-done = Done, next step ({ $n } of { $all })
-stop-now-tell = Tell them this
-stop-now-where = Road, direction, mile marker
-stop-now-locate = Add my position
-stop-now-share = Share or copy
-stop-now-card = Trailer stopped: { $trailer }.
-stop-now-a-trailer = name not given
-stop-now-at = At: { $place }
-stop-now-call = Call { $name }
-stop-now-call-own = Call my number for help
-stop-now-no-number = No number to call is kept on this phone.
-stop-now-ended = How did it end?
-stop-now-mended = Mended
-stop-now-towed = Towed away
-stop-now-wrong = It was wrong
-stop-now-go-on = Go on with the check
+app-stop-now-headline = { $where }: { $title }.
+app-stop-now-driveway = Do not tow this trailer until it is put right.
+app-stop-now-done = Done, next step ({ $n } of { $all })
+app-stop-now-tell = Tell them this
+app-stop-now-where = Road, direction, mile marker
+app-stop-now-locate = Add my position
+app-stop-now-share = Share or copy
+app-stop-now-card = Trailer stopped: { $trailer }.
+app-stop-now-a-trailer = name not given
+app-stop-now-at = At: { $place }
+app-stop-now-call = Call { $name }
+app-stop-now-call-own = Call my number for help
+app-stop-now-no-number = No number to call is kept on this phone.
+app-stop-now-ended = How did it end?
+app-stop-now-mended = Mended
+app-stop-now-towed = Towed away
+app-stop-now-wrong = It was wrong
+app-stop-now-go-on = Go on with the check
+
+app-stop-gone = This check is not on this phone any more.
+app-stop-later = Later
+app-stop-so-far = So far: { $level }. Show why.
+app-stop-cautions = Mind yourself first
+app-stop-settings = Settings
+app-stop-verdict = Show the verdict
+app-stop-keep = Keep and send
+app-stop-undecided = { $trailer }, { $day }
