@@ -94,8 +94,11 @@ export function failed(error) {
 export const askHash = (draft, step, then = "") =>
   `#/ask/${draft.id}/${encodeURIComponent(step.id)}${then && `/${then}`}`;
 
-/** Where a draft is taken up again: its first open question, or the check of its answers. */
-export function resumeHash(book, draft) {
+/** The first open question of a draft, or the check of its answers. */
+export function openHash(book, draft) {
   const open = steps(book, draft).find((step) => !isDone(draft, step));
   return open ? askHash(draft, open) : `#/answers/${draft.id}`;
 }
+
+/** Where a draft is taken up again: a stop where hands and eyes left off, others at their first open question. */
+export const resumeHash = (book, draft) => (draft.check === "quick_stop" ? `#/stop/${draft.id}` : openHash(book, draft));

@@ -4,8 +4,11 @@ import { judged } from "./asking.js";
 
 const idOf = ({ finding, place }) => `${finding}@${place}`;
 
+const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and sums
+
 /** Findings that say *Stop now* in a draft, worst first. */
-export const stopsIn = (book, draft) => judged(book, draft).findings.filter(({ level }) => level === "stop");
+export const stopsIn = (book, draft) =>
+  (UNJUDGED.includes(draft.check) ? [] : judged(book, draft).findings.filter(({ level }) => level === "stop"));
 
 /** Those that `after` has and `before` had not. */
 export function freshStops(book, before, after) {

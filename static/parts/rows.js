@@ -1,7 +1,7 @@
 // A question as one row: its words, then every answer for one tap.
 
 import { placeOf, factOf } from "../data/asking.js";
-import { say } from "../data/words.js";
+import { has, say } from "../data/words.js";
 import { fewCounts, inOwnUnit, numberAnswer, offeredUnits, roughPicks, withUnit } from "./numbers.js";
 import { h } from "./h.js";
 import { button } from "./page.js";
@@ -39,7 +39,9 @@ export function choicesRow({ book, key, answer, asked, system, typed, give, othe
   const name = factOf(key), list = offered(book, key, system), fact = book.data.facts[name];
   const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
-  const one = ([raw, text, words]) => button(text, () => give({ raw, typed: words }), "pick", { "aria-pressed": String(asked && same(raw, answer)) });
+  const short = (raw) => `app-short-${raw}`;
+  const one = ([raw, text, words]) => button(has(short(raw)) ? say(short(raw)) : text, () => give({ raw, typed: words }), "pick",
+    { "aria-pressed": String(asked && same(raw, answer)), "aria-label": has(short(raw)) && text });
   return h("section", { class: "row-of", "data-key": key, "data-place": placeOf(key) },
     h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`) : null),
       other ? h("a", { class: "plain", href: other }, say("app-stop-exact")) : null),

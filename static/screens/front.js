@@ -79,7 +79,7 @@ function due(app, trailers, records, drafts) {
   const named = (id) => trailers.find((t) => t.id === id)?.name;
   const line = (level, href, name, made) => h("a", { class: `due ${level}`, href }, sign(level, app.book.words),
     h("span", {}, say("app-stop-undecided", { trailer: name ?? say("app-stop-now-a-trailer"), day: dayText(made) })));
-  const put = drafts.filter((draft) => !["trailer", "figures"].includes(draft.check) && stopsIn(app.book, draft).length);
+  const put = drafts.filter((draft) => stopsIn(app.book, draft).length);
   return [
     put.map((draft) => line("stop", `#/now/${draft.id}`, named(draft.trailer), draft.started)),
     undecided(records).map((item) => {

@@ -6,7 +6,7 @@ import { freshStops } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { announce } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
-import { back, go, missing, resumeHash } from "../router.js";
+import { back, go, missing, openHash } from "../router.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
@@ -26,10 +26,16 @@ export async function startStop(app, under = null) {
 export async function stopStep(app, id, step) {
   const draft = await draftOf(app, id);
   if (!draft) return missing(say("app-stop-gone"));
-  if (!step) return new Stop(app, draft, "signs").forward();
+  if (!step) return takenUp(new Stop(app, draft, "signs"));
   const [name, at] = step.split(".");
   const screens = { signs, where, trailer: theTrailer, hubs, run: theRun };
-  return screens[name] ? screens[name](new Stop(app, draft, step), at) : go(resumeHash(app.book, draft));
+  return screens[name] ? screens[name](new Stop(app, draft, step), at) : go(openHash(app.book, draft));
+}
+
+/** Where a stop goes on: eyes first, if they have not looked yet. */
+function takenUp(stop) {
+  const unseen = signFacts(stop.book).some((fact) => placesOf(stop.book, stop.draft, fact).some((key) => !(key in stop.draft.facts)));
+  return unseen ? go(stopHash(stop.draft, "signs"), { replace: true }) : stop.forward("signs", true);
 }
 
 class Stop {
@@ -45,14 +51,17 @@ class Stop {
     try {
       await saveDraft(this.app, after);
     } catch (error) {
-      this.problem.replaceChildren(trouble(error.message));
+      // The answer stays in memory, so going on is possible; the person decides.
+      const on = button(say("app-stop-unsaved"), () => this.onward(before, next), "plain");
+      return this.problem.replaceChildren(trouble(error.message, on));
     }
-    if (freshStops(this.book, before, after).length) {
-      navigator.vibrate?.([200, 100, 200]);
-      return go(`#/now/${after.id}`);
-    }
-    if (next) return next();
-    return null;
+    return this.onward(before, next);
+  }
+
+  onward(before, next) {
+    if (!freshStops(this.book, before, this.draft).length) return next?.();
+    navigator.vibrate?.([200, 100, 200]);
+    return go(`#/now/${this.draft.id}`);
   }
 
   /** Keys still to be asked here, of some stations. */
@@ -65,17 +74,17 @@ class Stop {
   }
 
   /** The next screen after `step`, in the order of the stop. */
-  forward(step = this.step) {
+  forward(step = this.step, replace = false) {
     const { draft, book } = this, axles = axlesOf(draft);
     const order = ["trailer", ...Array.from({ length: axles }, (_, n) => `hubs.${n + 1}`), "run"];
     for (const one of order.slice(order.indexOf(step) + 1)) {
       if (one === "trailer" && !this.open(["about"]).length) continue;
       if (one === "run" && !runKeys(this).some((key) => !(key in draft.facts))) continue;
       if (one.startsWith("hubs") && !this.openHubs(one.split(".")[1])) continue;
-      return go(stopHash(draft, one));
+      return go(stopHash(draft, one), { replace });
     }
     const left = steps(book, draft).some((s) => s.keys.some((key) => !(key in draft.facts) && !draft.skipped?.includes(key)));
-    return go(left ? resumeHash(book, draft) : `#/sofar/${draft.id}`);
+    return go(left ? openHash(book, draft) : `#/sofar/${draft.id}`, { replace });
   }
 
   /** Whether a hub of an axle is still to be felt or measured. */
@@ -170,7 +179,8 @@ function theTrailer(stop) {
   return rowsScreen(stop, say("app-stop-trailer"), () => stop.keys(["about"]), () => {
     const told = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
     const given = stop.draft.nothingSeen ? told.filter((key) => !(key in stop.draft.facts)).map((key) => [key, { raw: "no" }]) : [];
-    return stop.give(Object.fromEntries(given), () => stop.forward("trailer"));
+    const next = () => stop.forward("trailer");
+    return given.length ? stop.give(Object.fromEntries(given), next) : next();
   });
 }
 
@@ -207,7 +217,7 @@ function hubs(stop, axle) {
     name: "hubs",
     title: say("app-stop-hubs", { axle: n, axles }),
     body: [
-      h("p", { class: "help" }, say("app-stop-hubs-help")),
+      paired ? null : h("p", { class: "help" }, say("app-stop-hubs-help")),
       h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles, give(key)))),
       paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts, give: ({ raw }) => give(pair)(raw), system: app.settings.units }) : null,
       h("div", { class: "ways" },

@@ -171,8 +171,14 @@ class Phone:
     def finish(self) -> None:
         """Answer whatever is left, keep the check, and stay on its verdict."""
         self.answer_until(lambda: not self.asking)
+        while self.where.startswith("#/now/"):
+            self.tap("Go on with the check")
+            self.wait_for("!location.hash.startsWith('#/now/')")
+            self.settle()
+            self.answer_until(lambda: not self.asking)
         if self.full and self.page.get_by_role("button", name="Go on: nuts").count():
             self.tap("Go on: nuts")
+            self.wait_for("!location.hash.startsWith('#/sofar/')")
             self.settle()
             self.answer_until(lambda: not self.asking)
         if self.where.startswith("#/answers/"):

@@ -18,6 +18,7 @@ app-stop-elsewhere = Felt somewhere else
 app-stop-run = The run so far
 app-stop-from-last = Filled in from your last stop. Tap what has changed.
 app-stop-exact = Exact figure
+app-stop-unsaved = Go on without saving
 app-stop-more = Go on: nuts, tires, load, latch
 
 app-stop-now-headline = { $where }: { $title }.
@@ -47,3 +48,10 @@ app-stop-settings = Settings
 app-stop-verdict = Show the verdict
 app-stop-keep = Keep and send
 app-stop-undecided = { $trailer }, { $day }
+
+# Which side is warmer, short enough to stand five in a row.
+app-short-left_clearly = ◀ clearly
+app-short-left_slightly = ◀ a little
+app-short-alike = alike
+app-short-right_slightly = a little ▶
+app-short-right_clearly = clearly ▶
