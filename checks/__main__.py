@@ -27,16 +27,17 @@ def main(argv: list[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="python -m checks", description=__doc__)
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    judging = commands.add_parser("judge", help="verdict on a file of answers, as JSON")
-    judging.add_argument("file", help="JSON with check, date and facts; - for standard input")
+    say = words("en").say
+    parser = argparse.ArgumentParser(prog="python -m checks", description=say("cli-about"))
+    commands = parser.add_subparsers(required=True, metavar=say("cli-command"))
+    judging = commands.add_parser("judge", help=say("cli-judge"))
+    judging.add_argument("file", help=say("cli-file"))
     judging.set_defaults(run=_judge)
-    explaining = commands.add_parser("explain", help="the working of one quantity")
-    explaining.add_argument("quantity", help="its id, with @place for an axle or wheel")
-    explaining.add_argument("file", help="JSON with check, date and facts; - for standard input")
+    explaining = commands.add_parser("explain", help=say("cli-explain"))
+    explaining.add_argument("quantity", help=say("cli-quantity"))
+    explaining.add_argument("file", help=say("cli-file"))
     explaining.set_defaults(run=_explain)
-    listing = commands.add_parser("list", help="facts, quantities, limits and findings, as JSON")
+    listing = commands.add_parser("list", help=say("cli-list"))
     listing.set_defaults(run=_list)
     return parser
 
@@ -76,8 +77,9 @@ def _explain(args: argparse.Namespace) -> None:
 
 
 def _line(step: dict[str, Any]) -> str:
-    where = f" at {step['place']}" if step["place"] else ""
-    head = f"{step['label']}{where}"
+    head = step["label"]
+    if step["place"]:
+        head = words("en").say("cli-at", label=head, place=step["place"])
     if step["kind"] == "quantity":
         head += f" = {step['formula']}"
     tail = f"   [{step['source']}; {step['standing']}]" if "source" in step else ""

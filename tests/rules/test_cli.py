@@ -8,6 +8,7 @@ import json
 import pytest
 
 from checks.__main__ import main
+from checks.rulebook import RulebookError
 
 STOP = {
     "check": "quick_stop", "date": "2026-07-14",
@@ -121,3 +122,15 @@ def test_wrong_quantity_ends_with_two(given, capsys, quantity, message):
 def test_a_missing_file_ends_with_two(capsys):
     assert main(["judge", "no-such-file.json"]) == 2
     assert "no-such-file.json: cannot be read" in capsys.readouterr().err
+
+
+def test_faults_of_the_rulebook_are_printed_without_a_traceback(monkeypatch, capsys):
+    def faulty() -> None:
+        raise RulebookError("limits/a.toml, b: source missing\nwalk.toml, point c: weight missing")
+
+    monkeypatch.setattr("checks.__main__.load", faulty)
+    assert main(["list"]) == 2
+    assert capsys.readouterr().err.splitlines() == [
+        "limits/a.toml, b: source missing",
+        "walk.toml, point c: weight missing",
+    ]

@@ -1,0 +1,147 @@
+"""The catalogue of words: what it says, what it refuses, and what the phone gets of it."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from checks.facts import BadInput
+from checks.places import place_name
+from checks.rulebook import PARTS, export, export_words
+from checks.words import HERE, Words, languages, words
+
+TEXT = """
+plain = A word
+    .more = Said with it
+held = See { plain }: { plain.more }
+-brand = Ours
+branded = { -brand }
+counted = { $count ->
+    [0] nothing
+    [one] { $count } thing
+   *[other] { $count } things
+}
+"""
+
+
+@pytest.fixture
+def said(tmp_path: Path) -> Words:
+    (tmp_path / "a.ftl").write_text(TEXT, "utf-8")
+    return Words("en", tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("name", "values", "text"),
+    [
+        ("plain", {}, "A word"),
+        ("plain.more", {}, "Said with it"),
+        ("held", {}, "See A word: Said with it"),
+        ("branded", {}, "Ours"),
+        ("counted", {"count": 0}, "nothing"),
+        ("counted", {"count": 1}, "1 thing"),
+        ("counted", {"count": 2}, "2 things"),
+        ("counted", {"count": 1000}, "1,000 things"),
+    ],
+)
+def test_words_are_said_with_their_values(said, name, values, text):
+    assert said.say(name, **values) == text
+
+
+@pytest.mark.parametrize(
+    ("name", "named"), [("nothing", "nothing"), ("plain.less", "plain.less"), ("counted", "count")]
+)
+def test_what_is_missing_is_named(said, name, named):
+    with pytest.raises(KeyError, match=re.escape(named)):
+        said.say(name)
+
+
+def test_the_phone_gets_text_values_and_cases(said):
+    assert said.export(["held", "counted", "plain"])["say"] == {
+        "counted": [
+            {
+                "select": "count",
+                "cases": {
+                    "0": ["nothing"],
+                    "one": [{"value": "count"}, " thing"],
+                    "other": [{"value": "count"}, " things"],
+                },
+            }
+        ],
+        "held": "See A word: Said with it",
+        "plain": "A word",
+    }
+
+
+# What is written, and the fault that is told.
+REFUSED = {
+    "a function": ("a = { NUMBER($n) }", "a.ftl, a: FunctionReference is not used here"),
+    "a choice on a function": (
+        "a = { NUMBER($n) ->\n   *[x] y\n }",
+        "a.ftl, a: a choice stands on",
+    ),
+    "words that name themselves": ("a = { b }\nb = { a }", "a.ftl, a: maximum recursion"),
+    "words that name none": ("a = { c }", "a.ftl, a: names c, which is missing"),
+    "an id given twice": ("a = x\na = y", "a.ftl, a: stands in en/a.ftl too"),
+    "an attribute given twice": ("a = x\n    .b = y\n    .b = z", "a.ftl, a.b: stands twice"),
+    "what is no Fluent": ("a = x\n= y", "a.ftl, line 2: "),
+}
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_a_fault_in_the_words_is_named(tmp_path, case):
+    text, told = REFUSED[case]
+    (tmp_path / "a.ftl").write_text(text + "\n", "utf-8")
+    assert any(fault.startswith(f"en/{told}") for fault in Words("en", tmp_path).faults)
+
+
+def test_a_language_there_is_not_is_named():
+    assert "en" in languages()
+    with pytest.raises(KeyError, match="tlh"):
+        words("tlh")
+
+
+@pytest.mark.parametrize(
+    ("place", "axles", "name"),
+    [
+        ("", 1, ""),
+        ("", 2, ""),
+        ("1L", 1, "Left wheel"),
+        ("1R", 1, "Right wheel"),
+        ("1L", 2, "Left wheel, axle 1"),
+        ("2R", 3, "Right wheel, axle 2"),
+        ("1", 1, "Both sides"),
+        ("2", 2, "Axle 2, both sides"),
+    ],
+)
+def test_a_place_has_one_name(place, axles, name):
+    assert place_name(words("en"), place, axles) == name
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_a_part_comes_with_all_the_words_it_needs_and_none_of_the_pages(part):
+    book, said = export(part), export_words(part)["say"]
+    needed = {f"fact-{name}" for name in book["facts"]}
+    needed |= {f"finding-{name}.do" for name in book["findings"]}
+    needed |= {f"point-{p['id']}" for s in book["stations"] for p in s["points"]}
+    assert needed <= set(said)
+    assert not [name for name in said if name.startswith(("shop-", "print-", "mail-", "cli-"))]
+    assert "words" not in book
+
+
+def test_every_code_of_a_refusal_has_its_words_and_every_such_word_a_code():
+    checks = HERE.parent
+    source = "".join(p.read_text("utf-8") for p in [*checks.glob("*.py"), *checks.glob("*/*.py")])
+    codes = set(re.findall(r'raise BadInput\(\s*"(\w+)"', source))
+    files = words("en").files
+    assert {f"error-{code}" for code in codes} == {
+        name for name, file in files.items() if file == "en/errors.ftl"
+    }
+
+
+def test_a_refusal_names_key_and_code_apart_from_its_sentence():
+    error = BadInput("axle", "hub_feel@2L", axle=2, axles=1)
+    assert (error.key, error.code) == ("hub_feel@2L", "axle")
+    assert error.told(words("en")) == "there is no axle 2 on a trailer with 1."
+    assert str(error) == "hub_feel@2L: there is no axle 2 on a trailer with 1."
