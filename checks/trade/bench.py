@@ -1,6 +1,6 @@
 """The bench record: what was found in a hub, what was fitted, and whether the two agree."""
 
-from checks.facts import choice
+from checks.facts import choice, yes_no
 from checks.formula import Expr, is_
 from checks.rules import PRACTICE, Finding
 
@@ -14,6 +14,9 @@ FACTS = [
     choice("seal_done", "new", "reused", "none", scope="wheel"),
     choice("pin_done", "new", "reused", "none", scope="wheel"),
     choice("play_left", "none", "slight", "clear", scope="wheel"),
+    choice("turns_after", "free", "drags", "binds", scope="wheel", optional=True),
+    yes_no("grease_same", scope="wheel", optional=True),
+    yes_no("refit_torqued", scope="wheel", optional=True),
     choice("brake_found", "sound", "thin", "oiled", "loose", "drum", scope="wheel"),
     choice("brake_done", "left", "mended", scope="wheel"),
 ]
@@ -34,6 +37,13 @@ def rule(name: str, point: str, level: str, when: Expr, *cautions: str) -> Findi
     return Finding(name, point, level, when, PRACTICE, "practice", (*WORK, *cautions))
 
 
+def done(name: str, level: str, when: Expr, *cautions: str) -> Finding:
+    """A finding on what may be left out of the record."""
+    finding = rule(name, "bench_fitted", level, when, *cautions)
+    finding.optional = True
+    return finding
+
+
 FINDINGS = [
     rule("bearing_kept", "bench_fitted", "mend", damaged & is_("bearing_done", "reused")),
     rule("race_kept", "bench_fitted", "mend", is_("bearing_done", "bearing_only")),
@@ -48,6 +58,10 @@ FINDINGS = [
         "nut_loose_perhaps", "bench_fitted", "look", preload & is_("play_left", "slight"), "maker"
     ),
     rule("nut_slack", "bench_fitted", "mend", is_("play_left", "clear"), "maker"),
+    done("wheel_binds", "mend", is_("turns_after", "binds"), "maker"),
+    done("wheel_drags", "look", is_("turns_after", "drags"), "maker"),
+    done("grease_mixed", "look", is_("grease_same", "no"), "maker"),
+    done("refit_slack", "stop", is_("refit_torqued", "no"), "maker"),
     rule("brake_left", "bench_brake", "mend", brake_bad & is_("brake_done", "left"), "maker"),
     rule("spindle_worn", "bench_found", "mend", is_("spindle_found", "worn"), "maker"),
     rule("spindle_heat", "bench_found", "stop", is_("spindle_found", "heat"), "maker"),
