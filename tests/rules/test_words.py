@@ -136,7 +136,7 @@ def test_every_code_of_a_refusal_has_its_words_and_every_such_word_a_code():
     codes = set(re.findall(r'raise BadInput\(\s*"(\w+)"', source))
     files = words("en").files
     assert {f"error-{code}" for code in codes} == {
-        name for name, file in files.items() if file == "en/errors.ftl"
+        name for name, file in files.items() if file == "en/inputs.ftl"
     }
 
 
