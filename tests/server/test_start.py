@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import os
 import stat
-import subprocess
-import sys
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
@@ -17,9 +15,11 @@ from alembic.migration import MigrationContext
 from sqlalchemy import inspect, text
 
 import webapp.storage.store
+from tests.support.command import run
 from tests.support.serve import ROOT
 from webapp import config, create_app
-from webapp.__main__ import announcement
+from webapp.__main__ import announcement, main
+from webapp.commands import backup, verify
 from webapp.storage.migrate import migrate
 from webapp.storage.models import metadata, records
 from webapp.storage.store import Store
@@ -51,18 +51,6 @@ ROW = {
     "record": "{}",
     "verdict": None,
 }
-
-
-def command(module: str, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    """Run ``python -m module`` to its end."""
-    return subprocess.run(
-        [sys.executable, "-m", module, *arguments],
-        cwd=ROOT,
-        env=os.environ | environment,
-        capture_output=True,
-        text=True,
-        timeout=30,
-    )
 
 
 @pytest.fixture(params=DATABASES)
@@ -217,7 +205,7 @@ def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status
         digest = sha256(b"{}" if kind == "right" else b"[]").hexdigest()
         store.add(ROW | {"id": f"{kind} {number}", "hash": digest})
     store.engine.dispose()
-    done = command("webapp.commands.verify", TWENTYMILE_DATA=str(data))
+    done = run(verify.main, TWENTYMILE_DATA=str(data))
     assert done.returncode == status
     counted = f"{len(hashes)} records read, {status} differ\n0 photos read, 0 differ\n"
     assert done.stdout == counted
@@ -229,7 +217,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
     store = create_app({"DATA": data}).extensions["store"]
     store.add(ROW | {"hash": sha256(b"{}").hexdigest()})
-    done = command("webapp.commands.backup", str(target), TWENTYMILE_DATA=str(data))
+    done = run(backup.main, str(target), TWENTYMILE_DATA=str(data))
     assert done.stdout == f"1 records, each proved by its hash, are in {target}\n"
     assert stat.S_IMODE(target.stat().st_mode) == 0o600
     assert [path.name for path in tmp_path.glob("copy*")] == ["copy.sqlite3"]
@@ -242,7 +230,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
 def test_a_backup_that_is_not_whole_is_refused_and_removed(tmp_path):
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
     create_app({"DATA": data}).extensions["store"].add(ROW)
-    done = command("webapp.commands.backup", str(target), TWENTYMILE_DATA=str(data))
+    done = run(backup.main, str(target), TWENTYMILE_DATA=str(data))
     assert (done.returncode, target.exists()) == (1, False)
     assert "do not fit their hash, i first" in done.stderr
 
@@ -260,8 +248,8 @@ def test_a_backup_says_what_is_in_its_way(tmp_path, case):
     database, target, words = NO_BACKUPS[case]
     url = f"sqlite:///{tmp_path / database}" if ":" not in database else database
     (tmp_path / "sqlite").touch()
-    done = command(
-        "webapp.commands.backup",
+    done = run(
+        backup.main,
         str(tmp_path / target),
         TWENTYMILE_DATA=str(tmp_path),
         TWENTYMILE_DATABASE_URL=url,
@@ -302,14 +290,14 @@ def test_health_says_when_the_database_is_gone(app, client):
 
 @pytest.mark.parametrize("port", ["0", "65536", "eighty", "-1", "²", ""])
 def test_a_bad_port_is_refused_in_words(tmp_path, port):
-    done = command("webapp", PORT=port, TWENTYMILE_DATA=str(tmp_path))
+    done = run(main, PORT=port, TWENTYMILE_DATA=str(tmp_path))
     assert done.returncode == 1
     assert done.stderr == f"PORT is {port!r}: use a number from 1 to 65535.\n"
 
 
 def test_a_taken_port_is_named(server, tmp_path):
     port = server.rsplit(":", 1)[1]
-    done = command("webapp", HOST="127.0.0.1", PORT=port, TWENTYMILE_DATA=str(tmp_path))
+    done = run(main, HOST="127.0.0.1", PORT=port, TWENTYMILE_DATA=str(tmp_path))
     assert done.returncode == 1
     assert f"PORT {port}" in done.stderr
     assert "choose another" in done.stderr

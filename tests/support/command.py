@@ -17,7 +17,9 @@ class Done:
     stderr: str
 
 
-def run(main: Callable[[], None], *arguments: str, given: str = "", **environment: str) -> Done:
+def run(
+    main: Callable[[], int | None], *arguments: str, given: str = "", **environment: str
+) -> Done:
     """``main`` as from a shell, with these words after its name, on its input, and around it."""
     out, err, code = StringIO(), StringIO(), 0
     with (
@@ -28,7 +30,7 @@ def run(main: Callable[[], None], *arguments: str, given: str = "", **environmen
         redirect_stderr(err),
     ):
         try:
-            main()
+            code = main() or 0
         except SystemExit as end:
             code = end.code if isinstance(end.code, int) else int(end.code is not None)
             if isinstance(end.code, str):
