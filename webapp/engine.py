@@ -50,10 +50,22 @@ class Engine:
 
         return export_words(part, language)
 
+    def part_for(self, check: str) -> Json:
+        """The part of the rulebook that judges a kind of check."""
+        return self.figures if check == "figures" else self.rulebook
+
+    def parts(self) -> list[tuple[Json, list[Json]]]:
+        """Each part with its words in every language; none of a stand-in's."""
+        if self._rulebook is not None:
+            return []
+        from checks.rulebook import PARTS, export
+        from checks.words import languages
+
+        return [(export(part), [self.words(part, one) for one in languages()]) for part in PARTS]
+
     def hash_for(self, check: str) -> str:
         """Hash of the part that judges a kind of check."""
-        part = self.figures if check == "figures" else self.rulebook
-        return str(part["hash"])
+        return str(self.part_for(check)["hash"])
 
     def judge(self, payload: Json) -> Json:
         """Raises ``checks.facts.BadInput`` naming what cannot be judged."""

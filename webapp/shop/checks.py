@@ -43,6 +43,7 @@ def show(record: Any) -> ResponseReturnValue:
     form, status = NoteForm(), 200
     with store().reading() as connection:
         row = own_check(connection, str(record))
+        check = reading.told(row, connection)
         parts = {
             "notes": notes_of(connection, row),
             "photos": photo_files.of_record(connection, row),
@@ -57,7 +58,7 @@ def show(record: Any) -> ResponseReturnValue:
         "shop/check.html",
         **parts,
         row=row,
-        check=reading.told(row),
+        check=check,
         form=form,
         button=ButtonForm(),
         decided=row["shelf"] == DECIDED,
@@ -84,8 +85,9 @@ def pdf(record: Any) -> Response:
     """The check as a PDF, with its photos."""
     with store().reading() as connection:
         row = own_check(connection, str(record))
+        check = reading.told(row, connection)
         said, pictures = notes_of(connection, row), photo_files.of_record(connection, row)
-    drawn = drawn_pdf(reading.told(row), row, said, pictures, session.me())
+    drawn = drawn_pdf(check, row, said, pictures, session.me())
     name = f"check-{json.loads(row['record'])['made'][:10]}-{row['id'][-6:]}.pdf"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
     return Response(drawn, mimetype="application/pdf", headers=headers)

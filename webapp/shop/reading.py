@@ -11,27 +11,36 @@ from datetime import datetime
 from functools import cache
 from typing import Any
 
+from sqlalchemy import Connection
+
 from checks.explain import explain
 from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit
-from webapp.engine import engine
 from webapp.follow_up.filing import SHELVES
+from webapp.shop import release
+from webapp.shop.release import Release
 from webapp.wording import place_text, said, say
 
 Json = dict[str, Any]
 
 
-def told(row: Mapping[str, Any]) -> Json:
-    """The check of a row of ``records``, ready for a page or a print."""
+def told(row: Mapping[str, Any], connection: Connection) -> Json:
+    """The check of a row of ``records``, ready for a page or a print.
+
+    Each verdict is worded by the rules it was made with, where they are kept.
+    """
     one = json.loads(row["record"])
     body, server = one["body"], json.loads(row["verdict"])
     phone = as_seen(body["verdict"])
     case = case_of(body)
     axles = 1 if case is None else len({wheel[0] for wheel in case.wheels})
     shown = phone if phone["level"] else as_seen(server)
+    theirs = release.of(connection, body["check"], body["rulebook"])
+    ours = release.of(connection, body["check"], str(server.get("rulebook", "")))
+    used = theirs if phone["level"] else ours
     return {
         "id": row["id"],
         "check": body["check"],
@@ -46,11 +55,11 @@ def told(row: Mapping[str, Any]) -> Json:
         "rulebooks": {"phone": body["rulebook"], "server": str(server.get("rulebook", ""))},
         "readiness": pair_of(body["verdict"].get("readiness")),
         "coverage": coverage_of(body["verdict"].get("coverage")),
-        "findings": [worded(one, axles) for one in shown["findings"]],
-        "server_findings": [worded(one, axles) for one in as_seen(server)["findings"]],
-        "cannot_tell": [worded(one, axles) for one in shown["cannot_tell"]],
+        "findings": [worded(one, axles, used) for one in shown["findings"]],
+        "server_findings": [worded(one, axles, ours) for one in as_seen(server)["findings"]],
+        "cannot_tell": [worded(one, axles, used) for one in shown["cannot_tell"]],
         "working": working(shown["findings"], case, axles),
-        "answers": answers(body, axles),
+        "answers": answers(body, axles, theirs),
         "axles": axles,
     }
 
@@ -117,11 +126,11 @@ def differ(phone: Json, server: Json) -> bool:
     return bool(essence(phone) != essence(server))
 
 
-def worded(one: Json, axles: int) -> Json:
-    """A finding with its words; one of an older rulebook that has none is named by its id."""
-    book = engine().rulebook
-    name = f"finding-{one['finding']}"
-    entry = book["findings"].get(one["finding"], {})
+def worded(one: Json, axles: int, by: Release | None = None) -> Json:
+    """A finding with the words of a release (today's, if none is given); else named by its id."""
+    by = by or release.today()
+    name, said = f"finding-{one['finding']}", by.said
+    entry = by.rules["findings"].get(one["finding"], {})
     return one | {
         "where": place_text(one["place"], axles),
         "title": said(name, one["finding"].replace("_", " ")),
@@ -136,34 +145,33 @@ def worded(one: Json, axles: int) -> Json:
 # ---- answers ------------------------------------------------------------------------------------
 
 
-def answers(body: Json, axles: int) -> list[Json]:
+def answers(body: Json, axles: int, by: Release) -> list[Json]:
     """What was answered, in walking order: ``{"ask", "where", "text"}``."""
-    order = {name: number for number, name in enumerate(facts_in_order())}
+    order = {name: number for number, name in enumerate(facts_in_order(by.rules))}
     keys = [key for key in body["facts"] if key.partition("@")[0] in order]
     keys.sort(key=lambda key: (order[key.partition("@")[0]], key))
     return [
         {
             "key": key,
-            "ask": say(f"fact-{key.partition('@')[0]}"),
+            "ask": by.said(f"fact-{key.partition('@')[0]}", key.partition("@")[0]),
             "where": place_text(key.partition("@")[2], axles),
-            "text": answer_text(key, body),
+            "text": answer_text(key, body, by),
         }
         for key in keys
     ]
 
 
-def facts_in_order() -> list[str]:
-    book = engine().rulebook
+def facts_in_order(book: Json) -> list[str]:
     asked = [f for station in book["stations"] for p in station["points"] for f in p["facts"]]
     return list(dict.fromkeys([*asked, *book["facts"]]))
 
 
-def answer_text(key: str, body: Json) -> str:
+def answer_text(key: str, body: Json, by: Release) -> str:
     """An answer as the person gave it, with the unit that was typed."""
     typed, value = body["typed"].get(key), body["facts"][key]
     if isinstance(typed, str) and typed:
         return typed
-    book = engine().rulebook
+    book, said = by.rules, by.said
     name = key.partition("@")[0]
     if value is None:
         return say("app-not-sure")
@@ -172,7 +180,7 @@ def answer_text(key: str, body: Json) -> str:
             said(f"fact-{name}.choice-{one}", str(one)) for one in value
         )
     if isinstance(value, str):
-        return said(f"fact-{name}.choice-{value}", unit_in_words(value))
+        return said(f"fact-{name}.choice-{value}", unit_in_words(value, book))
     unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
     ends = value if isinstance(value, list) else [value]
     between = f" {say('shop-answer-to')} "
@@ -181,10 +189,10 @@ def answer_text(key: str, body: Json) -> str:
     )
 
 
-def unit_in_words(text: str) -> str:
+def unit_in_words(text: str, book: Json) -> str:
     """``65 degF`` as ``65 °F``; other text as it is."""
     number, _, unit = text.partition(" ")
-    label = engine().rulebook["units"].get(unit, {}).get("label")
+    label = book["units"].get(unit, {}).get("label")
     return f"{number} {label}" if label else text
 
 

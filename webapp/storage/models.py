@@ -291,3 +291,19 @@ pairs = table(
     Column("bundle", Text, nullable=False),
     UniqueConstraint("token_hash"),
 )
+
+# Rules and words as phones got them: canonical JSON, so that each can be proved by its hash.
+rulebooks = table(
+    "rulebooks",
+    Column("hash", String(64), primary_key=True),
+    Column("rules", Text, nullable=False),
+)
+words = table(
+    "words",
+    Column("seq", Integer, primary_key=True, autoincrement=True),
+    text("hash", 64),
+    Column("rulebook", String(64), ForeignKey("rulebooks.hash"), nullable=False),
+    text("language", 16),
+    Column("text", Text, nullable=False),
+    UniqueConstraint("rulebook", "hash"),
+)
