@@ -5,11 +5,11 @@ import { uuid7 } from "./data/records.js";
 import { Sender } from "./data/sending.js";
 import { openStore } from "./data/store.js";
 import { Updates } from "./data/updates.js";
-import { readLinks, setSetting } from "./keep.js";
+import { hearDrafts, readLinks, setSetting } from "./keep.js";
 import { h, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
 import { button, page } from "./parts/page.js";
-import { later, start } from "./router.js";
+import { later, redraw, start } from "./router.js";
 import { answersScreen } from "./screens/answers.js";
 import { ask } from "./screens/ask.js";
 import { front } from "./screens/front.js";
@@ -68,6 +68,7 @@ async function startUp() {
   updates.start(settings.started);
   if (!settings.started) await setSetting(app, "started", true);
   app.sender.start();
+  hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
   if (app.links.length) links().then(({ refresh }) => refresh(app)).catch(() => {});
 }
 

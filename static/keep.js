@@ -1,11 +1,13 @@
 // What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
 
 import { adopt, answers, judged, PROFILE, visits } from "./data/asking.js";
+import { merged } from "./data/drafts.js";
 import { trailersOf } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
-import { askToPersist, keeping, StorageFull } from "./data/store.js";
+import { askToPersist, Gone, keeping, StorageFull } from "./data/store.js";
+import { say } from "./data/words.js";
 import { announce } from "./dialog.js";
-import { failed, go, resumeHash, show } from "./router.js";
+import { failed, go, missing, resumeHash, show } from "./router.js";
 
 export async function setSetting(app, key, value) {
   app.settings[key] = value;
@@ -21,13 +23,43 @@ export async function readLinks(app) {
 
 /** A draft by its number, in the newest state there is: that of memory, should the disk have refused it. */
 export async function draftOf(app, id) {
-  return adopt(app.book, app.drafts.get(id) ?? (await app.store.get("drafts", id)));
+  const stored = await app.store.get("drafts", id);
+  if (stored) seen.set(id, stored);
+  // One that another window has kept or thrown away is not brought back from memory.
+  const newest = stored || !seen.has(id) ? app.drafts.get(id) ?? stored : undefined;
+  return adopt(app.book, newest);
 }
 
+// Drafts as this window last read or wrote them: what differs from that was changed here.
+const seen = new Map();
+const windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("twentymile-drafts") : null;
+
+/** Hear when another window has changed a draft, kept it, or thrown it away. */
+export function hearDrafts(heard) {
+  windows?.addEventListener("message", ({ data }) => heard(data));
+}
+
+/**
+ * Store a draft with what this window changed; what another one changed meanwhile stays. Resolves to
+ * the draft as it is stored. Rejects with Gone when it was kept or thrown away elsewhere.
+ */
 export async function saveDraft(app, draft) {
+  const base = seen.get(draft.id);
+  let clashes = [];
   app.drafts.set(draft.id, draft);
-  await app.store.commit([["drafts", draft]]);
+  const stored = await app.store.change("drafts", draft.id, (now) => {
+    if (!base) return draft;
+    if (!now) return undefined;
+    const both = merged(base, draft, now);
+    clashes = both.clashes;
+    return both.draft;
+  });
   app.drafts.delete(draft.id);
+  if (!stored) throw new Gone(say("app-draft-gone"));
+  seen.set(draft.id, stored);
+  windows?.postMessage(draft.id);
+  if (clashes.length) announce(say("app-draft-both"));
+  return stored;
 }
 
 /** A check's draft, not saved yet; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
@@ -96,13 +128,15 @@ export async function decide(app, item, answer) {
 async function keep(app, sealed, draftId, more, hash) {
   const gone = draftId ? [["drafts", null, draftId]] : [];
   try {
-    await commit(app.store, [...keeping(sealed), ...more, ...gone]);
+    await commit(app.store, [...keeping(sealed), ...more, ...gone], draftId && seen.has(draftId) ? ["drafts", draftId] : null);
   } catch (error) {
+    if (error instanceof Gone) { show(missing(say("app-draft-gone"))); return; }
     if (!(error instanceof StorageFull)) throw error;
     show(failed(error));
     return;
   }
   app.drafts.delete(draftId);
+  if (draftId) windows?.postMessage(draftId);
   await readLinks(app);
   await app.sender.report();
   announce("Saved on this phone.");
@@ -112,12 +146,12 @@ async function keep(app, sealed, draftId, more, hash) {
 }
 
 /** On a full disk the answers go first: a rulebook is many times as large, and came with the app. */
-async function commit(store, changes) {
+async function commit(store, changes, needs) {
   try {
-    await store.commit(changes);
+    await store.commit(changes, needs);
   } catch (error) {
     if (!(error instanceof StorageFull)) throw error;
-    await store.commit(changes.filter(([kind]) => kind !== "rulebooks"));
+    await store.commit(changes.filter(([kind]) => kind !== "rulebooks"), needs);
   }
 }
 

@@ -11,6 +11,9 @@ const DROPPED = ["InvalidStateError", "UnknownError"];
 
 export class StorageFull extends Error {}
 
+/** What a change was for is not there any more: another window has kept it, or thrown it away. */
+export class Gone extends Error {}
+
 export class Store {
   #db = null;
 
@@ -23,12 +26,33 @@ export class Store {
     return this.#run("readonly", [kind], (at) => at(kind).get(key));
   }
 
-  /** Apply `[kind, value]` (put) and `[kind, null, key]` (remove) together or not at all. */
-  commit(changes) {
-    const kinds = [...new Set(changes.map(([kind]) => kind))];
-    return this.#run("readwrite", kinds, (at) => {
+  /**
+   * Apply `[kind, value]` (put) and `[kind, null, key]` (remove) together or not at all. With `needs`,
+   * a `[kind, key]`, only while that is there: else nothing is changed, and it rejects with Gone.
+   */
+  async commit(changes, needs = null) {
+    const kinds = [...new Set([...changes.map(([kind]) => kind), ...(needs ? [needs[0]] : [])])];
+    let gone = false;
+    const apply = (at) => {
       for (const [kind, value, key] of changes) value === null ? at(kind).delete(key) : at(kind).put(value);
+    };
+    await this.#run("readwrite", kinds, (at) => {
+      gone = false;
+      if (!needs) return apply(at);
+      const there = at(needs[0]).count(needs[1]);
+      there.onsuccess = () => { if (there.result) apply(at); else gone = true; };
     });
+    if (gone) throw new Gone();
+  }
+
+  /** Put what `make(stored)` gives in the place of what is stored, in one transaction; resolves to it. */
+  async change(kind, key, make) {
+    let made;
+    await this.#run("readwrite", [kind], (at) => {
+      const stored = at(kind).get(key);
+      stored.onsuccess = () => { made = make(stored.result); if (made) at(kind).put(made); };
+    });
+    return made;
   }
 
   async #run(mode, kinds, work) {
@@ -96,7 +120,14 @@ export class MemoryStore {
     return structuredClone(this.#kinds[kind].get(key));
   }
 
-  async commit(changes) {
+  async change(kind, key, make) {
+    const made = make(await this.get(kind, key));
+    if (made) await this.commit([[kind, made]]);
+    return made;
+  }
+
+  async commit(changes, needs = null) {
+    if (needs && !this.#kinds[needs[0]].has(needs[1])) throw new Gone();
     for (const [kind, value, key] of changes) {
       if (value === null) this.#kinds[kind].delete(key);
       else this.#kinds[kind].set(value[KEYS[kind]], structuredClone(value));

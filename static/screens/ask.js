@@ -3,6 +3,7 @@
 import { placeName, say } from "../data/words.js";
 import { answered, axlesOf, factOf, isDone, judged, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
+import { Gone } from "../data/store.js";
 import { announce } from "../dialog.js";
 import { draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, missing, redraw, resumeHash } from "../router.js";
@@ -65,8 +66,7 @@ export class Question {
   async putBy() {
     const entry = document.querySelector(".asking .display");
     const begun = { step: this.step.id, ticks: this.state && [...this.state], text: entry?.value, unit: entry?.closest(".pad").dataset.unit };
-    this.draft = { ...this.draft, begun };
-    await saveDraft(this.app, this.draft);
+    this.draft = await saveDraft(this.app, { ...this.draft, begun });
   }
 
   get begun() { return this.draft.begun?.step === this.step.id ? this.draft.begun : {}; }
@@ -171,14 +171,16 @@ export class Question {
     this.tell(next);
     this.draft = next;
     this.fresh = freshStops(this.book, before, next).length > 0;
+    let stored;
     try {
-      await saveDraft(this.app, next);
+      stored = await saveDraft(this.app, next);
     } catch (error) {
+      if (error instanceof Gone) { this.fail(error.message); return; }
       // The answer stays in memory, so going on is possible; the person decides.
       this.problem.replaceChildren(trouble(error.message, button("Go on without saving", () => this.forward(next), "plain")));
       return;
     }
-    this.forward(next);
+    this.forward(stored);
   }
 
   forward(next) {

@@ -1,0 +1,168 @@
+"""One check open in two windows: no answer is lost unseen, and what is kept stays kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.support.browser import engine_page
+from tests.support.phone import Phone, phone
+
+
+@pytest.fixture(scope="module")
+def scripts(chromium: Browser) -> Iterator[Page]:
+    page = engine_page(chromium)
+    yield page
+    page.close()
+
+
+MERGED = """async ([base, mine, now]) => {
+  const { merged } = await import("/static/data/drafts.js");
+  const [a, b, c] = [base, mine, now].map((one) => ({ id: "d", ...one }));
+  const { draft, clashes } = merged(a, b, c);
+  return [draft, clashes];
+}"""
+# What both windows read, what this one made of it, what is stored by now: what is stored then.
+MERGES: dict[str, tuple[Any, Any, Any, Any, list[str]]] = {
+    "nobody else": ({"facts": {}}, {"facts": {"a": 1}}, {"facts": {}}, {"facts": {"a": 1}}, []),
+    "each another answer": (
+        {"facts": {"a": 1}},
+        {"facts": {"a": 1, "b": 2}},
+        {"facts": {"a": 1, "c": 3}},
+        {"facts": {"a": 1, "b": 2, "c": 3}},
+        [],
+    ),
+    "ten answers against one": (
+        {"facts": {}},
+        {"facts": {"z": 1}},
+        {"facts": {str(n): n for n in range(10)}},
+        {"facts": {str(n): n for n in range(10)} | {"z": 1}},
+        [],
+    ),
+    "the same answer": (
+        {"facts": {}},
+        {"facts": {"a": 1}},
+        {"facts": {"a": 1}},
+        {"facts": {"a": 1}},
+        [],
+    ),
+    "two answers to one": (
+        {"facts": {"a": 0}},
+        {"facts": {"a": 1}},
+        {"facts": {"a": 2}},
+        {"facts": {"a": 1}},
+        ["a"],
+    ),
+    "an answer taken back": (
+        {"facts": {"a": 1, "b": 2}},
+        {"facts": {"b": 2}},
+        {"facts": {"a": 1, "b": 2, "c": 3}},
+        {"facts": {"b": 2, "c": 3}},
+        [],
+    ),
+    "not sure is an answer": (
+        {"facts": {"a": 1}},
+        {"facts": {"a": None}},
+        {"facts": {"a": 1}},
+        {"facts": {"a": None}},
+        [],
+    ),
+    "a list of choices": (
+        {"facts": {"a": ["x"]}},
+        {"facts": {"a": ["x"]}},
+        {"facts": {"a": ["y"]}},
+        {"facts": {"a": ["y"]}},
+        [],
+    ),
+    "lists": (
+        {"facts": {}, "skipped": ["a", "b"]},
+        {"facts": {}, "skipped": ["b", "c"]},
+        {"facts": {}, "skipped": ["a", "b", "d"]},
+        {"facts": {}, "skipped": ["b", "d", "c"]},
+        [],
+    ),
+    "something begun and done": (
+        {"facts": {}, "begun": 1},
+        {"facts": {}},
+        {"facts": {"c": 3}, "begun": 1},
+        {"facts": {"c": 3}},
+        [],
+    ),
+}
+
+
+@pytest.mark.parametrize("case", MERGES)
+def test_what_two_windows_changed_is_put_together(scripts: Page, case: str) -> None:
+    base, mine, now, stored, clashes = MERGES[case]
+    assert scripts.evaluate(MERGED, [base, mine, now]) == [{"id": "d"} | stored, clashes]
+
+
+@pytest.fixture
+def one(chromium: Browser, server: str, tmp_path: Any) -> Iterator[Phone]:
+    with phone(chromium, tmp_path, server) as here:
+        here.install()
+        here.begin("quick_stop")
+        yield here
+
+
+def beside(one: Phone) -> Page:
+    """The same check in a second window, which never hears of the first."""
+    other = one.context.new_page()
+    other.add_init_script("delete globalThis.BroadcastChannel")
+    other.goto(one.page.url)
+    other.wait_for_selector(".asking")
+    return other
+
+
+def facts(one: Phone) -> dict[str, Any]:
+    (draft,) = one.stored("drafts")
+    found: dict[str, Any] = draft["facts"]  # type: ignore[assignment]
+    return found
+
+
+def test_answers_of_one_window_are_not_overwritten_by_another(one: Phone) -> None:
+    other = beside(one)
+    for _ in range(3):
+        one.answer()
+    before = facts(one)
+    assert len(before) >= 2
+    other.locator(".asking footer button, .asking .foot button").first.click()
+    other.wait_for_function(f"() => location.href !== {one.page.url!r}")
+    other.wait_for_timeout(300)
+    after = facts(one)
+    assert set(before) <= set(after)
+
+
+def test_the_other_window_shows_what_was_answered(one: Phone) -> None:
+    other = one.context.new_page()
+    other.goto(one.page.url)
+    other.wait_for_selector(".asking")
+    other.evaluate("window.before = document.querySelector('.asking')")
+    one.answer()
+    other.wait_for_function("() => document.querySelector('.asking') !== window.before")
+
+
+def test_a_check_kept_in_one_window_does_not_come_back_from_another(one: Phone) -> None:
+    other = beside(one)
+    one.finish()
+    assert one.stored("drafts") == []
+    other.locator(".asking footer button, .asking .foot button").first.click()
+    other.get_by_text("in another window").first.wait_for()
+    assert one.stored("drafts") == []
+    assert len(one.stored("records")) == 1
+
+
+def test_a_check_is_kept_once_though_two_windows_keep_it(one: Phone) -> None:
+    one.answer_until(lambda: "#/answers/" in one.page.url or "#/sofar/" in one.page.url)
+    other = one.context.new_page()
+    other.add_init_script("delete globalThis.BroadcastChannel")
+    other.goto(one.page.url.replace("#/answers/", "#/sofar/"))
+    keep = other.get_by_role("button", name="Keep")
+    keep.first.wait_for()
+    one.finish()
+    keep.first.click()
+    other.get_by_text("in another window").first.wait_for()
+    assert len(one.stored("records")) == 1
