@@ -12,18 +12,26 @@ from checks.explain import explain
 from checks.facts import BadInput
 from checks.judge import judge, read_case
 from checks.rulebook import RulebookError, load
-from checks.words import words
+from checks.words import WordsError, words
 
 
 def main(argv: list[str] | None = None) -> int:
     """Run one command; 0 on success, 2 on wrong input with one message on standard error."""
-    args = _parser().parse_args(argv)
     try:
+        args = _arguments(argv)
         args.run(args)
     except (BadInput, RulebookError) as error:
         print(error, file=sys.stderr)
         return 2
     return 0
+
+
+def _arguments(argv: list[str] | None) -> argparse.Namespace:
+    try:
+        return _parser().parse_args(argv)
+    except WordsError as error:
+        load()  # tells the faults of the words with all others
+        raise RulebookError(str(error)) from None
 
 
 def _parser() -> argparse.ArgumentParser:
