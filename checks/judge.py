@@ -12,6 +12,8 @@ from checks.interval import MAYBE, NO, YES
 from checks.rulebook import CHECKS, Point, Rulebook, load
 from checks.rules import LEVELS
 
+TOO_ROUGH = "too_rough"  # the finding that stands for answers too coarse to rule out worse
+
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.
 SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
@@ -38,13 +40,15 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     points, findings, cannot, ends = [], [], [], []
     for visit in visits:
         found, unsettled = _examine(visit, case, book, open_keys)
-        level, opens = _point_level(visit, found, unsettled, open_keys)
+        level, opens = _point_level(visit, found, unsettled, open_keys, book)
         points.append(
             {"point": visit.point.id, "place": visit.place, "level": level, "open": opens}
         )
         findings += found
         cannot += unsettled
         ends.append((visit.point.weight, *_score_ends(level, found, unsettled)))
+        if level == "look" and not found:  # no level without a card
+            findings.append({"finding": TOO_ROUGH, "place": visit.place, "level": level})
     findings.sort(key=_severity)
     cannot.sort(key=_severity)
     level = _overall(points) if keys - open_keys else "unchecked"
@@ -193,6 +197,7 @@ def _point_level(
     found: list[dict[str, Any]],
     unsettled: list[dict[str, Any]],
     open_keys: set[tuple[str, str]],
+    book: Rulebook,
 ) -> tuple[str, list[str]]:
     opens = [join_key(k) for k in visit.required if k in open_keys]
     if found:
@@ -203,7 +208,10 @@ def _point_level(
     if untouched or any(u["why"] == "open" for u in unsettled):
         return "unchecked", opens
     # answers too coarse to rule out something that must be mended are a reason to look again
-    doubt = any(u["level"] in ("stop", "mend") for u in unsettled)
+    doubt = any(
+        u["level"] in ("stop", "mend") and not book.findings[u["finding"]].told_only
+        for u in unsettled
+    )
     return "look" if doubt else "nothing", opens
 
 

@@ -42,7 +42,8 @@ class Finding:
 
     shows: quantities whose working is shown with it. optional: a *maybe* from coarse answers, or
     from optional facts, is passed over in silence. beneath: the worse finding that, where it
-    holds too, says it all.
+    holds too, says it all. told_only: a doubt left by coarse answers is told, but does not make
+    its point *look*; another finding of the point weighs it.
     """
 
     id: str
@@ -55,4 +56,5 @@ class Finding:
     shows: tuple[str, ...] = ()
     optional: bool = False
     beneath: str = ""
+    told_only: bool = False
     test: Compiled = field(init=False, repr=False)

@@ -75,6 +75,8 @@ def _finding_data(finding: Finding) -> Data:
         data["optional"] = True
     if finding.beneath:
         data["beneath"] = finding.beneath
+    if finding.told_only:
+        data["told_only"] = True
     return data
 
 

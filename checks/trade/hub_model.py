@@ -8,9 +8,9 @@ rests on the spread of sound hubs (``hubs.py``); this chain shows where the midd
 and what drag a reading means.
 """
 
-from checks.formula import Expr, convert, exp, fact, limit, ln, quantity, table
+from checks.formula import Expr, convert, exp, fact, is_, limit, ln, quantity, table
 from checks.rules import Finding, Quantity
-from checks.trade.hubs import HOT, MODEL, by_size, rise, sized, speed_ratio
+from checks.trade.hubs import HOT, MODEL, by_size, rise, sized, speed_ratio, unbraked
 
 CHURCHILL = "Churchill and Bernstein 1977; Incropera, 6th ed., eq. 7.54"
 PLATE = "Turbulent flat plate, Incropera, 6th ed., section 7.2"
@@ -284,12 +284,15 @@ FINDINGS = [
         "grease_gone",
         "hub_heat",
         "stop",
-        quantity("grease_margin") < c("no_margin"),
+        (quantity("grease_margin") < c("no_margin"))
+        & (rise > quantity("clear_excess"))
+        & ~(~unbraked & is_("hub_spot", "drum")),
         "Lubrication trade press: lithium grease, highest steady temperature",
         "secondary",
         (*HOT, "fire"),
         ("grease_margin",),
         optional=True,
         beneath="hub_far_too_warm",
+        told_only=True,
     ),
 ]

@@ -32,9 +32,16 @@ from checks.rules import Finding, Quantity
 SIZES = ("bore_25", "bore_27", "bore_32", "bore_35")
 FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")
 
+SPOTS = ("barrel", "wheel", "cap", "drum")
+BRAKING = ("hardly", "normal", "hard")
+BRAKED = ("surge", "electric", "hydraulic")
+
 by_hand = is_("hub_method", "hand")
 by_thermometer = is_("hub_method", "thermometer")
 unbraked = is_("brakes", "none")
+several = fact("axles") >= limit("hubs.several_axles")
+# nobody is sent to touch a wheel that burns, smokes or comes off
+untouchable = is_("flames", "yes") | is_("smoke", "yes") | is_("leaning", "yes")
 
 FACTS = [
     number("air", "degC", -45, 55, us="degF", metric="degC", spread=1.0),
@@ -43,16 +50,21 @@ FACTS = [
     number("parked", "min", 0, 600),
     choice("load_state", "empty", "part", "full", optional=True),
     yes_no("sun", optional=True),
-    choice("braking", "hardly", "normal", "hard", when=~unbraked),
+    choice("braking", *BRAKING, when=~unbraked),
+    yes_no("axle_braked", scope="axle", when=~unbraked & several, optional=True),
     yes_no("recent_work", optional=True),
     choice("hub_method", "hand", "thermometer"),
-    choice("hub_spot", "barrel", "wheel", "cap", "drum"),
+    choice("hub_spot", *SPOTS),
+    yes_no("flames", scope="wheel", optional=True),
     yes_no("smoke", scope="wheel"),
     yes_no("leaning", scope="wheel"),
     yes_no("grinding", scope="wheel"),
     yes_no("hot_smell", scope="wheel"),
     yes_no("thrown_grease", scope="wheel"),
-    choice("hub_feel", *FEELS, scope="wheel", when=by_hand),
+    yes_no("cap_wet", scope="wheel", optional=True),
+    yes_no("squeak", scope="wheel", optional=True),
+    yes_no("tire_flat", scope="wheel", optional=True),
+    choice("hub_feel", *FEELS, scope="wheel", when=by_hand & ~untouchable),
     number(
         "hub_reading",
         "degC",
@@ -61,8 +73,9 @@ FACTS = [
         us="degF",
         metric="degC",
         scope="wheel",
-        when=by_thermometer,
+        when=by_thermometer & ~untouchable,
     ),
+    choice("turns", "free", "drags", "rough", scope="wheel", when=~untouchable, optional=True),
     choice(
         "pair_feel",
         "alike",
@@ -71,8 +84,14 @@ FACTS = [
         "right_slightly",
         "right_clearly",
         scope="axle",
-        when=by_hand,
+        when=by_hand & ~each("any", "axle", untouchable),
     ),
+    yes_no("vibration"),
+    yes_no("knock"),
+    yes_no("swayed"),
+    yes_no("brakes_weak", when=~unbraked),
+    yes_no("brakes_dragged", when=~unbraked),
+    yes_no("hitch_pin_out"),
 ]
 
 
@@ -94,35 +113,59 @@ def model(name: str, unit: str, formula: Expr, *, scope: str = "trailer") -> Qua
     return Quantity(name, unit, formula, MODEL, scope=scope)
 
 
+def left_after(cooling: Expr) -> Expr:
+    """Share of the rise that is left after the time parked."""
+    return exp(-convert(fact("parked"), "min", "s") / convert(cooling, "min", "s"))
+
+
 def healthy(high_end: bool) -> Expr:
     """Rise over the air that a sound hub shows now; the most of it, or the least."""
-    end, far = (high, low) if high_end else (low, high)
+    far = low if high_end else high
+    cooling = limit("hubs.cooling_usual") if high_end else low(limit("hubs.cooling_time"))
     stiffness = table("hubs.cold_grease", fact("air"))
     warm_up = quantity("run_time") * quantity("airflow") / far(limit("hubs.time_spread"))
-    left = exp(
-        -convert(fact("parked"), "min", "s") / convert(end(limit("hubs.cooling_time")), "min", "s")
-    )
     reached = by_size(
         lambda size: (
             sized("rise_high" if high_end else "rise_low", size)
             * (1 - exp(-warm_up * sized("conductance", size) / sized("heat_capacity", size)))
         )
     )
-    warmed = reached * speed_ratio ** limit("hubs.rise_exponent") * stiffness * left
+    warmed = reached * speed_ratio ** limit("hubs.rise_exponent") * stiffness * left_after(cooling)
+    end = high if high_end else low
     return warmed + when(is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
 
 
-brake_heat = pick(
-    "brakes",
-    {"none": 0.0}
-    | dict.fromkeys(
-        ("surge", "electric", "hydraulic"),
-        pick(
-            "braking",
-            {c: limit(f"hubs.brake_heat_{c}") for c in ("hardly", "normal", "hard")},
-        ),
-    ),
+def at_spot(name: str) -> Expr:
+    """A limit by the place that is felt or measured."""
+    return pick("hub_spot", {s: limit(f"hubs.{name}_{s}") for s in SPOTS})
+
+
+at_spot_middle = pick(
+    "hub_spot",
+    {s: (low(limit(f"hubs.spot_{s}")) + high(limit(f"hubs.spot_{s}"))) / 2 for s in SPOTS},
 )
+
+
+def by_braking(name: str) -> Expr:
+    """A limit by how much was braked; nothing at a wheel without a brake."""
+    braked = pick("braking", {c: limit(f"hubs.{name}_{c}") for c in BRAKING})
+    here = when(several & is_("axle_braked", "no"), 0.0, braked)
+    return pick("brakes", {"none": 0.0} | dict.fromkeys(BRAKED, here))
+
+
+def by_brakes(name: str) -> Expr:
+    """The same, more of it on the drum itself."""
+    beside = by_braking(name)
+    return pick("hub_spot", dict.fromkeys(SPOTS, beside) | {"drum": by_braking(f"{name}_drum")})
+
+
+def middle(feel: str) -> Expr:
+    """The temperature that a word usually stands for."""
+    if feel == "no_touch":  # the word is open upwards: a hand that jerks back
+        return limit("hubs.touch_jerk")
+    ends = limit(f"hubs.touch_{feel}")
+    return (low(ends) + high(ends)) / 2
+
 
 QUANTITIES = [
     model(
@@ -176,10 +219,23 @@ QUANTITIES = [
     model(
         "hub_rise",
         "K",
-        (quantity("hub_surface") - fact("air"))
-        / pick(
-            "hub_spot", {s: limit(f"hubs.spot_{s}") for s in ("barrel", "wheel", "cap", "drum")}
-        ),
+        (quantity("hub_surface") - fact("air")) / at_spot("spot"),
+        scope="wheel",
+    ),
+    model(
+        "usual_rise",
+        "K",
+        pick("hub_feel", {f: middle(f) for f in FEELS})
+        - table("hubs.cold_hand", fact("air")) / 2
+        - fact("air"),
+        scope="wheel",
+    ),
+    model("brake_heat", "K", by_brakes("brake_heat"), scope="wheel"),
+    model("sound_most", "K", quantity("healthy_high") + quantity("brake_heat"), scope="wheel"),
+    model(
+        "clear_excess",
+        "K",
+        quantity("healthy_high") * limit("hubs.beyond_sound") + quantity("brake_heat"),
         scope="wheel",
     ),
     model(
@@ -188,132 +244,239 @@ QUANTITIES = [
         quantity("hub_surface") - mate(quantity("hub_surface")),
         scope="wheel",
     ),
+    model(
+        "sound_gap",
+        "K",
+        limit("hubs.gap_look") * at_spot("gap") * left_after(limit("hubs.cooling_usual"))
+        + by_brakes("brake_gap"),
+        scope="wheel",
+    ),
 ]
 
 PRACTICE = "Common practice, no source"
 BURN = "ECMA-287 limits for touching bare metal, as quoted in a thermal-design article; ISO 13732-1"
+COLD = "US DOT infrared screening of 3,769 wheels: cold ones were nine times as common as hot ones"
 PAIRS = "Heat model of light trailer hubs: sound mates differ by under 5 °C in 95 of 100 cases"
 
 rise = quantity("hub_rise")
-allowed = quantity("healthy_high") + brake_heat
-drum = is_("hub_spot", "drum") & ~unbraked
+sound_most = quantity("sound_most")
 feel_step = rank("hub_feel") - mate(rank("hub_feel"))
 reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
-sun_gap = when(is_("sun", "yes"), limit("hubs.sun_one_side"), 0.0)
 frost = fact("air") < limit("hubs.frost")
-touchy = frost | is_("recent_work", "yes")
 braked_now = ~unbraked & is_("braking", "normal", "hard")
-cooler = each("median", "others", rank("hub_feel")) - rank("hub_feel")
-cooler_reading = each("median", "others", fact("hub_reading")) - fact("hub_reading")
+hard_braking = ~unbraked & is_("braking", "hard")
+clearly = is_("pair_feel", "left_clearly", "right_clearly")
+slightly = is_("pair_feel", "left_slightly", "right_slightly")
+worked_on = is_("recent_work", "yes")
+# one word apart is a sign after work on the hubs, and in frost if the hands say so too
+touchy = worked_on | (frost & ~hard_braking & (clearly | (~braked_now & slightly)))
+no_touch = by_hand & is_("hub_feel", "no_touch")
+on_drum = ~unbraked & is_("hub_spot", "drum")
+more_steps = when(hard_braking | (on_drum & braked_now), limit("hubs.steps_brakes"), 0.0)
+steps_look, steps_mend = (limit(f"hubs.steps_{level}") + more_steps for level in ("look", "mend"))
 
-warm = rise > quantity("healthy_high")
-several = fact("axles") >= limit("hubs.several_axles")
+# after hard braking a clear difference counts where the words bear it out
+words = rank("hub_feel")
+words_apart = each("max", "axle", words) - each("min", "axle", words)
+worse_side = (words_apart >= limit("hubs.steps_look")) | (
+    ~frost & (words_apart >= limit("hubs.one_step"))
+)
+
+
+def beside_others(number: Expr) -> Expr:
+    """How far a wheel stands above the middle of all other wheels."""
+    return number - each("median", "others", number)
+
+
+def stands_out(sense: int) -> Expr:
+    """Truth that a wheel is warmer (1) or colder (-1) than the others by more than sound ones."""
+    return (by_hand & (sense * beside_others(rank("hub_feel")) >= steps_look)) | (
+        by_thermometer & (sense * beside_others(fact("hub_reading")) > quantity("sound_gap"))
+    )
+
+
+far_from_mate = (by_hand & (feel_step >= steps_mend)) | (
+    by_thermometer & (reading_gap > quantity("sound_gap") * limit("hubs.gap_mend"))
+)
+warmer_than_mate = (
+    by_hand & ((feel_step >= steps_look) | (touchy & (feel_step >= limit("hubs.one_step"))))
+) | (by_thermometer & (reading_gap > quantity("sound_gap")))
+has_brake = is_("axle_braked", "yes")
+cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_than_mate))
+# of three warm wheels and one with a brake that stayed cold the cold one is the lead
+mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
+
+warm = rise > sound_most
+brake_middle = limit("hubs.brake_middle")
+hand_limit = quantity("healthy_high") * limit("hubs.hand_margin")
+hand_limit = hand_limit + quantity("brake_heat") * brake_middle
+# wherever it was felt: even on a drum
+usual_drum = by_braking("brake_heat_drum") * limit("hubs.drum_middle")
+hand_warm = by_hand & (quantity("usual_rise") / at_spot_middle > hand_limit)
+hot_here = (by_thermometer & warm) | hand_warm
 
 HOT = ("burn", "traffic")
-WORKING = ("hub_rise", "healthy_high", "drag_rise", "extra_drag", "hub_at_cruise")
+WORKING = ("hub_rise", "sound_most", "drag_rise", "extra_drag", "hub_at_cruise")
 
 
-def sign(name: str, level: str, source: str, standing: str, *cautions: str) -> Finding:
+def sign(
+    name: str, level: str, source: str, standing: str, *cautions: str, optional: bool = False
+) -> Finding:
     """A finding that is just the sign seen."""
-    return Finding(f"has_{name}", "hub_signs", level, is_(name, "yes"), source, standing, cautions)
+    seen = is_(name, "yes")
+    return Finding(
+        f"has_{name}", "hub_signs", level, seen, source, standing, cautions, optional=optional
+    )
+
+
+def on_the_way(name: str, level: str, *, only: Expr | None = None) -> Finding:
+    """A finding that is just what the driver noticed."""
+    noticed = is_(name, "yes")
+    condition = noticed if only is None else only & noticed
+    return Finding(
+        f"way_{name}", "on_the_way", level, condition, PRACTICE, "practice", ("traffic",)
+    )
+
+
+def heat(
+    name: str,
+    level: str,
+    condition: Expr,
+    *cautions: str,
+    source: str = MODEL,
+    standing: str = "computed",
+    beneath: str = "",
+) -> Finding:
+    """A finding on one hub's heat. Its doubt is told; what a hand can tell has its own rule."""
+    all_cautions = (*HOT, *cautions)
+    return Finding(
+        name, "hub_heat", level, condition, source, standing, all_cautions, WORKING,
+        beneath=beneath, told_only=True,
+    )  # fmt: skip
+
+
+def apart(name: str, level: str, condition: Expr, beneath: str) -> Finding:
+    """A finding on a hub against its mate."""
+    return Finding(
+        name, "hub_heat", level, condition & ~mate_is_the_odd_one, PAIRS, "computed", HOT,
+        ("mate_difference", "sound_gap"), beneath=beneath, told_only=True,
+    )  # fmt: skip
+
+
+def pattern(
+    name: str,
+    condition: Expr,
+    source: str = MODEL,
+    standing: str = "computed",
+    cautions: tuple[str, ...] = (),
+    shows: tuple[str, ...] = (),
+) -> Finding:
+    """A finding on all hubs together."""
+    return Finding(name, "hub_pattern", "look", condition, source, standing, cautions, shows)
 
 
 FINDINGS = [
+    sign("flames", "stop", PRACTICE, "practice", "fire", "traffic", optional=True),
     sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", *HOT, "fire"),
     sign("leaning", "stop", "49 CFR 396.7(a)", "read", "traffic", "jacking"),
     sign("grinding", "stop", "Quebec C-24.2 r. 32 s. 121.1", "read", "traffic", "jacking"),
+    sign("tire_flat", "stop", "49 CFR 393.75(a)", "read", "traffic", "jacking", optional=True),
     sign("hot_smell", "mend", PRACTICE, "practice", *HOT),
     sign("thrown_grease", "mend", "49 CFR 396.5(b)", "read", *HOT),
-    Finding(
+    sign("cap_wet", "mend", "49 CFR 396.5(b)", "read", *HOT, optional=True),
+    sign("squeak", "look", PRACTICE, "practice", "traffic", "jacking", optional=True),
+    on_the_way("vibration", "look"),
+    on_the_way("knock", "look"),
+    on_the_way("swayed", "mend"),
+    on_the_way("brakes_weak", "mend", only=~unbraked),
+    on_the_way("brakes_dragged", "mend", only=~unbraked),
+    on_the_way("hitch_pin_out", "stop"),
+    heat(
         "hub_too_hot",
-        "hub_heat",
         "stop",
-        ~drum
-        & (
-            (by_hand & is_("hub_feel", "no_touch"))
-            | (by_thermometer & (fact("hub_reading") >= limit("hubs.burn")))
+        (no_touch & far_from_mate)
+        | (
+            (no_touch | (by_thermometer & (fact("hub_reading") >= limit("hubs.burn"))))
+            & (rise > quantity("clear_excess"))
         ),
-        BURN,
-        "secondary",
-        (*HOT, "fire"),
-        ("hub_surface",),
+        "fire",
+        source=BURN,
+        standing="secondary",
     ),
-    Finding(
+    heat(
         "hub_far_too_warm",
-        "hub_heat",
         "stop",
-        rise > allowed + quantity("drag_rise") * limit("hubs.drag_stop"),
-        MODEL,
-        "computed",
-        HOT,
-        WORKING,
+        rise > sound_most + quantity("drag_rise") * limit("hubs.drag_stop"),
         beneath="hub_too_hot",
     ),
-    Finding(
+    heat(
         "hub_much_too_warm",
-        "hub_heat",
         "mend",
-        rise > allowed + quantity("drag_rise") * limit("hubs.drag_mend"),
-        MODEL,
-        "computed",
-        HOT,
-        WORKING,
+        rise > quantity("clear_excess"),
         beneath="hub_far_too_warm",
     ),
-    Finding(
-        "hub_too_warm",
-        "hub_heat",
+    heat(
+        "hub_no_touch",
         "look",
-        rise > allowed,
-        MODEL,
-        "computed",
-        HOT,
-        WORKING,
+        no_touch & (quantity("usual_rise") > quantity("healthy_high") + usual_drum),
+        "fire",
         beneath="hub_much_too_warm",
     ),
-    Finding(
+    heat("hub_warm_by_hand", "look", hand_warm, beneath="hub_no_touch"),
+    heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand"),
+    apart(
         "hub_far_from_mate",
-        "hub_heat",
         "mend",
-        (by_hand & (feel_step >= limit("hubs.steps_mend")))
-        | (by_thermometer & (reading_gap > limit("hubs.gap_mend") + sun_gap)),
-        PAIRS,
-        "computed",
-        HOT,
-        ("mate_difference",),
-        beneath="hub_much_too_warm",
+        far_from_mate,
+        "hub_much_too_warm",
     ),
-    Finding(
+    apart(
         "hub_warmer_than_mate",
-        "hub_heat",
         "look",
-        (
-            by_hand
-            & (
-                (feel_step >= limit("hubs.steps_look"))
-                | (touchy & (feel_step >= limit("hubs.steps_look_frost")))
-            )
-        )
-        | (by_thermometer & (reading_gap > limit("hubs.gap_look") + sun_gap)),
-        PAIRS,
-        "computed",
-        HOT,
-        ("mate_difference",),
-        beneath="hub_far_from_mate",
+        warmer_than_mate,
+        "hub_far_from_mate",
     ),
     Finding(
         "brake_cold",
-        "hub_heat",
+        "hub_cold",
         "look",
-        braked_now
-        & (
-            (by_hand & (cooler >= limit("hubs.steps_look")))
-            | (by_thermometer & (cooler_reading > limit("hubs.gap_look") + sun_gap))
-        ),
-        PRACTICE,
-        "practice",
+        cold_brake,
+        COLD,
+        "read",
         ("traffic",),
         ("hub_surface",),
+        told_only=True,
+    ),
+    Finding(
+        "reads_below_air",
+        "hub_cold",
+        "look",
+        by_thermometer & (fact("hub_reading") < fact("air") - limit("hubs.below_air")),
+        "Bare metal mirrors its surroundings to an infrared gun; Stefan-Boltzmann law",
+        "computed",
+        (),
+        ("hub_surface",),
+        told_only=True,
+    ),
+    Finding(
+        "hot_wheel_rough",
+        "hub_turns",
+        "stop",
+        is_("turns", "rough"),
+        "Quebec C-24.2 r. 32 s. 121.1",
+        "read",
+        ("traffic", "jacking"),
+        optional=True,
+    ),
+    Finding(
+        "hot_wheel_drags",
+        "hub_turns",
+        "mend",
+        is_("turns", "drags"),
+        PRACTICE,
+        "practice",
+        ("traffic", "jacking"),
+        optional=True,
     ),
     Finding(
         "pair_apart",
@@ -321,8 +484,8 @@ FINDINGS = [
         "look",
         by_hand
         & (
-            is_("pair_feel", "left_clearly", "right_clearly")
-            | (touchy & is_("pair_feel", "left_slightly", "right_slightly"))
+            (worked_on & slightly)
+            | (clearly & ~(on_drum & braked_now) & (~hard_braking | worse_side))
         ),
         PAIRS,
         "computed",
@@ -332,11 +495,11 @@ FINDINGS = [
         "side_hot",
         "hub_heat",
         "look",
-        several & each("all", "side", warm & ~mate(warm)),
+        several & each("all", "side", hot_here & ~mate(hot_here)),
         PRACTICE,
         "practice",
         HOT,
-        ("hub_rise", "healthy_high"),
+        ("hub_rise", "sound_most"),
         optional=True,
     ),
     Finding(
@@ -344,40 +507,26 @@ FINDINGS = [
         "hub_pair",
         "look",
         several
-        & each("all", "axle", warm)
-        & (each("count", "all", warm) <= limit("hubs.wheels_of_an_axle")),
+        & each("all", "axle", hot_here)
+        & (each("count", "all", hot_here) <= limit("hubs.wheels_of_an_axle")),
         PRACTICE,
         "practice",
         HOT,
-        ("healthy_high",),
         optional=True,
     ),
-    Finding(
-        "all_hot",
-        "hub_pattern",
-        "look",
-        each("all", "all", warm),
-        PRACTICE,
-        "practice",
-        HOT,
-        ("healthy_high",),
+    pattern("all_hot", unbraked & each("all", "all", hot_here), PRACTICE, "practice", HOT),
+    pattern("all_hot_brakes", ~unbraked & each("all", "all", hot_here), PRACTICE, "practice", HOT),
+    pattern(
+        "brakes_all_cold",
+        hard_braking & (each("max", "all", rise) < limit("hubs.unworked")),
+        COLD,
+        "read",
+        ("traffic",),
     ),
-    Finding(
+    pattern(
         "stop_too_early",
-        "hub_pattern",
-        "look",
         fact("run_distance") < limit("hubs.least_distance"),
-        MODEL,
-        "computed",
-        (),
-        ("run_time", "heating_time"),
+        shows=("run_time", "heating_time"),
     ),
-    Finding(
-        "stop_too_late",
-        "hub_pattern",
-        "look",
-        fact("parked") > limit("hubs.longest_parked"),
-        MODEL,
-        "computed",
-    ),
+    pattern("stop_too_late", fact("parked") > limit("hubs.longest_parked")),
 ]

@@ -1,6 +1,8 @@
 """What kind of trailer it is: decides which points of the walk apply."""
 
 from checks.facts import choice, number, yes_no
+from checks.formula import node
+from checks.rules import Finding
 
 FACTS = [
     number("axles", "count", 1, 3),
@@ -12,4 +14,10 @@ FACTS = [
     yes_no("tilt"),
     yes_no("ramps"),
     yes_no("enclosed"),
+]
+
+FINDINGS = [
+    # stands for a doubt about Stop now or Mend where the answers are too coarse; checks/judge.py
+    # puts it at the point in doubt, so it never holds by itself
+    Finding("too_rough", "kind", "look", node("<", 0, 0), "docs/scoring.md", "computed"),
 ]

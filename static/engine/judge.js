@@ -8,6 +8,7 @@ import { MAYBE, NO, YES } from "./interval.js";
 export { BadInput };
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
 export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench", "figures"];
+const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse to rule out worse
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 
 // The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
@@ -74,6 +75,8 @@ export function judge(payload, book) {
     const [level, opens] = pointLevel(visit, found, unsettled, open, book);
     points.push({ point: visit.point.id, place: visit.place, level, open: opens });
     findings.push(...found);
+    // no level without a card
+    if (level === "look" && !found.length) findings.push({ finding: TOO_ROUGH, place: visit.place, level });
     cannot.push(...unsettled);
     const [worst, best] = scoreEnds(level, found, unsettled);
     weight += visit.point.weight;
@@ -225,7 +228,7 @@ function pointLevel(visit, found, unsettled, open, book) {
   const needed = required.length || !visit.point.weight ? required : visit.keys;
   const untouched = needed.length > 0 && needed.every((key) => open.has(key));
   if (untouched || unsettled.some((u) => u.why === "open")) return ["unchecked", opens];
-  const doubt = unsettled.some((u) => u.level !== "look");
+  const doubt = unsettled.some((u) => u.level !== "look" && !book.findings[u.finding].told_only);
   return [doubt ? "look" : "nothing", opens];
 }
 

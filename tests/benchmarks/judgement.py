@@ -28,22 +28,42 @@ Answers = Callable[[random.Random, float], dict[str, Any]]
 
 
 @dataclass(frozen=True)
+class Setting:
+    """What a row of stops has in common.
+
+    air in degC; extra drag in N m on the left and right hub; braking ``""`` for a trailer without
+    brakes; spot where it is felt or measured; parked in minutes.
+    """
+
+    air: tuple[float, float]
+    extra: tuple[float, float] = (0.0, 0.0)
+    by: str = "thermometer"
+    braking: str = ""
+    spot: str = "barrel"
+    parked: tuple[float, float] = (1.0, 5.0)
+
+
+@dataclass(frozen=True)
 class Stop:
-    """One stop on a single unbraked axle: what is true of it, drawn from the model's spread."""
+    """One stop of a single axle: what is true of it, drawn from the model's spread.
+
+    left and right: rise of the hub barrels over the air, K; drums: of the drums.
+    """
 
     size: str
     air: float
     mph: float
     miles: float
     parked: float
-    left: float  # rise over the air, K
-    right: float
+    hubs: tuple[float, float]
+    drums: tuple[float, float]
 
 
-def draw_stop(rng: random.Random, air: float, extra: float) -> Stop:
-    """Two mates share flow and build; load, friction and seal differ; ``extra`` N m on the left."""
-    size = rng.choice(sorted(HUBS))
-    mph, miles, parked = rng.uniform(40, 70), rng.uniform(18, 30), rng.uniform(1, 5)
+def draw_stop(rng: random.Random, setting: Setting) -> Stop:
+    """Two mates share flow and build; load, friction, seal and brake differ."""
+    size, air = rng.choice(sorted(HUBS)), rng.uniform(*setting.air)
+    mph, miles = rng.uniform(40, 70), rng.uniform(18, 30)
+    parked = rng.uniform(*setting.parked)
     shared = Draw(
         friction=math.exp(rng.uniform(math.log(0.4), math.log(2.2))),
         seal=rng.uniform(0.03, 0.4),
@@ -54,8 +74,9 @@ def draw_stop(rng: random.Random, air: float, extra: float) -> Stop:
         tire_heat=rng.uniform(0, 2),
     )
     cooling = rng.uniform(*COOLING_S)
-    rises = []
-    for drag in (extra, 0.0):
+    hubs, drums = [], []
+    brake = braked(rng, setting.braking) if setting.braking else (0.0, 0.0)
+    for drag in setting.extra:
         own = replace(
             shared,
             friction=shared.friction * max(0.2, rng.gauss(1, 0.2)),
@@ -63,8 +84,28 @@ def draw_stop(rng: random.Random, air: float, extra: float) -> Stop:
             extra_drag=drag,
         )
         hub = replace(HUBS[size], load=HUBS[size].load * rng.uniform(0.9, 1.1))
-        rises.append(rise_at_stop(hub, mph * MPH, air, miles * 1609.344, parked * 60, cooling, own))
-    return Stop(size, air, mph, miles, parked, *rises)
+        rise = rise_at_stop(hub, mph * MPH, air, miles * 1609.344, parked * 60, cooling, own)
+        side = max(0.0, rng.gauss(1, BRAKE_BALANCE)) * math.exp(-parked * 60 / cooling)
+        hubs.append(rise + brake[0] * side)
+        drums.append(rise + brake[1] * side)
+    return Stop(size, air, mph, miles, parked, (hubs[0], hubs[1]), (drums[0], drums[1]))
+
+
+STOPS = {"hardly": (0.1, 0.4), "normal": (0.5, 2.0), "hard": (3.0, 8.0)}  # full stops, assumed
+BRAKE_BALANCE = 0.15  # left against right, assumed
+
+
+def braked(rng: random.Random, braking: str) -> tuple[float, float]:
+    """What brakes add to hub barrel and drum, K.
+
+    One full stop from 55 mph with 1,750 lb on a wheel puts 19 to 38 K into drum and hub by energy;
+    the trailer's brakes do half to all of it, and some is lost before the stop. A fifth to two
+    fifths of a drum's rise shows at the bearing: 10 of 50 °F where a camper's hub was measured
+    with and without its brakes, a quarter where a pickup's was.
+    """
+    drum = rng.uniform(*STOPS[braking]) * rng.uniform(19, 38) * rng.uniform(0.5, 1)
+    drum *= rng.uniform(0.5, 0.9)
+    return drum * rng.uniform(0.2, 0.4), drum
 
 
 def felt(rng: random.Random, celsius: float, air: float) -> str:
@@ -75,25 +116,41 @@ def felt(rng: random.Random, celsius: float, air: float) -> str:
     return FEELS[sum(celsius >= edge for edge in edges)]
 
 
-def answers(rng: random.Random, stop: Stop, by: str) -> dict[str, Any]:
+SHOWN = {"barrel": (1.0, 1.0), "wheel": (0.8, 1.0), "cap": (0.46, 1.0), "drum": (1.0, 1.0)}
+
+
+def surfaces(rng: random.Random, stop: Stop, spot: str) -> list[float]:
+    """Temperature of the place that is felt or measured, left and right, degC; caps of one axle
+    show the same share of the hub's rise but for a tenth (assumed)."""
+    share = rng.uniform(*SHOWN[spot])
+    rises = stop.drums if spot == "drum" else stop.hubs
+    least = SHOWN[spot][0]
+    shares = [min(1.0, max(least, share * rng.uniform(0.95, 1.05))) for _ in rises]
+    return [stop.air + rise * part for rise, part in zip(rises, shares, strict=True)]
+
+
+def answers(rng: random.Random, stop: Stop, setting: Setting) -> dict[str, Any]:
     """What the person enters: rounded, with the error of display, odometer and thermometer."""
     facts: dict[str, Any] = {
-        "axles": 1, "brakes": "none", "sun": "no", "hub_method": by, "hub_spot": "barrel",
-        "air": round(stop.air + rng.uniform(-1, 1)), "run_distance": f"{round(stop.miles)} mi",
-        "run_speed": f"{5 * round(stop.mph / 5)} mph", "parked": round(stop.parked),
+        "axles": 1, "brakes": "none", "sun": "no", "hub_method": setting.by,
+        "hub_spot": setting.spot, "air": round(stop.air + rng.uniform(-1, 1)),
+        "run_distance": f"{round(stop.miles)} mi", "run_speed": f"{5 * round(stop.mph / 5)} mph",
+        "parked": round(stop.parked),
     }  # fmt: skip
+    if setting.braking:
+        facts |= {"brakes": "electric", "braking": setting.braking}
     hand = rng.getrandbits(64)
-    for side, rise in (("L", stop.left), ("R", stop.right)):
+    metal = surfaces(rng, stop, setting.spot)
+    for side, celsius in zip("LR", metal, strict=True):
         for sign in ("smoke", "leaning", "grinding", "hot_smell", "thrown_grease"):
             facts[f"{sign}@1{side}"] = "no"
-        metal = stop.air + rise
-        if by == "hand":
+        if setting.by == "hand":
             # one person has one pair of hands: the same shift of the edges on both sides
-            facts[f"hub_feel@1{side}"] = felt(random.Random(hand), metal, stop.air)
+            facts[f"hub_feel@1{side}"] = felt(random.Random(hand), celsius, stop.air)
         else:
-            facts[f"hub_reading@1{side}"] = round(metal + rng.gauss(0, 0.7), 1)
-    if by == "hand":
-        facts["pair_feel@1"] = compared(rng, stop.left - stop.right)
+            facts[f"hub_reading@1{side}"] = round(celsius + rng.gauss(0, 0.7), 1)
+    if setting.by == "hand":
+        facts["pair_feel@1"] = compared(rng, metal[0] - metal[1])
     return facts
 
 
@@ -106,18 +163,20 @@ def compared(rng: random.Random, gap: float) -> str:
     return f"{side}_{'clearly' if size >= 8 else 'slightly'}"
 
 
-def shares(seed: int, air: tuple[float, float], extra: float, by: str, runs: int) -> Counter[str]:
-    """Verdict levels over ``runs`` stops; ``told`` counts doubts that were put in words."""
-    rng = random.Random(f"{seed} {air} {extra} {by}")
+def shares(seed: int, setting: Setting, runs: int) -> Counter[str]:
+    """Verdict levels over ``runs`` stops; ``told`` counts doubts that were put in words, ``bare``
+    what raised the level without a card."""
+    rng = random.Random(f"{seed} {setting}")
     counts: Counter[str] = Counter()
     for _ in range(runs):
-        stop = draw_stop(rng, rng.uniform(*air), extra)
-        verdict = judge(
-            {"check": "quick_stop", "date": "2026-07-14", "facts": answers(rng, stop, by)}
-        )
+        stop = draw_stop(rng, setting)
+        facts = answers(rng, stop, setting)
+        verdict = judge({"check": "quick_stop", "date": "2026-07-14", "facts": facts})
         counts[verdict["level"]] += 1
         if verdict["level"] == "nothing" and verdict["cannot_tell"]:
             counts["told"] += 1
+        if verdict["level"] in ("stop", "mend", "look") and not verdict["findings"]:
+            counts["bare"] += 1
     return counts
 
 
