@@ -7,9 +7,10 @@ calculator. The twin is ``static/engine/explain.js``.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 from typing import Any
 
-from checks.facts import BadInput
+from checks.facts import EPOCH, BadInput
 from checks.formula import Case, Tree, children, compile_tree, mate_of, place_for
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
@@ -110,6 +111,8 @@ def _fact(name: str, place: str, case: Case, book: Rulebook, steps: Any) -> None
         steps[("fact", name, at)] = _shell("fact", name, at) | {"value": names, "text": text}
         return
     step = _step("fact", name, at, value, fact.unit)
+    if fact.kind == "made":
+        step["text"] = " to ".join((EPOCH + timedelta(days=end)).isoformat() for end in value)
     if value == fact.whole():
         step["text"] = "not answered"
     steps[("fact", name, at)] = step

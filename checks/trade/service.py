@@ -19,7 +19,7 @@ FACTS = [
     number("stood_months", "count", 0, 240, optional=True),
 ]
 
-MANUAL = "A trailer axle maker's manual: bearings every 12 months or 12,000 miles"
+MANUAL = "A trailer maker's manual: bearings every 12 months or 12,000 miles"
 WATER = "Boat trailer and axle makers' manuals: repack after the hubs were under water"
 PRACTICE = "Common practice, no source"
 
@@ -61,7 +61,7 @@ worn_in = (age > limits("years")) | (run > convert(limits("miles"), "mi", "km"))
 
 FINDINGS = [
     since(
-        "service_due", "look", worn_in, MANUAL, "secondary", "service_age",
+        "service_due", "look", worn_in, MANUAL, "read", "service_age",
         beneath="hubs_dunked",
     ),
     since("hubs_dunked", "look", is_("dunked", "yes"), WATER, "memory"),

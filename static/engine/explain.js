@@ -1,6 +1,6 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
-import { BadInput, bitOf, shown, wholeOf } from "./facts.js";
+import { BadInput, bitOf, dayText, shown, wholeOf } from "./facts.js";
 import { axlesOf, compileTree, mateOf, placeFor, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
@@ -80,6 +80,7 @@ function addFact(name, place, kase, book, steps) {
     const text = names.map((one) => book.words.fact[name].choices[one]).join(" or ");
     step = { ...shell("fact", name, at), value: names, text };
   } else step = rangeStep("fact", name, at, answer, fact.unit, book);
+  if (fact.kind === "made") step.text = answer.map(dayText).join(" to ");
   if (same(answer, whole)) step.text = "not answered";
   steps.set(`fact ${name} ${at}`, step);
 }

@@ -209,6 +209,9 @@ export function readDate(raw) {
   return time / DAY_MS - EPOCH;
 }
 
+// The other way: a day since 2000-01-01 as "YYYY-MM-DD".
+export const dayText = (day) => new Date((day + EPOCH) * DAY_MS).toISOString().slice(0, 10);
+
 // A value in a message, written as Python's repr writes it, so that both engines say the same.
 export function shown(value) {
   if (value === null || value === undefined) return "None";

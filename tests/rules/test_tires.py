@@ -9,6 +9,7 @@ from typing import Any
 import pint
 import pytest
 
+from checks.explain import explain
 from checks.facts import BadInput, read_answer, week_start
 from checks.formula import Case, compile_tree
 from checks.judge import judge, read_case
@@ -178,3 +179,14 @@ def test_wear_bars_and_gauge_give_the_same_finding(bars: str, depth: int) -> Non
         for facts in (by_bars, by_gauge)
     ]
     assert found[0] == found[1]
+
+
+@pytest.mark.parametrize(
+    ("code", "days"), [("2523", "2023-06-18 to 2023-06-24"), ("0100", "2000-01-02 to 2000-01-08")]
+)
+def test_a_date_code_is_explained_as_days(code, days):
+    """49 CFR 574.5(b)(3): week 25 of 2023 began on Sunday, June 18, by the calendar."""
+    facts = {"tire_made@1L": code}
+    _, case = read_case({"check": "tires", "date": "2026-07-14", "facts": facts}, load())
+    step = next(s for s in explain("tire_age", "1L", case, load()) if s["id"] == "tire_made")
+    assert step["text"] == days
