@@ -201,7 +201,7 @@ def tongue_answers(rng: random.Random, share: float) -> dict[str, Any]:
         return 20 * round(pounds / 20)
 
     return {
-        "axles": 1, "boat": "no", "weighed": "yes", "tongue_by": "weighings", "tongue_feel": "level",
+        "axles": 1, "boat": "no", "weighed": "no", "tongue_by": "weighings", "tongue_feel": "level",
         "weighing_alone": f"{shown(car)} lb", "scale_step": "20 lb",
         "weighing_hitched": f"{shown(car + share * trailer)} lb",
         "weighing_all": f"{shown(car + trailer)} lb",
