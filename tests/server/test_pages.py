@@ -173,7 +173,7 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
         "/rulebook.json",
         "/words.en.json",
     ]
-    assert f"const shell={json.dumps(shell)}" in response.text
+    assert f"const shell = {json.dumps(shell)}" in response.text
     assert "__SHELL__" not in response.text
 
 
