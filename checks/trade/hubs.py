@@ -48,7 +48,6 @@ FACTS = [
     number("run_distance", "km", 0, 3000, us="mi", metric="km"),
     number("run_speed", "km_h", 8, 145, us="mph", metric="km_h"),
     number("parked", "min", 0, 600),
-    choice("load_state", "empty", "part", "full", optional=True),
     yes_no("sun", optional=True),
     choice("braking", *BRAKING, when=~unbraked),
     yes_no("axle_braked", scope="axle", when=~unbraked & several, optional=True),

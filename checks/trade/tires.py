@@ -34,7 +34,6 @@ DAMAGE = (
     "air_leak",
     "deep_cracks",
     "stuck_object",
-    "patched",
     "not_for_road",
 )
 WEAR = (
@@ -176,7 +175,6 @@ FINDINGS = [
     ),
     seen("deep_cracks", "tire_damage", "mend", PRACTICE, "practice"),
     seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice"),
-    damage("patched", "mend", MARYLAND),
     damage("not_for_road", "mend", "49 CFR part 396 App. A 10.b(7)"),
     worn("fine_cracks"),
     worn("flat_spot"),
