@@ -24,14 +24,24 @@ export async function readLinks(app) {
 /** A draft by its number, in the newest state there is: that of memory, should the disk have refused it. */
 export async function draftOf(app, id) {
   const stored = await app.store.get("drafts", id);
-  if (stored) seen.set(id, stored);
+  if (stored) remember(stored);
   // One that another window has kept or thrown away is not brought back from memory.
   const newest = stored || !seen.has(id) ? app.drafts.get(id) ?? stored : undefined;
   return adopt(app.book, newest);
 }
 
-// Drafts as this window last read or wrote them: what differs from that was changed here.
+// Drafts as this window read or wrote them, by their id and `rev`: what differs from that was changed
+// here. A screen may go on with an older one, so that each of them is kept for a while.
 const seen = new Map();
+const VERSIONS = 100;
+
+function remember(stored) {
+  const versions = seen.get(stored.id) ?? new Map();
+  versions.set(stored.rev ?? 0, stored);
+  if (versions.size > VERSIONS) versions.delete(versions.keys().next().value);
+  seen.set(stored.id, versions);
+}
+
 const windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("twentymile-drafts") : null;
 
 /** Hear when another window has changed a draft, kept it, or thrown it away. */
@@ -44,19 +54,20 @@ export function hearDrafts(heard) {
  * the draft as it is stored. Rejects with Gone when it was kept or thrown away elsewhere.
  */
 export async function saveDraft(app, draft) {
-  const base = seen.get(draft.id);
+  const base = seen.get(draft.id)?.get(draft.rev ?? 0);
   let clashes = [];
   app.drafts.set(draft.id, draft);
   const stored = await app.store.change("drafts", draft.id, (now) => {
-    if (!base) return draft;
-    if (!now) return undefined;
+    if (!now) return seen.has(draft.id) ? undefined : { ...draft, rev: 1 };
+    if (!base) return { ...draft, rev: (now.rev ?? 0) + 1 };
     const both = merged(base, draft, now);
     clashes = both.clashes;
-    return both.draft;
+    return { ...both.draft, rev: (now.rev ?? 0) + 1 };
   });
   app.drafts.delete(draft.id);
   if (!stored) throw new Gone(say("app-draft-gone"));
-  seen.set(draft.id, stored);
+  remember(stored);
+  if (!base && !draft.rev) seen.get(draft.id).set(0, draft); // the screen may go on with what it gave
   windows?.postMessage(draft.id);
   if (clashes.length) announce(say("app-draft-both"));
   return stored;

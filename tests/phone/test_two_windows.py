@@ -104,7 +104,7 @@ def test_what_two_windows_changed_is_put_together(scripts: Page, case: str) -> N
 def one(chromium: Browser, server: str, tmp_path: Any) -> Iterator[Phone]:
     with phone(chromium, tmp_path, server) as here:
         here.install()
-        here.begin("quick_stop")
+        here.begin("tires")
         yield here
 
 
@@ -129,7 +129,7 @@ def test_answers_of_one_window_are_not_overwritten_by_another(one: Phone) -> Non
         one.answer()
     before = facts(one)
     assert len(before) >= 2
-    other.locator(".asking footer button, .asking .foot button").first.click()
+    other.locator(".asking .unsure, .asking .answers .answer").first.click()
     other.wait_for_function(f"() => location.href !== {one.page.url!r}")
     other.wait_for_timeout(300)
     after = facts(one)
@@ -149,7 +149,7 @@ def test_a_check_kept_in_one_window_does_not_come_back_from_another(one: Phone) 
     other = beside(one)
     one.finish()
     assert one.stored("drafts") == []
-    other.locator(".asking footer button, .asking .foot button").first.click()
+    other.locator(".asking .unsure, .asking .answers .answer").first.click()
     other.get_by_text("in another window").first.wait_for()
     assert one.stored("drafts") == []
     assert len(one.stored("records")) == 1
@@ -166,3 +166,41 @@ def test_a_check_is_kept_once_though_two_windows_keep_it(one: Phone) -> None:
     keep.first.click()
     other.get_by_text("in another window").first.wait_for()
     assert len(one.stored("records")) == 1
+
+
+SAVES = """async () => {
+  const { draftOf, saveDraft } = await import("/static/keep.js");
+  const { MemoryStore } = await import("/static/data/store.js");
+  const app = { store: new MemoryStore(), drafts: new Map(), book: { hash: "h" } };
+  const put = (facts) => app.store.change("drafts", "d", (now) =>
+    ({ ...now, rev: now.rev + 1, facts: { ...now.facts, ...facts } })); // another window
+  await saveDraft(app, { id: "d", check: "tires", rulebook: "h", facts: { a: 1 } });
+  const mine = await draftOf(app, "d");
+  await put({ b: 2 });
+  const first = { ...mine, facts: { ...mine.facts, c: 3 } };
+  await saveDraft(app, first);
+  await put({ d: 4 });
+  await saveDraft(app, { ...first, facts: { ...first.facts, e: 5 } }); // not what was stored
+  return (await app.store.get("drafts", "d")).facts;
+}"""
+
+
+UNSAVED = """async () => {
+  const { saveDraft } = await import("/static/keep.js");
+  const { MemoryStore } = await import("/static/data/store.js");
+  const app = { store: new MemoryStore(), drafts: new Map(), book: { hash: "h" } };
+  const mine = { id: "new", check: "tires", rulebook: "h", facts: { a: 1 } };
+  await saveDraft(app, mine);
+  await app.store.change("drafts", "new", (now) =>
+    ({ ...now, rev: now.rev + 1, facts: { ...now.facts, b: 2 } })); // another window
+  await saveDraft(app, { ...mine, facts: { a: 1, c: 3 } });
+  return (await app.store.get("drafts", "new")).facts;
+}"""
+
+
+def test_a_screen_that_began_the_check_takes_nothing_either(scripts: Page) -> None:
+    assert scripts.evaluate(UNSAVED) == {"a": 1, "b": 2, "c": 3}
+
+
+def test_a_screen_that_goes_on_with_its_own_copy_takes_nothing_from_another(scripts: Page) -> None:
+    assert scripts.evaluate(SAVES) == {"a": 1, "b": 2, "c": 3, "d": 4, "e": 5}
