@@ -125,11 +125,8 @@ QUANTITIES = [
     Quantity(
         "tongue_most",
         "kg",
-        by_class(
-            largest(pounds("tongue_class_1"), limits("tongue_share") * gross),
-            largest(pounds("tongue_class_2"), limits("tongue_share") * gross),
-            limits("tongue_share") * gross,
-        ),
+        # the 300 lb of class 2 are 15 percent of its lightest trailer, so they never count
+        largest(pounds("tongue_class_1"), limits("tongue_share") * gross),
         "SAE J684 guidance as restated in a public newsletter",
         "secondary",
     ),
