@@ -118,7 +118,7 @@ def left_after(cooling: Expr) -> Expr:
 
 
 def healthy(high_end: bool) -> Expr:
-    """Rise over the air that a sound hub shows now; the most of it, or the least."""
+    """Rise over the air that a sound hub shows now in the shade; the most of it, or the least."""
     far = low if high_end else high
     cooling = limit("hubs.cooling_usual") if high_end else low(limit("hubs.cooling_time"))
     stiffness = table("hubs.cold_grease", fact("air"))
@@ -129,9 +129,12 @@ def healthy(high_end: bool) -> Expr:
             * (1 - exp(-warm_up * sized("conductance", size) / sized("heat_capacity", size)))
         )
     )
-    warmed = reached * speed_ratio ** limit("hubs.rise_exponent") * stiffness * left_after(cooling)
-    end = high if high_end else low
-    return warmed + when(is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
+    return reached * speed_ratio ** limit("hubs.rise_exponent") * stiffness * left_after(cooling)
+
+
+def in_sun(end: Callable[[Expr], Expr]) -> Expr:
+    """What the sun on parked metal adds, at most or at least."""
+    return when(is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
 
 
 def at_spot(name: str) -> Expr:
@@ -179,8 +182,9 @@ QUANTITIES = [
         by_size(lambda size: sized("heat_capacity", size) / sized("conductance", size))
         / quantity("airflow"),
     ),
-    model("healthy_high", "K", healthy(True)),
-    model("healthy_low", "K", healthy(False)),
+    model("healthy_shade", "K", healthy(True)),
+    model("healthy_high", "K", quantity("healthy_shade") + in_sun(high)),
+    model("healthy_low", "K", healthy(False) + in_sun(low)),
     model(
         "drag_rise",
         "K",
@@ -307,7 +311,8 @@ mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & 
 
 warm = rise > sound_most
 brake_middle = limit("hubs.brake_middle")
-hand_limit = quantity("healthy_high") * limit("hubs.hand_margin")
+# a word is wider than what the sun adds
+hand_limit = quantity("healthy_shade") * limit("hubs.hand_margin")
 hand_limit = hand_limit + quantity("brake_heat") * brake_middle
 # wherever it was felt: even on a drum
 usual_drum = by_braking("brake_heat_drum") * limit("hubs.drum_middle")
@@ -417,7 +422,7 @@ FINDINGS = [
     heat(
         "hub_no_touch",
         "look",
-        no_touch & (quantity("usual_rise") > quantity("healthy_high") + usual_drum),
+        no_touch & (quantity("usual_rise") > quantity("healthy_shade") + usual_drum),
         "fire",
         beneath="hub_much_too_warm",
     ),

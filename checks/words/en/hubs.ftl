@@ -12,6 +12,7 @@ quantity-run_time = time on the road
 quantity-airflow = heat carried off, against 55 mph
 quantity-heating_time = time the hub takes to warm up
 quantity-healthy_high = most a sound hub warms above the air
+quantity-healthy_shade = most a sound hub warms above the air, in the shade
 quantity-healthy_low = least a sound hub warms above the air
 quantity-drag_rise = warming from one newton metre of extra drag
 quantity-hub_surface = hub temperature
