@@ -63,19 +63,18 @@ def secret_sent() -> str:
 
 
 def open_link(secret: str) -> Json:
-    """The link, while it works. Only what is unknown is counted: whoever has a link may read it."""
-    until = rate_limit.closed_until(store(), rate_limit.LINK, sender())
-    if until is not None:
-        raise Refusal(
-            429,
-            "too_many",
-            "Too many links that do not exist were tried from here.",
-            "Wait an hour, then open the link once more.",
-        )
+    """The link, while it works. Only what is unknown is counted, and shut out: whoever has a link
+    may read it, whatever somebody else behind the same address tried."""
     with store().reading() as connection:
         link = link_life.find(connection, secret)
     if link is None:
-        rate_limit.count(store(), rate_limit.LINK, sender())
+        if rate_limit.count(store(), rate_limit.LINK, sender()) is not None:
+            raise Refusal(
+                429,
+                "too_many",
+                "Too many links that do not exist were tried from here.",
+                "Wait an hour, then open the link once more.",
+            )
         message = "There is no such link. It may have been cut off on its way."
         raise Refusal(404, "link_unknown", message, f"Open it from the message again. {ASK}")
     stands = link_life.state(link, now())

@@ -33,16 +33,32 @@ class Patience:
         return min(self.first * times, self.longest)
 
 
+# One login from one place; then one login from wherever, which browsers that are known pass by.
 LOGIN = Patience("login", 5, timedelta(minutes=1), timedelta(hours=1))
+ANYWHERE = Patience("anywhere", 100, timedelta(minutes=1), timedelta(hours=1))
 ADDRESS = Patience("address", 20, timedelta(minutes=1), timedelta(hours=1))
 LINK = Patience("link", 60, timedelta(minutes=1), timedelta(hours=1))
+
+
+def from_here(login: str, place: str) -> str:
+    """A login as it is tried from one place: guesses made elsewhere do not shut its owner out."""
+    return f"{login}\n{place}"
 
 
 def closed_until(store: Store, patience: Patience, who: str) -> datetime | None:
     """When ``who`` may try again, or None for now. Changes nothing."""
     with store.reading() as connection:
         row = find(connection, patience, who)
-    return row.until if row is not None and row.until and row.until > now() else None
+    return still_closed(patience, row, now())
+
+
+def still_closed(patience: Patience, row: Any, moment: datetime) -> datetime | None:
+    """Until when the door is shut. Shut for longer than it ever is means that the clock was wrong
+    then, or has been put back since: it counts no more."""
+    until: datetime | None = None if row is None else row.until
+    if until is None or not moment < until <= moment + patience.longest:
+        return None
+    return until
 
 
 def count(store: Store, patience: Patience, who: str) -> datetime | None:
@@ -61,11 +77,12 @@ def count(store: Store, patience: Patience, who: str) -> datetime | None:
 def count_in(connection: Connection, patience: Patience, who: str) -> datetime | None:
     moment = now()
     row = find(connection, patience, who)
-    if row is not None and row.until is not None and row.until > moment:
-        return row.until  # type: ignore[no-any-return]
+    until = still_closed(patience, row, moment)
+    if until is not None:
+        return until
     if row is None:
         forget_old(connection, patience, moment)
-    fresh = row is None or moment - row.since > patience.memory
+    fresh = row is None or abs(moment - row.since) > patience.memory
     number = 1 if fresh else row.count + 1
     wait = patience.closed_for(number)
     until = None if wait is None else moment + wait

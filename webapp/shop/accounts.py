@@ -51,7 +51,7 @@ def sign_in() -> ResponseReturnValue:
         row = None if until else proved(login, given(form.password))
         if row is not None:
             session.begin(row)
-            return redirect(HOME)
+            return session.with_known(redirect(HOME), login)
         status = 429 if until else 401
         form.password.errors = [wait_words(until) if until else say("shop-sign-in-wrong")]
     return render_template("shop/sign_in.html", form=form), status
@@ -59,8 +59,13 @@ def sign_in() -> ResponseReturnValue:
 
 def shut_out(login: str) -> datetime | None:
     """Count a try to get in; until when it may not be made, or None."""
-    by_address = rate_limit.count(store(), rate_limit.ADDRESS, sender())
-    return by_address or rate_limit.count(store(), rate_limit.LOGIN, login)
+    here = rate_limit.from_here(login, sender())
+    until = rate_limit.count(store(), rate_limit.ADDRESS, sender()) or rate_limit.count(
+        store(), rate_limit.LOGIN, here
+    )
+    if until is None and not session.is_known(login):
+        until = rate_limit.count(store(), rate_limit.ANYWHERE, login)
+    return until
 
 
 def wait_words(until: datetime) -> str:
@@ -77,7 +82,8 @@ def proved(login: str, password: str) -> dict[str, Any] | None:
     fits = check_password_hash(nobody() if row is None else row.password_hash, password)
     if row is None or not fits:
         return None
-    rate_limit.forgive(store(), rate_limit.LOGIN, login)
+    rate_limit.forgive(store(), rate_limit.LOGIN, rate_limit.from_here(login, sender()))
+    rate_limit.take_back(store(), rate_limit.ANYWHERE, login)
     rate_limit.take_back(store(), rate_limit.ADDRESS, sender())
     return dict(row._mapping)
 

@@ -5,12 +5,15 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Any
 
-from flask import Flask, Response, abort, g, redirect, request, url_for
+from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
 from flask import session as cookie
 from flask.typing import ResponseReturnValue
+from itsdangerous import BadSignature, URLSafeSerializer
 from sqlalchemy import Connection, Table, select
+from werkzeug.wrappers import Response as BaseResponse
 
 from webapp.clock import moment, now
+from webapp.security import digest
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
 
@@ -101,6 +104,36 @@ def own(connection: Connection, table: Table, row_id: int) -> dict[str, Any]:
     if row is None:
         abort(404)
     return dict(row._mapping)
+
+
+# ---- browsers that somebody has signed in with ------------------------------------------------
+
+KNOWN, KNOWN_FOR = "twentymile-known", timedelta(days=365)
+
+
+def with_known(response: BaseResponse, login: str) -> BaseResponse:
+    """Let this browser be told from those of strangers: it opens nothing, and only spares its owner
+    from being shut out while somebody elsewhere guesses."""
+    response.set_cookie(
+        KNOWN,
+        signer().dumps(digest(login)),
+        max_age=KNOWN_FOR,
+        secure=current_app.config["HTTPS"],
+        httponly=True,
+        samesite="Lax",
+    )
+    return response
+
+
+def is_known(login: str) -> bool:
+    try:
+        return bool(signer().loads(request.cookies.get(KNOWN, "")) == digest(login))
+    except BadSignature:
+        return False
+
+
+def signer() -> URLSafeSerializer:
+    return URLSafeSerializer(current_app.config["SECRET_KEY"], salt=KNOWN)
 
 
 # ---- the secret of a link just made -----------------------------------------------------------
