@@ -40,9 +40,15 @@ def export(part: str = "walk") -> dict[str, Any]:
     return load().parts[part]
 
 
+# No part of the rules: what the phone shows of lamps, runs and years.
+ROAD = "road"
+
+
 def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
     """The words that the phone needs with a part, ``hash`` included. KeyError: no such language."""
     said = words(language)
+    if part == ROAD:
+        return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
     return said.export(words_of(part, load().parts[part], said.ids()))
 
 

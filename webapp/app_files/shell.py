@@ -37,6 +37,7 @@ NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = (
     "/lamp-table.json",
+    "/words-road.en.json",
     *(
         f"/static/{name}.js"
         for name in (
@@ -44,6 +45,11 @@ LATER = (
             "data/files",
             "data/photos",
             "data/run",
+            "parts/plug",
+            "screens/lamps",
+            "screens/road",
+            "screens/run",
+            "screens/years",
             "engine/lamps",
             "engine/trend",
             "parts/calendar",
@@ -169,6 +175,7 @@ class Shell:
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
         found["/words.en.json"] = self.words("walk", "en")
+        found["/words-road.en.json"] = self.words("road", "en")
         found["/lamp-table.json"] = self.lamp_table
         return {address: asset for address, asset in found.items() if asset is not None}
 

@@ -1,0 +1,50 @@
+// What the screens of the road share: their words, their frame, their units.
+
+import { say, takeWords } from "../data/words.js";
+import { back, redraw } from "../router.js";
+import { h } from "../parts/h.js";
+import { backButton, button, page } from "../parts/page.js";
+
+const WORDS = "/words-road.en.json";
+const MILE = 1.609344;
+let words = false, table = null;
+
+/** A screen once its words are there; without them the one that says how they come. */
+export async function withWords(screen) {
+  try {
+    if (!words) takeWords(await fetched(WORDS));
+    words = true;
+    return await screen();
+  } catch (error) {
+    if (!(error instanceof TypeError) && !error.missing) throw error;
+    return words ? notHere(say("road-missing-title"), say("road-missing"), say("road-again")) : notHere("", "", "");
+  }
+}
+
+export const lampTable = async () => (table ??= await fetched("/lamp-table.json"));
+
+async function fetched(address) {
+  const response = await fetch(address);
+  if (!response.ok) throw Object.assign(new Error(`${address} did not arrive (${response.status}).`), { missing: true });
+  return response.json();
+}
+
+const notHere = (title, text, again) => page({
+  title, back: backButton(() => back("#/")), body: h("p", { class: "note" }, text), foot: again && button(again, () => redraw(), "answer main"),
+});
+
+export const framed = (title, body, foot, name = "road", to = "#/") =>
+  page({ title, body, foot, name, back: backButton(() => back(to), say("road-back")) });
+
+const us = (app) => app.settings.units !== "metric";
+export const distanceUnit = (app) => (us(app) ? "mi" : "km");
+export const fromKm = (app, km) => (us(app) ? km / MILE : km);
+export const toKm = (app, shown) => (us(app) ? shown * MILE : shown);
+export const distance = (app, km) => `${fromKm(app, km).toFixed(fromKm(app, km) < 10 ? 1 : 0)} ${distanceUnit(app)}`;
+export const minutesText = (minutes) => (minutes < 60
+  ? say("road-minutes", { minutes: Math.round(minutes) })
+  : say("road-hours", { hours: Math.floor(minutes / 60), minutes: Math.round(minutes % 60) }));
+
+/** One of several, pressed; `chosen(id)` hears the tap. */
+export const choices = (ids, now, text, chosen) => h("div", { class: "choices" }, ids.map((id) =>
+  button(text(id), () => chosen(id), "answer", { "aria-pressed": String(now === id || (now instanceof Set && now.has(id))), value: id })));
