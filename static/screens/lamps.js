@@ -100,7 +100,7 @@ function found(app, test, table, plug) {
   const list = rank(reading, systems, table).filter(({ share }) => share >= 0.01).slice(0, SHOWN);
   const unread = nextLook(reading, systems, table);
   return framed(title, [
-    list.map((entry) => card(entry, test.plug)),
+    list.map((entry) => card(entry, test.plug, reading.every(([, , answer]) => answer === "good"))),
     unread && list[0].share < 0.9 && h("p", { class: "note" },
       say("road-lamps-more", { lamp: say(`road-lamps-lamp-${unread[1]}`), command: say(`road-lamps-do-${unread[0]}`) }), " ",
       link(say("road-lamps-open"), `#/lamps/${unread[0]}`)),
@@ -108,16 +108,16 @@ function found(app, test, table, plug) {
   ], foot, "road lamps", to);
 }
 
-function card({ faults, share }, plug) {
+function card({ faults, share }, plug, well) {
   const marked = [...new Set(faults.flatMap((name) => name.split("+").flatMap((one) => contactsOf(one.split(":")[1] ?? ""))))];
   return h("section", { class: "card look" },
     h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
     faults.length > 1 && h("p", {}, say("road-lamps-one-of")),
-    faults.map(cause), marked.length > 0 && plugFaces(plug, marked));
+    faults.map((name) => cause(name, well)), marked.length > 0 && plugFaces(plug, marked));
 }
 
-const cause = (name) => h("div", { class: "cause" }, name === SOUND
-  ? [h("h3", {}, say("road-lamps-sound")), h("p", {}, say("road-lamps-sound-look"))]
+const cause = (name, well) => h("div", { class: "cause" }, name === SOUND
+  ? [h("h3", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")), h("p", {}, say(well ? "road-lamps-sound-look" : "road-lamps-misread-look"))]
   : name.split("+").map((one) => {
     const [kind, part] = one.split(":");
     return [h("h3", {}, say(`road-fault-${kind}`, { part: say(`road-part-${part}`) })), h("p", {}, say(`road-fault-${kind}.look`))];

@@ -38,7 +38,7 @@ function start(app) {
     h("p", {}, say("road-run-lead")), h("h2", {}, say("road-run-work")),
     choices(runs.WORK, setup.work, (id) => say(`road-run-work-${id}`), toggle),
     h("h2", {}, say("road-run-speed")),
-    choices(speeds, setup.speed, (speed) => `${speed} ${unit}/h`, (speed) => { setup.speed = speed; redraw(); }),
+    choices(speeds, setup.speed, (speed) => say(`road-speed-${unit}`, { speed }), (speed) => { setup.speed = speed; redraw(); }),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
   ], button(say("road-run-start"), async () => {
     ready();

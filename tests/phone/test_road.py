@@ -1,0 +1,170 @@
+"""Lamp test and run on a phone without signal, by their labels."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.support.phone import Phone, phone
+
+
+@pytest.fixture(scope="module")
+def one(
+    chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Phone]:
+    """A phone that was on the network once, and is not any more."""
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
+        here.install()
+        here.offline(True)
+        yield here
+        assert not here.faults
+
+
+def answer(one: Phone, lamp: str, text: str) -> None:
+    section = one.page.locator("section.lamp").filter(has_text=lamp)
+    section.get_by_role("button", name=text, exact=True).click()
+    section.locator(f"button[aria-pressed=true]:text-is('{text}')").wait_for()
+
+
+def begin_lamps(one: Phone, supply: str) -> None:
+    one.open("#/lamps")
+    one.page.get_by_role("button", name=supply).click()
+    one.page.locator("button[aria-pressed=true]", has_text=supply).wait_for()
+    one.page.get_by_role("button", name="Begin").click()
+    one.page.get_by_role("heading", name="Switch on the tail lights").wait_for()
+
+
+COMMANDS = (
+    "Left turn, tail lights off", "Right turn, tail lights off", "Brake, tail lights off",
+    "Tail lights and left turn", "Tail lights and right turn", "Tail lights and brake",
+    "What it may be",
+)  # fmt: skip
+
+
+def test_a_lamp_test_names_the_lost_ground_and_where_to_measure(one: Phone) -> None:
+    begin_lamps(one, "Own outputs")
+    dark = {0: ("Left lamp", "Right lamp", "Left side marker", "Right side marker", "Plate lamp")}
+    dark |= {1: ("Left lamp",), 2: ("Right lamp",), 3: ("Left lamp", "Right lamp")}
+    dark |= dict.fromkeys((4, 5, 6), dark[0])
+    for number, heading in enumerate(COMMANDS):
+        for lamp in dark[number]:
+            answer(one, lamp, "Dark")
+        rest = one.page.get_by_role("button", name="The rest is right")
+        (rest if rest.count() else one.page.get_by_role("button", name="Next")).click()
+        one.page.get_by_role("heading", name=heading, exact=True).wait_for()
+    first = one.page.locator("section.card").first
+    assert "Ground lost: the white wire" in first.inner_text()
+    assert "jumper" in first.inner_text()
+    assert first.locator("figure").count() == 2
+    assert first.locator(".contact.marked text").first.text_content() == "W"
+
+
+def test_what_was_read_is_there_after_a_reload(one: Phone) -> None:
+    begin_lamps(one, "Spliced")
+    answer(one, "Left lamp", "Dim")
+    one.page.reload()
+    one.page.locator("button[aria-pressed=true]", has_text="Dim").wait_for()
+
+
+def test_two_faces_of_a_plug_are_mirror_images(one: Phone) -> None:
+    """Function at 7 o'clock in the socket is at 5 o'clock at the plug's end: geometry."""
+    places = one.page.evaluate("""async () => {
+        const { plugFaces } = await import("/static/parts/plug.js");
+        return [...plugFaces("blade7", ["white"]).querySelectorAll("figure")].map((face) =>
+            [...face.querySelectorAll(".contact circle")].map((c) => [c.cx.baseVal.value, c.cy.baseVal.value]));
+    }""")  # noqa: E501
+    socket, plug = places
+    assert len(socket) == 7
+    for (x, y), (mirrored, same) in zip(socket, plug, strict=True):
+        assert mirrored == pytest.approx(150 - x, abs=0.11)
+        assert same == y
+    white = socket[0]
+    assert white[0] < 75 < white[1] + 20  # 7 o'clock: left of the middle, low
+
+
+def start_run(one: Phone, *work: str) -> None:
+    one.open("#/run")
+    for text in work:
+        one.page.get_by_role("button", name=text).click()
+        one.page.locator("button[aria-pressed=true]", has_text=text).wait_for()
+    one.page.get_by_role("button", name="Start the run").click()
+    one.page.get_by_text(re.compile(r"^Next: ")).wait_for()
+
+
+def end_run(one: Phone) -> None:
+    one.page.get_by_role("button", name="End the run").click()
+    one.page.get_by_role("heading", name="Run ended").wait_for()
+
+
+def new_run(one: Phone) -> None:
+    one.page.get_by_role("button", name="New run").click()
+    one.page.get_by_role("button", name="Start the run").wait_for()
+
+
+def put_right(one: Phone, miles: str) -> None:
+    one.page.get_by_text("Put the distance right").click()
+    one.page.locator("form input").fill(miles)
+    one.page.get_by_role("button", name="Use this").click()
+
+
+def test_a_due_stop_is_loud_survives_the_kill_and_opens_the_check(one: Phone) -> None:
+    start_run(one, "Wheels off and on")
+    put_right(one, "21")
+    one.page.get_by_text("Stop at the next safe place").wait_for()
+    assert one.page.locator(".halt").count() == 1
+    one.kill()
+    one.start()
+    one.offline(True)
+    one.open("#/run")
+    one.page.get_by_text("Look at: hubs").wait_for()
+    one.page.get_by_text("Look at: wheel nuts").wait_for()
+    one.page.get_by_role("button", name="Looked at").first.click()
+    one.page.get_by_text("Look at: wheel nuts").wait_for(state="detached")
+    one.page.get_by_role("button", name="Check now").click()
+    one.wait_for("location.hash.startsWith('#/ask/')")
+    one.open("#/run")
+    one.page.get_by_role("button", name="Drive on").wait_for()
+    end_run(one)
+    one.page.get_by_text("Looked at: 1 of 2").wait_for()
+    one.page.get_by_text("Still due: hubs").wait_for()
+    new_run(one)
+
+
+@pytest.mark.parametrize("wrong", ["", "-3", "many", "99999"])
+def test_a_distance_that_cannot_be_is_refused_and_nothing_is_lost(one: Phone, wrong: str) -> None:
+    start_run(one)
+    put_right(one, wrong)
+    one.page.get_by_text("Type a distance from 0").wait_for()
+    assert one.page.locator("form input").input_value() == wrong
+    one.page.reload()
+    one.page.get_by_text(re.compile(r"^Next: ")).wait_for()
+    end_run(one)
+    new_run(one)
+
+
+def test_denied_position_costs_only_the_counter_and_none_is_ever_sent(
+    chromium: Browser, server: str, tmp_path
+) -> None:
+    with phone(chromium, tmp_path, server) as fresh:
+        fresh.install()
+        sent: list[str] = []
+        fresh.context.on("request", lambda r: sent.append(f"{r.url} {r.post_data or ''}"))
+        fresh.context.clear_permissions()
+        start_run(fresh)
+        fresh.page.get_by_role("button", name="Count by position").click()
+        fresh.page.get_by_text("The phone gave no position").wait_for()
+        fresh.page.get_by_text(re.compile(r"^Next: ")).wait_for()
+        end_run(fresh)
+        new_run(fresh)
+        fresh.context.grant_permissions(["geolocation"])
+        fresh.context.set_geolocation({"latitude": 45.4215, "longitude": -75.6972})
+        fresh.page.reload()
+        start_run(fresh)
+        fresh.page.get_by_role("button", name="Count by position").click()
+        fresh.page.get_by_text("Distance is counted by position").wait_for()
+        end_run(fresh)
+        assert not [one for one in sent if "45.42" in one or "75.69" in one]
+        assert not fresh.faults
