@@ -34,7 +34,8 @@ export async function front(app) {
       big("walkaround", () => startCheck(app, "walkaround", app.settings.trailer)),
       big("tires", () => startCheck(app, "tires", app.settings.trailer)),
       link(words.figures.front, "#/sums", "answer quietly"),
-      h("nav", { class: "links" }, link("Trailers", "#/trailers"), link("History", "#/history"), link("Settings", "#/settings")),
+      h("nav", { class: "links" }, link(say("app-run"), "#/run"), link(say("app-lamps"), "#/lamps"),
+        link("Trailers", "#/trailers"), link("History", "#/history"), link("Settings", "#/settings")),
     ],
   });
 }

@@ -1,6 +1,6 @@
 // Saved trailers: the numbers that need not be asked again, and the history of each wheel.
 
-import { placeName } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { axlesOf, factOf, placeOf, PROFILE, steps } from "../data/asking.js";
 import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
@@ -79,6 +79,7 @@ export async function trailerScreen(app, id) {
       h("div", { class: "summary" }, plan({ axles, levels: last?.places ?? null, words: app.book.words }),
         last ? h("div", {}, h("p", {}, "Last check"), sign(last.level, app.book.words), h("p", {}, dayText(checks[0].record.made))) : h("p", {}, "Not checked yet.")),
       numbers(app, trailer), wheels(app, checks, axles),
+      link(say("app-years"), `#/years/${id}`, "answer"),
       button("Bench record: bearings done here", () => startCheck(app, "bench", id), "answer"),
       h("div", { class: "row" }, button("Change its numbers", () => edit(app, trailer), "answer"),
         button("Take off the list", () => retire(app, trailer), "answer")),

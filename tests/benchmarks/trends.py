@@ -21,7 +21,7 @@ from checks.judge import judge, read_case
 from checks.rulebook import load
 from checks.trend import climb, gap
 from tests.benchmarks.hub_model import HUBS, Draw, rise_at_stop
-from tests.benchmarks.judgement import COOLING_S, MPH, Stop, answers
+from tests.benchmarks.judgement import COOLING_S, MPH, Setting, Stop, answers
 
 STOPS = 20
 STEP = 0.25  # N m a stop
@@ -68,7 +68,8 @@ def draw_stop(rng: Random, pair: Pair, air: float, extra: float) -> Stop:
         rises.append(
             rise_at_stop(hub, mph * MPH, air, miles * 1609.344, parked * 60, cooling, draw)
         )
-    return Stop(pair.size, air, mph, miles, parked, *rises)
+    both = (rises[0], rises[1])
+    return Stop(pair.size, air, mph, miles, parked, both, both)
 
 
 def weather(day: date, rng: Random) -> float:
@@ -86,7 +87,8 @@ def history(rng: Random, grows_from: int, by: str = "mixed") -> Iterator[dict[st
         extra = max(0, number - grows_from + 1) * STEP
         stop = draw_stop(rng, pair, weather(day, rng), extra)
         how = rng.choice(["hand", "thermometer"]) if by == "mixed" else by
-        yield answers(rng, stop, how) | {"hub_size": pair.size}
+        setting = Setting((stop.air, stop.air), by=how)
+        yield answers(rng, stop, setting) | {"hub_size": pair.size}
         number += 1
 
 

@@ -55,6 +55,10 @@ app-roadside-step-7 = Call for a lift or a mechanic. Tell them the bearing numbe
 
 app-not-sure = Not sure
 
+app-run = A run
+app-lamps = Lamp test
+app-years = Hubs over the years
+
 station-about = Your trailer
 station-road = The run so far
 station-wheels = At the wheels
