@@ -115,7 +115,7 @@ def with_known(response: BaseResponse, login: str) -> BaseResponse:
     """Let this browser be told from those of strangers: it opens nothing, and only spares its owner
     from being shut out while somebody elsewhere guesses."""
     response.set_cookie(
-        KNOWN,
+        known_name(),
         signer().dumps(digest(login)),
         max_age=KNOWN_FOR,
         secure=current_app.config["HTTPS"],
@@ -125,9 +125,13 @@ def with_known(response: BaseResponse, login: str) -> BaseResponse:
     return response
 
 
+def known_name() -> str:
+    return f"__Host-{KNOWN}" if current_app.config["HTTPS"] else KNOWN
+
+
 def is_known(login: str) -> bool:
     try:
-        return bool(signer().loads(request.cookies.get(KNOWN, "")) == digest(login))
+        return bool(signer().loads(request.cookies.get(known_name(), "")) == digest(login))
     except BadSignature:
         return False
 
