@@ -9,51 +9,38 @@ from flask import Flask, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException
 
-# Status: code, message, fix.
-PLAIN: dict[int, tuple[str, str, str]] = {
-    400: (
-        "bad_request",
-        "The request cannot be read.",
-        "Go back, load the page again and send it once more.",
-    ),
-    404: (
-        "not_found",
-        "There is nothing at this address.",
-        "Check the address, or start from the front page.",
-    ),
-    405: (
-        "method_not_allowed",
-        "This address does not take that kind of request.",
-        "Use the method that the documentation names.",
-    ),
-    408: (
-        "too_slow",
-        "What was sent did not arrive in time.",
-        "Send it again, with a better signal if you can.",
-    ),
-    413: (
-        "too_large",
-        "What was sent is larger than this address takes.",
-        "Send it in smaller parts.",
-    ),
-    500: (
-        "server_fault",
-        "The server failed and stored nothing.",
-        "Keep the record and send it again later.",
-    ),
+from webapp.wording import say
+
+# The code of each status that the libraries end a request with.
+PLAIN = {
+    400: "bad_request",
+    404: "not_found",
+    405: "method_not_allowed",
+    408: "too_slow",
+    413: "too_large",
+    500: "server_fault",
 }
 
 
 class Refusal(Exception):
     """Ends a request with the error shape.
 
-    ``field`` is the dotted path of the part that is wrong, or empty.
+    The sentences are the words ``error-CODE`` and their ``.fix`` with ``values`` in their places,
+    or those of ``words`` where one code has several. ``field`` is the dotted path of the part that
+    is wrong, or empty.
     """
 
-    def __init__(self, status: int, code: str, message: str, fix: str, field: str = "") -> None:
-        super().__init__(message)
+    def __init__(
+        self, status: int, code: str, field: str = "", words: str = "", **values: object
+    ) -> None:
         self.status = status
-        self.error = {"code": code, "message": message, "fix": fix, "field": field}
+        self.error = shaped(code, words or code, field, **values)
+        super().__init__(self.error["message"])
+
+
+def shaped(code: str, words: str, field: str = "", **values: object) -> dict[str, str]:
+    message, fix = (say(f"error-{words}{part}", **values) for part in ("", ".fix"))
+    return {"code": code, "message": message, "fix": fix, "field": field}
 
 
 def init_app(app: Flask) -> None:
@@ -73,12 +60,12 @@ def on_http_error(error: HTTPException) -> ResponseReturnValue:
     status = error.code or 500
     if status < 400:
         return error
-    code, message, fix = PLAIN.get(
-        status, (error.name.lower().replace(" ", "_"), f"{error.name}.", PLAIN[400][2])
-    )
-    if status == 400 and error.description:
-        message = error.description
-    body, _ = answer(status, {"code": code, "message": message, "fix": fix, "field": ""})
+    shape = shaped(PLAIN.get(status, plain(error.name)), f"page-{status if status in PLAIN else 0}")
+    if status not in PLAIN:
+        shape["message"] = f"{error.name}."
+    elif status == 400 and error.description:
+        shape["message"] = error.description
+    body, _ = answer(status, shape)
     # A 405 says which methods are allowed in a header; that and the like must survive.
     kept = {k: v for k, v in error.get_headers() if k.lower() != "content-type"}
     response: Response = (
@@ -91,5 +78,8 @@ def on_http_error(error: HTTPException) -> ResponseReturnValue:
 
 def on_fault(error: Exception) -> ResponseReturnValue:
     logging.getLogger("webapp").error("fault at %s", request.path, exc_info=error)
-    code, message, fix = PLAIN[500]
-    return answer(500, {"code": code, "message": message, "fix": fix, "field": ""})
+    return answer(500, shaped(PLAIN[500], "page-500"))
+
+
+def plain(name: str) -> str:
+    return name.lower().replace(" ", "_")

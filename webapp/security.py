@@ -58,8 +58,6 @@ def refuse_nul() -> None:
             raise Refusal(
                 400,
                 "nul",
-                "A field holds a character that cannot be typed.",
-                "Write the field again instead of pasting it, then send the form.",
             )
 
 

@@ -26,7 +26,6 @@ from webapp.storage.store import store
 blueprint = Blueprint("link_reading", __name__, url_prefix="/api/links")
 csrf.exempt(blueprint)
 Json = dict[str, Any]
-ASK = "Ask the shop for a new one."
 LIMIT = 4096
 
 
@@ -69,19 +68,13 @@ def open_link(secret: str) -> Json:
         link = link_life.find(connection, secret)
     if link is None:
         if rate_limit.count(store(), rate_limit.LINK, sender()) is not None:
-            raise Refusal(
-                429,
-                "too_many",
-                "Too many links that do not exist were tried from here.",
-                "Wait an hour, then open the link once more.",
-            )
-        message = "There is no such link. It may have been cut off on its way."
-        raise Refusal(404, "link_unknown", message, f"Open it from the message again. {ASK}")
+            raise Refusal(429, "too_many")
+        raise Refusal(404, "link_unknown")
     stands = link_life.state(link, now())
     if stands == "revoked":
-        raise Refusal(410, "link_revoked", "The shop has taken this link back.", ASK)
+        raise Refusal(410, "link_revoked")
     if stands == "ended":
-        raise Refusal(410, "link_expired", "This link has ended.", ASK)
+        raise Refusal(410, "link_expired")
     return link
 
 

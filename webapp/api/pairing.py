@@ -27,7 +27,6 @@ csrf.exempt(blueprint)
 
 LIMIT = sizes.BUNDLE
 KEPT_FOR = timedelta(days=1)
-AGAIN = "Make a new code on the phone that has the records."
 
 
 class BundleSchema(Strict):
@@ -68,9 +67,8 @@ def written(bundle: dict[str, Any]) -> str:
         raise Refusal(
             400,
             "not_json",
-            "The bundle holds half a character: a lone surrogate.",
-            "Send UTF-8 JSON as RFC 8259 has it.",
             "bundle",
+            words="not_json_half",
         ) from None
     return text
 
@@ -84,7 +82,7 @@ def read() -> Response:
     with store().reading() as connection:
         row = connection.execute(wanted).first()
     if row is None:
-        raise Refusal(404, "pair_unknown", "This code is not known here.", AGAIN, "secret")
+        raise Refusal(404, "pair_unknown", "secret")
     if row.expires <= now():
-        raise Refusal(410, "pair_ended", "This code was good for one day.", AGAIN, "secret")
+        raise Refusal(410, "pair_ended", "secret")
     return Response(row.bundle, mimetype="application/json")

@@ -21,6 +21,7 @@ from webapp.security import csrf
 from webapp.storage import decoding, images, photo_files
 from webapp.storage.models import links, photos, records
 from webapp.storage.store import Store, store
+from webapp.wording import say
 
 # No form token: no cookie counts at these addresses.
 blueprint = Blueprint("photos", __name__, url_prefix="/api/photos")
@@ -63,16 +64,16 @@ def header(name: str, check: Any) -> str:
         raise Refusal(
             400,
             "bad_header",
-            f"The header {name} {error.messages[0]}.",
-            "Update the app, or send the header as the documentation says.",
             name,
+            header=name,
+            problem=str(error.messages[0]),
         ) from None
     return text
 
 
 def is_point(text: str) -> None:
     if not POINT.match(text):
-        raise ValidationError("has to be a point and its place, such as hub_heat@1L")
+        raise ValidationError(say("error-field-point"))
 
 
 def unless_good(work: Any, *given: Any) -> Any:
@@ -80,7 +81,9 @@ def unless_good(work: Any, *given: Any) -> Any:
         return work(*given)
     except decoding.BadPicture as error:
         status = 400 if error.code == "cut_off" else 422
-        raise Refusal(status, error.code, error.message, error.fix, "photo") from None
+        raise Refusal(
+            status, error.code, "photo", words=f"photo-{error.code}", **error.values
+        ) from None
 
 
 class Keeping:
@@ -100,9 +103,9 @@ class Keeping:
             raise Refusal(
                 422,
                 "id_reused",
-                f"Photo {self.photo} is kept already, with other content.",
-                "Give the new photo an id of its own; what is kept is never overwritten.",
                 "X-Twentymile-Photo",
+                words="id_reused_photo",
+                id=self.photo,
             )
         return True
 

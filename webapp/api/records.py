@@ -14,7 +14,7 @@ from flask.typing import ResponseReturnValue
 from marshmallow import ValidationError
 
 from webapp import sizes
-from webapp.api.requests import KEPT, checked, device_key, parsed, whole_json
+from webapp.api.requests import checked, device_key, parsed, whole_json
 from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid
 from webapp.clock import moment, now
 from webapp.engine import engine
@@ -51,9 +51,8 @@ def store_record() -> ResponseReturnValue:
         raise Refusal(
             422,
             "id_reused",
-            f"Record {row['id']} is stored already, with other content.",
-            "Give the changed record an id of its own; what is stored is never overwritten.",
             "record.id",
+            id=row["id"],
         )
     verdict = None if row["verdict"] is None else json.loads(row["verdict"])
     answer = {"id": row["id"], "hash": row["hash"], "verdict": verdict}
@@ -81,16 +80,13 @@ def proved(record: dict[str, Any], expected: str) -> str:
         raise Refusal(
             422,
             "not_canonical",
-            f"The record has no canonical form: {error}.",
-            "Use whole numbers up to 2^53 and text in valid Unicode.",
             "record",
+            reason=str(error),
         ) from None
     if sha256(canonical).hexdigest() != expected:
         raise Refusal(
             422,
             "hash_mismatch",
-            "The record's bytes do not have the hash that was sent with it.",
-            KEPT + "Send it again; the hash is the SHA-256 of its canonical JSON (RFC 8785).",
             "hash",
         )
     return canonical.decode()
@@ -162,9 +158,8 @@ def judged(body: dict[str, Any]) -> dict[str, Any]:
     try:
         return engine().judge({key: body[key] for key in ("check", "date", "facts")})
     except BadInput as error:
-        fix = "Mend the answer that is named and send the record again."
-        if body["rulebook"] != engine().rulebook["hash"]:
-            fix = "It was made with another rulebook: update the app, then look at that answer."
+        ours = body["rulebook"] == engine().rulebook["hash"]
         about = ("facts", error.key) if error.key in body["facts"] else ()
         path = ("record", "body", *about)
-        raise Refusal(422, "bad_fact", str(error), KEPT + fix, ".".join(path)) from None
+        words = "bad_fact" if ours else "bad_fact_other_rules"
+        raise Refusal(422, "bad_fact", ".".join(path), words=words, problem=str(error)) from None

@@ -13,9 +13,9 @@ from werkzeug.exceptions import ClientDisconnected, RequestTimeout
 
 from webapp.api.schemas import problems
 from webapp.errors import Refusal
+from webapp.wording import say
 
 DEVICE = re.compile(r"[0-9a-f]{32}\Z")
-KEPT = "It stays on the phone. "
 
 
 def device_key() -> str:
@@ -25,8 +25,6 @@ def device_key() -> str:
         raise Refusal(
             400,
             "device_missing" if not device else "device_malformed",
-            "The header X-Twentymile-Device has to carry the device's id.",
-            "Send 32 lower-case hexadecimal digits, drawn at random once and kept.",
             "X-Twentymile-Device",
         )
     return sha256(device.encode()).hexdigest()
@@ -38,18 +36,17 @@ def whole_json(limit: int) -> bytes:
         raise Refusal(
             415,
             "not_json",
-            "Records are sent as application/json.",
-            "Set the Content-Type header to application/json.",
             "Content-Type",
+            words="not_json_type",
         )
     body = whole_body(limit, "record")
     if len(body) != request.content_length:
         raise Refusal(
             400,
             "cut_off",
-            f"Only {len(body)} of {request.content_length} bytes arrived.",
-            KEPT + "Send it again.",
             "Content-Length",
+            arrived=str(len(body)),
+            length=str(request.content_length),
         )
     return body
 
@@ -64,16 +61,15 @@ def whole_body(limit: int, what: str) -> bytes:
         raise Refusal(
             411,
             "length_missing",
-            "The request does not say how long its body is.",
-            "Send a Content-Length header.",
             "Content-Length",
         )
     if length > limit:
         raise Refusal(
             413,
             "too_large",
-            f"The {what} has {length} bytes; {limit} are the most.",
-            f"The {what} stays on the phone. Export it, or send something smaller.",
+            words=f"too_large_{what}",
+            length=str(length),
+            limit=str(limit),
         )
     return received(length)
 
@@ -85,9 +81,7 @@ def received(length: int) -> bytes:
     except ClientDisconnected:
         return b""
     except RequestTimeout:
-        raise Refusal(
-            408, "too_slow", "The body did not arrive in time.", KEPT + "Send it again."
-        ) from None
+        raise Refusal(408, "too_slow") from None
 
 
 def parsed(body: bytes) -> Any:
@@ -97,8 +91,7 @@ def parsed(body: bytes) -> Any:
         raise Refusal(
             400,
             "not_json",
-            f"The body is not JSON: {error}.",
-            "Send UTF-8 JSON as RFC 8259 has it.",
+            reason=str(error),
         ) from None
 
 
@@ -123,7 +116,7 @@ def checked(schema: type[Schema], data: Any, path: str) -> dict[str, Any]:
     raise Refusal(
         422,
         "bad_field",
-        f"{field or 'The body'} {what}.",
-        KEPT + "Mend the field that is named and send it again.",
         field,
+        part=field or say("error-body"),
+        problem=what,
     )

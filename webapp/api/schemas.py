@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 from typing import Any, TypeVar
 from uuid import UUID
 
-from marshmallow import Schema, ValidationError, fields, validate, validates
+from marshmallow import Schema, ValidationError, fields, validates
 
 from webapp.clock import moment
+from webapp.wording import said, say
 
 KINDS = ("trailer", "check", "photo", "work", "link")
 CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench", "figures")
@@ -18,13 +19,9 @@ VERSIONS = (1,)
 # A phone whose battery ran flat may think it is 1970. A record is taken whatever its clock said.
 YEARS = (1970, 9998)
 SHA256 = re.compile(r"[0-9a-f]{64}\Z")
-MESSAGES = {
-    "required": "is missing",
-    "null": "is empty",
-    "invalid": "has the wrong type",
-    "type": "has to be an object",
-    "unknown": "is not a known field",
-}
+# What the library finds wrong, by the name of its words: these are set before any request.
+FOUND = ("required", "null", "invalid", "type", "unknown")
+MESSAGES = {name: f"error-field-{name}" for name in FOUND}
 
 
 def is_uuid(text: str) -> None:
@@ -33,22 +30,27 @@ def is_uuid(text: str) -> None:
     except ValueError:
         plain = False
     if not plain:
-        raise ValidationError("has to be a UUID in lower case with hyphens")
+        raise ValidationError(say("error-field-uuid"))
 
 
 def is_uuid7(text: str) -> None:
     is_uuid(text)
     if UUID(text).version != 7:
-        raise ValidationError("has to be a UUID of version 7")
+        raise ValidationError(say("error-field-uuid7"))
 
 
 def is_hash(text: str) -> None:
     if not SHA256.match(text):
-        raise ValidationError("has to be a SHA-256 in 64 lower-case hexadecimal digits")
+        raise ValidationError(say("error-field-hash"))
 
 
-def one_of(choices: tuple[Any, ...]) -> validate.OneOf:
-    return validate.OneOf(choices, error="has to be one of: " + ", ".join(map(str, choices)))
+def one_of(choices: tuple[Any, ...]) -> Callable[[Any], None]:
+    def check(given: Any) -> None:
+        if given not in choices:
+            offer = ", ".join(map(str, choices))
+            raise ValidationError(say("error-field-one_of", offer=offer))
+
+    return check
 
 
 AnyField = TypeVar("AnyField", bound=fields.Field[Any])
@@ -87,11 +89,9 @@ class RecordSchema(Strict):
         try:
             made = moment(text)
         except ValueError:
-            raise ValidationError(
-                "has to be a time with its offset, such as 2026-07-14T10:02:11+02:00"
-            ) from None
+            raise ValidationError(say("error-field-time")) from None
         if not YEARS[0] <= made.year <= YEARS[1]:
-            raise ValidationError(f"has to lie in the years {YEARS[0]} to {YEARS[1]}")
+            raise ValidationError(say("error-field-years", first=str(YEARS[0]), last=str(YEARS[1])))
 
 
 class CheckSchema(Strict):
@@ -112,9 +112,9 @@ class CheckSchema(Strict):
         except ValueError:
             day = None
         if day is None or day.isoformat() != text:
-            raise ValidationError("has to be a date such as 2026-07-14")
+            raise ValidationError(say("error-field-date"))
         if not YEARS[0] <= day.year <= YEARS[1]:
-            raise ValidationError(f"has to lie in the years {YEARS[0]} to {YEARS[1]}")
+            raise ValidationError(say("error-field-years", first=str(YEARS[0]), last=str(YEARS[1])))
 
 
 class TrailerSchema(Strict):
@@ -132,11 +132,11 @@ BODIES: dict[str, type[Schema]] = {"check": CheckSchema, "trailer": TrailerSchem
 
 
 def problems(messages: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:
-    """Flatten marshmallow's messages to ``(dotted path, message)``."""
+    """Flatten marshmallow's messages to ``(dotted path, what is wrong with it)``."""
     if isinstance(messages, dict):
         for key, inner in messages.items():
             # Dict fields file their errors one level down, under these two words.
             name = () if key in ("_schema", "key", "value") else (str(key),)
             yield from problems(inner, path + name)
     elif isinstance(messages, list):
-        yield from ((".".join(path), str(message)) for message in messages)
+        yield from ((".".join(path), said(str(one), str(one))) for one in messages)

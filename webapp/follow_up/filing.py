@@ -46,9 +46,8 @@ def attach(
         raise Refusal(
             409,
             "sent_elsewhere",
-            f"Record {row['id']} has gone to another shop already.",
-            "Make a new check for this shop.",
             "link",
+            id=row["id"],
         )
     mine = (records.c.device == row["device"], records.c.id == row["id"])
     due_id = due_of(connection, link, due_id)
@@ -76,9 +75,9 @@ def shown_already(connection: Connection, row: Mapping[str, Any], shop_id: int) 
         raise Refusal(
             422,
             "id_reused",
-            f"Record {row['id']} has reached the shop from another phone, with other content.",
-            "Give the changed record an id of its own; what is stored is never overwritten.",
             "record.id",
+            words="id_reused_phone",
+            id=row["id"],
         )
     return found is not None
 

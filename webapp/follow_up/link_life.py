@@ -61,18 +61,16 @@ def sending_link(connection: Connection, secret: str) -> dict[str, Any]:
     """
     link = find(connection, secret)
     if link is None:
-        raise closed("link_unknown", "The shop's link that came with this is not known here.")
+        raise closed("link_unknown")
     if not may_send(link, now()):
         if state(link, now()) == "revoked":
-            raise closed("link_revoked", "The shop has taken back the link that came with this.")
-        raise closed("link_expired", "The shop's link that came with this has ended.")
+            raise closed("link_revoked")
+        raise closed("link_expired")
     return link
 
 
-def closed(code: str, message: str) -> Refusal:
-    return Refusal(
-        403, code, message, "It stays on the phone. Ask the shop for a new link.", "link"
-    )
+def closed(code: str) -> Refusal:
+    return Refusal(403, code, "link", words=f"sending-{code}")
 
 
 def make(connection: Connection, trailer: Link, job: Link | None = None) -> tuple[int, str]:

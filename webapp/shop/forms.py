@@ -41,7 +41,7 @@ def up_to_folded(length: int) -> Any:
 
     def check(_form: Any, field: Any) -> None:
         if len((field.data or "").casefold()) > length:
-            raise ValidationError(f"Use {length} characters at most.")
+            raise ValidationError(say("form-too-long", most=str(length)))
 
     return check
 

@@ -57,7 +57,7 @@ def cursor() -> tuple[int, int] | None:
         return None
     found = CURSOR.match(text)
     if found is None:
-        raise Refusal(400, "bad_page", "There is no such page.", "Start from the inbox.", "after")
+        raise Refusal(400, "bad_page", "after")
     return int(found[1]), int(found[2])
 
 

@@ -33,11 +33,11 @@ PNG_END = b"\0\0\0\0IEND\xaeB`\x82"
 
 
 class BadPicture(ValueError):
-    """A picture that is not taken; ``code`` for programs, ``fix`` says how to put it right."""
+    """A picture that is not taken: the words ``error-photo-CODE`` say why, with ``values``."""
 
-    def __init__(self, code: str, message: str, fix: str) -> None:
-        super().__init__(message)
-        self.code, self.message, self.fix = code, message, fix
+    def __init__(self, code: str, **values: str) -> None:
+        super().__init__(code)
+        self.code, self.values = code, values
 
 
 @dataclass(frozen=True)
@@ -53,14 +53,10 @@ class Picture:
         return sha256(self.data).hexdigest()
 
 
-AGAIN = "Take the photo again, or choose another one."
-SMALLER = "Send it smaller, such as 1600 pixels on its long side."
-
-
 def cleaned(body: bytes) -> Picture:
     """The picture in ``body``, decoded to its last row and encoded anew. Raises BadPicture."""
     if not body:
-        raise BadPicture("empty", "The photo has no bytes.", AGAIN)
+        raise BadPicture("empty")
     try:
         return encoded(decoded(body))
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
@@ -71,9 +67,7 @@ def cleaned(body: bytes) -> Picture:
         raise
     # Mangled files make Pillow raise whatever its parsers meet; none of it is our fault.
     except Exception:
-        raise BadPicture(
-            "not_whole", "The file is damaged or ends in the middle of the photo.", AGAIN
-        ) from None
+        raise BadPicture("not_whole") from None
 
 
 def decoded(body: bytes) -> Image.Image:
@@ -90,8 +84,6 @@ def decoded(body: bytes) -> Image.Image:
     if not ends_with_picture(body, image.format or ""):
         raise BadPicture(
             "tail",
-            "The file does not end where the photo ends: something is cut off or hidden behind it.",
-            AGAIN,
         )
     return ImageOps.exif_transpose(image)
 
@@ -102,8 +94,6 @@ def opened(body: bytes) -> Image.Image:
     except UnidentifiedImageError:
         raise BadPicture(
             "not_a_photo",
-            "The file is not a JPEG, PNG or WebP picture, whatever it is called.",
-            "Send a photo as JPEG. On an iPhone choose Most Compatible under Camera, Formats.",
         ) from None
 
 
@@ -144,15 +134,13 @@ def jpeg_scans(body: bytes) -> int:
 def too_many_pixels(most: int) -> BadPicture:
     return BadPicture(
         "too_many_pixels",
-        f"The photo has more than {most / 1e6:g} million pixels, or a side over {SIDE}.",
-        SMALLER,
+        most=f"{most / 1e6:g}",
+        side=str(SIDE),
     )
 
 
 def too_costly() -> BadPicture:
-    return BadPicture(
-        "too_costly", "The photo takes more time or memory to open than photos do.", SMALLER
-    )
+    return BadPicture("too_costly")
 
 
 # ---- as a process -------------------------------------------------------------------------------
@@ -182,7 +170,7 @@ def answer(body: bytes) -> tuple[dict[str, Any], bytes]:
     try:
         kept = cleaned(body)
     except BadPicture as error:
-        return {"bad": [error.code, error.message, error.fix]}, b""
+        return {"bad": [error.code, error.values]}, b""
     return {"width": kept.width, "height": kept.height}, kept.data
 
 

@@ -35,14 +35,12 @@ def prove(body: bytes, length: int, digest: str) -> None:
     if len(body) != length:
         raise BadPicture(
             "cut_off",
-            f"Only {len(body)} of the photo's {length} bytes arrived.",
-            "The photo stays on the phone. Send it again.",
+            arrived=str(len(body)),
+            length=str(length),
         )
     if sha256(body).hexdigest() != digest:
         raise BadPicture(
             "hash_mismatch",
-            "The photo's bytes do not have the hash that was sent with them.",
-            "The photo stays on the phone. Send it again.",
         )
 
 
@@ -91,7 +89,8 @@ def asked(process: subprocess.Popen[bytes], body: bytes) -> Picture:
     head: dict[str, Any] = json.loads(frame(process))
     data = frame(process)
     if "bad" in head:
-        raise BadPicture(*head["bad"])
+        code, values = head["bad"]
+        raise BadPicture(code, **values)
     return Picture(data, head["width"], head["height"])
 
 
