@@ -7,10 +7,13 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 from flask import Flask
+from sqlalchemy import update
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, run_stop, shop_floor
 from tests.support.records import HEADERS, check_body, envelope, error_of, record, uuid7
 from tests.support.shops import a_shop, finished_job
+from webapp.follow_up import filing
+from webapp.storage.models import records
 
 HOT = {"smoke__1L": "yes"}
 
@@ -275,3 +278,21 @@ def test_a_check_of_a_phone_whose_clock_is_off_says_so_in_the_shop(app):
     assert "clock was wrong" in page
     assert "1970-01-01 00:10" in page
     assert str(datetime.now(UTC).year) in page
+
+
+def test_one_link_cannot_flood_a_shop_and_what_waits_is_taken_later(floor, monkeypatch):
+    monkeypatch.setattr(filing, "LINK_MOST", 3)
+    sent = [run_stop(smoke__1L="yes") for _ in range(5)]
+    answers = [floor.send(one) for one in sent]
+    assert [answer.status_code for answer in answers] == [200] * 3 + [429] * 2
+    assert error_of(answers[-1], 429)["code"] == "too_many"
+    assert len(floor.rows("records")) == 3
+    assert len(floor.rows("mails")) == 3
+    assert floor.send(sent[0]).status_code == 200, "what is there already is answered as it was"
+    assert floor.another_link().send(sent[4]).status_code == 200, "another link has its own limit"
+    for row in floor.rows("records"):
+        hour_ago = row["received_ms"] - filing.HOUR_MS - 1
+        with floor.app.extensions["store"].writing() as connection:
+            mine = update(records).where(records.c.seq == row["seq"])
+            connection.execute(mine.values(received_ms=hour_ago))
+    assert floor.send(sent[3]).status_code == 200

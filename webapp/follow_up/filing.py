@@ -20,6 +20,10 @@ from webapp.storage.models import due, jobs, links, mails, photos, records
 # Shelves of the inbox, in the order they are shown; a decided check moves to the last.
 SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
 DECIDED = 5
+LINK_MOST = (
+    60  # records an hour; a lending desk's own code sees a dozen (common practice, no source)
+)
+HOUR_MS = 60 * 60 * 1000
 DAY_MS = 24 * 60 * 60 * 1000
 
 
@@ -54,6 +58,7 @@ def attach(
     if row["shop_id"] is None:
         place = {"trailer_key": link["trailer_id"], "link_id": link["id"], "due_id": due_id}
         if not shown_already(connection, row, link["shop_id"]):
+            unless_flooding(connection, link)
             place |= {"shop_id": link["shop_id"]} | shown(row, far_km)
             if place.get("shelf") == SHELVES["stop"]:
                 queue_mail(connection, link["shop_id"], row["id"])
@@ -65,6 +70,21 @@ def attach(
     if row["kind"] == "check":
         settle(connection, row["id"], link["trailer_id"], due_id)
     bring_photos(connection, row, link)
+
+
+def unless_flooding(connection: Connection, link: Mapping[str, Any]) -> None:
+    """Whoever has a link could fill the inbox of its shop. What is over the limit waits on the
+    phone, which sends it again later; nothing is lost."""
+    hour_ago = int(now().timestamp() * 1000) - HOUR_MS
+    mine = (records.c.link_id == link["id"], records.c.received_ms > hour_ago)
+    if connection.execute(select(func.count()).where(*mine)).scalar_one() >= LINK_MOST:
+        raise Refusal(
+            429,
+            "too_many",
+            f"More than {LINK_MOST} records came on this link within an hour.",
+            "They stay on the phone, which sends them later by itself.",
+            "link",
+        )
 
 
 def shown_already(connection: Connection, row: Mapping[str, Any], shop_id: int) -> bool:
