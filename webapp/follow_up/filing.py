@@ -78,13 +78,7 @@ def unless_flooding(connection: Connection, link: Mapping[str, Any]) -> None:
     hour_ago = int(now().timestamp() * 1000) - HOUR_MS
     mine = (records.c.link_id == link["id"], records.c.received_ms > hour_ago)
     if connection.execute(select(func.count()).where(*mine)).scalar_one() >= LINK_MOST:
-        raise Refusal(
-            429,
-            "too_many",
-            f"More than {LINK_MOST} records came on this link within an hour.",
-            "They stay on the phone, which sends them later by itself.",
-            "link",
-        )
+        raise Refusal(429, "too_many", "link", words="too_many_records", most=LINK_MOST)
 
 
 def shown_already(connection: Connection, row: Mapping[str, Any], shop_id: int) -> bool:
