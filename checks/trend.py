@@ -15,11 +15,11 @@ Point = tuple[float, float, float]
 # Against its mate, N m: how far two sound hubs differ for good, and how much a sound difference
 # wanders from stop to stop beside what the reading leaves open. From the simulated sound histories
 # of docs/trends.md; no hub was measured.
-MATES, WANDER = 0.15, 0.16
+MATES, WANDER = 0.20, 0.12
 # Spreads by which a climb must stand out; set for one false alarm in 100 sound histories.
-ALARM = 2.25
+ALARM = 2.55
 # A climb may have begun with one of so many last readings; these before it say what is usual.
-RECENT, BEFORE = 3, 2
+RECENT, BEFORE = 3, 4
 # K by which the first of a pair is warmer, by the word for it: 3 is just felt, 8 is clear
 # (assumed).
 FELT = {

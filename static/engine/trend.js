@@ -7,11 +7,11 @@ export const FELT = {
   mate_slightly: [-9, -2.5],
   mate_clearly: [-17, -7.5],
 };
-const MATES = 0.15;
-const WANDER = 0.16;
-const ALARM = 2.25;
+const MATES = 0.2;
+const WANDER = 0.12;
+const ALARM = 2.55;
 const RECENT = 3;
-const BEFORE = 2;
+export const BEFORE = 4;
 const OPEN = 30;
 
 // [middle, spread] of how much more drag a hub has than its mate, N m; null when nothing is known.

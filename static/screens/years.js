@@ -3,7 +3,7 @@
 import { checksOf } from "../data/queries.js";
 import { placeName, say } from "../data/words.js";
 import { BadInput } from "../engine/judge.js";
-import { climb, gap } from "../engine/trend.js";
+import { BEFORE, climb, gap } from "../engine/trend.js";
 import { h, svg } from "../parts/h.js";
 import { framed, withWords } from "./road.js";
 
@@ -22,7 +22,7 @@ export const years = (app, trailer) => withWords(async () => {
 function section(book, stops, wheel, axles) {
   const rows = stops.map((stop) => rowOf(book, stop, wheel)).filter(Boolean), name = placeName(wheel, axles);
   const found = climb(rows);
-  const text = rows.length < 3 ? say("road-years-few") : found
+  const text = rows.length <= BEFORE ? say("road-years-few") : found
     ? say("road-years-climb", { wheel: name, low: Math.max(0, found.low).toFixed(1), high: found.high.toFixed(1) })
     : say("road-years-level");
   return h("section", { class: found ? "card look" : "" }, h("h2", {}, name), h("p", {}, text), rows.length > 1 && plot(rows, name));

@@ -124,7 +124,7 @@ def test_a_climb_is_what_generalized_least_squares_says() -> None:
     ("title", "rows", "shown"),
     [
         ("nothing yet", [], None),
-        ("two readings are too few", [(0.0, 0.1), (2.0, 0.1)], None),
+        ("four readings are too few", [(0.0, 0.1)] * 3 + [(2.0, 0.1)], None),
         ("level", [(0.1, 0.1)] * 20, None),
         ("a steady difference between mates", [(0.25, 0.1)] * 20, None),
         ("a climb", [(0.0, 0.2)] * 6 + [(0.3, 0.2), (0.6, 0.2), (0.9, 0.2)], 7),

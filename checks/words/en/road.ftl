@@ -192,5 +192,5 @@ road-years-title = Over the years
 road-years-lead = How much more drag each hub has than its mate, stop by stop: weather, speed and distance are taken out.
 road-years-climb = { $wheel }: a steady climb. Look at this hub before the next trip: { $low } to { $high } N m more with every stop.
 road-years-level = No steady climb seen.
-road-years-few = Three stops with readings of both hubs are needed.
+road-years-few = Five stops with readings of both hubs are needed.
 road-years-plot = { $wheel } against its mate, N m, { $count } stops
