@@ -5,15 +5,17 @@ from __future__ import annotations
 import os
 import sqlite3
 import stat
+import subprocess
+import sys
 import time
 from contextlib import closing
 from pathlib import Path
 
 import pytest
 
-from tests.server.test_start import command
 from tests.support.floor import run_stop, shop_floor
 from tests.support.records import HEADERS, envelope, error_of, record
+from tests.support.serve import ROOT
 from tests.support.shops import JOB, TOKEN, a_shop
 from webapp import create_app
 from webapp.commands import mail
@@ -176,6 +178,18 @@ def test_the_database_is_its_owners_whatever_the_folder_allows(tmp_path):
     )
     modes = {path.name: oct(stat.S_IMODE(path.stat().st_mode)) for path in data.iterdir()}
     assert set(modes.values()) == {"0o600"}, modes
+
+
+def command(module: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    """Run ``python -m module`` to its end, in an interpreter of its own: a traceback would show."""
+    return subprocess.run(
+        [sys.executable, "-m", module],
+        cwd=ROOT,
+        env=os.environ | environment,
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
 
 
 def damage(path: Path) -> None:
