@@ -64,7 +64,9 @@ def moved(value: Any, share: float) -> Any:
 
 
 def flipped_comparisons(book: Rulebook) -> Iterator[Mutant]:
-    for owner, tree in _trees(book).items():
+    """Of every tree that reads something; one of plain numbers stands for never or always."""
+    read = {n: t for n, t in _trees(book).items() if _named(t, "fact", "quantity", "is", "rank")}
+    for owner, tree in read.items():
         count = sum(part[0] in ("<", "<=") for part in walk(tree))
         for i in range(count):
             for how in ("strictness", "sides"):
