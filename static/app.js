@@ -5,11 +5,12 @@ import { uuid7 } from "./data/records.js";
 import { Sender } from "./data/sending.js";
 import { openStore } from "./data/store.js";
 import { Updates } from "./data/updates.js";
+import { say } from "./data/words.js";
 import { hearDrafts, readLinks, setSetting } from "./keep.js";
 import { h, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
-import { button, page } from "./parts/page.js";
-import { later, redraw, start } from "./router.js";
+import { page } from "./parts/page.js";
+import { later, redraw, show, start } from "./router.js";
 import { answersScreen } from "./screens/answers.js";
 import { ask } from "./screens/ask.js";
 import { front } from "./screens/front.js";
@@ -28,7 +29,8 @@ const routesOf = (app) => [
   [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, (...at) => ask(app, ...at)],
   [/^#\/answers\/([^/]+)$/, (id) => answersScreen(app, id)],
   [/^#\/sofar\/([^/]+)$/, (id) => sofar(app, id)],
-  [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/, async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
+  [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
+    async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
   [/^#\/check\/([^/]+)$/, (id) => kept(app, id)],
   [/^#\/trailers$/, () => trailerList(app)],
   [/^#\/trailer\/new$/, () => newTrailer(app)],
@@ -46,10 +48,12 @@ const routesOf = (app) => [
 
 /** What the screens share: what is kept, and what is known since the start. */
 async function opened() {
-  const { store, lasting } = await openStore();
+  const book = await fetchBook(["/rulebook.json", "/words.en.json"]); // first, for its words
+  const { store, lasting } = await openStore(blocked);
   const settings = Object.fromEntries((await store.all("settings")).map(({ key, value }) => [key, value]));
   const app = {
-    store, lasting, settings,
+    book, store, lasting, settings,
+    books: new Map(), // those of kept checks
     links: [],
     drafts: new Map(), // the newest answers, should the disk refuse them
     sendState: { waiting: new Set(), refused: [] },
@@ -57,13 +61,14 @@ async function opened() {
   };
   if (!settings.units) await setSetting(app, "units", likelyUnits());
   if (!settings.device) await setSetting(app, "device", uuid7().replaceAll("-", ""));
-  app.book = await fetchBook(["/rulebook.json", "/words.en.json"]);
-  app.books = new Map([[app.book.hash, app.book]]);
   app.sender = new Sender(store, settings.device, (state) => { app.sendState = state; moved(); });
   await app.sender.report();
   await readLinks(app);
   return app;
 }
+
+const blocked = () =>
+  show(page({ title: say("app-blocked"), body: h("p", { role: "status" }, say("app-blocked.help")) }));
 
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
@@ -76,10 +81,9 @@ async function startUp() {
 }
 
 startUp().catch((error) => {
-  document.getElementById("screen").replaceChildren(page({
-    title: "Twentymile could not start",
-    body: [h("p", {}, "Check the connection and load the page again. What was saved on this phone is still there."),
-      h("p", { class: "small" }, String(error?.message ?? error))],
-    foot: button("Try again", () => location.reload(), "answer main"),
-  }));
+  // The page brings these words itself: those of the app may be what is missing.
+  const failed = document.getElementById("failed").content.cloneNode(true);
+  failed.querySelector(".why").textContent = String(error?.message ?? error);
+  failed.querySelector("button").addEventListener("click", () => location.reload());
+  document.getElementById("screen").replaceChildren(failed);
 });

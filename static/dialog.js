@@ -1,5 +1,6 @@
 // What stands over the screen for a moment, and what is said aloud.
 
+import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
 import { button } from "./parts/page.js";
 
@@ -8,14 +9,14 @@ export function sure(question, yes) {
   return new Promise((resolve) => {
     const end = (answer) => () => { box.close(); box.remove(); resolve(answer); };
     const box = h("dialog", { "aria-label": question, oncancel: end(false) }, h("p", {}, question),
-      h("div", { class: "row" }, button("No, go back", end(false), "answer"), button(yes, end(true), "answer main")));
+      h("div", { class: "row" }, button(say("app-no"), end(false), "answer"), button(yes, end(true), "answer main")));
     document.body.append(box);
     box.showModal();
   });
 }
 
 /** Say something that waits to be read. */
-export const inform = (text) => sure(text, "I see");
+export const inform = (text) => sure(text, say("app-see"));
 
 /** Say it to whoever listens to the screen. */
 export const announce = (text) => { document.getElementById("spoken").textContent = text; };

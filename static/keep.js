@@ -105,8 +105,9 @@ export async function keepCheck(app, draft, book = app.book) {
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
   const link = app.links.find((one) => one.id === draft.link);
   const more = [
-    ["rulebooks", { hash: book.hash, data: book.data, words: book.said }],
-    ["records", { ...sealed, draft: draft.id, ...(link && { link: link.id, due: draft.due }) }],
+    ["rulebooks", { hash: book.hash, data: book.data }],
+    ["words", { hash: book.said.hash, data: book.said }],
+    ["records", { ...sealed, draft: draft.id, words: book.said.hash, ...(link && { link: link.id, due: draft.due }) }],
     ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
   ];
   if (link) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
@@ -118,13 +119,15 @@ export async function keepTrailer(app, draft, others = []) {
   const body = trailerBody(app.book, draft), sealed = await seal("trailer", body);
   app.settings.trailer = body.retired ? null : body.trailer;
   const more = [["settings", { key: "trailer", value: app.settings.trailer }], ...others];
-  await keep(app, sealed, draft.check ? draft.id : null, more, body.retired ? "#/trailers" : `#/trailer/${body.trailer}`);
+  await keep(app, sealed, draft.check ? draft.id : null, more, body.retired ? "#/trailers"
+    : `#/trailer/${body.trailer}`);
 }
 
 /** The body of a trailer's record: its whole state, each edit a new version. */
 function trailerBody(book, { trailer, name, facts, typed, check, date, retired }) {
   const kept = check ? answers(book, { check, date, facts, typed }) : facts;
-  const body = { trailer, name, facts: kept, typed: Object.fromEntries(Object.entries(typed ?? {}).filter(([key]) => key in kept)) };
+  const body = { trailer, name, facts: kept, typed: Object.fromEntries(Object.entries(typed ?? {})
+    .filter(([key]) => key in kept)) };
   return retired ? { ...body, retired: true } : body;
 }
 
@@ -150,19 +153,19 @@ async function keep(app, sealed, draftId, more, hash) {
   if (draftId) windows?.postMessage(draftId);
   await readLinks(app);
   await app.sender.report();
-  announce("Saved on this phone.");
+  announce(say("app-saved"));
   go(hash, { replace: true });
   askOnce(app).catch(() => {});
   app.sender.send();
 }
 
-/** On a full disk the answers go first: a rulebook is many times as large, and came with the app. */
+/** On a full disk the answers go first: rules and words are many times as large, and came with the app. */
 async function commit(store, changes, needs) {
   try {
     await store.commit(changes, needs);
   } catch (error) {
     if (!(error instanceof StorageFull)) throw error;
-    await store.commit(changes.filter(([kind]) => kind !== "rulebooks"), needs);
+    await store.commit(changes.filter(([kind]) => !["rulebooks", "words"].includes(kind)), needs);
   }
 }
 

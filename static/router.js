@@ -2,6 +2,8 @@
 // a reload comes back to the same question.
 
 import { isDone, steps } from "./data/asking.js";
+import { laterWords } from "./data/queries.js";
+import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
 import { link, page } from "./parts/page.js";
 
@@ -37,7 +39,8 @@ export function back(hash) {
 /** Draw the screen of the address once more. */
 export async function redraw() {
   const turn = ++drawing, hash = location.hash;
-  const [route, screen] = routes.find(([pattern]) => pattern.test(hash)) ?? [/./, () => missing("There is no such page.")];
+  const [route, screen] = routes.find(([pattern]) => pattern.test(hash)) ??
+    [/./, () => missing(say("app-no-page"))];
   const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
   let shown;
   try {
@@ -70,21 +73,24 @@ export function show(screen) {
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
 export async function later(load) {
   try {
-    return await load();
+    const [part] = await Promise.all([load(), laterWords()]);
+    return part;
   } catch {
-    throw new Error("This part of the app is not on the phone yet. It comes by itself when there is signal: load the page again then.");
+    throw new Error(say("app-not-fetched"));
   }
 }
 
 export function missing(text) {
-  return page({ title: "Not here", body: h("p", {}, text), foot: link("Front page", "#/", "answer main") });
+  return page({ title: say("app-missing"), body: h("p", {}, text),
+    foot: link(say("app-to-front"), "#/", "answer main") });
 }
 
 export function failed(error) {
   return page({
-    title: "Something went wrong",
-    body: [h("p", {}, "What was saved on this phone is still there."), h("p", { class: "small" }, String(error?.message ?? error))],
-    foot: h("div", { class: "row" }, link("Settings and files", "#/settings", "answer"), link("Front page", "#/", "answer main")),
+    title: say("app-failed"),
+    body: [h("p", {}, say("app-failed-kept")), h("p", { class: "small" }, String(error?.message ?? error))],
+    foot: h("div", { class: "row" }, link(say("app-to-files"), "#/settings", "answer"),
+      link(say("app-to-front"), "#/", "answer main")),
   });
 }
 

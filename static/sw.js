@@ -63,7 +63,8 @@ async function complete() {
 self.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
     const names = await caches.keys();
-    await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== NAME).map((name) => caches.delete(name)));
+    await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== NAME)
+      .map((name) => caches.delete(name)));
     await self.clients.claim();
   })());
 });
@@ -81,7 +82,8 @@ self.addEventListener("fetch", (event) => {
   const path = request.mode === "navigate" && address.pathname === "/" ? "/" : address.pathname;
   if (FILES.has(path) || path in REST) event.respondWith(fromCache(path, request));
   // 409: there is signal, but the server has gone on to another release.
-  if (path in ASKED) event.respondWith(asked(path).catch((error) => (error instanceof TypeError ? Response.error() : new Response(null, { status: 409 }))));
+  if (path in ASKED) event.respondWith(asked(path).catch((error) => (error instanceof TypeError ? Response.error()
+    : new Response(null, { status: 409 }))));
 });
 
 async function fromCache(path, request) {

@@ -127,7 +127,9 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
 # Words by how their names begin: those of every part, and those of one part alone. The rest are
 # for the server's pages.
 SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
-ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": ("figures-",)}
+ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": ()}
+# What the app says only on screens that a first visit does without.
+LATER = ("app-file-", "app-link-", "app-pair", "app-photo-", "app-settings-", "app-sums-")
 NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
 
 
@@ -137,7 +139,8 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
     heads |= {f"station-{s['id']}" for s in data["stations"]}
     heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
     kept = (*SHARED, *ALONE[part])
-    return [n for n in names if n.partition(".")[0] in heads or n.startswith(kept)]
+    said = [n for n in names if n.partition(".")[0] in heads or n.startswith(kept)]
+    return [n for n in said if not n.startswith(LATER)]
 
 
 def _only(entries: Data, names: set[str]) -> Data:

@@ -13,7 +13,7 @@ import checks.trade
 from checks.brake_law import BrakeLawError, limits_of, read_laws
 from checks.rulebook.check import compiled
 from checks.rulebook.definitions import Definitions, RulebookError
-from checks.rulebook.export import as_data, split, words_of
+from checks.rulebook.export import LATER, as_data, split, words_of
 from checks.rulebook.model import Rulebook
 from checks.rules import STANDINGS
 from checks.units import units
@@ -45,10 +45,15 @@ ROAD = "road"
 
 
 def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
-    """The words that the phone needs with a part, ``hash`` included. KeyError: no such language."""
+    """The words that the phone needs with a part, ``hash`` included. KeyError: no such language.
+
+    Part ``later`` is of no rulebook: what the app says on screens that a first visit does without.
+    """
     said = words(language)
     if part == ROAD:
         return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
+    if part == "later":
+        return said.export(name for name in said.ids() if name.startswith(LATER))
     return said.export(words_of(part, load().parts[part], said.ids()))
 
 

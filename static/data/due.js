@@ -12,7 +12,8 @@ const endOf = (by) => (by.length === 10 ? new Date(`${by}T23:59:59`) : new Date(
 
 /** Late ones first, longest first; then by miles, for those come on this drive; then by day. */
 export function louder(a, b) {
-  const key = (due) => [isLate(due) ? 0 : Number.isFinite(due.at_km) ? 1 : 2, isLate(due) ? endOf(due.by) : due.at_km ?? 0, due.by ? endOf(due.by) : Infinity];
+  const key = (due) => [isLate(due) ? 0 : Number.isFinite(due.at_km) ? 1 : 2, isLate(due) ? endOf(due.by) : due.at_km
+    ?? 0, due.by ? endOf(due.by) : Infinity];
   const [x, y] = [key(a), key(b)], at = x.findIndex((part, i) => part !== y[i]);
   return at < 0 ? 0 : x[at] - y[at];
 }

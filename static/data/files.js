@@ -2,31 +2,41 @@
 // anything is written, so a bad one changes nothing.
 
 import { hashOf, localTime, rulebookHash, sha256 } from "./records.js";
+import { say } from "./words.js";
 
 const FORMAT = "twentymile-export", VERSION = 1;
-const BESIDE = ["of", "draft", "link", "due"]; // what this phone knows about a record besides its bytes
+const BESIDE = ["of", "draft", "words", "link", "due"]; // what this phone knows about a record besides its bytes
 
 /** All records, unfinished checks, photos, links and the rulebooks used, as text. */
 export async function exportText(store, withPhotos = true) {
-  const kinds = ["records", "drafts", "rulebooks", "links", "photos"];
-  const [records, drafts, rulebooks, links, photos] = await Promise.all(kinds.map((kind) => store.all(kind)));
+  const kinds = ["records", "drafts", "rulebooks", "words", "links", "photos"];
+  const [records, drafts, rulebooks, words, links, photos] = await Promise.all(kinds.map((kind) => store.all(kind)));
   return JSON.stringify({
     format: FORMAT, version: VERSION, made: localTime(),
-    records: records.map(({ record, hash, of, draft, link, due }) => ({ record, hash, of, draft, link, due })),
-    drafts, rulebooks: rulebooks.map(({ data }) => data), words: rulebooks.map(({ words }) => words ?? null),
+    records: records.map((item) => pick(item, ["record", "hash", ...BESIDE])),
+    drafts, rulebooks: rulebooks.map(({ data }) => data), words: words.map(({ data }) => data),
     links, photos: withPhotos ? await Promise.all(photos.map((photo) => withBytes(photo, store))) : [],
   });
 }
 
-async function withBytes({ sent, ...photo }, store) {
+const pick = (item, names) => Object.fromEntries(names.map((name) => [name, item[name]]));
+
+async function withBytes(kept, store) {
+  const photo = { ...kept };
+  delete photo.sent; // the other phone's own business
   const { data, type } = await store.get("pictures", photo.id);
   // The browser's own base64: many times faster than a loop over the bytes.
   const url = await new Promise((resolve, reject) => {
-    const reader = Object.assign(new FileReader(), { onload: () => resolve(reader.result), onerror: () => reject(reader.error) });
+    const reader = new FileReader();
+    reader.onload = () => resolve(reader.result);
+    reader.onerror = () => reject(reader.error);
     reader.readAsDataURL(new Blob([data], { type }));
   });
   return { ...photo, type, data: url.slice(url.indexOf(",") + 1) };
 }
+
+// A file is refused as a whole, so that nothing was changed.
+const refused = (why, values) => new Error(say(`app-file-bad-${why}`, values));
 
 /** What a file would add: `{changes, records, known, drafts, photos, links}`. Throws with a message for people. */
 export async function readExport(text, store) {
@@ -36,18 +46,15 @@ export async function readExport(text, store) {
   for (const [i, item] of file.records.entries()) {
     await checkRecord(item, i);
     const { id } = item.record, before = known.get(id);
-    if (before && before !== item.hash) throw new Error(`Record ${i + 1} in the file differs from the one on this phone with the same number. Nothing was changed.`);
+    if (before && before !== item.hash) throw refused("differs", { at: i + 1 });
     if (before) { found.known++; continue; }
     known.set(id, item.hash);
-    const beside = Object.entries(item).filter(([name, value]) => BESIDE.includes(name) && value !== undefined);
-    changes.push(["records", { id, record: item.record, hash: item.hash, ...Object.fromEntries(beside) }], ["outbox", { id, message: "" }]);
+    const beside = BESIDE.filter((name) => item[name] !== undefined);
+    changes.push(["records", { id, ...pick(item, ["record", "hash", ...beside]) }], ["outbox", { id, message: "" }]);
     found.records++;
   }
-  for (const [i, data] of file.rulebooks.entries()) {
-    const words = file.words?.[i] ?? null; // of an earlier release: they are in the rulebook
-    await checkHash(data);
-    if (words) await checkHash(words);
-    changes.push(["rulebooks", { hash: data.hash, data, ...(words && { words }) }]);
+  for (const [kind, list] of [["rulebooks", file.rulebooks], ["words", file.words ?? []]]) {
+    for (const data of list) changes.push([kind, await checked(data)]);
   }
   await addDrafts(file.drafts, store, known, changes, found);
   await addPhotos(file, store, changes, found);
@@ -55,8 +62,9 @@ export async function readExport(text, store) {
   return { changes, ...found };
 }
 
-async function checkHash(data) {
-  if ((await rulebookHash(data)) !== data?.hash) throw new Error("A rulebook in the file was changed after it was saved. Nothing was changed here.");
+async function checked(data) {
+  if ((await rulebookHash(data)) !== data?.hash) throw refused("rulebook");
+  return { hash: data.hash, data };
 }
 
 async function addPhotos({ photos = [], records }, store, changes, found) {
@@ -65,11 +73,12 @@ async function addPhotos({ photos = [], records }, store, changes, found) {
   for (const { data, type, ...photo } of photos) {
     const bytes = bytesOf(data);
     const whole = typeof photo.id === "string" && typeof photo.check === "string" && type === "image/jpeg" && bytes;
-    if (!whole || (await sha256(bytes)) !== photo.hash) throw new Error("A photo in the file is not whole. Nothing was changed. Save the file again on the other phone.");
+    if (!whole || (await sha256(bytes)) !== photo.hash) throw refused("photo");
     if (here.has(photo.id)) continue;
     here.add(photo.id);
     changes.push(["photos", photo], ["pictures", { id: photo.id, type, data: bytes.buffer }]);
-    if (checks.has(photo.check)) changes.push(["outbox", { id: photo.id, check: checks.get(photo.check), message: "" }]);
+    if (checks.has(photo.check)) changes.push(["outbox",
+      { id: photo.id, check: checks.get(photo.check), message: "" }]);
     found.photos++;
   }
 }
@@ -85,7 +94,7 @@ function bytesOf(base64) {
 async function addLinks(links, store, changes, found) {
   const here = new Set((await store.all("links")).map((link) => link.id));
   for (const link of links) {
-    if (typeof link?.id !== "string" || typeof link.secret !== "string") throw new Error("A link in the file is not whole. Nothing was changed.");
+    if (typeof link?.id !== "string" || typeof link.secret !== "string") throw refused("link");
     if (here.has(link.id)) continue;
     here.add(link.id);
     changes.push(["links", link]);
@@ -98,25 +107,26 @@ function parsed(text) {
   try {
     file = JSON.parse(text);
   } catch {
-    throw new Error("The file cannot be read: it is cut off, or not a Twentymile file. Nothing was changed. Save it again on the other phone, or copy it again.");
+    throw refused("unreadable");
   }
-  if (file?.format !== FORMAT) throw new Error("This is not a Twentymile file. Nothing was changed. Choose a file that was saved in Settings.");
-  if (file.version !== VERSION) throw new Error(`The file is of version ${file.version}; this app reads version ${VERSION}. Nothing was changed. Update the app, then try again.`);
-  if (![file.records, file.drafts, file.rulebooks, file.links ?? [], file.photos ?? []].every(Array.isArray)) throw new Error("A part of the file is missing. Nothing was changed. Save it again on the other phone.");
+  if (file?.format !== FORMAT) throw refused("other");
+  if (file.version !== VERSION) throw refused("version", { given: String(file.version), read: String(VERSION) });
+  const parts = [file.records, file.drafts, file.rulebooks, file.words ?? [], file.links ?? [], file.photos ?? []];
+  if (!parts.every(Array.isArray)) throw refused("part");
   return file;
 }
 
 async function checkRecord(item, i) {
-  const record = item?.record, whole = typeof record?.id === "string" && typeof record?.kind === "string" && record?.body && typeof record.body === "object";
-  if (!whole) throw new Error(`Record ${i + 1} in the file is not whole. Nothing was changed.`);
-  if ((await hashOf(record)) !== item.hash) throw new Error(`Record ${i + 1} in the file was changed after it was saved. Nothing was changed here. Save the file again on the other phone.`);
+  const record = item?.record, named = typeof record?.id === "string" && typeof record?.kind === "string";
+  if (!named || !record.body || typeof record.body !== "object") throw refused("record", { at: i + 1 });
+  if ((await hashOf(record)) !== item.hash) throw refused("changed", { at: i + 1 });
 }
 
 async function addDrafts(drafts, store, known, changes, found) {
   const here = new Set((await store.all("drafts")).map((draft) => draft.id));
   for (const draft of drafts) {
-    const whole = typeof draft?.id === "string" && typeof draft.check === "string" && draft.facts && typeof draft.facts === "object";
-    if (!whole) throw new Error("An unfinished check in the file is not whole. Nothing was changed.");
+    const named = typeof draft?.id === "string" && typeof draft.check === "string";
+    if (!named || !draft.facts || typeof draft.facts !== "object") throw refused("draft");
     if (here.has(draft.id) || known.has(draft.id)) continue;
     here.add(draft.id);
     changes.push(["drafts", draft]);
@@ -126,4 +136,5 @@ async function addDrafts(drafts, store, known, changes, found) {
 
 /** What came in, in words. */
 export const addedText = ({ records, drafts, photos, known }) =>
-  `Added ${records} records and ${drafts} unfinished checks${photos ? `, ${photos} photos` : ""}. ${known} were here already.`;
+  [say("app-file-added", { records, drafts }), photos ? say("app-file-added-photos", { photos }) : "",
+    say("app-file-known", { known })].filter(Boolean).join(" ");

@@ -2,19 +2,19 @@
 // (place, time, its own number) is kept: only pixels pass through the canvas.
 
 import { localTime, sha256, uuid7 } from "./records.js";
+import { say } from "./words.js";
 
 export const EDGE = 1600, BYTES = 250_000;
 const QUALITIES = [0.75, 0.65, 0.55, 0.45]; // stepped down until the file is small enough
 const SMALLER = 0.75; // then the picture itself
 
-/** A picture file as `{data, type, width, height}`: upright, 1600 px, 250 kB at most. Throws with a message. */
+/** A picture file as `{data, type, width, height}`: upright, small. Throws with a message. */
 export async function shrink(file) {
   let image;
   try {
     image = await createImageBitmap(file, { imageOrientation: "from-image" });
   } catch {
-    throw new Error("This browser cannot read that picture; it may be a HEIC file, or damaged. Nothing is lost. " +
-      "Use “Take a photo”, or on an iPhone set Camera, Formats to Most Compatible and take it again.");
+    throw new Error(say("app-photo-unreadable"));
   }
   let edge = EDGE, best;
   do {

@@ -1,28 +1,44 @@
 // What the screens ask of the store: checks, trailers, photos, and the rulebook a check was judged by.
 
 import { load } from "../engine/judge.js";
-import { takeWords, wordsByKind } from "./words.js";
+import { flatWords, has, say, takeWords, wordsOf } from "./words.js";
+
+const NOW = { say, has };
 
 /** The rulebook and its words at two addresses, compiled; their JSON is beside it under `data` and `said`. */
 export async function fetchBook(addresses, options) {
   const responses = await Promise.all(addresses.map((address) => fetch(address, options)));
   const missing = responses.find(({ ok }) => !ok);
-  if (missing) throw Object.assign(new Error(`The rulebook did not arrive (${missing.status}).`), { answered: true });
+  if (missing) throw Object.assign(new Error(`${missing.url}: ${missing.status}`), { answered: true });
   const [data, said] = await Promise.all(responses.map((one) => one.json()));
   takeWords(said);
-  return compiled(data, said);
+  return Object.assign(load(data, NOW), { data, said });
 }
 
-// A rulebook kept by an earlier release has its words inside.
-const compiled = (data, said) => Object.assign(load(data, data.words ?? wordsByKind(said)), { data, said });
+let lateWords = null;
 
-/** The rulebook a check was judged by, kept on this phone under its hash, or undefined. */
-export async function bookOf({ book, books, store }, hash) {
-  if (!books.has(hash)) {
-    const kept = await store.get("rulebooks", hash);
-    if (kept) books.set(hash, compiled(kept.data, kept.words ?? book.said));
+/** The words that a first visit does without; fetched once. */
+export async function laterWords() {
+  lateWords ??= fetch("/words-later.en.json").then((response) => response.json()).then(takeWords);
+  await lateWords.catch((error) => { lateWords = null; throw error; });
+}
+
+/** The rulebook a kept check was judged by, with the words it was shown in; undefined where it is not here. */
+export async function bookOf({ book, sumsBook, books, store }, { record, words }) {
+  const { rulebook } = record.body, key = `${rulebook} ${words}`;
+  const open = [book, sumsBook].find((one) => one?.hash === rulebook && (!words || one.said.hash === words));
+  if (open) return open;
+  if (!books.has(key)) {
+    const [rules, said] = await Promise.all([store.get("rulebooks", rulebook), words && store.get("words", words)]);
+    if (rules) books.set(key, Object.assign(load(rules.data, wordsWith(rules, said)), { data: rules.data }));
   }
-  return books.get(hash);
+  return books.get(key);
+}
+
+// A rulebook of an earlier release has its words inside.
+function wordsWith({ data }, said) {
+  if (data.words) return wordsOf(flatWords(data.words));
+  return said ? wordsOf(said.data.say) : NOW;
 }
 
 /** Kept checks, newest first. */

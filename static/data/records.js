@@ -40,7 +40,8 @@ export const hashOf = async (value) => sha256(canonical(value));
 
 /** The rulebook's own hash, over everything else in it. */
 export function rulebookHash(data) {
-  const { hash, ...rest } = data;
+  const rest = { ...data };
+  delete rest.hash;
   return hashOf(rest);
 }
 

@@ -49,7 +49,8 @@ export function advance(run, now, fix = null) {
   const passed = now - run.last;
   const silent = passed > SILENCE && !run.rests;
   const driven = run.rests || passed <= 0 || silent ? 0 : passed / 60_000;
-  const placed = fix ? moved(run, fix, driven) : { km: run.km + (run.by === "position" && run.fix ? 0 : driven / 60 * run.speed) };
+  const placed = fix ? moved(run, fix, driven) : { km: run.km + (run.by === "position" && run.fix ? 0
+    : driven / 60 * run.speed) };
   const next = { ...run, ...placed, minutes: run.minutes + driven, last: now };
   if (silent) Object.assign(next, { rests: true, silent: run.last, fix: null });
   return latched(next);

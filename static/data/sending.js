@@ -1,6 +1,7 @@
 // The outbox: what is kept on this phone but not yet proven to be on the server. An item leaves it
 // only on an answer with the same id and the same hash, never by age. A photo goes after its check.
 
+import { say } from "./words.js";
 const TIME_OUT = 10_000, PHOTO_TIME_OUT = 60_000;
 const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets through
 const ENOUGH = 3; // items that fail one after the other before a round is over
@@ -49,7 +50,8 @@ export class Sender {
 
   async report() {
     const items = await this.store.all("outbox");
-    this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message), clock: this.clock });
+    this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message),
+      clock: this.clock });
   }
 
   async #all(refused) {
@@ -85,7 +87,8 @@ export class Sender {
     if (status < 300 && body?.id === id && body?.hash === kept.hash) {
       if (!check) this.clock = body.clock ?? 0;
       const now = await this.store.get(kind, id); // it may have moved while it was on its way
-      await this.store.commit([["outbox", null, id], ...(now ? [[kind, { ...now, sent: new Date().toISOString() }]] : [])]);
+      await this.store.commit([["outbox", null, id],
+        ...(now ? [[kind, { ...now, sent: new Date().toISOString() }]] : [])]);
       return true;
     }
     if (!isFinal(reply)) return false;
@@ -95,11 +98,13 @@ export class Sender {
 
   async #record({ record, hash, link, due }) {
     const under = await this.#link(link);
-    return post("/api/records", { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) }, this.device);
+    return post("/api/records", { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) },
+      this.device);
   }
 
   async #photo(photo, check) {
-    const [picture, record] = await Promise.all([this.store.get("pictures", photo.id), this.store.get("records", check)]);
+    const [picture, record] = await Promise.all([this.store.get("pictures", photo.id),
+      this.store.get("records", check)]);
     const under = await this.#link(record?.link);
     return post("/api/photos", new Blob([picture.data], { type: picture.type }), this.device, {
       "Content-Type": picture.type, "X-Twentymile-Photo": photo.id, "X-Twentymile-Record": check,
@@ -127,7 +132,8 @@ export async function post(address, body, device, headers = {}) {
     const response = await fetch(address, {
       method: "POST",
       headers: {
-        "Content-Type": "application/json", "X-Twentymile-Device": device, "X-Twentymile-Clock": new Date().toISOString(),
+        "Content-Type": "application/json", "X-Twentymile-Device": device,
+          "X-Twentymile-Clock": new Date().toISOString(),
         ...headers,
       },
       body: raw ? body : JSON.stringify(body),
@@ -143,7 +149,7 @@ export async function post(address, body, device, headers = {}) {
 
 export function reason(status, body) {
   const said = body?.message ?? body?.error?.message ?? body?.error ?? body?.description;
-  return typeof said === "string" && said ? said : `The server refused it (${status}).`;
+  return typeof said === "string" && said ? said : say("app-refused", { status: String(status) });
 }
 
 // Locks exist in secure contexts only; on plain http the flag in `busy` has to do.

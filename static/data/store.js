@@ -1,21 +1,34 @@
 // Everything the phone keeps. Three calls are all there is: get, all, commit. A commit is one
 // transaction and resolves only in `oncomplete` with strict durability, so "Saved" is true when shown.
 
+import { say } from "./words.js";
 const NAME = "twentymile";
 // A photo's facts and its bytes lie apart, so that a list of photos does not read megabytes.
 const KEYS = {
-  drafts: "id", records: "id", outbox: "id", settings: "key", rulebooks: "hash", links: "id", photos: "id", pictures: "id",
+  drafts: "id", records: "id", outbox: "id", settings: "key", rulebooks: "hash", words: "hash",
+  links: "id", photos: "id", pictures: "id",
 };
+// The kinds that each version of the store began with. A step that was released never changes: a phone
+// that was away for a year takes them all, one after the other.
+const STEPS = [
+  ["drafts", "records", "outbox", "settings", "rulebooks"],
+  ["links", "photos", "pictures"],
+  ["words"],
+];
 // iOS drops connections after background or lock, and says so only at the next use.
 const DROPPED = ["InvalidStateError", "UnknownError"];
 
 export class StorageFull extends Error {}
+class NewerStore extends Error {}
 
 /** What a change was for is not there any more: another window has kept it, or thrown it away. */
 export class Gone extends Error {}
 
 export class Store {
   #db = null;
+
+  /** `onBlocked` hears that a page of an earlier release holds the store; it opens once that is closed. */
+  constructor(onBlocked) { this.onBlocked = onBlocked; }
 
   /** All values of one kind, in key order. */
   all(kind) {
@@ -66,7 +79,7 @@ export class Store {
   }
 
   async #attempt(mode, kinds, work) {
-    const db = (this.#db ??= await openDatabase(() => { this.#db = null; }));
+    const db = (this.#db ??= await openDatabase(() => { this.#db = null; }, this.onBlocked));
     return new Promise((resolve, reject) => {
       const task = db.transaction(kinds, mode, { durability: "strict" });
       let request;
@@ -82,15 +95,15 @@ export class Store {
   }
 }
 
-function openDatabase(onDropped) {
+function openDatabase(onDropped, onBlocked) {
   return new Promise((resolve, reject) => {
-    const request = indexedDB.open(NAME, 2);
-    request.onupgradeneeded = () => {
-      const db = request.result;
-      for (const [kind, keyPath] of Object.entries(KEYS)) {
-        if (!db.objectStoreNames.contains(kind)) db.createObjectStore(kind, { keyPath });
+    const request = indexedDB.open(NAME, STEPS.length);
+    request.onupgradeneeded = ({ oldVersion }) => {
+      for (const kinds of STEPS.slice(oldVersion)) {
+        for (const kind of kinds) request.result.createObjectStore(kind, { keyPath: KEYS[kind] });
       }
     };
+    request.onblocked = () => onBlocked?.();
     request.onerror = () => reject(request.error);
     request.onsuccess = () => {
       const db = request.result;
@@ -102,10 +115,9 @@ function openDatabase(onDropped) {
 }
 
 function plain(error) {
-  if (error?.name === "VersionError") return new Error("Twentymile was updated in another window. Load this page again.");
+  if (error?.name === "VersionError") return new NewerStore(say("app-updated-elsewhere"));
   if (error?.name !== "QuotaExceededError") return error;
-  return new StorageFull("This phone has no room left for Twentymile. Nothing kept so far is lost. " +
-    "Save everything to a file in Settings, or free some space, then try again.");
+  return new StorageFull(say("app-no-room"));
 }
 
 /** The same calls without a disk, for browsers that refuse to keep anything. */
@@ -136,12 +148,13 @@ export class MemoryStore {
 }
 
 /** The phone's store, or the one in memory with `lasting` false where the browser refuses. */
-export async function openStore() {
-  const store = new Store();
+export async function openStore(onBlocked) {
+  const store = new Store(onBlocked);
   try {
     await store.all("settings");
     return { store, lasting: true };
-  } catch {
+  } catch (error) {
+    if (error instanceof NewerStore) throw error; // it is all there, for a newer page
     return { store: new MemoryStore(), lasting: false };
   }
 }

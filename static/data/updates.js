@@ -15,7 +15,8 @@ export class Updates {
     if (!("serviceWorker" in navigator)) return;
     const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
     // Ready is said only once the worker also holds what a first visit does not fetch.
-    navigator.serviceWorker.addEventListener("message", ({ data }) => { if (data === "ready") { this.ready = true; this.changed(); } });
+    navigator.serviceWorker.addEventListener("message",
+      ({ data }) => { if (data === "ready") { this.ready = true; this.changed(); } });
     const complete = async () => {
       const { active } = await navigator.serviceWorker.ready;
       active.postMessage("complete");

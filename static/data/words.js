@@ -16,17 +16,20 @@ export function takeWords(json) {
 export const has = (id) => id in catalogue;
 
 /** The words `id` with `values` in their places. Throws an Error that names what is missing. */
-export function say(id, values) {
-  const words = catalogue[id];
+export const say = (id, values) => told(catalogue[id], values, id);
+
+/** A catalogue of its own before the one of all: what was kept with a check, as `{say, has}`. */
+export const wordsOf = (own) => ({
+  say: (id, values) => told(own[id] ?? catalogue[id], values, id),
+  has: (id) => id in own || has(id),
+});
+
+function told(words, values, id) {
   if (typeof words === "string") return words;
   if (!words) throw new Error(`Words ${id} are missing.`);
-  return told(words, values ?? {}, id);
-}
-
-function told(pieces, values, id) {
-  return pieces.map((piece) => {
+  return words.map((piece) => {
     if (typeof piece === "string") return piece;
-    const value = values[piece.value ?? piece.select];
+    const value = values?.[piece.value ?? piece.select];
     if (value === undefined) throw new Error(`Words ${id} need the value ${piece.value ?? piece.select}.`);
     if (piece.select) return told(caseOf(piece.cases, value), values, id);
     return typeof value === "number" ? numbers.format(value) : value;
@@ -45,20 +48,24 @@ export function placeName(place, axles) {
   return say({ L: "place-left", R: "place-right" }[place[1]] ?? "place-axle", { axle: place[0], axles });
 }
 
-// ---- as rulebooks held them before they were apart ----
+// ---- as rulebooks held them before they stood apart ----
 
 const VALUE = { fact: "ask", finding: "title", level: "word", check: "name" };
 
-/** Words of a file by kind and name: `fact.air.ask`, `point.hub_heat`; kept checks are shown by these. */
-export function wordsByKind(json) {
-  const made = {};
-  for (const [id, text] of Object.entries(json.say)) {
-    const [, kind, name, , part] = id.match(/^([a-z]+)-([^.]+)(\.(.+))?$/);
-    const of = (made[kind] ??= {});
-    if (!VALUE[kind]) { of[name] = text; continue; }
-    const entry = (of[name] ??= {}), choice = part?.match(/^choice-(.+)$/)?.[1];
-    if (choice) (entry.choices ??= {})[choice] = text;
-    else entry[part ?? VALUE[kind]] = text;
+/** Words that a rulebook of an earlier release has inside, by kind and name, as a catalogue. */
+export function flatWords(nested) {
+  const flat = {};
+  for (const [kind, entries] of Object.entries(nested)) {
+    for (const [name, entry] of Object.entries(entries)) {
+      if (typeof entry === "string") flat[`${kind}-${name}`] = entry;
+      else for (const [part, text] of Object.entries(entry)) put(flat, `${kind}-${name}`, kind, part, text);
+    }
   }
-  return made;
+  return flat;
+}
+
+function put(flat, id, kind, part, text) {
+  if (part === VALUE[kind]) flat[id] = text;
+  else if (part !== "choices") flat[`${id}.${part}`] = text;
+  else for (const [choice, word] of Object.entries(text)) flat[`${id}.choice-${choice}`] = word;
 }

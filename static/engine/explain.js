@@ -55,7 +55,7 @@ function prune(tree, place, kase, book) {
 function addInputs(tree, place, kase, book, steps) {
   if (!Array.isArray(tree)) return;
   const [op, first, second, third] = tree;
-  const add = (part, at = place) => addInputs(part, at, kase, book, steps);
+  const add = (branch, at = place) => addInputs(branch, at, kase, book, steps);
   if (op === "quantity") addQuantity(first, place, kase, book, steps);
   else if (["fact", "is", "rank", "known"].includes(op)) addFact(first, place, kase, book, steps);
   else if (op === "limit") addLimit(first, book, steps);
@@ -67,7 +67,7 @@ function addInputs(tree, place, kase, book, steps) {
     arms(second).forEach(([, arm]) => add(arm));
   } else if (op === "mate") add(first, mateOf(place));
   else if (op === "each") kase.wheels.forEach((wheel) => add(third, wheel));
-  else tree.slice(1).forEach((part) => add(part));
+  else tree.slice(1).forEach((one) => add(one));
 }
 
 function addFact(name, place, kase, book, steps) {
@@ -77,7 +77,7 @@ function addFact(name, place, kase, book, steps) {
   let step;
   if (fact.kind === "choice") {
     const names = fact.choices.filter((one, i, all) => answer & bitOf(all, i));
-    const text = names.map((one) => book.words.fact[name].choices[one]).join(" or ");
+    const text = names.map((one) => book.words.say(`fact-${name}.choice-${one}`)).join(" or ");
     step = { ...shell("fact", name, at), value: names, text };
   } else step = rangeStep("fact", name, at, answer, fact.unit, book);
   if (fact.kind === "made") step.text = answer.map(dayText).join(" to ");

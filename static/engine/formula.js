@@ -67,8 +67,8 @@ function quantity(tree, ctx) {
   });
   const scope = ctx.scope[name];
   return (c, place) => {
-    const at = placeFor(scope, place), known = (c.cache[slot] ??= {});
-    return (known[at] ??= body(c, at));
+    const at = placeFor(scope, place), worked = (c.cache[slot] ??= {});
+    return (worked[at] ??= body(c, at));
   };
 }
 

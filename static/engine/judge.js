@@ -12,7 +12,7 @@ const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 
 // The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
-// `words` are by kind and name, for the answers named in a working.
+// `words` is `{say, has}`, for the answers named in a working.
 export function load(json, words) {
   const book = { ...compileBook(json), words };
   return {
@@ -58,7 +58,7 @@ function compileBook(json) {
       ...point,
       json: point,
       applies: compiled(point.applies),
-      findings: point.findings.map((id) => findings[id]),
+      findings: point.findings.map((one) => findings[one]),
     })),
   }));
   return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)) };
@@ -225,8 +225,8 @@ function pointLevel(visit, found, unsettled, open, book) {
   const opens = required.filter((key) => open.has(key));
   if (found.length) return [worstOf(found.map((f) => f.level), LEVELS), opens];
   // a point that counts needs an answer, if only an optional one
-  const needed = required.length || !visit.point.weight ? required : visit.keys;
-  const untouched = needed.length > 0 && needed.every((key) => open.has(key));
+  const wanted = required.length || !visit.point.weight ? required : visit.keys;
+  const untouched = wanted.length > 0 && wanted.every((key) => open.has(key));
   if (untouched || unsettled.some((u) => u.why === "open")) return ["unchecked", opens];
   const doubt = unsettled.some((u) => u.level !== "look" && !book.findings[u.finding].told_only);
   return [doubt ? "look" : "nothing", opens];

@@ -6,12 +6,13 @@ import { numberAnswer, withUnit } from "./numbers.js";
 
 /** An answer in words, or null when there is none. */
 export function answerText(book, key, raw, system, typed) {
-  const fact = book.data.facts[factOf(key)], words = book.words.fact[factOf(key)];
+  const fact = book.data.facts[factOf(key)], name = factOf(key);
   if (raw === undefined) return null;
   if (raw === null) return say("app-not-sure");
-  if (fact.kind === "choice") return [raw].flat().map((one) => words.choices[one]).join(" or ");
+  if (fact.kind === "choice") return [raw].flat().map((one) => book.words.say(`fact-${name}.choice-${one}`))
+    .join(say("app-or"));
   if (fact.kind === "size") return raw;
-  if (fact.kind === "made") return raw.length === 3 ? `${raw}, before 2000` : raw;
+  if (fact.kind === "made") return raw.length === 3 ? say("app-before-2000", { code: raw }) : raw;
   return typed ? typedText(book, typed) : numberAnswer(book, fact, raw, system);
 }
 

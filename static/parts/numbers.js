@@ -1,5 +1,6 @@
 // Numbers as people give and read them: units, rough picks, and what was typed in words.
 
+import { say } from "../data/words.js";
 import { rangeText, toUnit } from "../engine/units.js";
 
 const US = ["US", "LR", "MM"]; // where road signs and gauges are in miles and psi
@@ -69,12 +70,15 @@ export function roughPicks(book, fact, unit) {
   const edges = EDGES[unit].filter((edge) => low < edge && edge < high);
   return [...edges, high].map((to, i) => {
     const from = i ? edges[i - 1] : low;
-    const between = from < 0 ? `${from} to ${to}` : `${from}–${to}`; // a dash beside a minus misreads
-    const text = !i ? `under ${to}` : i === edges.length ? `over ${from}` : between;
+    const between = from < 0 ? say("app-from-to", { from: String(from), to: String(to) })
+      : `${from}–${to}`; // a dash beside a minus misreads
+    const text = !i ? say("app-under", { to: String(to) }) : i === edges.length
+      ? say("app-over", { from: String(from) }) : between;
     return { text, low: from, high: to };
   });
 }
 
 /** A count of a few: each number is a button of its own. */
 export const fewCounts = (fact) =>
-  fact.unit === "count" && fact.high - fact.low <= 6 ? Array.from({ length: fact.high - fact.low + 1 }, (_, i) => fact.low + i) : null;
+  fact.unit === "count" && fact.high - fact.low <= 6
+    ? Array.from({ length: fact.high - fact.low + 1 }, (_, i) => fact.low + i) : null;

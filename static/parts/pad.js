@@ -7,6 +7,7 @@ import { fromOwnUnit, inOwnUnit, offeredUnits, roughPicks, withUnit } from "./nu
 import { button } from "./page.js";
 import { h } from "./h.js";
 
+const SPOKEN = { "⌫": "app-pad-delete", "±": "app-pad-sign", ".": "app-pad-point" };
 // Four abreast: one row less than a telephone has, so that question and pad fit a small screen.
 const KEYS = ["1", "2", "3", "⌫", "4", "5", "6", ".", "7", "8", "9", "0"];
 
@@ -14,7 +15,7 @@ const KEYS = ["1", "2", "3", "⌫", "4", "5", "6", ".", "7", "8", "9", "0"];
 export function numberPad({ book, fact, key, date, system, before, suggest, give, fail, unsure }) {
   const offered = offeredUnits(fact, system);
   let unit = before?.unit && offered.includes(before.unit) ? before.unit : offered[0];
-  const box = display("Number", before?.text ?? "");
+  const box = display(say("app-pad-number"), before?.text ?? "");
   const root = h("div", { class: "pad" });
   const submit = () => {
     try {
@@ -28,14 +29,15 @@ export function numberPad({ book, fact, key, date, system, before, suggest, give
     picks(book, fact, unit, suggest, give),
     keys(box, fact.low < 0),
     h("div", { class: "row" }, button(say("app-not-sure"), unsure, "answer unsure"),
-      button("Next", submit, "answer main"))].filter(Boolean)));
+      button(say("app-next"), submit, "answer main"))].filter(Boolean)));
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   draw();
   return root;
 }
 
 function display(label, value) {
-  return h("input", { class: "display", inputmode: "none", autocomplete: "off", "aria-label": label, value, enterkeyhint: "next" });
+  return h("input", { class: "display", inputmode: "none", autocomplete: "off", "aria-label": label, value,
+    enterkeyhint: "next" });
 }
 
 function unitButton(book, offered, unit, change) {
@@ -43,14 +45,14 @@ function unitButton(book, offered, unit, change) {
   if (offered.length < 2) return label ? h("span", { class: "unit" }, label) : null;
   const next = offered[(offered.indexOf(unit) + 1) % offered.length];
   return button(label, () => change(next), "unit swap",
-    { "aria-label": `Unit ${label}, change to ${book.data.units[next].label}` });
+    { "aria-label": say("app-pad-unit", { unit: label, other: book.data.units[next].label }) });
 }
 
 function picks(book, fact, unit, suggest, give) {
   const rough = roughPicks(book, fact, unit);
   if (!rough.length && !suggest) return null;
-  return h("div", { class: "picks", role: "group", "aria-label": "Rough answers" },
-    suggest ? button(`${suggest.text} again`, () => give(suggest), "pick") : null,
+  return h("div", { class: "picks", role: "group", "aria-label": say("app-pad-rough") },
+    suggest ? button(say("app-pad-again", { answer: suggest.text }), () => give(suggest), "pick") : null,
     rough.map((pick) => button(pick.text, () => give(picked(book, fact, unit, pick)), "pick")));
 }
 
@@ -67,14 +69,14 @@ function keys(box, signed, shown = signed ? KEYS.map((key) => (key === "." ? "±
     else box.value += key;
   };
   return h("div", { class: `keys ${wide}` }, shown.map((key) =>
-    button(key, () => press(key), "key", { "aria-label": { "⌫": "Delete", "±": "Plus or minus", ".": "Point" }[key] })));
+    button(key, () => press(key), "key", { "aria-label": SPOKEN[key] && say(SPOKEN[key]) })));
 }
 
 /** What was typed, as `{raw, typed}`. Throws with a message in the unit it was typed in. */
 function read(book, fact, key, date, text, unit) {
   const tidy = text.trim().replace(",", ".");
-  if (!tidy) throw new Error("Type a number, or tap Not sure.");
-  if (!/^-?\d+(\.\d+)?$/.test(tidy)) throw new Error(`“${text}” is not a number. Use digits only, such as 12.`);
+  if (!tidy) throw new Error(say("app-pad-empty"));
+  if (!/^-?\d+(\.\d+)?$/.test(tidy)) throw new Error(say("app-pad-no-number", { text }));
   const raw = inOwnUnit(book, fact, Number(tidy), unit);
   if (raw < fact.low || raw > fact.high) throw new Error(outside(book, fact, tidy, unit));
   book.readAnswer(key, raw, date);
@@ -83,20 +85,19 @@ function read(book, fact, key, date, text, unit) {
 
 function outside(book, fact, typed, unit) {
   const ends = [fact.low, fact.high].map((end) => fromOwnUnit(book, fact, end, unit));
-  return `${withUnit(book, typed, unit)} cannot be right here. It must be within ` +
-    `${rangeText(book.data.units, ends, unit)}. Check the number and the unit.`;
+  return say("app-pad-outside", { given: withUnit(book, typed, unit), range: rangeText(book.data.units, ends, unit) });
 }
 
 /** A tire's date code: four digits, or three on tires from before 2000. */
 export function datePad({ key, book, date, before, give, fail, unsure }) {
-  const box = display("Date code", before ?? "");
+  const box = display(say("app-pad-date"), before ?? "");
   let three = before?.length === 3;
-  const toggle = button("Only three digits", () => { three = !three; toggle.setAttribute("aria-pressed", three); }, "pick", { "aria-pressed": String(three) });
+  const turn = () => { three = !three; toggle.setAttribute("aria-pressed", String(three)); };
+  const toggle = button(say("app-pad-three"), turn, "pick", { "aria-pressed": String(three) });
   const submit = () => {
     const code = box.value.trim(), wanted = three ? 3 : 4;
     if (/^\d+$/.test(code) && code.length !== wanted) {
-      return fail(code.length === 3 ? "That is three digits. If there are only three, tap “Only three digits”: such a tire is from before 2000."
-        : `That is ${code.length} digits; the code has ${three ? "three" : "four"}: week, then year, such as 2523.`);
+      return fail(code.length === 3 ? say("app-pad-is-three") : say("app-pad-digits", { count: code.length, wanted }));
     }
     try {
       book.readAnswer(key, code, date);
@@ -106,20 +107,23 @@ export function datePad({ key, book, date, before, give, fail, unsure }) {
     }
   };
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
-  return h("div", { class: "pad" }, h("div", { class: "entry" }, box, h("span", { class: "unit" }, "week, year")),
+  return h("div", { class: "pad" }, h("div", { class: "entry" }, box,
+    h("span", { class: "unit" }, say("app-pad-week-year"))),
     h("div", { class: "picks one" }, toggle), keys(box, false),
-    h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
+    h("div", { class: "row" }, button(say("app-pad-unreadable"), unsure, "answer unsure"),
+      button(say("app-next"), submit, "answer main")));
 }
 
-const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0", "x"];
+const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0",
+  "x"];
 
 /** A tire's size as it stands on the sidewall. */
 export function sizePad({ key, book, date, before, suggest, give, fail, unsure }) {
-  const box = display("Tire size", before ?? "");
-  box.placeholder = "such as ST205/75R15";
+  const box = display(say("app-pad-size"), before ?? "");
+  box.placeholder = say("app-pad-size-example");
   const submit = () => {
     const raw = box.value.trim();
-    if (!raw) return fail("Type the size as it stands on the tire, or tap Cannot read it.");
+    if (!raw) return fail(say("app-pad-size-empty"));
     try {
       book.readAnswer(key, raw, date);
       return give({ raw, typed: raw });
@@ -129,6 +133,8 @@ export function sizePad({ key, book, date, before, suggest, give, fail, unsure }
   };
   box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
   return h("div", { class: "pad" }, h("div", { class: "entry" }, box, keys(box, false, ["⌫"], "unit")),
-    suggest ? button(`${suggest.typed} again`, () => give(suggest), "pick") : null, keys(box, false, SIZE_KEYS, "size"),
-    h("div", { class: "row" }, button("Cannot read it", unsure, "answer unsure"), button("Next", submit, "answer main")));
+    suggest ? button(say("app-pad-again", { answer: suggest.typed }), () => give(suggest), "pick") : null,
+      keys(box, false, SIZE_KEYS, "size"),
+    h("div", { class: "row" }, button(say("app-pad-unreadable"), unsure, "answer unsure"),
+      button(say("app-next"), submit, "answer main")));
 }

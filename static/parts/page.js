@@ -1,8 +1,9 @@
 // The frame every screen shares: a bar on top, the content, and what the thumb needs at the foot.
 
+import { say } from "../data/words.js";
 import { h, svg } from "./h.js";
 
-export const backButton = (onclick, label = "Back") =>
+export const backButton = (onclick, label = say("app-back")) =>
   h("button", { class: "plain back", type: "button", onclick },
     svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: "M15 4l-8 8 8 8" })), label);
 
@@ -30,4 +31,15 @@ export const dayText = (iso) =>
   new Date(iso).toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" });
 
 export const timeText = (iso) =>
-  new Date(iso).toLocaleString(undefined, { day: "numeric", month: "short", year: "numeric", hour: "numeric", minute: "2-digit" });
+  new Date(iso).toLocaleString(undefined, { day: "numeric", month: "short", year: "numeric", hour: "numeric",
+    minute: "2-digit" });
+
+/** Words with their value `name` in bold. */
+export function bold(id, name, value) {
+  const [before, after] = say(id, { [name]: "\0" }).split("\0");
+  return [before, h("strong", {}, value), after];
+}
+
+/** The way to call a number. */
+export const call = (number, name) =>
+  h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, say("app-call", { name }));

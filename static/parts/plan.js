@@ -1,6 +1,6 @@
 // The trailer from above, hitch at the top: left on the page is left on the trailer.
 
-import { placeName } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { h, svg } from "./h.js";
 import { shape } from "./sign.js";
 
@@ -9,34 +9,37 @@ const WIDTH = 120, TONGUE = 34, GAP = 34, BODY = { x: 34, width: 52 };
 const axleY = (n, axles, length) => TONGUE + length / 2 + 8 + (n - (axles + 1) / 2) * GAP;
 
 /** What the plan says to someone who cannot see it. */
-function spoken(axles, at, levels, words) {
+function spoken(axles, at, levels) {
   if (levels) {
-    const marks = Object.entries(levels).map(([p, l]) => `${placeName(p, axles) || "Trailer"}: ${words.level[l].word}`);
-    return `Plan of the trailer. ${marks.join(". ")}.`;
+    const told = Object.entries(levels).map(([p, l]) =>
+      say("app-plan-mark", { place: placeName(p, axles) || say("app-trailer"), level: say(`level-${l}`) }));
+    return say("app-plan-marked", { marks: told.join(" ") });
   }
-  return `Plan of the trailer with ${axles} axle${axles > 1 ? "s" : ""}. You are at: ${placeName(at, axles) || "the trailer"}.`;
+  return say("app-plan", { axles, place: placeName(at, axles) || say("app-trailer") });
 }
 
 // Stations that are one end of the trailer rather than the whole of it.
 const ENDS = { hitch: "front", rear: "rear" };
 
 /** The plan: `at` highlights a place (`station` tells its end), `levels` marks each with its sign. */
-export function plan({ axles = 1, at = null, station = "", levels = null, words = null }) {
+export function plan({ axles = 1, at = null, station = "", levels = null }) {
   const length = 56 + GAP * (axles - 1) + 20, height = TONGUE + length + 10;
   const here = (place) => at !== null && at !== "" && (place === at || place.startsWith(at));
   const end = at === "" ? ENDS[station] ?? "all" : "";
-  const parts = [tongue(end === "front"), svg("rect", { class: end === "all" ? "bed here" : "bed", ...BODY, y: TONGUE, height: length, rx: 4 })];
+  const parts = [tongue(end === "front"), svg("rect",
+    { class: end === "all" ? "bed here" : "bed", ...BODY, y: TONGUE, height: length, rx: 4 })];
   for (let n = 1; n <= axles; n++) {
     const y = axleY(n, axles, length);
     parts.push(svg("path", { class: here(String(n)) ? "axle here" : "axle", d: `M22 ${y}H98` }));
     for (const [side, x] of [["L", 10], ["R", 98]]) {
-      parts.push(svg("rect", { class: here(n + side) ? "tire here" : "tire", x, y: y - 14, width: 12, height: 28, rx: 3 }));
+      parts.push(svg("rect", { class: here(n + side) ? "tire here" : "tire", x, y: y - 14, width: 12, height: 28,
+        rx: 3 }));
     }
   }
   if (end === "rear") parts.push(svg("path", { class: "here", d: `M${BODY.x} ${TONGUE + length}h${BODY.width}` }));
   if (levels) parts.push(marks(levels, axles, length));
   return h("div", { class: "plan" }, svg("svg", {
-    viewBox: `0 0 ${WIDTH} ${height}`, role: "img", "aria-label": spoken(axles, at, levels, words),
+    viewBox: `0 0 ${WIDTH} ${height}`, role: "img", "aria-label": spoken(axles, at, levels),
   }, parts));
 }
 

@@ -2,6 +2,7 @@
 // (Vienna Convention, MUTCD). Mend: yellow triangle, look again: blue disc, nothing found: green
 // square (ISO 3864 warning, mandatory action, safe condition). Not checked: dashed grey outline.
 
+import { say } from "../data/words.js";
 import { h, svg } from "./h.js";
 
 const SHAPES = {
@@ -21,9 +22,13 @@ export function shape(level, place = {}) {
     svg("text", { x: 24, y, "text-anchor": "middle", class: level === "stop" ? "small" : "" }, mark));
 }
 
-/** Shape and word. `large` for the head of a verdict. */
-export function sign(level, words, { large = false } = {}) {
+/** Shape and word. `large` for the head of a verdict; `words` of a kept check, as it was shown then. */
+export function sign(level, { large = false, words = { say } } = {}) {
   return h("span", { class: `sign ${level}${large ? " large" : ""}` },
     svg("svg", { viewBox: "0 0 48 48", "aria-hidden": "true" }, shape(level)),
-    h("span", { class: "word" }, words.level[level].word));
+    h("span", { class: "word" }, words.say(`level-${level}`)));
 }
+
+/** The shape alone, where a word would be too much to see; its word is for who listens. */
+export const badge = (level) =>
+  svg("svg", { viewBox: "0 0 48 48", role: "img", "aria-label": say(`level-${level}`) }, shape(level));

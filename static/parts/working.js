@@ -1,6 +1,6 @@
 // How a number came about: each answer, limit and sum behind it, as the rulebook's trees say.
 
-import { placeName } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { placeFor } from "../engine/formula.js";
 import { h } from "./h.js";
 import { valueText } from "./numbers.js";
@@ -16,17 +16,19 @@ export function working(book, check, name, place, axles, system) {
     stepList(book, steps, axles, system));
 }
 
-export const stepList = (book, steps, axles, system) => h("ol", {}, steps.map((step) => line(book, step, axles, system)));
+export const stepList = (book, steps, axles, system) =>
+  h("ol", {}, steps.map((step) => line(book, step, axles, system)));
 
 function title(book, step, axles) {
-  const name = { quantity: book.words.quantity[step.id], fact: book.words.fact[step.id]?.ask }[step.kind] ?? step.label;
+  const id = `${step.kind}-${step.id}`, name = book.words.has(id) ? book.words.say(id) : step.label;
   const where = placeName(step.place, axles);
   return where ? `${name} (${where.toLowerCase()})` : name;
 }
 
 /** The step's value in the person's units; words where it is no number. */
 export function valueOf(book, step, system) {
-  const number = step.unit && Array.isArray(step.value) && step.value.length === 2 && step.value.every((end) => typeof end === "number");
+  const number = step.unit && Array.isArray(step.value) && step.value.length === 2
+    && step.value.every((end) => typeof end === "number");
   if (!number || step.text === "not answered") return step.text;
   return valueText(book, step.value, step.unit, system);
 }
@@ -34,5 +36,5 @@ export function valueOf(book, step, system) {
 function line(book, step, axles, system) {
   return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, system)),
     step.formula ? h("p", { class: "sum" }, `= ${step.formula}`) : null,
-    step.source ? h("p", { class: "hint" }, `${step.source} (${book.words.standing[step.standing]})`) : null);
+    step.source ? h("p", { class: "hint" }, `${step.source} (${say(`standing-${step.standing}`)})`) : null);
 }

@@ -1,6 +1,6 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
-import { placeName, say } from "../data/words.js";
+import { has, placeName, say } from "../data/words.js";
 import { answered, axlesOf, factOf, isDone, judged, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/store.js";
@@ -17,7 +17,7 @@ import { cameraButton } from "./camera.js";
 
 export async function ask(app, id, stepId, then) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing("This check is not on this phone any more.");
+  if (!draft) return missing(say("app-check-gone"));
   // A change may reach a question about the trailer itself that a plain walk passes over.
   const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
@@ -32,23 +32,23 @@ export class Question {
   }
 
   page() {
-    const { app, step, book, draft } = this, key = step.keys[0];
-    const axles = axlesOf(draft), words = book.words;
-    const ask = step.together ? words.point[step.point] : words.fact[factOf(key)].ask;
+    const { step, draft } = this, key = step.keys[0];
+    const axles = axlesOf(draft), fact = `fact-${factOf(key)}`;
+    const question = say(step.together ? `point-${step.point}` : fact);
     const checklist = step.together ? this.checklist() : null;
-    const help = step.together ? "Tap every one that is there." : words.fact[factOf(key)].help;
+    const help = step.together ? say("app-tap-every") : has(`${fact}.help`) && say(`${fact}.help`);
     return page({
       name: `asking ${this.level() === "stop" ? "halt" : ""}`,
-      title: ask,
+      title: question,
       back: backButton(() => this.back()),
       middle: this.sign(),
-      end: button("Put it down", () => go("#/"), "plain"),
+      end: button(say("app-put-down"), () => go("#/"), "plain"),
       body: [
         h("div", { class: "where" }, plan({ axles, at: step.place, station: step.station }),
-          h("div", {}, h("p", { class: "count" }, `${this.at + 1} of ${this.list.length}`),
-            h("p", { class: "station" }, words.station[step.station]),
+          h("div", {}, h("p", { class: "count" }, say("app-count", { at: this.at + 1, all: this.list.length })),
+            h("p", { class: "station" }, say(`station-${step.station}`)),
             h("p", { class: "place" }, this.placeText(axles))),
-          ["trailer", "figures"].includes(draft.check) ? null : cameraButton(app, draft.id, step.place ? `${step.point}@${step.place}` : step.point, () => this.putBy())),
+          this.camera()),
         help ? h("p", { class: "help" }, help) : null,
         this.problem,
         checklist?.rows,
@@ -57,15 +57,24 @@ export class Question {
     });
   }
 
+  camera() {
+    const { app, step, draft } = this, point = step.place ? `${step.point}@${step.place}` : step.point;
+    if (["trailer", "figures"].includes(draft.check)) return null;
+    return cameraButton(app, draft.id, point, () => this.putBy());
+  }
+
   placeText(axles) {
-    const { step, book } = this, point = book.words.point[step.point];
-    return placeName(step.place, axles) || (point === book.words.station[step.station] ? "" : point);
+    const { step } = this, point = say(`point-${step.point}`);
+    return placeName(step.place, axles) || (point === say(`station-${step.station}`) ? "" : point);
   }
 
   /** Keep what is begun but not answered yet: the camera may make the phone reload the page. */
   async putBy() {
     const entry = document.querySelector(".asking .display");
-    const begun = { step: this.step.id, ticks: this.state && [...this.state], text: entry?.value, unit: entry?.closest(".pad").dataset.unit };
+    const begun = {
+      step: this.step.id, ticks: this.state && [...this.state],
+      text: entry?.value, unit: entry?.closest(".pad").dataset.unit,
+    };
     this.draft = await saveDraft(this.app, { ...this.draft, begun });
   }
 
@@ -74,8 +83,9 @@ export class Question {
   sign() {
     const level = this.level();
     if (!level) return null;
-    return h("a", { href: `#/${level === "stop" ? "now" : "sofar"}/${this.draft.id}`, class: "now", "aria-label": `So far: ${this.book.words.level[level].word}. Show why.` },
-      sign(level, this.book.words));
+    const label = say("app-so-far", { level: say(`level-${level}`) });
+    const href = `#/${level === "stop" ? "now" : "sofar"}/${this.draft.id}`;
+    return h("a", { href, class: "now", "aria-label": label }, sign(level));
   }
 
   level(draft = this.draft) {
@@ -86,7 +96,7 @@ export class Question {
   tell(next) {
     const [before, after] = [this.level(), this.level(next)];
     if (before === after) return;
-    announce(this.book.words.level[after].word);
+    announce(say(`level-${after}`));
     if (after === "stop") navigator.vibrate?.([200, 100, 200]);
   }
 
@@ -98,14 +108,17 @@ export class Question {
       fail: (message) => this.fail(message),
       unsure: () => this.give({ [key]: { raw: null } }),
     };
-    const skip = fact.optional || this.skippable ? button("Skip this", () => this.give({ [key]: {} }), "plain skip") : null;
+    const skip = fact.optional || this.skippable ? button(say("app-skip"), () => this.give({ [key]: {} }),
+      "plain skip") : null;
     const counts = fact.kind === "number" ? fewCounts(fact) : null;
     if (counts) return [skip, this.buttons(key, counts.map((n) => [n, String(n)]), shared.unsure)];
-    if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key), suggest: this.sameAs(key) })];
-    if (fact.kind === "made") return [skip, datePad({ ...shared, before: this.begun.text ?? this.draft.facts[key] })];
-    if (fact.kind === "size") return [skip, sizePad({ ...shared, before: this.begun.text ?? this.draft.facts[key], suggest: this.sameAs(key) })];
-    const words = this.book.words.fact[factOf(key)].choices;
-    return [skip, this.buttons(key, fact.choices.map((one) => [one, words[one]]), shared.unsure)];
+    if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key),
+      suggest: this.sameAs(key) })];
+    const before = this.begun.text ?? this.draft.facts[key];
+    if (fact.kind === "made") return [skip, datePad({ ...shared, before })];
+    if (fact.kind === "size") return [skip, sizePad({ ...shared, before, suggest: this.sameAs(key) })];
+    const choices = fact.choices.map((one) => [one, say(`fact-${factOf(key)}.choice-${one}`)]);
+    return [skip, this.buttons(key, choices, shared.unsure)];
   }
 
   typedBefore(key) {
@@ -116,7 +129,9 @@ export class Question {
 
   /** The last exact number given for the same question at another place. */
   sameAs(key) {
-    const others = Object.keys(this.draft.typed ?? {}).filter((k) => k !== key && factOf(k) === factOf(key) && ["number", "string"].includes(typeof this.draft.facts[k]));
+    const exact = (k) => ["number", "string"].includes(typeof this.draft.facts[k]);
+    const others = Object.keys(this.draft.typed ?? {})
+      .filter((k) => k !== key && factOf(k) === factOf(key) && exact(k));
     const last = others.at(-1);
     if (!last) return null;
     const [text, unit] = this.draft.typed[last].split(" ");
@@ -125,25 +140,31 @@ export class Question {
 
   /** One button per `[raw, text]`; many short ones stand two abreast. */
   buttons(key, list, unsure) {
-    const now = this.draft.facts[key], short = list.length > 3 && list.every(([, text]) => text.length < 30);
+    const now = this.draft.facts[key], pressed = (raw) => ({ "aria-pressed": String(now === raw) });
+    const short = list.length > 3 && list.every(([, text]) => text.length < 30);
     const many = list.length > 8 && list.every(([, text]) => text.length < 10);
-    const one = ([raw, text]) => button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { "aria-pressed": String(now === raw), value: raw });
+    const one = ([raw, text]) =>
+      button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { ...pressed(raw), value: raw });
     return h("div", { class: `answers${many ? " many" : short ? " two" : ""}`, role: "group" }, list.map(one),
-      button(say("app-not-sure"), unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, { "aria-pressed": String(now === null) }));
+      button(say("app-not-sure"), unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, pressed(null)));
   }
 
   checklist() {
-    const { step, draft, book } = this, begun = new Map(this.begun.ticks);
-    const state = this.state = new Map(step.keys.map((key) => [key, begun.has(key) ? begun.get(key) : draft.facts[key]]));
+    const { step, draft } = this, begun = new Map(this.begun.ticks);
+    const state = this.state = new Map(step.keys.map((key) => [key, begun.has(key) ? begun.get(key)
+      : draft.facts[key]]));
     const done = h("div", { class: "row" });
     const rows = step.keys.map((key) => this.tick(key, state, () => finish()));
     const all = (raw) => this.give(Object.fromEntries(step.keys.map((key) => [key, { raw }])));
-    const rest = (raw) => this.give(Object.fromEntries([...state].map(([key, now]) => [key, { raw: now === "yes" || now === null ? now : raw }])));
+    const ticked = (now) => now === "yes" || now === null;
+    const rest = (raw) =>
+      this.give(Object.fromEntries([...state].map(([key, now]) => [key, { raw: ticked(now) ? now : raw }])));
     const finish = () => {
-      const marked = [...state.values()].some((raw) => raw === "yes" || raw === null);
+      const marked = [...state.values()].some(ticked), none = say("app-none-of", { count: step.keys.length });
       done.replaceChildren(
-        button(marked ? "Not sure of the rest" : say("app-not-sure"), () => (marked ? rest(null) : all(null)), "answer unsure"),
-        marked ? button("Only these", () => rest("no"), "answer main") : button(`None of these ${step.keys.length}`, () => all("no"), "answer main"));
+        button(say(marked ? "app-rest-unsure" : "app-not-sure"), () => (marked ? rest(null) : all(null)),
+          "answer unsure"),
+        button(marked ? say("app-only-these") : none, () => (marked ? rest("no") : all("no")), "answer main"));
     };
     finish();
     return { rows: h("ul", { class: "ticks" }, rows), done };
@@ -156,9 +177,10 @@ export class Question {
       maybe.setAttribute("aria-pressed", state.get(key) === null);
       changed();
     };
-    const text = this.book.words.fact[factOf(key)].ask;
+    const text = say(`fact-${factOf(key)}`), label = say("app-not-sure-of", { names: text });
     const yes = button(text, () => set("yes"), "tick", { "aria-pressed": String(state.get(key) === "yes") });
-    const maybe = button("?", () => set(null), "maybe", { "aria-pressed": String(state.get(key) === null), "aria-label": `Not sure: ${text}` });
+    const maybe = button("?", () => set(null), "maybe",
+      { "aria-pressed": String(state.get(key) === null), "aria-label": label });
     return h("li", {}, yes, maybe);
   }
 
@@ -177,7 +199,8 @@ export class Question {
     } catch (error) {
       if (error instanceof Gone) { this.fail(error.message); return; }
       // The answer stays in memory, so going on is possible; the person decides.
-      this.problem.replaceChildren(trouble(error.message, button("Go on without saving", () => this.forward(next), "plain")));
+      this.problem.replaceChildren(trouble(error.message,
+        button(say("app-go-on-unsaved"), () => this.forward(next), "plain")));
       return;
     }
     this.forward(stored);

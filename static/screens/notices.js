@@ -9,22 +9,25 @@ const MINUTE = 60, HOUR = 3600, DAY = 86400;
 
 /** `seconds` in words, by the largest unit that says enough. */
 function span(seconds) {
-  const [id, unit] = seconds >= 2 * DAY ? ["app-span-days", DAY] : seconds >= 2 * HOUR ? ["app-span-hours", HOUR] : ["app-span-minutes", MINUTE];
+  const [id, unit] = seconds >= 2 * DAY ? ["app-span-days", DAY] : seconds >= 2 * HOUR ? ["app-span-hours", HOUR]
+    : ["app-span-minutes", MINUTE];
   return say(id, { count: Math.round(seconds / unit) });
 }
 
-export const clockWords = (ahead) => say("app-clock-off", { span: span(Math.abs(ahead)), way: ahead > 0 ? "fast" : "slow" });
+export const clockWords = (ahead) => say("app-clock-off",
+  { span: span(Math.abs(ahead)), way: ahead > 0 ? "fast" : "slow" });
 
 export function notices(app) {
   const { lasting, updates } = app;
   return live(() => [
     app.sendState.clock ? h("p", { class: "note", role: "status" }, clockWords(app.sendState.clock)) : null,
-    lasting ? null : h("p", { class: "note" }, "This browser keeps nothing once the app is closed (a private window does that). Finish and send before you close it."),
-    isSecureContext ? null : h("p", { class: "note" }, "This address has no https, so the app needs the network each time it starts. Your answers are still kept on this phone."),
-    updates.waiting ? h("div", { class: "note" }, h("p", {}, "A new version is here."), button("Update", () => update(updates), "plain")) : null,
+    lasting ? null : h("p", { class: "note" }, say("app-notice-keeps-nothing")),
+    isSecureContext ? null : h("p", { class: "note" }, say("app-notice-no-https")),
+    updates.waiting ? h("div", { class: "note" }, h("p", {}, say("app-notice-update")),
+      button(say("app-update"), () => update(updates), "plain")) : null,
   ]);
 }
 
 async function update(updates) {
-  if (await updates.take()) inform("A check is open in another window. Finish it or put it down there, then update.");
+  if (await updates.take()) inform(say("app-update-held"));
 }

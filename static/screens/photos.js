@@ -1,7 +1,7 @@
 // Photos: taken or chosen, made small and upright, kept as bytes. Nothing of what a camera writes
 // beside the picture (place, time, its own number) is kept: only pixels pass through the canvas.
 
-import { placeName } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { photosOf } from "../data/queries.js";
 import { sure } from "../dialog.js";
 import { h } from "../parts/h.js";
@@ -21,10 +21,10 @@ export async function album(app, check, point, changed) {
     if (file) await taken(app, { check, point }, file, status, draw);
     input.value = "";
   };
-  const box = h("dialog", { class: "album", "aria-label": "Photos" }, list, status,
-    picker("Take a photo", { capture: "environment", id: "camera" }, chosen, "answer main"),
-    picker("From the gallery", { id: "gallery" }, chosen, "answer"),
-    button("Done", () => box.close(), "answer"));
+  const box = h("dialog", { class: "album", "aria-label": say("app-photos") }, list, status,
+    picker(say("app-photo-take"), { capture: "environment", id: "camera" }, chosen, "answer main"),
+    picker(say("app-photo-gallery"), { id: "gallery" }, chosen, "answer"),
+    button(say("app-photo-done"), () => box.close(), "answer"));
   box.addEventListener("close", () => box.remove());
   addEventListener("hashchange", () => box.close(), { once: true });
   await draw();
@@ -39,10 +39,10 @@ function picker(text, props, chosen, kind) {
 }
 
 async function taken(app, at, file, status, draw) {
-  status.replaceChildren(h("p", { role: "status" }, "Making it smaller…"));
+  status.replaceChildren(h("p", { role: "status" }, say("app-photo-working")));
   try {
     await keepPhoto(app, at, await shrink(file));
-    status.replaceChildren(h("p", { role: "status" }, "Saved on this phone."));
+    status.replaceChildren(h("p", { role: "status" }, say("app-saved")));
     await draw();
   } catch (error) {
     status.replaceChildren(trouble(error.message));
@@ -52,12 +52,14 @@ async function taken(app, at, file, status, draw) {
 /** All photos of a check, small, each with the point it shows. */
 export async function strip(app, check, axles, changed) {
   const list = await photosOf(app.store, check);
-  return h("div", { class: "thumbs" }, await Promise.all(list.map((photo) => thumb(app, photo, nameOf(app, photo, axles), changed))));
+  return h("div", { class: "thumbs" }, await Promise.all(list
+    .map((photo) => thumb(app, photo, nameOf(app, photo, axles), changed))));
 }
 
 function nameOf(app, { point }, axles) {
   const [name, place] = point.split("@");
-  return [app.book.words.point[name] ?? "The whole", placeName(place ?? "", axles)].filter(Boolean).join(", ");
+  return [(name === "check" ? say("app-photo-whole") : app.book.words.say(`point-${name}`)),
+    placeName(place ?? "", axles)].filter(Boolean).join(", ");
 }
 
 async function source(app, { id }) {
@@ -67,9 +69,10 @@ async function source(app, { id }) {
 
 async function thumb(app, photo, name, changed) {
   const address = await source(app, photo);
-  const image = h("img", { src: address, alt: `Photo: ${name}`, width: photo.width, height: photo.height });
+  const image = h("img", { src: address, alt: say("app-photo", { name }), width: photo.width, height: photo.height });
   image.addEventListener("load", () => URL.revokeObjectURL(address), { once: true });
-  return h("figure", {}, h("button", { type: "button", class: "plain", onclick: () => large(app, photo, name, changed), "aria-label": `Open photo: ${name}` }, image),
+  const open = () => large(app, photo, name, changed);
+  return h("figure", {}, button(image, open, "plain", { "aria-label": say("app-photo-open", { name }) }),
     h("figcaption", {}, name));
 }
 
@@ -77,16 +80,17 @@ async function thumb(app, photo, name, changed) {
 async function large(app, photo, name, changed) {
   const address = await source(app, photo);
   const end = () => { box.close(); box.remove(); URL.revokeObjectURL(address); };
-  const sent = photo.sent ? " The copy that was sent stays where it is." : "";
-  const remove = async () => {
-    if (!(await sure(`Take this photo off this phone?${sent}`, "Take it off"))) return;
+    const remove = async () => {
+    if (!(await sure(say(photo.sent ? "app-photo-sure-sent" : "app-photo-sure"), say("app-photo-remove")))) return;
     await app.store.commit([["photos", null, photo.id], ["pictures", null, photo.id], ["outbox", null, photo.id]]);
     await app.sender.report();
     end();
     await changed();
   };
-  const box = h("dialog", { class: "album", "aria-label": name, oncancel: end }, h("img", { src: address, alt: `Photo: ${name}` }), h("p", {}, name),
-    h("div", { class: "row" }, button("Take it off", remove, "answer"), button("Close", end, "answer main")));
+  const box = h("dialog", { class: "album", "aria-label": name, oncancel: end },
+    h("img", { src: address, alt: say("app-photo", { name }) }), h("p", {}, name),
+    h("div", { class: "row" }, button(say("app-photo-remove"), remove, "answer"),
+      button(say("app-photo-close"), end, "answer main")));
   document.body.append(box);
   box.showModal();
 }

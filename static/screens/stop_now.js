@@ -55,13 +55,13 @@ class StopPage {
     return page({
       name: "stop-now halt",
       back: backButton(() => back(draft ? resumeHash(book, draft) : `#/check/${this.item.id}`)),
-      middle: sign("stop", book.words),
+      middle: sign("stop", { words: book.words }),
       body: [
         h("h1", { tabindex: "-1" }, this.headline(first)),
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
         h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
         draft?.unplaced ? this.which() : null,
-        h("div", { class: "summary" }, plan({ axles, levels, words: book.words }), this.cautions()),
+        h("div", { class: "summary" }, plan({ axles, levels }), this.cautions()),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ", say(`finding-${one.finding}.do`)))) : null,
         this.steps(), this.tellThem(), this.after(),
       ],

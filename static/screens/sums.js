@@ -1,7 +1,7 @@
 // The sums: what can be worked out, what each one needs, and what it comes to. All answers of one
 // trailer stand on one sheet, so that a weight given for one sum is there for the next.
 
-import { placeName } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { placeFor } from "../engine/formula.js";
 import { LEVELS } from "../engine/judge.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "../data/asking.js";
@@ -25,25 +25,23 @@ let fresh = null; // a sheet nobody has answered on yet: it is kept with its fir
 
 async function fetched(app) {
   if (app.sumsBook) return app.sumsBook;
-  document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, "Fetching the sums…"));
+  document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, say("app-sums-fetching")));
   let book;
   try {
     book = await fetchBook(ADDRESSES, { signal: AbortSignal.timeout(WAIT) });
   } catch (error) {
-    return { missing: error.answered ? ANOTHER : NO_SIGNAL };
+    return { missing: say(error.answered ? "app-sums-other" : "app-sums-no-signal") };
   }
   // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
-  if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) => active.postMessage("asked"));
-  app.books.set(book.hash, book);
-  return (app.sumsBook = book);
+  if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) =>
+    active.postMessage("asked"));
+  app.sumsBook = book;
+  return book;
 }
 
-const NO_SIGNAL = "The sums are not on this phone yet, and there is no signal. They come by themselves at the next start with signal; after that they work without it.";
-const ANOTHER = "The sums did not arrive whole, or they belong to a newer version. Load the page again; if the front page then offers an update, take it first.";
-
-const notYet = (app, text) => page({
-  title: "Not on this phone yet", back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
-  foot: button("Try again", () => redraw(), "answer main"),
+const notYet = (text) => page({
+  title: say("app-sums-not-here"), back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
+  foot: button(say("app-try-again"), () => redraw(), "answer main"),
 });
 
 // ---- the sheet ----
@@ -51,7 +49,8 @@ const notYet = (app, text) => page({
 /** `#/sums`: the open sheet of the chosen trailer, or a new one. */
 async function newest(app) {
   const trailer = app.settings.trailer ?? null;
-  const open = (await app.store.all("drafts")).filter((draft) => draft.check === "figures" && draft.trailer === trailer);
+  const isOpen = (draft) => draft.check === "figures" && draft.trailer === trailer;
+  const open = (await app.store.all("drafts")).filter(isOpen);
   if (open.length) return open.at(-1).id;
   const known = (await trailersOf(app.store)).find((one) => one.id === trailer);
   return begin(known?.id ?? null, known?.facts, known?.typed);
@@ -75,7 +74,7 @@ export async function again(app, { trailer, facts, typed }) {
 /** `#/sums/<sheet>/<point>/<fact key>`, each part but the first only where a screen needs it. */
 export async function sums(app, id, point, key) {
   const book = await fetched(app);
-  if (book.missing) return notYet(app, book.missing);
+  if (book.missing) return notYet(book.missing);
   if (!id) return go(`#/sums/${await newest(app)}`, { replace: true });
   const kept = (await draftOf(app, id)) ?? (fresh?.id === id ? fresh : null);
   if (!kept) return go("#/sums", { replace: true });
@@ -88,7 +87,10 @@ export async function sums(app, id, point, key) {
 // ---- what a sum needs ----
 
 /** Names of the facts that a tree looks at. */
-const named = (tree) => !Array.isArray(tree) ? [] : ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
+const named = (tree) => {
+  if (!Array.isArray(tree)) return [];
+  return ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
+};
 
 /** One set of answers with what follows from it: places, sums, judgement. */
 class Sheet {
@@ -106,7 +108,8 @@ class Sheet {
   /** Points that work something out and apply to this trailer, by station: `[[station, [point]]]`. */
   get topics() {
     const here = new Set(this.visits.map((visit) => visit.point));
-    return this.book.data.stations.map((s) => [s.id, s.points.filter((p) => p.shows?.length && here.has(p.id))]).filter(([, list]) => list.length);
+    const shown = ({ points }) => points.filter((p) => p.shows?.length && here.has(p.id));
+    return this.book.data.stations.map((s) => [s.id, shown(s)]).filter(([, list]) => list.length);
   }
 
   get all() { return this.topics.flatMap(([, list]) => list); }
@@ -143,7 +146,8 @@ class Sheet {
   }
 
   results(point) {
-    return point.shows.flatMap((name) => this.places(this.book.data.quantities[name].scope).map((place) => this.working(name, place, point)));
+    const places = (name) => this.places(this.book.data.quantities[name].scope);
+    return point.shows.flatMap((name) => places(name).map((place) => this.working(name, place, point)));
   }
 
   /** Results that came out of answers. */
@@ -153,7 +157,8 @@ class Sheet {
 
   /** Keys that decide whether a key is asked at all. */
   deciding(key) {
-    const trees = this.visits.filter((visit) => visit.keys.includes(key)).map((visit) => pointOf(this.book, visit.point).applies);
+    const asking = this.visits.filter((visit) => visit.keys.includes(key));
+    const trees = asking.map((visit) => pointOf(this.book, visit.point).applies);
     return [this.book.data.facts[factOf(key)].when, ...(trees.every(Boolean) ? trees : [])].flatMap(named)
       .map((name) => this.key(name, placeOf(key))).filter((one) => this.steps.has(one));
   }
@@ -163,7 +168,8 @@ class Sheet {
 
   /** The questions of a topic in walking order: its own, and what its sums need from others. */
   questions(point) {
-    const wanted = new Set([...this.own(point), ...this.results(point).flatMap((result) => [...result.keys, ...result.missing, ...this.decided(result)])]);
+    const behind = (one) => [...one.keys, ...one.missing, ...this.decided(one)];
+    const wanted = new Set([...this.own(point), ...this.results(point).flatMap(behind)]);
     if (point.scope !== "trailer") wanted.add("axles");
     for (const key of wanted) if (this.steps.has(key)) this.deciding(key).forEach((one) => wanted.add(one));
     return [...this.steps.values()].filter(({ id }) => wanted.has(id) && this.ripe(id));
@@ -187,42 +193,50 @@ const openOf = (sheet, list) => list.filter((step) => !isDone(sheet.draft, step)
 // ---- screens ----
 
 function topics(sheet) {
-  const { app, book, draft } = sheet, { words } = book;
+  const { app, draft } = sheet;
   const entry = (point) => {
     const level = sheet.level(point), done = sheet.come(point).length;
-    return h("a", { href: `#/sums/${draft.id}/${point.id}`, class: "answer topic" }, h("span", {}, words.point[point.id],
-      done ? h("span", { class: "hint" }, `${done} worked out`) : null), level ? sign(level, words) : null);
+    return h("a", { href: `#/sums/${draft.id}/${point.id}`, class: "answer topic" },
+      h("span", {}, say(`point-${point.id}`),
+      done ? h("span", { class: "hint" }, say("app-sums-done", { count: done })) : null), level ? sign(level) : null);
   };
   return page({
-    title: words.check.figures.front,
+    title: say("check-figures.front"),
     back: backButton(() => back("#/")),
-    body: [h("p", { class: "hint" }, words.check.figures.help),
-      sheet.topics.map(([station, list]) => h("section", {}, h("h2", {}, words.station[station]), h("div", { class: "answers" }, list.map(entry)))),
-      draft === fresh || !Object.keys(draft.facts).length ? null : button("Throw these answers away", () => throwAway(app, draft), "plain danger")],
-    foot: Object.keys(draft.typed).length ? button("Keep and send", () => keep(sheet), "answer main") : null,
+    body: [h("p", { class: "hint" }, say("check-figures.help")),
+      sheet.topics.map(([station, list]) => h("section", {}, h("h2", {}, say(`station-${station}`)),
+        h("div", { class: "answers" }, list.map(entry)))),
+      draft === fresh || !Object.keys(draft.facts).length ? null
+        : button(say("app-sums-throw-away"), () => throwAway(app, draft), "plain danger")],
+    foot: Object.keys(draft.typed).length ? button(say("app-keep-and-send"), () => keep(sheet), "answer main") : null,
   });
 }
 
 const keep = ({ app, book, draft }) => keepCheck(app, draft, book);
 
 async function throwAway(app, draft) {
-  if (!(await sure("Throw these answers away? They go for good.", "Throw away"))) return;
+  if (!(await sure(say("app-sums-sure-throw-away"), say("app-throw-away")))) return;
   await app.store.commit([["drafts", null, draft.id]]);
   go("#/");
 }
 
 function topic(sheet, id) {
-  const { book, draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
+  const { draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
   const list = sheet.questions(point), open = openOf(sheet, list), begun = list.length > open.length;
   const href = (key) => `${here}/${id}/${encodeURIComponent(key)}`;
-  const onward = open.length ? link(begun ? `Go on: ${open.length} to answer` : "Start", href(open[0].id), "answer main") : button("Keep and send", () => keep(sheet), "answer main");
+  const goOn = begun ? say("app-sums-go-on", { count: open.length }) : say("app-sums-start");
+  const onward = open.length ? link(goOn, href(open[0].id), "answer main")
+    : button(say("app-keep-and-send"), () => keep(sheet), "answer main");
+  const given = list.length ? h("section", {}, h("h2", {}, say("app-sums-answers")),
+    h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null;
   return page({
     name: "sums",
-    title: book.words.point[id],
-    back: backButton(() => back(here), "All sums"),
-    end: button("Put it down", () => go("#/"), "plain"),
-    body: outcome(sheet, point, list.length ? h("section", {}, h("h2", {}, "Answers"), h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null, href),
-    foot: open.length && begun ? h("div", { class: "row" }, button("Keep and send", () => keep(sheet), "answer"), onward) : onward,
+    title: say(`point-${id}`),
+    back: backButton(() => back(here), say("app-sums-all")),
+    end: button(say("app-put-down"), () => go("#/"), "plain"),
+    body: outcome(sheet, point, given, href),
+    foot: open.length && begun ? h("div", { class: "row" },
+      button(say("app-keep-and-send"), () => keep(sheet), "answer"), onward) : onward,
   });
 }
 
@@ -233,41 +247,45 @@ function outcome(sheet, point, given, href) {
   return [
     cautions(book, check.verdict),
     findings(book, check, axles, app.settings.units),
-    done.length ? h("section", {}, h("h2", {}, "Worked out"), done.map((one) => result(sheet, one))) : null,
+    done.length ? h("section", {}, h("h2", {}, say("app-worked-out")), done.map((one) => result(sheet, one))) : null,
     given,
-    href && waiting.length ? h("section", {}, h("h2", {}, "Not worked out yet"), h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
+    href && waiting.length ? h("section", {}, h("h2", {}, say("app-sums-waiting")),
+      h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
     unsettled(book, check.verdict, axles),
   ];
 }
 
 const title = ({ book, axles }, { name, place }) => {
-  const text = book.words.quantity[name];
+  const text = book.words.say(`quantity-${name}`);
   return [text[0].toUpperCase() + text.slice(1), placeName(place, axles)].filter(Boolean).join(": ");
 };
 
 function result(sheet, one) {
   const { app, book, axles } = sheet, last = one.steps.at(-1);
-  const text = last.value.every(Number.isFinite) ? valueOf(book, last, app.settings.units) : "cannot be told from these answers";
+  const text = last.value.every(Number.isFinite) ? valueOf(book, last, app.settings.units) : say("app-sums-untold");
   return h("div", { class: "result", "data-sum": one.name + (one.place && `@${one.place}`) },
     h("p", {}, title(sheet, one)), h("strong", {}, text),
-    h("details", { class: "working" }, h("summary", {}, "Show the working"), stepList(book, one.steps, axles, app.settings.units)));
+    h("details", { class: "working" }, h("summary", {}, say("app-sums-working")),
+      stepList(book, one.steps, axles, app.settings.units)));
 }
 
 function wait(sheet, one, href) {
   const [key, ...more] = one.missing, others = more.filter((other) => sheet.ripe(other)).length;
   return h("li", {}, h("a", { class: "nextask", href: href(key) }, h("span", {}, title(sheet, one),
-    h("span", { class: "place" }, `needs: ${asked(sheet, key)}${others ? ` and ${others} more` : ""}`))));
+    h("span", { class: "place" }, say("app-sums-needs", { question: asked(sheet, key), others })))));
 }
 
 /** A question with its place, in words. */
-const asked = ({ book, axles }, key) => [book.words.fact[factOf(key)].ask, placeName(placeOf(key), axles)].filter(Boolean).join(" ");
+const asked = ({ axles }, key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), axles)].filter(Boolean)
+  .join(" ");
 
 function row(sheet, { id: key }, href) {
   const { app, book, draft } = sheet, ask = asked(sheet, key);
   const text = answerText(book, key, draft.facts[key], app.settings.units, draft.typed[key]);
   return h("div", { class: text ? "" : "open" }, h("dt", {}, ask),
-    h("dd", {}, text ?? (draft.skipped.includes(key) ? "Skipped" : "Not answered yet")),
-    h("dd", {}, h("a", { href: href(key), class: "change", "aria-label": `Change: ${ask}` }, text ? "Change" : "Answer")));
+    h("dd", {}, text ?? say(draft.skipped.includes(key) ? "app-skipped" : "app-not-answered")),
+    h("dd", {}, h("a", { href: href(key), class: "change", "aria-label": say("app-change-of", { name: ask }) },
+      say(text ? "app-change" : "app-answer"))));
 }
 
 function question(sheet, id, key) {
@@ -308,10 +326,12 @@ class SumQuestion extends Question {
 
 /** A kept sheet: every sum that came out, by the rulebook it was judged by. */
 export function keptSums(app, book, body) {
-  const sheet = new Sheet(app, book, { ...body, skipped: [], known: Object.keys(body.facts), typed: body.typed ?? {} });
+  const known = Object.keys(body.facts);
+  const sheet = new Sheet(app, book, { ...body, skipped: [], known, typed: body.typed ?? {} });
   sheet.verdict = body.verdict;
   const worth = sheet.all.filter((point) => sheet.level(point) || sheet.come(point).length);
-  return [h("h1", { tabindex: "-1" }, book.words.check.figures.name),
-    worth.length ? worth.map((point) => h("section", {}, h("h2", { class: "topichead" }, book.words.point[point.id]), outcome(sheet, point)))
-      : h("p", {}, "No sum came out of these answers.")];
+  return [h("h1", { tabindex: "-1" }, say("check-figures")),
+    worth.length ? worth.map((point) => h("section", {},
+      h("h2", { class: "topichead" }, book.words.say(`point-${point.id}`)), outcome(sheet, point)))
+      : h("p", {}, say("app-sums-none"))];
 }

@@ -378,8 +378,8 @@ def test_both_engines_ask_alike(page: Page) -> None:
 # ---- workings -------------------------------------------------------------------------------
 
 EXPLAIN = """
-    const { wordsByKind } = await import("/static/data/words.js");
-    const book = (await engine("judge")).load(input.book, wordsByKind(input.said));
+    const { wordsOf } = await import("/static/data/words.js");
+    const book = (await engine("judge")).load(input.book, wordsOf(input.said.say));
     return input.asked.map(([name, place, payload]) => book.explain(name, place, payload));
 """
 

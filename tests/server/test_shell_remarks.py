@@ -10,7 +10,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from tests.support.browser import STATIC
-from webapp.app_files.shell import LATER, REMARKS
+from webapp.app_files.shell import LATER, LATER_WORDS, REMARKS
 
 
 @pytest.mark.parametrize(
@@ -48,6 +48,6 @@ def test_every_script_keeps_its_lines_and_its_code(client: FlaskClient, path: Pa
 def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskClient) -> None:
     text = client.get("/sw.js").text
     shell = json.loads(text.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
-    assert set(shell["rest"]) == set(LATER)
+    assert set(shell["rest"]) == {*LATER, LATER_WORDS}
     assert not set(LATER) & set(shell["files"])
     assert all(re.fullmatch("[0-9a-f]{64}", tag) for tag in shell["rest"].values())

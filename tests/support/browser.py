@@ -10,6 +10,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, Route, sync_playwright
 
+from checks.words import words
+
 STATIC = Path(__file__).parents[2] / "static"
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 FLAGS = [
@@ -24,6 +26,7 @@ FLAGS = [
 ]
 # Nothing listens there: whatever is not a file of the app fails.
 ORIGIN = "http://engine.test"
+TAKE_WORDS = "async (said) => (await import('/static/data/words.js')).takeWords(said)"
 
 
 def executable() -> str:
@@ -47,10 +50,12 @@ def launched() -> Iterator[Browser]:
 
 
 def engine_page(browser: Browser) -> Page:
-    """An empty page that can import what stands below ``static/``."""
+    """An empty page that can import what stands below ``static/``, and has the words."""
     page = browser.new_page()
     page.route(f"{ORIGIN}/**", _answer)
     page.goto(f"{ORIGIN}/")
+    said = words("en")
+    page.evaluate(TAKE_WORDS, said.export(said.ids()))
     return page
 
 

@@ -51,7 +51,7 @@ def figures() -> Response:
 
 
 @blueprint.get("/words.<language>.json", defaults={"part": "walk"})
-@blueprint.get("/words-<any(figures,road):part>.<language>.json")
+@blueprint.get("/words-<any(figures, later, road):part>.<language>.json")
 def words(part: str, language: str) -> Response:
     """The words of the app and of a part of the rulebook, in a language by its BCP 47 code."""
     return send(shell().words(part, language) if language in languages() else None)

@@ -6,6 +6,7 @@ import gzip
 import json
 import re
 import threading
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from hashlib import sha256
@@ -14,8 +15,10 @@ from pathlib import Path
 import brotli
 import rfc8785
 from flask import Response, request
+from markupsafe import escape
 
 from checks.circuit.rank import table
+from checks.words import words
 from webapp.engine import Engine
 
 TYPES = {
@@ -61,6 +64,7 @@ LATER = (
         )
     ),
 )
+LATER_WORDS = "/words-later.en.json"
 TOKEN = b"self.__SHELL__"
 
 
@@ -68,6 +72,25 @@ TOKEN = b"self.__SHELL__"
 # The line itself stays, so that a fault on a phone names the line of the file here. No script may
 # hold a text over several lines. docs/decisions.md says why no library makes scripts smaller.
 REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*[^\n]*\*/[ \t]*$)?", re.MULTILINE)
+
+
+# Files with words in them, as {{ their-name }}, and how a text is written there.
+WORDED: dict[str, Callable[[str], str]] = {
+    ".html": lambda text: str(escape(text)),
+    ".webmanifest": lambda text: json.dumps(text)[1:-1],
+}
+WORD = re.compile(rb"\{\{ ([\w.-]+) \}\}")
+
+
+def worded(body: bytes, written: Callable[[str], str], language: str = "en") -> bytes:
+    """A file with its words filled in. Raises KeyError naming those that are missing."""
+    said = words(language)
+
+    def text(match: re.Match[bytes]) -> bytes:
+        name = match[1].decode()
+        return written(language if name == "language" else said.say(name)).encode()
+
+    return WORD.sub(text, body)
 
 
 @dataclass(frozen=True)
@@ -139,6 +162,8 @@ class Shell:
                 body = path.read_bytes()
                 if path.suffix == ".js":
                     body = REMARKS.sub(b"", body)
+                elif path.suffix in WORDED:
+                    body = worded(body, WORDED[path.suffix])
                 kept = self._kept[path] = (stamp, Asset(body, path.suffix))
         return kept[1]
 
@@ -176,6 +201,7 @@ class Shell:
         found["/rulebook.json"] = self.rulebook
         found["/words.en.json"] = self.words("walk", "en")
         found["/words-road.en.json"] = self.words("road", "en")
+        found[LATER_WORDS] = self.words("later", "en")
         found["/lamp-table.json"] = self.lamp_table
         return {address: asset for address, asset in found.items() if asset is not None}
 
@@ -196,7 +222,7 @@ class Shell:
         every = (listed | asked).items()
         lines = "".join(f"{address} {asset.tag}\n" for address, asset in every)
         version = sha256(lines.encode() + script.body).hexdigest()[:16]
-        rest = {name: asset.tag for name, asset in listed.items() if name in LATER}
+        rest = {name: a.tag for name, a in listed.items() if name in (*LATER, LATER_WORDS)}
         files = [name for name in listed if name not in rest]
         later = {address: asset.tag for address, asset in asked.items()}
         told = {"version": version, "files": files, "rest": rest, "asked": later}

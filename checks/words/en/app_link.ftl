@@ -1,0 +1,34 @@
+### A shop's link on the phone: fetched right after a first visit.
+
+app-link-cut = This link is not whole: a part of it was cut off. Open it again from the message, or ask the shop for a new one.
+app-link-no-answer = No answer from the shop’s server just now.
+app-link-ask-new = Ask the shop for a new one.
+app-link-gone = This link is not on this phone. Open it again from the shop’s message.
+app-link-from-shop = From the shop
+app-link-from = From { $shop }
+app-link-dead-kept = What was read from it before, and every check you made, is still here.
+app-link-stood = This is how it stood { $time }. Checks work without signal.
+app-link-done = What was done
+app-link-is-done = Done
+app-link-due = What is due
+app-link-nothing-due = Nothing is due under this link.
+app-link-trailer-here = This trailer is on this phone
+app-link-keep-trailer = Keep this trailer here
+app-link-until = The link works until { $day }.
+app-link-nothing-lost = Nothing on this phone was lost.
+app-link-never-read = The link is kept on this phone, but it was never read. Get some signal, then try again.
+app-link-says = The shop says
+app-link-your-check = Your check
+app-link-start = Start
+app-link-start-this = Start this one
+app-link-newer = This check is newer than the app on this phone. Load the page again with signal, then start it.
+app-link-when = When
+app-link-remind = Remind me
+app-link-calendar = Put it in the calendar
+app-link-after = after { $distance }
+app-link-late = late since { $day }
+app-link-by = by { $day }
+app-link-next-tow = when you next tow
+app-link-due-when = Due { $when }
+app-link-more-due = { $count } more due
+app-link-answered = { $shop } has answered
