@@ -1,6 +1,6 @@
 // Start: what this phone holds is opened, and each address gets its screen.
 
-import { fetchBook } from "./data/queries.js";
+import { fetchBook, laterWords } from "./data/queries.js";
 import { uuid7 } from "./data/records.js";
 import { Sender } from "./data/sending.js";
 import { openStore } from "./data/store.js";
@@ -77,6 +77,7 @@ async function startUp() {
   if (!settings.started) await setSetting(app, "started", true);
   app.sender.start();
   hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
+  laterWords().catch(() => {}); // the reasons of findings stand in them
   if (app.links.length) links().then(({ refresh }) => refresh(app)).catch(() => {});
 }
 

@@ -127,9 +127,9 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
 # Words by how their names begin: those of every part, and those of one part alone. The rest are
 # for the server's pages.
 SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
-ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": ()}
-# What the app says only on screens that a first visit does without.
+# What the app says only on screens that a first visit does without; the reasons of findings too.
 LATER = ("app-file-", "app-link-", "app-pair", "app-photo-", "app-settings-", "app-sums-")
+ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": (), "later": LATER}
 NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
 
 
@@ -140,7 +140,12 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
     heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
     kept = (*SHARED, *ALONE[part])
     said = [n for n in names if n.partition(".")[0] in heads or n.startswith(kept)]
-    return [n for n in said if not n.startswith(LATER)]
+    return [n for n in said if part != "walk" or not is_later(n)]
+
+
+def is_later(name: str) -> bool:
+    """Whether the app can do without these words on a first visit."""
+    return name.startswith(LATER) or (name.startswith("finding-") and name.endswith(".why"))
 
 
 def _only(entries: Data, names: set[str]) -> Data:

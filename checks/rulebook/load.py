@@ -13,7 +13,7 @@ import checks.trade
 from checks.brake_law import BrakeLawError, limits_of, read_laws
 from checks.rulebook.check import compiled
 from checks.rulebook.definitions import Definitions, RulebookError
-from checks.rulebook.export import LATER, as_data, split, words_of
+from checks.rulebook.export import as_data, is_later, split, words_of
 from checks.rulebook.model import Rulebook
 from checks.rules import STANDINGS
 from checks.units import units
@@ -53,7 +53,8 @@ def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
     if part == ROAD:
         return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
     if part == "later":
-        return said.export(name for name in said.ids() if name.startswith(LATER))
+        needed = words_of(part, load().parts["walk"], said.ids())
+        return said.export(name for name in needed if is_later(name))
     return said.export(words_of(part, load().parts[part], said.ids()))
 
 

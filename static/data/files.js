@@ -136,5 +136,4 @@ async function addDrafts(drafts, store, known, changes, found) {
 
 /** What came in, in words. */
 export const addedText = ({ records, drafts, photos, known }) =>
-  [say("app-file-added", { records, drafts }), photos ? say("app-file-added-photos", { photos }) : "",
-    say("app-file-known", { known })].filter(Boolean).join(" ");
+  say("app-file-added", { records, drafts, photos, known });

@@ -40,7 +40,7 @@ function card(book, check, entry, axles, system) {
     h("div", { class: "cardhead" }, sign(entry.level, { words: book.words })),
     h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
-    h("p", {}, told(".why")),
+    book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
     h("details", {}, h("summary", {}, say("app-working-and-source")),
       (finding.shows ?? []).flatMap((name) => entry.places
         .map((place) => working(book, check, name, place, axles, system))),

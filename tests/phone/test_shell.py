@@ -97,7 +97,7 @@ def test_a_new_release_waits_until_no_check_is_open(
         one.begin("quick_stop")
         one.answer()
         words = folder / "screens" / "front.js"
-        words.write_text(words.read_text("utf-8").replace('"Twentymile")', '"Twentymile next")'))
+        words.write_text(words.read_text("utf-8").replace('say("app-name")', '"Twentymile next"'))
         assert check_for_update(one) == "waiting"
         assert caches(one) != old  # it is fetched, but the open check goes on with the old one
         assert one.page.get_by_text("A new version is here").count() == 0

@@ -23,9 +23,10 @@ app-settings-on-its-way = Some of the app is still on its way to this phone.
 app-settings-no-https = Works without signal only from an https address or localhost.
 app-settings-rulebook = Rulebook
 app-settings-device = This phone’s number
-app-file-added = Added { $records } records and { $drafts } unfinished checks.
-app-file-added-photos = Added { $photos } photos.
-app-file-known = { $known } were here already.
+app-file-added = { $photos ->
+    [0] Added { $records } records and { $drafts } unfinished checks. { $known } were here already.
+   *[other] Added { $records } records and { $drafts } unfinished checks, { $photos } photos. { $known } were here already.
+}
 app-file-bad-differs = Record { $at } in the file differs from the one on this phone with the same number. Nothing was changed.
 app-file-bad-photo = A photo in the file is not whole. Nothing was changed. Save the file again on the other phone.
 app-file-bad-link = A link in the file is not whole. Nothing was changed.
