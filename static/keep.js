@@ -142,7 +142,8 @@ export async function decide(app, item, answer) {
 async function keep(app, sealed, draftId, more, hash) {
   const gone = draftId ? [["drafts", null, draftId]] : [];
   try {
-    await commit(app.store, [...keeping(sealed), ...more, ...gone], draftId && seen.has(draftId) ? ["drafts", draftId] : null);
+    await commit(app.store, [...keeping(sealed), ...more, ...gone], draftId && seen.has(draftId) ? ["drafts", draftId]
+      : null);
   } catch (error) {
     if (error instanceof Gone) { show(missing(say("app-draft-gone"))); return; }
     if (!(error instanceof StorageFull)) throw error;

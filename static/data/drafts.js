@@ -16,15 +16,18 @@ export function merged(base, mine, now) {
     if (!isMap(mine[name])) continue;
     const before = base[name] ?? {}, there = now[name] ?? {}, mended = changes(before, mine[name]);
     const gone = Object.keys(before).filter((key) => !(key in mine[name]));
-    if (name === "facts") clashes.push(...Object.keys(mended).filter((key) => !same(there[key], before[key]) && !same(there[key], mended[key])));
+    if (name === "facts") clashes.push(...Object.keys(mended)
+      .filter((key) => !same(there[key], before[key]) && !same(there[key], mended[key])));
     draft[name] = Object.fromEntries(Object.entries({ ...there, ...mended }).filter(([key]) => !gone.includes(key)));
   }
-  for (const name of LISTS) if (Array.isArray(mine[name])) draft[name] = listed(base[name] ?? [], mine[name], now[name] ?? []);
+  for (const name of LISTS) if (Array.isArray(mine[name])) draft[name] = listed(base[name] ?? [], mine[name], now[name]
+    ?? []);
   return { draft, clashes };
 }
 
 /** The fields of `mine` that are not as in `base`. */
-const changes = (base, mine) => Object.fromEntries(Object.entries(mine).filter(([key, value]) => !same(value, base[key])));
+const changes = (base, mine) => Object.fromEntries(Object.entries(mine)
+  .filter(([key, value]) => !same(value, base[key])));
 
 function listed(base, mine, now) {
   const kept = now.filter((one) => mine.includes(one) || !base.includes(one));

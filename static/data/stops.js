@@ -23,7 +23,8 @@ export const DECISIONS = ["mended", "towed", "wrong"];
  * the store's items: a record of kind `work` with `about` answers the check it names.
  */
 export function undecided(records) {
-  const answeredIds = new Set(records.filter(({ record }) => record.kind === "work").map(({ record }) => record.body.about));
+  const answeredIds = new Set(records.filter(({ record }) => record.kind === "work")
+    .map(({ record }) => record.body.about));
   const rank = { stop: 0, mend: 1 };
   return records
     .filter(({ id, record }) => record.kind === "check" && record.body.verdict?.level in rank && !answeredIds.has(id))

@@ -34,7 +34,8 @@ export async function stopStep(app, id, step) {
 
 /** Where a stop goes on: eyes first, if they have not looked yet. */
 function takenUp(stop) {
-  const unseen = signFacts(stop.book).some((fact) => placesOf(stop.book, stop.draft, fact).some((key) => !(key in stop.draft.facts)));
+  const unseen = signFacts(stop.book).some((fact) =>
+    placesOf(stop.book, stop.draft, fact).some((key) => !(key in stop.draft.facts)));
   return unseen ? go(stopHash(stop.draft, "signs"), { replace: true }) : stop.forward("signs", true);
 }
 
@@ -83,14 +84,16 @@ class Stop {
       if (one.startsWith("hubs") && !this.openHubs(one.split(".")[1])) continue;
       return go(stopHash(draft, one), { replace });
     }
-    const left = steps(book, draft).some((s) => s.keys.some((key) => !(key in draft.facts) && !draft.skipped?.includes(key)));
+    const left = steps(book, draft).some((s) => s.keys.some((key) => !(key in draft.facts)
+      && !draft.skipped?.includes(key)));
     return go(left ? openHash(book, draft) : `#/sofar/${draft.id}`, { replace });
   }
 
   /** Whether a hub of an axle is still to be felt or measured. */
   openHubs(axle) {
     if (!("hub_method" in this.draft.facts)) return true;
-    return this.open(["wheels"]).some((key) => /^(hub_feel|hub_reading|pair_feel)@/.test(key) && placeOf(key)[0] === axle);
+    return this.open(["wheels"]).some((key) => /^(hub_feel|hub_reading|pair_feel)@/.test(key)
+      && placeOf(key)[0] === axle);
   }
 
   page({ title, body, foot, home = null, name = "" }) {
@@ -112,21 +115,25 @@ class Stop {
 /** Yes or no facts that are seen, smelt or heard before a hand goes near. */
 const signFacts = (book) => pointOf(book, "hub_signs").facts.filter((name) => isYesNo(book.data.facts[name]));
 
-const wheels = (draft) => Array.from({ length: axlesOf(draft) }, (_, n) => SIDES.map((side) => `${n + 1}${side}`)).flat();
+const wheels = (draft) => Array.from({ length: axlesOf(draft) },
+  (_, n) => SIDES.map((side) => `${n + 1}${side}`)).flat();
 
-const placesOf = (book, draft, fact) => (book.data.facts[fact].scope === "wheel" ? wheels(draft).map((at) => `${fact}@${at}`) : [fact]);
+const placesOf = (book, draft, fact) => (book.data.facts[fact].scope === "wheel"
+  ? wheels(draft).map((at) => `${fact}@${at}`) : [fact]);
 
 function signs(stop) {
   const { book, draft } = stop;
   const row = (fact) => {
     const there = placesOf(book, draft, fact).filter((key) => draft.facts[key] === "yes");
-    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer sign-row", { "aria-pressed": String(there.length > 0) });
+    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer sign-row",
+      { "aria-pressed": String(there.length > 0) });
   };
   const any = Object.entries(draft.facts).some(([key, raw]) => raw === "yes" && signFacts(book).includes(factOf(key)));
   return stop.page({
     title: say("app-stop-before"),
     home: "#/",
-    body: [h("p", { class: "help" }, say("caution-traffic")), h("div", { class: "sign-rows" }, signFacts(book).map(row))],
+    body: [h("p", { class: "help" }, say("caution-traffic")),
+      h("div", { class: "sign-rows" }, signFacts(book).map(row))],
     foot: button(say(any ? "app-stop-nothing-else" : "app-stop-nothing"), () => nothingElse(stop), "answer main"),
   });
 }
@@ -134,7 +141,8 @@ function signs(stop) {
 /** Everything not tapped is not there, at every wheel; wheels of axles told later are filled in then. */
 function nothingElse(stop) {
   const keys = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
-  const given = Object.fromEntries(keys.filter((key) => stop.draft.facts[key] !== "yes").map((key) => [key, { raw: "no" }]));
+  const given = Object.fromEntries(keys.filter((key) => stop.draft.facts[key] !== "yes")
+    .map((key) => [key, { raw: "no" }]));
   stop.draft = { ...stop.draft, nothingSeen: true };
   return stop.give(given, () => stop.forward("signs"));
 }
@@ -143,7 +151,8 @@ function nothingElse(stop) {
 function tapped(stop, fact) {
   const keys = placesOf(stop.book, stop.draft, fact);
   if (keys.every((key) => stop.draft.facts[key] === "yes")) {
-    return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])), () => go(stopHash(stop.draft, "signs")));
+    return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])),
+      () => go(stopHash(stop.draft, "signs")));
   }
   if (keys.length > 1) stop.draft = { ...stop.draft, unplaced: fact };
   return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "yes" }])),
@@ -160,16 +169,19 @@ export function wheelChooser(app, draft, fact, done) {
   };
   const more = Number.isInteger(draft.facts.axles) ? null : button(say("app-stop-more-axles"), () => stop.give(
     { axles: { raw: Math.min(3, axles + 1) }, ...spread(stop, fact, axles + 1) }, done), "plain");
-  return h("div", {}, h("div", { class: "wheel-grid" }, wheels(draft).map((at) => button(placeName(at, axles), () => place(at), "answer"))), more);
+  return h("div", {}, h("div", { class: "wheel-grid" },
+    wheels(draft).map((at) => button(placeName(at, axles), () => place(at), "answer"))), more);
 }
 
 /** A sign that counts everywhere counts at the wheels of one more axle too. */
-const spread = (stop, fact, axle) => Object.fromEntries(SIDES.map((side) => [`${fact}@${axle}${side}`, { raw: "yes" }]));
+const spread = (stop, fact, axle) => Object.fromEntries(SIDES
+  .map((side) => [`${fact}@${axle}${side}`, { raw: "yes" }]));
 
 function where(stop, fact) {
   return stop.page({
     title: say("app-stop-which-wheel"),
-    body: [h("p", { class: "help" }, say(`fact-${fact}`)), wheelChooser(stop.app, stop.draft, fact, () => go(stopHash(stop.draft, "signs"), { replace: true }))],
+    body: [h("p", { class: "help" }, say(`fact-${fact}`)),
+      wheelChooser(stop.app, stop.draft, fact, () => go(stopHash(stop.draft, "signs"), { replace: true }))],
   });
 }
 
@@ -178,7 +190,8 @@ function where(stop, fact) {
 function theTrailer(stop) {
   return rowsScreen(stop, say("app-stop-trailer"), () => stop.keys(["about"]), () => {
     const told = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
-    const given = stop.draft.nothingSeen ? told.filter((key) => !(key in stop.draft.facts)).map((key) => [key, { raw: "no" }]) : [];
+    const given = stop.draft.nothingSeen ? told.filter((key) => !(key in stop.draft.facts))
+      .map((key) => [key, { raw: "no" }]) : [];
     const next = () => stop.forward("trailer");
     return given.length ? stop.give(Object.fromEntries(given), next) : next();
   });
@@ -190,7 +203,8 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
   const draw = () => {
     const { book, draft, app } = stop;
     box.replaceChildren(...keysNow().map((key) => choicesRow({
-      book, key, answer: draft.facts[key], asked: key in draft.facts, system: app.settings.units, typed: draft.typed?.[key],
+      book, key, answer: draft.facts[key], asked: key in draft.facts, system: app.settings.units,
+        typed: draft.typed?.[key],
       give: (answer) => stop.give({ [key]: answer }, () => {
         const open = keysNow().filter((one) => !(one in stop.draft.facts));
         return open.length ? draw() : done();
@@ -210,18 +224,23 @@ function hubs(stop, axle) {
   const prepared = prepare(stop, "hand");
   const asked = new Set(prepared.keys(["wheels"]));
   const sides = SIDES.map((side) => `hub_feel@${n}${side}`), pair = `pair_feel@${n}`;
-  const next = () => ([...sides, pair].some((key) => asked.has(key) && !(key in stop.draft.facts)) ? go(stopHash(draft, stop.step)) : stop.forward());
-  const give = (key) => (raw) => prepared.give({ ...(prepared.fresh ?? {}), [key]: { raw } }, () => { stop.draft = prepared.draft; return next(); });
+  const next = () => ([...sides, pair].some((key) => asked.has(key) && !(key in stop.draft.facts))
+    ? go(stopHash(draft, stop.step)) : stop.forward());
+  const give = (key) => (raw) => prepared.give({ ...(prepared.fresh ?? {}), [key]: { raw } },
+    () => { stop.draft = prepared.draft; return next(); });
   const paired = sides.every((key) => key in prepared.draft.facts) && asked.has(pair);
   return stop.page({
     name: "hubs",
     title: say("app-stop-hubs", { axle: n, axles }),
     body: [
       paired ? null : h("p", { class: "help" }, say("app-stop-hubs-help")),
-      h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles, give(key)))),
-      paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts, give: ({ raw }) => give(pair)(raw), system: app.settings.units }) : null,
+      h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles,
+        give(key)))),
+      paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts,
+        give: ({ raw }) => give(pair)(raw), system: app.settings.units }) : null,
       h("div", { class: "ways" },
-        button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" }, hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
+        button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" },
+          hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
         h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("app-stop-elsewhere"))),
     ],
   });
@@ -246,15 +265,18 @@ function parkedBy(draft) {
 
 function ladder(book, draft, key, asked, axles, give) {
   const name = placeName(placeOf(key), axles);
-  if (!asked) return h("div", { class: "ladder" }, h("p", { class: "mate" }, name), h("p", { class: "note" }, say("app-stop-do-not-touch")));
+  if (!asked) return h("div", { class: "ladder" }, h("p", { class: "mate" }, name),
+    h("p", { class: "note" }, say("app-stop-do-not-touch")));
   const rungs = [...book.data.facts[factOf(key)].choices].reverse();
-  const one = (choice, text) => button(text, () => give(choice), `rung ${choice ?? "unsure"}`, { "aria-pressed": String(key in draft.facts && draft.facts[key] === choice) });
+  const one = (choice, text) => button(text, () => give(choice), `rung ${choice ?? "unsure"}`,
+    { "aria-pressed": String(key in draft.facts && draft.facts[key] === choice) });
   return h("div", { class: "ladder", role: "group", "aria-label": name }, h("p", { class: "mate" }, name),
     rungs.map((choice) => one(choice, say(`fact-${factOf(key)}.choice-${choice}`))), one(null, say("app-not-sure")));
 }
 
 function readings(stop, n) {
-  const key = SIDES.map((side) => `hub_reading@${n}${side}`).find((one) => stop.keys(["wheels"]).includes(one) && !(one in stop.draft.facts));
+  const key = SIDES.map((side) => `hub_reading@${n}${side}`).find((one) => stop.keys(["wheels"]).includes(one)
+    && !(one in stop.draft.facts));
   if (!key) return stop.forward();
   return go(`#/ask/${stop.draft.id}/${encodeURIComponent(key)}/stop`, { replace: true });
 }

@@ -10,15 +10,18 @@ import { contactsOf, plugFaces } from "../parts/plug.js";
 import { choices, framed, lampTable, withWords } from "./road.js";
 
 const SETUP = {
-  plug: ["flat4", "blade7"], lamps: ["bulbs", "leds"], ground: ["frame", "wire"], supply: ["spliced", "module", "converter"],
+  plug: ["flat4", "blade7"], lamps: ["bulbs", "leds"], ground: ["frame", "wire"],
+    supply: ["spliced", "module", "converter"],
 };
 const ASKED = { plug: "plug", supply: "supply", lamps: "are", ground: "ground" };
 const PLACES = { // middle of each lamp on the drawing of the trailer's rear
-  left: [52, 92], right: [308, 92], plate: [150, 96], reverse: [226, 96], left_marker: [14, 62], right_marker: [346, 62],
+  left: [52, 92], right: [308, 92], plate: [150, 96], reverse: [226, 96], left_marker: [14, 62],
+    right_marker: [346, 62],
 };
 const SHOWN = 4;
 
-const kept = (app) => ({ plug: "flat4", lamps: null, ground: null, supply: null, reading: {}, ...app.settings.lampTest });
+const kept = (app) => ({ plug: "flat4", lamps: null, ground: null, supply: null, reading: {},
+  ...app.settings.lampTest });
 const keep = (app, test) => setSetting(app, "lampTest", test);
 
 /** `#/lamps`, `#/lamps/COMMAND` and `#/lamps/found`. */
@@ -32,27 +35,33 @@ export const lamps = (app, at) => withWords(async () => {
 /** Names of the systems that are possible: what is not known leaves all open. */
 export function systemsOf(test) {
   const open = (name) => (SETUP[name].includes(test[name]) ? [test[name]] : SETUP[name]);
-  return open("plug").flatMap((p) => open("lamps").flatMap((l) => open("ground").flatMap((g) => open("supply").map((s) => `${p}.${l}.${g}.${s}`))));
+  return open("plug").flatMap((p) => open("lamps").flatMap((l) => open("ground")
+    .flatMap((g) => open("supply").map((s) => `${p}.${l}.${g}.${s}`))));
 }
 
 const readingOf = (test, plug) => plug.commands.flatMap((command) =>
-  Object.entries(test.reading[command] ?? {}).filter(([lamp]) => plug.lamps.includes(lamp)).map(([lamp, answer]) => [command, lamp, answer]));
+  Object.entries(test.reading[command] ?? {}).filter(([lamp]) => plug.lamps.includes(lamp))
+    .map(([lamp, answer]) => [command, lamp, answer]));
 
 function setup(app, test) {
   const row = (name) => [
     h("h2", {}, say(`road-lamps-${ASKED[name]}`)),
     name === "supply" && h("p", { class: "help" }, say("road-lamps-supply-help")),
-    choices(name === "plug" ? SETUP.plug : [...SETUP[name], "unsure"], test[name] ?? (name === "plug" ? "flat4" : "unsure"),
+    choices(name === "plug" ? SETUP.plug : [...SETUP[name], "unsure"], test[name]
+      ?? (name === "plug" ? "flat4" : "unsure"),
       (id) => (id === "unsure" ? say("road-not-sure") : say(`road-lamps-${ASKED[name]}-${id}`)),
       async (id) => { await keep(app, { ...test, [name]: id === "unsure" ? null : id }); redraw(); }),
   ];
-  return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), Object.keys(ASKED).map(row), h("p", { class: "note" }, say("road-lamps-alone"))],
-    button(say("road-lamps-begin"), async () => { await keep(app, { ...test, reading: {} }); go("#/lamps/tail"); }, "answer main"));
+  return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), Object.keys(ASKED).map(row),
+    h("p", { class: "note" }, say("road-lamps-alone"))],
+    button(say("road-lamps-begin"), async () => { await keep(app, { ...test, reading: {} }); go("#/lamps/tail"); },
+      "answer main"));
 }
 
 /** Whether a sound trailer lights this lamp under this command. */
 function lit(table, plug, command, lamp) {
-  const row = table.rows[table.systems[`${plug}.bulbs.frame.module`].sound], { commands, lamps: all } = table.plugs[plug];
+  const row = table.rows[table.systems[`${plug}.bulbs.frame.module`].sound],
+    { commands, lamps: all } = table.plugs[plug];
   return row[commands.indexOf(command) * all.length + all.indexOf(lamp)] === "g";
 }
 
@@ -75,10 +84,12 @@ function asking(app, test, table, plug, command) {
     rear(plug.lamps, on), rows,
   ];
   const foot = [
-    Object.keys(rest).length > 0 && button(say("road-lamps-all-good"), async () => { await set(rest); on2(); }, "answer main"),
+    Object.keys(rest).length > 0 && button(say("road-lamps-all-good"), async () => { await set(rest); on2(); },
+      "answer main"),
     button(say("road-lamps-next"), on2, "answer quietly"),
   ];
-  return framed(say(`road-lamps-do-${command}`), body, foot, "road lamps", number ? `#/lamps/${plug.commands[number - 1]}` : "#/lamps");
+  return framed(say(`road-lamps-do-${command}`), body, foot, "road lamps", number
+    ? `#/lamps/${plug.commands[number - 1]}` : "#/lamps");
 }
 
 function rear(all, on) {
@@ -86,7 +97,8 @@ function rear(all, on) {
     svg("path", { class: "body", d: "M30 20H330V112H30ZM30 74H330M60 112v14h34v-14M266 112v14h34v-14" }),
     all.map((lamp) => {
       const [x, y] = PLACES[lamp], [w, height] = lamp === "left" || lamp === "right" ? [30, 24] : [20, 14];
-      return svg("rect", { class: on(lamp) ? "lampbox on" : "lampbox", x: x - w / 2, y: y - height / 2, width: w, height, rx: 4 });
+      return svg("rect", { class: on(lamp) ? "lampbox on" : "lampbox", x: x - w / 2, y: y - height / 2, width: w,
+        height, rx: 4 });
     }));
 }
 
@@ -96,20 +108,23 @@ function found(app, test, table, plug) {
   const reading = readingOf(test, plug), systems = systemsOf(test);
   const foot = [button(say("road-lamps-again"), () => go("#/lamps"), "answer quietly")];
   const title = say("road-lamps-result"), to = `#/lamps/${plug.commands.at(-1)}`;
-  if (!reading.length) return framed(title, h("p", { class: "note" }, say("road-lamps-nothing")), foot, "road lamps", to);
+  if (!reading.length) return framed(title, h("p", { class: "note" }, say("road-lamps-nothing")), foot, "road lamps",
+    to);
   const list = rank(reading, systems, table).filter(({ share }) => share >= 0.01).slice(0, SHOWN);
   const unread = nextLook(reading, systems, table);
   return framed(title, [
     list.map((entry) => card(entry, test.plug, reading.every(([, , answer]) => answer === "good"))),
     unread && list[0].share < 0.9 && h("p", { class: "note" },
-      say("road-lamps-more", { lamp: say(`road-lamps-lamp-${unread[1]}`), command: say(`road-lamps-do-${unread[0]}`) }), " ",
+      say("road-lamps-more", { lamp: say(`road-lamps-lamp-${unread[1]}`),
+        command: say(`road-lamps-do-${unread[0]}`) }), " ",
       link(say("road-lamps-open"), `#/lamps/${unread[0]}`)),
     h("p", { class: "note" }, say("road-lamps-law")), h("p", { class: "hint" }, say("road-lamps-judgement")),
   ], foot, "road lamps", to);
 }
 
 function card({ faults, share }, plug, well) {
-  const marked = [...new Set(faults.flatMap((name) => name.split("+").flatMap((one) => contactsOf(one.split(":")[1] ?? ""))))];
+  const marked = [...new Set(faults.flatMap((name) => name.split("+")
+    .flatMap((one) => contactsOf(one.split(":")[1] ?? ""))))];
   return h("section", { class: "card look" },
     h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
     faults.length > 1 && h("p", {}, say("road-lamps-one-of")),
@@ -117,8 +132,10 @@ function card({ faults, share }, plug, well) {
 }
 
 const cause = (name, well) => h("div", { class: "cause" }, name === SOUND
-  ? [h("h3", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")), h("p", {}, say(well ? "road-lamps-sound-look" : "road-lamps-misread-look"))]
+  ? [h("h3", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")),
+    h("p", {}, say(well ? "road-lamps-sound-look" : "road-lamps-misread-look"))]
   : name.split("+").map((one) => {
     const [kind, part] = one.split(":");
-    return [h("h3", {}, say(`road-fault-${kind}`, { part: say(`road-part-${part}`) })), h("p", {}, say(`road-fault-${kind}.look`))];
+    return [h("h3", {}, say(`road-fault-${kind}`, { part: say(`road-part-${part}`) })),
+      h("p", {}, say(`road-fault-${kind}.look`))];
   }));

@@ -10,5 +10,6 @@ export function levelNow(book, draft) {
   if (draft.check === "trailer") return null;
   const { level } = judged(book, draft);
   const href = level === "stop" ? `#/now/${draft.id}` : `#/sofar/${draft.id}`;
-  return h("a", { href, class: "now", "aria-label": say("app-stop-so-far", { level: say(`level-${level}`) }) }, sign(level));
+  return h("a", { href, class: "now", "aria-label": say("app-stop-so-far", { level: say(`level-${level}`) }) },
+    sign(level));
 }

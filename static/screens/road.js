@@ -25,12 +25,14 @@ export const lampTable = async () => (table ??= await fetched("/lamp-table.json"
 
 async function fetched(address) {
   const response = await fetch(address);
-  if (!response.ok) throw Object.assign(new Error(`${address} did not arrive (${response.status}).`), { missing: true });
+  if (!response.ok) throw Object.assign(new Error(`${address} did not arrive (${response.status}).`),
+    { missing: true });
   return response.json();
 }
 
 const notHere = (title, text, again) => page({
-  title, back: backButton(() => back("#/")), body: h("p", { class: "note" }, text), foot: again && button(again, () => redraw(), "answer main"),
+  title, back: backButton(() => back("#/")), body: h("p", { class: "note" }, text), foot: again
+    && button(again, () => redraw(), "answer main"),
 });
 
 export const framed = (title, body, foot, name = "road", to = "#/") =>
@@ -47,4 +49,5 @@ export const minutesText = (minutes) => (minutes < 60
 
 /** One of several, pressed; `chosen(id)` hears the tap. */
 export const choices = (ids, now, text, chosen) => h("div", { class: "choices" }, ids.map((id) =>
-  button(text(id), () => chosen(id), "answer", { "aria-pressed": String(now === id || (now instanceof Set && now.has(id))), value: id })));
+  button(text(id), () => chosen(id), "answer", { "aria-pressed": String(now === id
+    || (now instanceof Set && now.has(id))), value: id })));

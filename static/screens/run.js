@@ -38,12 +38,14 @@ function start(app) {
     h("p", {}, say("road-run-lead")), h("h2", {}, say("road-run-work")),
     choices(runs.WORK, setup.work, (id) => say(`road-run-work-${id}`), toggle),
     h("h2", {}, say("road-run-speed")),
-    choices(speeds, setup.speed, (speed) => say(`road-speed-${unit}`, { speed }), (speed) => { setup.speed = speed; redraw(); }),
+    choices(speeds, setup.speed, (speed) => say(`road-speed-${unit}`, { speed }),
+      (speed) => { setup.speed = speed; redraw(); }),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
   ], button(say("road-run-start"), async () => {
     ready();
     const speed = toKm(app, setup.speed), now = Date.now();
-    await keep(app, runs.begin({ id: uuid7(), trailer: app.settings.trailer ?? null, speed, work: [...setup.work], now }));
+    await keep(app, runs.begin({ id: uuid7(), trailer: app.settings.trailer ?? null, speed, work: [...setup.work],
+      now }));
     redraw();
   }, "answer main"));
 }
@@ -61,10 +63,13 @@ async function driving(app) {
     due.map((stop) => h("section", { class: "due loud" }, h("strong", {}, say("road-run-due", { what: whatOf(stop) })),
       button(say("road-run-check"), () => check(app), "answer"),
       button(say("road-run-done"), () => change(app, (one, at) => runs.finish(one, stop.id, at)), "answer quietly"))),
-    h("p", { class: "driven" }, say("road-run-driven", { distance: distance(app, now.km), time: minutesText(now.minutes) })),
+    h("p", { class: "driven" }, say("road-run-driven",
+      { distance: distance(app, now.km), time: minutesText(now.minutes) })),
     now.rests && h("p", { class: "note" }, say(now.silent ? "road-run-silent" : "road-run-resting")),
-    ahead.length > 0 && h("p", { class: "next" }, say("road-run-next", { what: whatOf(ahead[0]), distance: distance(app, ahead[0].left), time: minutesText(ahead[0].minutesLeft) })),
-    h("p", { class: "hint" }, say(denied ? "road-run-position-no" : now.by === "position" ? "road-run-position-on" : "road-run-by-time")),
+    ahead.length > 0 && h("p", { class: "next" }, say("road-run-next",
+      { what: whatOf(ahead[0]), distance: distance(app, ahead[0].left), time: minutesText(ahead[0].minutesLeft) })),
+    h("p", { class: "hint" }, say(denied ? "road-run-position-no" : now.by === "position" ? "road-run-position-on"
+      : "road-run-by-time")),
     others(app, now, ahead),
   ];
   const foot = now.rests
@@ -77,17 +82,20 @@ function others(app, now, ahead) {
   const first = ahead[0];
   return h("div", { class: "choices" },
     first && button(say("road-run-calendar"), () => calendarFile({
-      start: new Date(Date.now() + first.minutesLeft * 60_000), title: say("road-run-calendar-title", { what: whatOf(first) }),
+      start: new Date(Date.now() + first.minutesLeft * 60_000),
+        title: say("road-run-calendar-title", { what: whatOf(first) }),
       text: say("road-run-calendar-text"), id: `${now.id}-${first.id.replace(":", "-")}`,
     }), "answer quietly"),
     now.by !== "position" && !denied && button(say("road-run-position"), () => follow(app), "answer quietly"),
-    !now.legs.some(({ name }) => name === "back") && button(say("road-run-back"), () => change(app, runs.turnBack), "answer quietly"),
+    !now.legs.some(({ name }) => name === "back") && button(say("road-run-back"), () => change(app, runs.turnBack),
+      "answer quietly"),
     typing(app, now),
     button(say("road-run-end"), async () => { quiet(); await change(app, runs.end); }, "answer quietly"));
 }
 
 function typing(app, now) {
-  const field = h("input", { inputmode: "decimal", "aria-label": say("road-run-typed-ask", { unit: distanceUnit(app) }), value: fromKm(app, now.km).toFixed(1) });
+  const field = h("input", { inputmode: "decimal", "aria-label": say("road-run-typed-ask",
+    { unit: distanceUnit(app) }), value: fromKm(app, now.km).toFixed(1) });
   const box = h("details", {}, h("summary", {}, say("road-run-typed")), h("form", {
     onsubmit: async (event) => {
       event.preventDefault();
@@ -99,7 +107,8 @@ function typing(app, now) {
         box.append(trouble(say("road-run-typed-wrong")));
       }
     },
-  }, h("label", {}, say("road-run-typed-ask", { unit: distanceUnit(app) }), field), h("button", { class: "answer" }, say("road-run-set"))));
+  }, h("label", {}, say("road-run-typed-ask", { unit: distanceUnit(app) }), field),
+    h("button", { class: "answer" }, say("road-run-set"))));
   return box;
 }
 
@@ -118,7 +127,8 @@ function follow(app) {
   if (!navigator.geolocation) { denied = true; return redraw(); }
   watch = navigator.geolocation.watchPosition(async ({ coords: { latitude, longitude, accuracy } }) => {
     if (app.settings.run?.ended !== null || location.hash !== "#/run") return quiet();
-    await change(app, (one, at) => runs.advance(one.by === "position" ? one : runs.countBy(one, "position", at), at, { latitude, longitude, accuracy }));
+    await change(app, (one, at) => runs.advance(one.by === "position" ? one : runs.countBy(one, "position", at), at,
+      { latitude, longitude, accuracy }));
   }, async () => {
     quiet();
     denied = true;
@@ -169,7 +179,8 @@ function tone(at) {
 function ended(app, now) {
   const left = runs.dueOf(now), all = Object.keys(now.reached).length;
   return framed(say("road-run-ended"), [
-    h("p", { class: "driven" }, say("road-run-driven", { distance: distance(app, now.km), time: minutesText(now.minutes) })),
+    h("p", { class: "driven" }, say("road-run-driven",
+      { distance: distance(app, now.km), time: minutesText(now.minutes) })),
     h("p", {}, say("road-run-ended-done", { count: all - left.length, all })),
     left.map((stop) => h("p", { class: "note" }, say("road-run-ended-left", { what: whatOf(stop) }))),
   ], button(say("road-run-new"), async () => { setup.work.clear(); await keep(app, null); redraw(); }, "answer main"));

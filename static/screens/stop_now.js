@@ -29,17 +29,20 @@ export async function stopNow(app, id) {
 
 function fromDraft(book, draft) {
   const verdict = judged(book, draft);
-  return { book, check: { ...draft, facts: answers(book, draft) }, stops: verdict.findings.filter((f) => f.level === "stop") };
+  return { book, check: { ...draft, facts: answers(book, draft) },
+    stops: verdict.findings.filter((f) => f.level === "stop") };
 }
 
 async function fromKept(app, item) {
-  const { body } = item.record, book = (await bookOf(app, body.rulebook)) ?? app.book;
-  return { book, check: body, stops: body.verdict.findings.filter((f) => f.level === "stop" && f.finding in book.data.findings) };
+  const { body } = item.record, book = (await bookOf(app, item)) ?? app.book;
+  return { book, check: body, stops: body.verdict.findings
+    .filter((f) => f.level === "stop" && f.finding in book.data.findings) };
 }
 
 async function trailerFor(app, draft, item) {
   const id = draft ? draft.trailer : trailerOf(item);
-  return (await trailersOf(app.store)).find((one) => one.id === id) ?? app.links.find((one) => one.id === (draft ?? item).link)?.trailer ?? null;
+  return (await trailersOf(app.store)).find((one) => one.id === id)
+    ?? app.links.find((one) => one.id === (draft ?? item).link)?.trailer ?? null;
 }
 
 class StopPage {
@@ -62,7 +65,8 @@ class StopPage {
         h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
         draft?.unplaced ? this.which() : null,
         h("div", { class: "summary" }, plan({ axles, levels }), this.cautions()),
-        others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ", say(`finding-${one.finding}.do`)))) : null,
+        others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ",
+          say(`finding-${one.finding}.do`)))) : null,
         this.steps(), this.tellThem(), this.after(),
       ],
       foot: this.foot(),
@@ -77,12 +81,14 @@ class StopPage {
 
   which() {
     const { app, draft } = this;
-    return h("section", { class: "which" }, h("h2", {}, say("app-stop-which-wheel")), wheelChooser(app, draft, draft.unplaced, () => go(`#/now/${draft.id}`)));
+    return h("section", { class: "which" }, h("h2", {}, say("app-stop-which-wheel")),
+      wheelChooser(app, draft, draft.unplaced, () => go(`#/now/${draft.id}`)));
   }
 
   cautions() {
     const ids = [...new Set(this.stops.flatMap((f) => this.book.data.findings[f.finding].cautions ?? []))];
-    return h("section", { class: "cautions" }, h("h2", {}, say("app-stop-cautions")), h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
+    return h("section", { class: "cautions" }, h("h2", {}, say("app-stop-cautions")),
+      h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
   }
 
   /** One step at a time, each with its *done*; which are done is kept with the draft. */
@@ -92,7 +98,8 @@ class StopPage {
     const done = this.draft?.stepsDone ?? this.doneHere ?? 0;
     const box = h("section", { class: "roadside" }, h("h2", {}, say("app-roadside-title")),
       h("ol", {}, all.slice(0, done + 1).map((id, n) => h("li", { class: n < done ? "done" : "" }, say(id)))),
-      done < all.length ? button(say("app-stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }), () => this.step(done + 1), "answer") : null);
+      done < all.length ? button(say("app-stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }),
+        () => this.step(done + 1), "answer") : null);
     return box;
   }
 
@@ -110,30 +117,38 @@ class StopPage {
   tellThem() {
     const text = () => this.card(this.place);
     const shown = h("pre", { class: "tell" }, text());
-    const place = h("input", { "aria-label": say("app-stop-now-where"), placeholder: say("app-stop-now-where"), autocomplete: "off", oninput: () => { this.place = place.value; shown.textContent = text(); } });
+    const place = h("input", { "aria-label": say("app-stop-now-where"), placeholder: say("app-stop-now-where"),
+      autocomplete: "off", oninput: () => { this.place = place.value; shown.textContent = text(); } });
     const locate = () => navigator.geolocation?.getCurrentPosition(({ coords }) => {
       place.value = this.place = `${coords.latitude.toFixed(5)}, ${coords.longitude.toFixed(5)}`;
       shown.textContent = text();
     }, () => place.focus(), { enableHighAccuracy: true, timeout: 20_000 });
-    const share = () => (navigator.share ? navigator.share({ text: text() }) : navigator.clipboard?.writeText(text()))?.catch(() => {});
+    const share = () => (navigator.share ? navigator.share({ text: text() })
+      : navigator.clipboard?.writeText(text()))?.catch(() => {});
     return h("section", { class: "tell-them" }, h("h2", {}, say("app-stop-now-tell")), shown, place,
-      h("div", { class: "row" }, button(say("app-stop-now-locate"), locate, "answer"), button(say("app-stop-now-share"), share, "answer")), this.call());
+      h("div", { class: "row" }, button(say("app-stop-now-locate"), locate, "answer"),
+        button(say("app-stop-now-share"), share, "answer")), this.call());
   }
 
   card(place) {
-    const { trailer, book, check, app } = this, wanted = ["hub_size", "tire_size", "brakes", "axles", "bearing_numbers"];
+    const { trailer, book, check, app } = this, wanted = ["hub_size", "tire_size", "brakes", "axles",
+      "bearing_numbers"];
     const facts = { ...trailer?.facts, ...check.facts };
     const sizes = Object.keys(facts).filter((key) => wanted.includes(factOf(key)) && facts[key] !== null)
-      .map((key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), this.axles), answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].filter(Boolean).join(" "));
-    return [say("app-stop-now-card", { trailer: trailer?.name ?? say("app-stop-now-a-trailer") }), ...this.stops.map((one) => this.headline(one)),
+      .map((key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), this.axles),
+        answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].filter(Boolean).join(" "));
+    return [say("app-stop-now-card", { trailer: trailer?.name ?? say("app-stop-now-a-trailer") }),
+      ...this.stops.map((one) => this.headline(one)),
       ...sizes, place ? say("app-stop-now-at", { place }) : ""].filter(Boolean).join("\n");
   }
 
   call() {
     const shop = this.app.links.find((one) => one.id === (this.draft ?? this.item).link)?.shop;
     const number = shop?.phone ?? this.app.settings.help_number;
-    if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));
-    return h("p", { class: "hint" }, say("app-stop-now-no-number"), " ", link(say("app-stop-settings"), "#/settings", "plain"));
+    if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop
+      ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));
+    return h("p", { class: "hint" }, say("app-stop-now-no-number"), " ",
+      link(say("app-stop-settings"), "#/settings", "plain"));
   }
 
   // ---- how it goes on ----
@@ -141,7 +156,8 @@ class StopPage {
   after() {
     if (!this.item) return null;
     return h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
-      DECISIONS.map((one) => button(say(`app-stop-now-${one}`), async () => { await decide(this.app, this.item, one); go("#/"); }, "answer"))));
+      DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
+        async () => { await decide(this.app, this.item, one); go("#/"); }, "answer"))));
   }
 
   foot() {

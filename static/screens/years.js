@@ -15,7 +15,8 @@ export const years = (app, trailer) => withWords(async () => {
     .filter((one) => KINDS.includes(one.check) && one.trailer === trailer).sort((a, b) => (a.date < b.date ? -1 : 1));
   const axles = Math.max(1, ...stops.map(({ facts }) => Number(facts.axles) || 1));
   const wheels = Array.from({ length: axles }, (_, n) => [`${n + 1}L`, `${n + 1}R`]).flat();
-  return framed(say("road-years-title"), [h("p", {}, say("road-years-lead")), wheels.map((wheel) => section(app.book, stops, wheel, axles))],
+  return framed(say("road-years-title"), [h("p", {}, say("road-years-lead")),
+    wheels.map((wheel) => section(app.book, stops, wheel, axles))],
     null, "road", `#/trailer/${trailer}`);
 });
 
@@ -25,7 +26,8 @@ function section(book, stops, wheel, axles) {
   const text = rows.length <= BEFORE ? say("road-years-few") : found
     ? say("road-years-climb", { wheel: name, low: Math.max(0, found.low).toFixed(1), high: found.high.toFixed(1) })
     : say("road-years-level");
-  return h("section", { class: found ? "card look" : "" }, h("h2", {}, name), h("p", {}, text), rows.length > 1 && plot(rows, name));
+  return h("section", { class: found ? "card look" : "" }, h("h2", {}, name), h("p", {}, text), rows.length > 1
+    && plot(rows, name));
 }
 
 /** [middle, spread] of a wheel against its mate at a stop, or null where nothing can be said. */
@@ -35,7 +37,8 @@ export function rowOf(book, { check, date, facts }, wheel) {
   try {
     const middle = (name) => value(name, "").reduce((sum, one) => sum + one, 0) / 2;
     const perUnit = middle("drag_rise") * middle("share_reached") * middle("share_left");
-    return perUnit > 0 ? gap(value("hub_surface", wheel), value("hub_surface", mate), perUnit, feltOf(facts, wheel)) : null;
+    return perUnit > 0 ? gap(value("hub_surface", wheel), value("hub_surface", mate), perUnit, feltOf(facts, wheel))
+      : null;
   } catch (error) {
     if (error instanceof BadInput) return null; // answers that today's rules no longer take say nothing here
     throw error;
@@ -51,9 +54,12 @@ function feltOf(facts, wheel) {
 }
 
 function plot(rows, name) {
-  const x = (n) => 24 + n * 320 / Math.max(1, rows.length - 1), y = (value) => 60 - 50 * Math.max(-1, Math.min(1, value / TOP));
-  return svg("svg", { class: "years", viewBox: "0 0 360 120", role: "img", "aria-label": say("road-years-plot", { wheel: name, count: rows.length }) },
-    svg("rect", { class: "band", x: 20, y: y(0.35), width: 330, height: y(-0.35) - y(0.35) }), svg("path", { class: "axis", d: "M20 60H350M20 10V110" }),
+  const x = (n) => 24 + n * 320 / Math.max(1, rows.length - 1),
+    y = (value) => 60 - 50 * Math.max(-1, Math.min(1, value / TOP));
+  return svg("svg", { class: "years", viewBox: "0 0 360 120", role: "img",
+    "aria-label": say("road-years-plot", { wheel: name, count: rows.length }) },
+    svg("rect", { class: "band", x: 20, y: y(0.35), width: 330, height: y(-0.35) - y(0.35) }),
+      svg("path", { class: "axis", d: "M20 60H350M20 10V110" }),
     rows.map(([middle, spread], n) => [
       svg("path", { class: "open", d: `M${x(n)} ${y(middle - spread)}V${y(middle + spread)}` }),
       svg("circle", { cx: x(n), cy: y(middle), r: 4 }),
