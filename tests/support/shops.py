@@ -35,6 +35,7 @@ JOB = {
     "all:bearing_done": "pair",
     "all:seal_done": "new",
     "all:pin_done": "new",
+    "all:play_wanted": "some",
     "all:play_left": "slight",
 }
 

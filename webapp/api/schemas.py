@@ -10,11 +10,11 @@ from uuid import UUID
 
 from marshmallow import Schema, ValidationError, fields, validates
 
+from checks.rulebook import CHECKS
 from webapp.clock import moment
 from webapp.wording import said, say
 
 KINDS = ("trailer", "check", "photo", "work", "link")
-CHECKS = ("walkaround", "run_stop", "quick_stop", "tires", "bench", "figures")
 VERSIONS = (1,)
 # A phone whose battery ran flat may think it is 1970. A record is taken whatever its clock said.
 YEARS = (1970, 9998)

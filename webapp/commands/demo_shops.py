@@ -20,7 +20,7 @@ from uuid_utils import uuid7
 
 from webapp.follow_up import schedule
 from webapp.shop.accounts import add_staff
-from webapp.shop.jobs import line_values
+from webapp.shop.job_form import line_values
 from webapp.storage.models import shops
 
 Json = dict[str, Any]
@@ -38,6 +38,7 @@ SOUND = {
     "all:bearing_done": "pair",
     "all:seal_done": "new",
     "all:pin_done": "new",
+    "all:play_wanted": "some",
     "all:play_left": "slight",
 }
 WHEELS = ("1L", "1R", "2L", "2R")

@@ -16,6 +16,7 @@ from webapp.shop import (
     links,
     photos,
     session,
+    signs,
     trailers,
 )
 
@@ -24,6 +25,7 @@ PARTS = (accounts, checks, customers, files, forget, history, inbox, jobs, links
 
 def init_app(app: Flask) -> None:
     session.init_app(app)
+    app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
     for part in PARTS:
         app.register_blueprint(part.blueprint)
     app.register_blueprint(files.feeds)

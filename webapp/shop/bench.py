@@ -91,3 +91,7 @@ def finding_words(verdict: Json, axles: int) -> list[Json]:
         }
         for one in verdict["findings"]
     ]
+
+
+def axles_of(facts: Json) -> int:
+    return int(facts.get("axles", 1))

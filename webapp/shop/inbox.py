@@ -16,7 +16,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up.filing import DECIDED, SHELVES
 from webapp.shop import reading, session
-from webapp.shop.jobs import checks_by_name
+from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
 from webapp.storage.store import store
 from webapp.wording import said

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
 from checks.facts import wheel_order
 from checks.words import words
 from webapp.engine import engine
-from webapp.wording import language, place_text
+from webapp.follow_up.schedule import CHECKS
+from webapp.wording import language, place_text, say
 
 # These stations describe the trailer itself; their answers last.
 PROFILE = ("about", "trailer")
@@ -16,6 +18,7 @@ PROFILE = ("about", "trailer")
 PASSING = ("weighed",)
 MOST_AXLES = 3
 Json = dict[str, Any]
+ID = re.compile(r"[0-9]{1,10}")  # of a row, as a form names it
 
 
 def book() -> Json:
@@ -28,6 +31,7 @@ def question(name: str) -> Json:
     fact, said, head = book()["facts"][name], words(language()), f"fact-{name}"
     told = said.say(f"{head}.help") if said.has(f"{head}.help") else ""
     made = {"name": name, "ask": said.say(head), "help": told, "unit": ""}
+    made["scope"] = fact["scope"]
     if fact["kind"] == "choice":
         return made | {
             "options": [[one, said.say(f"{head}.choice-{one}")] for one in fact["choices"]]
@@ -107,11 +111,13 @@ def is_digits(text: str) -> bool:
 
 def bench_answers(form: Mapping[str, str], axles: int) -> Json:
     """What was found and done, as facts per wheel: a wheel's own answer, else that for all."""
-    found: Json = {}
+    asked = [question for point in bench() for question in point["questions"]]
+    names = [one["name"] for one in asked if one["scope"] == "trailer"]
+    found: Json = {name: form[f"all:{name}"] for name in names if form.get(f"all:{name}")}
     for place in wheel_order(axles):
         if form.get(f"skip:{place}"):
             continue
-        for one in (q for point in bench() for q in point["questions"]):
+        for one in (one for one in asked if one["scope"] != "trailer"):
             answer = form.get(f"{place}:{one['name']}") or form.get(f"all:{one['name']}")
             if answer:
                 found[f"{one['name']}@{place}"] = answer
@@ -136,9 +142,25 @@ def bench_values(facts: Json) -> dict[str, str]:
     found: dict[str, str] = {}
     opened = {place for answers in by_fact.values() for place in answers}
     found |= {f"skip:{place}": "1" for place in places if place not in opened}
+    found |= {f"all:{name}": str(value) for name, value in facts.items() if "@" not in name}
     for name, answers in by_fact.items():
         if len(set(answers.values())) == 1 and set(answers) == opened:
             found[f"all:{name}"] = next(iter(answers.values()))
         else:
             found |= {f"{place}:{name}": value for place, value in answers.items()}
     return found
+
+
+# ---- names --------------------------------------------------------------------------------
+
+
+def checks_by_name() -> dict[str, str]:
+    return {name: say(f"check-{name}") for name in CHECKS}
+
+
+# What a person at the first stop has to know before touching anything.
+CAUTIONS = ("traffic", "burn", "fire", "maker")
+
+
+def cautions() -> list[str]:
+    return [say(f"caution-{name}") for name in CAUTIONS]

@@ -15,7 +15,7 @@ from webapp.clock import local_now, now
 from webapp.follow_up import link_life
 from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, TrailerForm
-from webapp.shop.jobs import cautions, checks_by_name
+from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage.models import customers, due, jobs, records, trailers
 from webapp.storage.store import store
 from webapp.wording import say

@@ -13,6 +13,7 @@ from fpdf.enums import XPos, YPos
 from fpdf.fonts import TTFFont
 from PIL import Image
 
+from webapp.shop.signs import SIGNS
 from webapp.storage.store import store
 from webapp.wording import day_text, place_text, said, say
 
@@ -24,7 +25,6 @@ WIDTH, HEIGHT, MARGIN = 210, 279, 18
 ACROSS = WIDTH - 2 * MARGIN
 SIGN = 9
 PHOTO = 75  # as high as this at the most
-LETTERS = {"stop": "STOP", "mend": "!", "look": "!", "nothing": "0", "unchecked": "?"}
 PLAIN = str.maketrans({"−": "-", "–": "-", "≤": "<=", "’": "'", "“": '"', "”": '"', "→": "->"})
 
 
@@ -91,10 +91,10 @@ class Sheet(FPDF):
     def level_sign(self, level: str, x: float, y: float, size: float = SIGN) -> None:
         """The sign as a shape in outline: told apart without any colour, sparing with ink."""
         self.set_line_width(0.5)
-        if level == "unchecked":
+        if SIGNS[level].dashed:
             self.set_dash_pattern(dash=1.2, gap=0.8)
-        at = [(x + px * size / 48, y + py * size / 48) for px, py in SHAPES.get(level, ())]
-        if level == "look":
+        at = [(x + px * size / 48, y + py * size / 48) for px, py in SIGNS[level].corners]
+        if not at:
             self.ellipse(x + size / 24, y + size / 24, size * 11 / 12, size * 11 / 12)
         else:
             self.polygon(at)
@@ -102,15 +102,7 @@ class Sheet(FPDF):
         self.set_line_width(0.2)
         self.face(size * (0.72 if level == "stop" else 1.6), bold=True)
         self.set_xy(x, y + (size * 0.12 if level == "mend" else 0))
-        self.cell(size, size, LETTERS[level], align="C")
-
-
-SHAPES = {
-    "stop": ((14, 2), (34, 2), (46, 14), (46, 34), (34, 46), (14, 46), (2, 34), (2, 14)),
-    "mend": ((24, 4), (45, 42), (3, 42)),
-    "nothing": ((4, 4), (44, 4), (44, 44), (4, 44)),
-    "unchecked": ((4, 4), (44, 4), (44, 44), (4, 44)),
-}
+        self.cell(size, size, SIGNS[level].mark, align="C")
 
 
 def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -> bytes:

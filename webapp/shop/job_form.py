@@ -1,0 +1,168 @@
+"""A job as its form has it: what stands in the fields, and what is read from them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from sqlalchemy import Connection, select
+from uuid_utils import uuid7
+
+from checks.facts import BadInput
+from webapp.clock import local_now
+from webapp.follow_up import schedule
+from webapp.follow_up.schedule import CHECKS, LEAVING, WORK, Line
+from webapp.shop import bench, questions, session
+from webapp.shop.forms import JobForm, given, tidy
+from webapp.storage.models import customers, due
+from webapp.storage.store import store
+from webapp.wording import say
+
+Json = dict[str, Any]
+MOST_LINES = 40
+LINE_KEYS = ("works", "keep", "check", "what", "at", "by")
+FARTHEST = 10_000.0  # miles
+
+
+# ---- into the form ----------------------------------------------------------------------------
+
+
+def new_values(trailer: Json | None) -> Json:
+    values: Json = {"form": str(uuid7())}
+    if trailer is not None:
+        values |= questions.profile_values(trailer["facts"])
+        values["customer"] = str(trailer["customer_id"] or "")
+    lines = schedule.proposed(questions.book()["limits"], local_now().date())
+    return values | line_values(lines)
+
+
+def job_values(connection: Connection, job: Json, trailer: Json) -> Json:
+    """An open job as it was left."""
+    values = {"form": job["form"], "customer": str(job["customer_id"] or "")}
+    values |= questions.profile_values(trailer["facts"])
+    values |= {f"work:{name}": "1" for name in job["work"]}
+    record = bench.stored(connection, job["shop_id"], job["record_id"])
+    if record is not None:
+        values |= questions.bench_values(record["facts"])
+    open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
+    kept = connection.execute(select(due).where(*open_lines).order_by(due.c.id)).mappings()
+    lines = schedule.proposed(questions.book()["limits"], local_now().date())
+    return values | line_values(schedule.with_kept(lines, [dict(r) for r in kept]))
+
+
+def line_values(lines: list[Line]) -> Json:
+    """The lines as fields, with empty ones for what the shop thinks of itself."""
+    values: Json = {}
+    own = [Line((), CHECKS[1], "", keep=False)] * schedule.OWN_LINES
+    for number, line in enumerate([*lines, *own]):
+        at = "" if line.at is None else f"{line.at:g}"
+        values |= {
+            f"line:{number}:works": " ".join(line.works),
+            f"line:{number}:keep": "1" if line.keep else "",
+            f"line:{number}:check": line.check,
+            f"line:{number}:what": line.what,
+            f"line:{number}:at": at,
+            f"line:{number}:by": "" if line.by is None else line.by.isoformat(),
+        }
+    return values
+
+
+def line_numbers(values: Mapping[str, str]) -> list[int]:
+    found = [key.split(":")[1] for key in values if key.startswith("line:")]
+    return sorted({int(one) for one in found if questions.ID.fullmatch(one)})[:MOST_LINES]
+
+
+# ---- from the form ----------------------------------------------------------------------------
+
+
+@dataclass
+class Draft:
+    """A job as it was filled in; ``wrong`` says by field what has to be put right."""
+
+    facts: Json
+    work: list[str]
+    lines: list[Line]
+    trailer_name: str = ""
+    customer_name: str = ""
+    customer_phone: str = ""
+    note: str = ""
+    check: Json | None = None
+    customer_id: int | None = None
+    wrong: dict[str, str] = field(default_factory=dict)
+
+
+def read_draft(form: JobForm, sent: Mapping[str, str], trailer: Json | None) -> Draft:
+    known = {} if trailer is None else trailer["facts"]
+    facts = known | questions.profile_answers(sent)
+    work = [name for name in (*WORK, *LEAVING) if sent.get(f"work:{name}")]
+    draft = Draft(
+        facts,
+        work,
+        [],
+        trailer_name=given(form.trailer_name),
+        customer_name=given(form.customer_name),
+        customer_phone=given(form.customer_phone),
+        note=given(form.note).strip(),
+    )
+    read_lines(sent, draft)
+    read_customer(sent, draft)
+    try:
+        bench.judged(facts, local_now())
+        found = questions.bench_answers(sent, bench.axles_of(facts))
+        if found:
+            only = {name: facts[name] for name in ("axles", "brakes") if name in facts}
+            draft.check = bench.judged(only | found, local_now())
+    except (BadInput, ValueError) as error:
+        draft.wrong["facts"] = str(error)
+    if draft.check is not None and "axles" not in facts:
+        draft.wrong["facts"] = say("form-axles-missing")
+    return draft
+
+
+def read_customer(sent: Mapping[str, str], draft: Draft) -> None:
+    text = sent.get("customer", "")
+    if not text or tidy(sent.get("customer_name")):
+        return
+    with store().reading() as connection:
+        if not questions.ID.fullmatch(text):
+            draft.wrong["customer"] = say("form-customer-odd")
+        else:
+            draft.customer_id = session.own(connection, customers, int(text))["id"]
+
+
+def read_lines(sent: Mapping[str, str], draft: Draft) -> None:
+    """The lines that are ticked and, where they follow from work, whose work was done."""
+    for number in line_numbers(sent):
+        get = {key: sent.get(f"line:{number}:{key}", "").strip() for key in LINE_KEYS}
+        works = tuple(get["works"].split())
+        if not get["keep"] or (works and not set(works) & set(draft.work)):
+            continue
+        try:
+            draft.lines.append(read_line(works, get))
+        except ValueError as error:
+            draft.wrong[f"line:{number}"] = str(error)
+
+
+def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
+    """Raises ``ValueError`` with words for the person at the form."""
+    what = tidy(get["what"])[:200]
+    if get["check"] not in CHECKS:
+        raise ValueError(say("form-line-check-missing"))
+    if not what:
+        raise ValueError(say("form-line-what-missing"))
+    at = by = None
+    if get["at"]:
+        try:
+            at = float(get["at"].replace(",", "."))
+        except ValueError:
+            at = -1.0
+        if not 0 < at <= FARTHEST:
+            raise ValueError(say("form-line-at-odd"))
+    if get["by"]:
+        try:
+            by = date.fromisoformat(get["by"])
+        except ValueError:
+            raise ValueError(say("form-line-by-odd")) from None
+    return Line(works, get["check"], what, at=at, by=by)
