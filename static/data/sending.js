@@ -10,9 +10,9 @@ const ENOUGH = 3; // items that fail one after the other before a round is over
 const FINAL = new Set([
   "bad_fact", "bad_field", "bad_header", "empty", "hash_mismatch", "id_reused",
   "not_a_photo", "not_canonical", "not_json", "not_whole", "sent_elsewhere", "tail", "too_costly", "too_large",
-  "too_many_pixels", "link_expired", "link_revoked", "link_unknown",
+  "too_many_pixels", "link_expired", "link_revoked", "link_replaced", "link_unknown",
 ]);
-const DEAD = new Set(["link_expired", "link_revoked", "link_unknown"]);
+const DEAD = new Set(["link_expired", "link_revoked", "link_replaced", "link_unknown"]);
 
 /** Whether the app's own server refused for good; all other answers say nothing about what was sent. */
 export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FINAL.has(body?.error?.code);

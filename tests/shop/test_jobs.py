@@ -196,7 +196,7 @@ def test_a_new_link_replaces_the_old_one(shop, client):
     answer = shop.press(f"{page}/link", page)
     new = SECRET.search(shop.client.get(answer.location).text)[1]
     assert new != old
-    assert error_of(read_link(client, old), 410)["code"] == "link_revoked"
+    assert error_of(read_link(client, old), 410)["code"] == "link_replaced"
     assert read_link(client, new).status_code == 200
 
 

@@ -140,11 +140,11 @@ LINKS = {
         None,
     ),
     "ended 90 days ago": ({"expires": NOW - 90 * DAY, "opened": NOW - 100 * DAY}, "link_expired"),
-    "taken back": ({"revoked": NOW - SECOND, "opened": NOW - DAY}, "link_revoked"),
-    "taken back and ended": (
-        {"revoked": NOW, "expires": NOW - DAY, "opened": NOW - 2 * DAY},
-        "link_revoked",
-    ),
+    "replaced by a newer one": ({"replaced": NOW - SECOND, "opened": NOW - DAY}, None),
+    "replaced 90 days ago": ({"replaced": NOW - 90 * DAY, "opened": NOW - DAY}, "link_expired"),
+    "taken back": ({"revoked": NOW - SECOND, "opened": NOW - DAY}, None),
+    "taken back 90 days ago": ({"revoked": NOW - 90 * DAY, "opened": NOW - DAY}, "link_revoked"),
+    "taken back and ended": ({"revoked": NOW, "expires": NOW - DAY, "opened": NOW - 2 * DAY}, None),
 }
 
 

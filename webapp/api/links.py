@@ -16,7 +16,7 @@ from webapp.api.requests import checked, device_key, parsed, whole_json
 from webapp.api.schemas import Strict, field
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up import link_life, rate_limit
+from webapp.follow_up import link_life, rate_limit, undecided
 from webapp.follow_up.schedule import WORK
 from webapp.follow_up.schedule import work_done as work_done_words
 from webapp.security import csrf, sender
@@ -73,6 +73,8 @@ def open_link(secret: str) -> Json:
     stands = link_life.state(link, now())
     if stands == "revoked":
         raise Refusal(410, "link_revoked")
+    if stands == "replaced":
+        raise Refusal(410, "link_replaced")
     if stands == "ended":
         raise Refusal(410, "link_expired")
     return link
@@ -89,7 +91,15 @@ def contents(connection: Connection, link: Json, device: str) -> Json:
         "expires": link["expires"].isoformat(),
         "kind": link["kind"],
         "work": work_done(connection, link),
+        "open": open_verdict(connection, link),
     }
+
+
+def open_verdict(connection: Connection, link: Json) -> Json | None:
+    """The trailer's worst verdict that the shop has not decided: whoever tows it has to know."""
+    trailer = link["trailer_id"]
+    row = undecided.worst(connection, link["shop_id"], [trailer]).get(trailer)
+    return None if row is None else undecided.told(row)
 
 
 def due_for(connection: Connection, link: Json) -> list[Json]:

@@ -20,9 +20,8 @@ from webapp.storage.models import due, jobs, links, mails, photos, records
 # Shelves of the inbox, in the order they are shown; a decided check moves to the last.
 SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
 DECIDED = 5
-LINK_MOST = (
-    60  # records an hour; a lending desk's own code sees a dozen (common practice, no source)
-)
+TRAY = 6  # came on a link that was taken back: the shop sees it, and it paints no trailer
+LINK_MOST = 60  # records an hour; a lending desk's code sees a dozen (common practice, no source)
 HOUR_MS = 60 * 60 * 1000
 DAY_MS = 24 * 60 * 60 * 1000
 
@@ -60,14 +59,17 @@ def attach(
         if not shown_already(connection, row, link["shop_id"]):
             unless_flooding(connection, link)
             place |= {"shop_id": link["shop_id"]} | shown(row, far_km)
-            if place.get("shelf") == SHELVES["stop"]:
+            worst = place.get("shelf")
+            if link["revoked"] is not None and worst is not None:
+                place["shelf"] = TRAY
+            if worst == SHELVES["stop"]:
                 queue_mail(connection, link["shop_id"], row["id"])
         connection.execute(update(records).where(*mine).values(place))
     elif due_id is not None:
         connection.execute(
             update(records).where(*mine, records.c.due_id.is_(None)).values(due_id=due_id)
         )
-    if row["kind"] == "check":
+    if row["kind"] == "check" and link["revoked"] is None:
         settle(connection, row["id"], link["trailer_id"], due_id)
     bring_photos(connection, row, link)
 

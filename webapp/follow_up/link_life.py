@@ -19,7 +19,7 @@ from webapp.security import digest
 from webapp.storage.models import links
 
 Link = Mapping[str, Any]
-State = Literal["sent", "opened", "ended", "revoked"]
+State = Literal["sent", "opened", "ended", "replaced", "revoked"]
 WORKING: tuple[State, ...] = ("sent", "opened")
 SECRET = re.compile(r"[A-Za-z0-9_-]{43}\Z")
 # A job's link ends with its season; one that hangs on a lending desk is renewed once a year.
@@ -32,17 +32,23 @@ def state(link: Link, moment: datetime) -> State:
     """What can be said of the link at that moment; *sent* is one that nobody has opened yet."""
     if link["revoked"] is not None:
         return "revoked"
+    if link["replaced"] is not None:
+        return "replaced"
     if link["expires"] <= moment:
         return "ended"
     return "sent" if link["opened"] is None else "opened"
 
 
 def may_send(link: Link, moment: datetime) -> bool:
-    """Whether what was done on the link is still taken: for a while longer than it can be read."""
-    stands = state(link, moment)
-    if stands == "ended":
-        return link["opened"] is not None and moment - link["expires"] <= GRACE
-    return stands != "revoked"
+    """Whether what was done on the link is still taken: for a while longer than it can be read.
+
+    A link that was replaced or taken back takes what was begun under it; nothing that a customer
+    kept may be undeliverable without a word. What comes on one taken back goes into a tray.
+    """
+    ended = link["revoked"] or link["replaced"] or link["expires"]
+    if state(link, moment) == "ended" and link["opened"] is None:
+        return False
+    return bool(moment - ended <= GRACE)
 
 
 def find(connection: Connection, secret: str) -> dict[str, Any] | None:
@@ -56,8 +62,8 @@ def find(connection: Connection, secret: str) -> dict[str, Any] | None:
 def sending_link(connection: Connection, secret: str) -> dict[str, Any]:
     """The link that ``secret`` opens, when something may still be sent on it.
 
-    Raises Refusal (403) when it is unknown, was revoked, or ended and had not been opened before
-    or ended more than 90 days ago.
+    Raises Refusal (403) when it is unknown, ended before anybody had opened it, or ended, was
+    replaced or taken back more than 90 days ago.
     """
     link = find(connection, secret)
     if link is None:
@@ -79,7 +85,8 @@ def make(connection: Connection, trailer: Link, job: Link | None = None) -> tupl
     moment = now()
     same = (links.c.trailer_id == trailer["id"], links.c.kind == kind, links.c.revoked.is_(None))
     ours = same if job is None else (*same, links.c.job_id == job["id"])
-    connection.execute(update(links).where(*ours).values(revoked=moment))
+    standing = update(links).where(*ours, links.c.replaced.is_(None))
+    connection.execute(standing.values(replaced=moment))
     secret = secrets.token_urlsafe(32)
     done = connection.execute(
         links.insert().values(

@@ -14,7 +14,7 @@ from sqlalchemy import Connection, Select, and_, func, or_, select
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up.filing import DECIDED, SHELVES
+from webapp.follow_up.filing import DECIDED, SHELVES, TRAY
 from webapp.shop import reading, session
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
@@ -28,7 +28,7 @@ PAGE = 30
 STOP = SHELVES["stop"]
 REST = tuple(shelf for shelf in SHELVES.values() if shelf != STOP)
 # Where the next page begins: a shelf, and the number that the last check shown was stored under.
-CURSOR = re.compile(r"([0-5])\.([0-9]{1,18})\Z")
+CURSOR = re.compile(r"([0-6])\.([0-9]{1,18})\Z")
 
 
 @blueprint.get("")
@@ -40,6 +40,7 @@ def front() -> ResponseReturnValue:
         if after is None:
             # All of them: a Stop now is never on a later page.
             parts["stops"] = list(checks(connection, shop_id, STOP, None, None))
+            parts["tray"] = list(checks(connection, shop_id, TRAY, None, SHOWN))
             parts |= waiting(connection, shop_id)
     return render_template("shop/inbox.html", **parts, names=checks_by_name(), now=now())
 

@@ -10,9 +10,10 @@ from uuid_utils import uuid7
 
 from webapp.clock import local_now
 from webapp.follow_up import link_life, schedule
+from webapp.follow_up.filing import SHELVES
 from webapp.shop import bench, session
 from webapp.shop.job_form import Draft
-from webapp.storage.models import customers, due, jobs, trailers
+from webapp.storage.models import customers, due, jobs, records, trailers
 from webapp.storage.store import store
 
 Json = dict[str, Any]
@@ -45,7 +46,19 @@ def save(
         open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
         connection.execute(delete(due).where(*open_lines))
         schedule.insert_due(connection, me["shop_id"], trailer["id"], job["id"], draft.lines)
-        return job["id"], link_life.make(connection, trailer, job) if finish else None
+        if not finish:
+            return job["id"], None
+        hand_over(connection, job["id"])
+        return job["id"], link_life.make(connection, trailer, job)
+
+
+def hand_over(connection: Connection, job_id: int) -> None:
+    """A bench record that still says *Stop now* or *Mend* goes out undecided, not unseen."""
+    ours = select(jobs.c.record_id).where(jobs.c.id == job_id)
+    mine = (records.c.id == ours.scalar_subquery(), records.c.shelf.is_(None))
+    for level in ("stop", "mend"):
+        wanted = update(records).where(*mine, records.c.level == level)
+        connection.execute(wanted.values(shelf=SHELVES[level]))
 
 
 def form_key(text: str) -> str:

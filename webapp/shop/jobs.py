@@ -12,7 +12,7 @@ from sqlalchemy.exc import IntegrityError
 
 from webapp.app_files.addresses import app_address
 from webapp.clock import now
-from webapp.follow_up import link_life, schedule
+from webapp.follow_up import link_life, schedule, undecided
 from webapp.follow_up.schedule import LEAVING, WORK
 from webapp.shop import bench, job_form, job_storing, questions, session
 from webapp.shop.forms import ButtonForm, JobForm
@@ -174,6 +174,7 @@ def job_parts(job_id: int) -> Json:
         ).all()
         found = link_life.of_trailer(connection, job["trailer_id"], now())
         record = bench.stored(connection, job["shop_id"], job["record_id"])
+        open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
     link = link_life.working(found, "job", job_id)
     secret = session.shown_secret(link["id"]) if link else None
     return {
@@ -182,6 +183,7 @@ def job_parts(job_id: int) -> Json:
         "customer": customer,
         "link": link,
         "record": record,
+        "open": bool(open_one),
         "lines": [line for line in lines if line.dropped is None],
         "names": questions.checks_by_name(),
         "address": app_address("from", secret) if secret else None,

@@ -12,7 +12,7 @@ from uuid_utils import uuid7
 from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
-from webapp.follow_up import link_life
+from webapp.follow_up import link_life, undecided
 from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, TrailerForm
 from webapp.shop.questions import cautions, checks_by_name
@@ -35,7 +35,9 @@ def listing() -> ResponseReturnValue:
     )
     with store().reading() as connection:
         rows = connection.execute(wanted).all()
-    return render_template("shop/trailers.html", rows=rows)
+        open_ones = undecided.worst(connection, session.me()["shop_id"])
+    levels = {trailer: undecided.level(row) for trailer, row in open_ones.items()}
+    return render_template("shop/trailers.html", rows=rows, levels=levels)
 
 
 @blueprint.route("/trailers/new", methods=["GET", "POST"])
@@ -131,9 +133,19 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "now": now(),
         "facts": facts_in_words(trailer["facts"]),
         "checks": checks_of(connection, trailer),
+        "stands": stands(connection, trailer),
         "names": checks_by_name() | {"bench": say("check-bench")},
         "links": link_life.of_trailer(connection, trailer_id, now()),
     }
+
+
+def stands(connection: Connection, trailer: Json) -> Json | None:
+    """What the trailer stands at: its worst undecided verdict, else that of its newest check."""
+    row = undecided.worst(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
+    if row is not None:
+        return bench.read(row) | {"level": undecided.level(row), "open": True}
+    newest = next(iter(checks_of(connection, trailer)), None)
+    return newest and newest | {"level": newest["verdict"]["level"], "open": False}
 
 
 def facts_in_words(facts: Json) -> list[tuple[str, str]]:

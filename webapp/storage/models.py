@@ -227,6 +227,7 @@ links = table(
     time("made"),
     time("expires"),
     time("revoked", null=True),
+    time("replaced", null=True),
     time("opened", null=True),
     UniqueConstraint("token_hash"),
 )

@@ -13,6 +13,7 @@ print-mind = Mind
 print-sheet-call = Something is hot, smells, smokes or wobbles? Stop, then call:
 print-how = Print with your browser's own menu.
 print-desk-title = { $trailer }: before it goes out
+print-desk-open = Not decided yet: { $check }, { $day }. Do not lend it before somebody has.
 print-desk-last = Last check: { $check }, { $day }.
 print-desk-printed = Printed { $day }.
 print-desk-qr = QR code that opens the check for { $trailer }

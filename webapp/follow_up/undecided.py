@@ -1,0 +1,49 @@
+"""The worst verdict of a trailer that nobody has decided: it stands wherever the trailer is shown.
+
+A check that came in counts until somebody with the right to has decided it, whatever came in later;
+one that came on a link taken back waits in a tray of its own and paints no trailer.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from webapp.follow_up.filing import SHELVES
+from webapp.storage.models import records
+
+BAD = (SHELVES["stop"], SHELVES["mend"])
+
+
+def worst(
+    connection: Connection, shop_id: int, trailers: Iterable[int] | None = None
+) -> dict[int, Any]:
+    """By trailer its worst undecided check, the newest of equals; ``trailers`` narrows."""
+    wanted = select(records).where(records.c.shop_id == shop_id, records.c.shelf.in_(BAD))
+    if trailers is not None:
+        wanted = wanted.where(records.c.trailer_key.in_(list(trailers)))
+    rows = connection.execute(wanted.order_by(records.c.shelf.desc(), records.c.made_ms)).all()
+    return {row.trailer_key: row for row in rows if row.trailer_key is not None}
+
+
+def level(row: Any) -> str:
+    """The level of a row that ``worst`` gave: the worse of the phone's and the server's."""
+    return next(name for name, shelf in SHELVES.items() if shelf == row.shelf)
+
+
+def told(row: Any) -> dict[str, Any]:
+    """``{"record", "level", "made", "findings": [{"finding", "place"}]}`` of such a row."""
+    here, found = level(row), []
+    record = json.loads(row.record)
+    for verdict in (json.loads(row.verdict), record["body"]["verdict"]):
+        found += [one for one in verdict.get("findings", []) if one.get("level") == here]
+    named = {(one["finding"], one["place"]): None for one in found}
+    return {
+        "record": row.id,
+        "level": here,
+        "made": record["made"],
+        "findings": [{"finding": finding, "place": place} for finding, place in named],
+    }
