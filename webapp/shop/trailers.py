@@ -13,6 +13,7 @@ from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
 from webapp.follow_up import link_life, undecided
+from webapp.follow_up.filing import TRAY
 from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, TrailerForm
 from webapp.shop.questions import cautions, checks_by_name
@@ -165,6 +166,7 @@ def checks_of(connection: Connection, trailer: Json) -> list[Json]:
             records.c.trailer_key == trailer["id"],
             records.c.shop_id == trailer["shop_id"],
             records.c.kind == "check",
+            records.c.shelf.is_(None) | (records.c.shelf != TRAY),
         )
         .order_by(records.c.made_ms.desc())
         .limit(SHOWN)
