@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import sys
 from dataclasses import replace
@@ -19,7 +20,8 @@ from webapp import create_app
 from webapp.clock import now
 from webapp.commands import accounts
 from webapp.follow_up import rate_limit
-from webapp.storage.models import shops, tries
+from webapp.shop.session import browser_name
+from webapp.storage.models import sessions, shops, tries
 
 NEW = "torque wrench in the drawer"
 HTTPS = {"base_url": "https://shop.example.org"}
@@ -236,6 +238,98 @@ def test_signing_out_ends_this_session_only(app, shop):
     phone = sign_in(app, "dana")
     shop.press("/shop/sign-out", "/shop/account")
     assert (signed_in(shop.client), signed_in(phone)) == (False, True)
+
+
+def copy_of(app, client):
+    """Another browser with the same cookie, as whoever copied it would have."""
+    thief = app.test_client()
+    thief.set_cookie("twentymile", client.get_cookie("twentymile").value)
+    return thief
+
+
+def test_a_copied_cookie_opens_nothing_once_its_owner_has_signed_out(app, shop):
+    thief = copy_of(app, shop.client)
+    assert signed_in(thief)
+    shop.press("/shop/sign-out", "/shop/account")
+    assert not signed_in(thief)
+
+
+def test_signing_in_again_ends_what_this_browser_had(app, shop):
+    thief = copy_of(app, shop.client)
+    shop.post("/shop/account", {"old": PASSWORD, "new": NEW, "again": NEW})
+    assert (signed_in(shop.client), signed_in(thief)) == (True, False)
+
+
+AGES = {
+    "just begun": (0, 0, True),
+    "used every day for 89 days": (89, 0, True),
+    "used every day for 90 days": (90, 0, False),
+    "unused for 29 days": (29, 29, True),
+    "unused for 30 days": (30, 30, False),
+    "begun by a clock 23 h ahead": (-0.95, -0.95, True),
+    "begun by a clock a year ahead": (-365, -365, False),
+}
+
+
+@pytest.mark.parametrize("case", AGES)
+def test_a_session_ends_however_much_it_is_used(app, shop, case):
+    made, seen, stays = AGES[case]
+    with app.extensions["store"].writing() as connection:
+        ages = {"made": now() - timedelta(days=made), "seen": now() - timedelta(days=seen)}
+        connection.execute(update(sessions).values(**ages))
+    assert signed_in(shop.client) is stays
+
+
+def test_use_is_noted_twice_a_day_at_most(app, shop):
+    store, hour = app.extensions["store"], timedelta(hours=1)
+    for ago, noted in ((11 * hour, False), (13 * hour, True)):
+        then = now() - ago
+        with store.writing() as connection:
+            connection.execute(update(sessions).values(seen=then))
+        shop.client.get("/shop/jobs")
+        with store.reading() as connection:
+            assert (connection.execute(select(sessions.c.seen)).scalar_one() > then) is noted
+
+
+def test_a_person_sees_where_they_are_signed_in_and_ends_one(app, shop):
+    agent = "Mozilla/5.0 (Android 15; Mobile; rv:140.0) Gecko/140.0 Firefox/140.0"
+    phone = sign_in(app, "dana", headers={"User-Agent": agent})
+    page = shop.client.get("/shop/account").text
+    assert "Firefox, Android" in page
+    [number] = re.findall(r"/shop/account/sessions/(\d+)/end", page)
+    shop.press(f"/shop/account/sessions/{number}/end", "/shop/account")
+    assert (signed_in(shop.client), signed_in(phone)) == (True, False)
+    gone = shop.press(f"/shop/account/sessions/{number}/end", "/shop/account")
+    assert gone.status_code == 404
+
+
+def test_nobody_ends_the_session_of_somebody_else(app, shop):
+    shop.post("/shop/staff", {"name": "Ben Ruiz", "login": "ben", "new": NEW})
+    ben = sign_in(app, "ben", NEW)
+    token = TOKEN.search(ben.get("/shop/account").text)[1]
+    sent = {"csrf_token": token}
+    for number in ("1", "0", "999", str(2**63)):
+        path = f"/shop/account/sessions/{number}/end"
+        assert ben.post(path, data=sent).status_code == 404, number
+    assert signed_in(shop.client)
+
+
+AGENTS = {
+    "": "",
+    "curl/8.5.0": "",
+    "Mozilla/5.0 (iPhone; CPU iPhone OS 18_5 like Mac OS X) AppleWebKit/605.1.15 "
+    "(KHTML, like Gecko) Version/18.5 Mobile/15E148 Safari/604.1": "Safari, iPhone",
+    "Mozilla/5.0 (Linux; Android 10; K) AppleWebKit/537.36 (KHTML, like Gecko) "
+    "Chrome/138.0.0.0 Mobile Safari/537.36": "Chrome, Android",
+    "Mozilla/5.0 (Windows NT 10.0; Win64; x64) AppleWebKit/537.36 (KHTML, like Gecko) "
+    "Chrome/138.0.0.0 Safari/537.36 Edg/138.0.0.0": "Edge, Windows",
+    "<script>alert(1)</script>" * 999: "",
+}
+
+
+@pytest.mark.parametrize(("agent", "name"), AGENTS.items())
+def test_a_browser_is_named_as_its_owner_knows_it(agent, name):
+    assert browser_name(agent) == name
 
 
 BAD_PASSWORDS = {

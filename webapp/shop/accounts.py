@@ -113,7 +113,9 @@ def account() -> ResponseReturnValue:
             return redirect(url_for("accounts.account"))
         status = 429 if until else 422
         form.old.errors = [wait_words(until) if until else say("shop-password-wrong")]
-    return render_template("shop/account.html", form=form, button=ButtonForm()), status
+    rows = session.of_staff(me["id"])
+    page = {"form": form, "button": ButtonForm(), "rows": rows, "here": session.me()["session_id"]}
+    return render_template("shop/account.html", **page), status
 
 
 def change_password(staff_id: int, password: str) -> None:
@@ -125,18 +127,30 @@ def change_password(staff_id: int, password: str) -> None:
 
 def set_password(connection: Connection, staff_id: int, password: str) -> None:
     """Every session of the staff member ends with the old password."""
-    values = {"password_hash": hashed(password), "epoch": staff.c.epoch + 1}
-    connection.execute(update(staff).where(staff.c.id == staff_id).values(**values))
+    mine = update(staff).where(staff.c.id == staff_id)
+    connection.execute(mine.values(password_hash=hashed(password)))
+    session.end_all(connection, staff_id)
 
 
 @blueprint.post("/account/everywhere")
 def sign_out_everywhere() -> ResponseReturnValue:
     with store().writing() as connection:
-        mine = update(staff).where(staff.c.id == session.me()["id"])
-        connection.execute(mine.values(epoch=staff.c.epoch + 1))
+        session.end_all(connection, session.me()["id"])
     session.end()
     flash(say("shop-signed-out"))
     return signed_out()
+
+
+@blueprint.post("/account/sessions/<int:session_id>/end")
+def end_session(session_id: int) -> ResponseReturnValue:
+    """End one session, such as that of a lost phone."""
+    me = session.me()
+    session.end_one(me["id"], session_id)
+    if session_id == me["session_id"]:
+        session.end()
+        return signed_out()
+    flash(say("shop-session-ended"))
+    return redirect(url_for("accounts.account"))
 
 
 @blueprint.route("/details", methods=["GET", "POST"])
@@ -186,9 +200,9 @@ def remove(staff_id: int) -> ResponseReturnValue:
         abort(400, say("error-remove_self"))
     with store().writing() as connection:
         row = session.own(connection, staff, staff_id)
-        gone = {"gone": now(), "epoch": staff.c.epoch + 1}
+        session.end_all(connection, staff_id)
         # The login is free again; what they did keeps their name.
         freed = {"login": f"{row['login'][:60]} (left, {staff_id})"}
-        connection.execute(update(staff).where(staff.c.id == staff_id).values(**gone, **freed))
+        connection.execute(update(staff).where(staff.c.id == staff_id).values(gone=now(), **freed))
     flash(say("shop-staff-gone", name=row["name"]))
     return redirect(url_for("accounts.people"))

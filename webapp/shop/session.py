@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+import secrets
+from collections.abc import Sequence
 from datetime import timedelta
 from typing import Any
 
@@ -9,17 +12,21 @@ from flask import Flask, Response, abort, current_app, g, redirect, request, url
 from flask import session as cookie
 from flask.typing import ResponseReturnValue
 from itsdangerous import BadSignature, URLSafeSerializer
-from sqlalchemy import Connection, Table, select
+from sqlalchemy import Connection, Row, Table, delete, select, update
 from werkzeug.wrappers import Response as BaseResponse
 
 from webapp.clock import moment, now
 from webapp.security import digest
-from webapp.storage.models import shops, staff
+from webapp.storage.models import sessions, shops, staff
 from webapp.storage.store import store
 
 SIGN_IN = "accounts.sign_in"
 # How long after it was made a link's secret can be shown, printed and copied.
 SHOWN = timedelta(minutes=20)
+# A session ends so long after its sign-in, however much it is used; and after so long without use.
+LONGEST, UNUSED = timedelta(days=90), timedelta(days=30)
+# How closely it is noted when a session was last used: a page that is read seldom writes for it.
+NOTED = timedelta(hours=12)
 LARGEST_ID = 2**31 - 1  # databases refuse to look for larger ones
 
 
@@ -60,16 +67,42 @@ def current() -> dict[str, Any] | None:
 
 
 def read_staff() -> dict[str, Any] | None:
-    if "staff" not in cookie:
+    """Whose session the cookie names, while it lasts; ``session_id`` is its row."""
+    token = cookie.get("session")
+    if not isinstance(token, str):
         return None
-    wanted = select(staff, shops.c.name.label("shop_name"), shops.c.phone.label("shop_phone")).join(
-        shops
+    wanted = (
+        select(
+            staff,
+            shops.c.name.label("shop_name"),
+            shops.c.phone.label("shop_phone"),
+            sessions.c.id.label("session_id"),
+            sessions.c.made,
+            sessions.c.seen,
+        )
+        .join_from(staff, shops)
+        .join(sessions, sessions.c.staff_id == staff.c.id)
     )
     with store().reading() as connection:
-        row = connection.execute(wanted.where(staff.c.id == cookie["staff"])).first()
-    if row is None or row.gone is not None or row.epoch != cookie.get("epoch"):
+        row = connection.execute(wanted.where(sessions.c.token_hash == digest(token))).first()
+    if row is None or row.gone is not None or row.epoch != cookie.get("epoch") or not lasts(row):
         return None
+    note_use(row)
     return dict(row._mapping)
+
+
+def lasts(row: Row[Any]) -> bool:
+    """Whether a session goes on. One from after now was begun while the clock was wrong."""
+    ahead = timedelta(days=1)
+    return bool(-ahead < now() - row.made < LONGEST and now() - row.seen < UNUSED)
+
+
+def note_use(row: Row[Any]) -> None:
+    if now() - row.seen < NOTED:
+        return
+    with store().writing() as connection:
+        mine = update(sessions).where(sessions.c.id == row.session_id)
+        connection.execute(mine.values(seen=now()))
 
 
 def me() -> dict[str, Any]:
@@ -81,18 +114,75 @@ def me() -> dict[str, Any]:
 
 
 def begin(row: dict[str, Any]) -> None:
-    """Start a session of its own; nothing of an earlier one is kept."""
-    cookie.clear()
+    """Start a session of its own; nothing of an earlier one is kept, here or in the database."""
+    end()
+    token, moment = secrets.token_urlsafe(32), now()
+    with store().writing() as connection:
+        old = (sessions.c.made < moment - LONGEST) | (sessions.c.seen < moment - UNUSED)
+        connection.execute(delete(sessions).where(old))
+        connection.execute(
+            sessions.insert().values(
+                staff_id=row["id"],
+                token_hash=digest(token),
+                made=moment,
+                seen=moment,
+                browser=browser_name(request.headers.get("User-Agent", "")),
+            )
+        )
     cookie.permanent = True
-    cookie["staff"], cookie["epoch"] = row["id"], row["epoch"]
-    g.pop("staff", None)
+    cookie["session"], cookie["epoch"] = token, row["epoch"]
     # The form's token belonged to the session that has ended.
     g.pop("csrf_token", None)
 
 
 def end() -> None:
+    """End the session for good: a copy of its cookie opens nothing any more."""
+    token = cookie.get("session")
+    if isinstance(token, str):
+        with store().writing() as connection:
+            connection.execute(delete(sessions).where(sessions.c.token_hash == digest(token)))
     cookie.clear()
     g.pop("staff", None)
+
+
+def end_all(connection: Connection, staff_id: int) -> None:
+    """End every session of a staff member. The epoch ends one that is just being begun with an old
+    password."""
+    connection.execute(delete(sessions).where(sessions.c.staff_id == staff_id))
+    mine = update(staff).where(staff.c.id == staff_id)
+    connection.execute(mine.values(epoch=staff.c.epoch + 1))
+
+
+def end_one(staff_id: int, session_id: int) -> None:
+    """End one session of the staff member; 404 when it is not theirs."""
+    theirs = (sessions.c.id == session_id, sessions.c.staff_id == staff_id)
+    if not 0 < session_id <= LARGEST_ID:
+        abort(404)
+    with store().writing() as connection:
+        if connection.execute(delete(sessions).where(*theirs)).rowcount == 0:
+            abort(404)
+
+
+def of_staff(staff_id: int) -> Sequence[Row[Any]]:
+    """The sessions of a staff member that go on, the last used first."""
+    wanted = select(sessions).where(sessions.c.staff_id == staff_id)
+    with store().reading() as connection:
+        rows = connection.execute(wanted.order_by(sessions.c.seen.desc(), sessions.c.id)).all()
+    return [row for row in rows if lasts(row)]
+
+
+# Each browser also names those it is made from, and each system those it is like: the first counts.
+SYSTEMS = ("Android", "iPhone", "iPad", "Windows", "Mac", "CrOS", "Linux")
+BROWSERS = {"Edg": "Edge", "Firefox": "", "FxiOS": "Firefox", "OPR": "Opera", "Chrome": ""}
+BROWSERS |= {"CriOS": "Chrome", "Safari": ""}
+
+
+def browser_name(user_agent: str) -> str:
+    """What a browser says it is, in two words its owner knows it by; empty when it says nothing."""
+    words = set(re.findall(r"[A-Za-z]+", user_agent[:500]))
+    system = next((name for name in SYSTEMS if name in words), "")
+    browser = next((BROWSERS[name] or name for name in BROWSERS if name in words), "")
+    return ", ".join(part for part in (browser, system) if part)
 
 
 def own(connection: Connection, table: Table, row_id: int) -> dict[str, Any]:
