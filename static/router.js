@@ -64,7 +64,7 @@ function follow(hash) {
 /** Put a screen in place of the one before it. */
 export function show(screen) {
   document.getElementById("screen").replaceChildren(screen);
-  const heading = screen.querySelector("h1"), titles = [heading?.textContent, "Twentymile"].filter(Boolean);
+  const heading = screen.querySelector("h1"), titles = [heading?.textContent, say("app-name")].filter(Boolean);
   document.title = [...new Set(titles)].join(" – ");
   scrollTo(0, 0);
   heading?.focus({ preventScroll: true });
