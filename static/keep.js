@@ -73,7 +73,7 @@ export async function saveDraft(app, draft) {
   return stored;
 }
 
-/** A check's draft, not saved yet; what is known of the trailer, saved here or `under` a shop's link, is not asked again. */
+/** A check's draft, not saved yet; what is known of the trailer (kept, or `under` a link) is not asked again. */
 export async function beginCheck(app, check, trailerId = null, facts = {}, typed = {}, under = null) {
   const trailer = under?.trailer ?? (await trailersOf(app.store)).find((t) => t.id === trailerId);
   const draft = adopt(app.book, {

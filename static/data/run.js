@@ -131,7 +131,8 @@ export function finish(run, id, now, check = null) {
 export const rest = (run, now) => ({ ...advance(run, now), rests: true });
 export function goOn(run, now) {
   if (run.ended !== null) return run;
-  const { silent, ...known } = advance(run, now);
+  const known = { ...advance(run, now) };
+  delete known.silent;
   return { ...known, rests: false, fix: null };
 }
 

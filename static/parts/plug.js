@@ -23,7 +23,8 @@ function flat(side, marked) {
 }
 
 function blades(side, marked) {
-  const face = [svg("circle", { class: "shell", cx: 75, cy: 57, r: 50 }), svg("rect", { class: "shell", x: 68, y: 1, width: 14, height: 8 })];
+  const face = [svg("circle", { class: "shell", cx: 75, cy: 57, r: 50 }),
+    svg("rect", { class: "shell", x: 68, y: 1, width: 14, height: 8 })];
   return [face, Object.entries(HOURS).map(([name, hour]) => {
     const angle = hour * Math.PI / 6, way = side === "socket" ? 1 : -1;
     const [x, y] = hour ? [75 + way * 34 * Math.sin(angle), 57 - 34 * Math.cos(angle)] : [75, 57];
@@ -32,7 +33,9 @@ function blades(side, marked) {
 }
 
 const contact = (name, x, y, r, marked) => svg("g", { class: marked.includes(name) ? "contact marked" : "contact" },
-  svg("circle", { cx: x.toFixed(1), cy: y.toFixed(1), r }), svg("text", { x: x.toFixed(1), y: (y + 4).toFixed(1), "text-anchor": "middle" }, LETTER[name]));
+  svg("circle", { cx: x.toFixed(1), cy: y.toFixed(1), r }),
+    svg("text", { x: x.toFixed(1), y: (y + 4).toFixed(1), "text-anchor": "middle" }, LETTER[name]));
 
 /** The contacts a fault's part is about. */
-export const contactsOf = (part) => (part === "main" ? ["white"] : FLAT.concat("purple").filter((name) => part.split("_").includes(name)));
+export const contactsOf = (part) => (part === "main" ? ["white"]
+  : FLAT.concat("purple").filter((name) => part.split("_").includes(name)));

@@ -27,7 +27,8 @@ function offered(book, key, system) {
 
 // Answers that compare left with right stand as the sides do.
 const LEFT_TO_RIGHT = ["left_clearly", "left_slightly", "alike", "right_slightly", "right_clearly"];
-const inOrder = (choices) => (choices.includes("left_clearly") ? LEFT_TO_RIGHT.filter((one) => choices.includes(one)) : choices);
+const inOrder = (choices) => (choices.includes("left_clearly") ? LEFT_TO_RIGHT.filter((one) => choices.includes(one))
+  : choices);
 
 const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 
@@ -40,12 +41,16 @@ export function choicesRow({ book, key, answer, asked, system, typed, give, othe
   const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
   const short = (raw) => `app-short-${raw}`;
-  const one = ([raw, text, words]) => button(has(short(raw)) ? say(short(raw)) : text, () => give({ raw, typed: words }), "pick",
+  const one = ([raw, text, words]) => button(has(short(raw)) ? say(short(raw)) : text,
+    () => give({ raw, typed: words }), "pick",
     { "aria-pressed": String(asked && same(raw, answer)), "aria-label": has(short(raw)) && text });
   return h("section", { class: "row-of", "data-key": key, "data-place": placeOf(key) },
-    h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`) : null),
+    h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`)
+      : null),
       other ? h("a", { class: "plain", href: other }, say("app-stop-exact")) : null),
-    told ? h("p", { class: "told" }, typed ? withUnit(book, ...typed.split(" ")) : numberAnswer(book, fact, answer, system)) : null,
+    told ? h("p", { class: "told" }, typed ? withUnit(book, ...typed.split(" "))
+      : numberAnswer(book, fact, answer, system)) : null,
     h("div", { class: `picks ${fact.kind}`, role: "group", "aria-label": say(`fact-${name}`) }, list.map(one),
-      button(say("app-not-sure"), () => give({ raw: null }), "pick unsure", { "aria-pressed": String(asked && answer === null) })));
+      button(say("app-not-sure"), () => give({ raw: null }), "pick unsure",
+        { "aria-pressed": String(asked && answer === null) })));
 }

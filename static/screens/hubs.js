@@ -97,7 +97,7 @@ class Stop {
   }
 
   page({ title, body, foot, home = null, name = "" }) {
-    const { app, draft, book } = this;
+    const { draft, book } = this;
     return page({
       name: `asking handsfirst ${name}`,
       title,

@@ -42,7 +42,8 @@ export function plate(number, [x, y], [px, py], state = "") {
   const far = Math.hypot(px - x, py - y) || 1, ux = (px - x) / far, uy = (py - y) / far;
   return svg("g", { class: `d-zone ${state}` },
     svg("path", { class: "d-lead", d: `M${to(x + ux * 14)} ${to(y + uy * 14)}L${px} ${py}` }),
-    svg("path", { class: "d-stripe", d: `M${to(x + ux * 10)} ${to(y + uy * 10)}L${to(x + ux * 30)} ${to(y + uy * 30)}` }),
+    svg("path",
+      { class: "d-stripe", d: `M${to(x + ux * 10)} ${to(y + uy * 10)}L${to(x + ux * 30)} ${to(y + uy * 30)}` }),
     svg("rect", { class: "d-plate", x: x - 12, y: y - 12, width: 24, height: 24 }),
     svg("text", { class: "d-number", x, y: y + 5.5 }, String(number)));
 }
