@@ -12,7 +12,9 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted(
-    p for p in ROOT.rglob("*.md") if not set(p.relative_to(ROOT).parts) & {".venv", "data"}
+    p
+    for p in ROOT.rglob("*.md")
+    if not set(p.relative_to(ROOT).parts) & {".venv", "data", "node_modules"}
 )
 
 
