@@ -10,7 +10,7 @@ from sqlalchemy import select, update
 
 from tests.support.records import error_of
 from tests.support.shops import JOB, SECRET, a_shop, dump, fields_of, finished_job, read_link
-from webapp.storage.models import jobs, links, records
+from webapp.storage.models import due, jobs, links, records, trailers
 
 
 @pytest.fixture
@@ -75,6 +75,71 @@ def test_a_changed_line_is_kept_as_changed(shop, client):
     assert line["what"] == "Hubs by hand"
     assert line["at_km"] == pytest.approx(12.5 * 1.609344)
     assert line["by"].startswith("2027-01-31")
+
+
+MILES_AS_TYPED = {
+    "1,000": 1000,
+    "1 000": 1000,
+    "1\u202f000": 1000,
+    "3,500.5": 3500.5,
+    "1.500,5": 1500.5,
+    "12.5": 12.5,
+    "12,5": 12.5,
+    "0,125": 0.125,
+    ".5": 0.5,
+    "20.": 20,
+    "10,000": 10000,
+    "10,001": None,
+    "1,00,0": None,
+    "1 00": None,
+    "-5": None,
+    "1e3": None,
+    "٣": None,
+    "20 mi": None,
+}
+
+
+@pytest.mark.parametrize("typed", MILES_AS_TYPED)
+def test_miles_are_read_as_people_type_them(app, shop, typed):
+    miles = MILES_AS_TYPED[typed]
+    answer = shop.post("/shop/jobs/new", JOB | {"keep": "1", "line:1:at": typed})
+    if miles is None:
+        assert answer.status_code == 422
+        assert "miles as a number" in answer.text
+        return
+    with app.extensions["store"].reading() as connection:
+        kept = connection.execute(select(due.c.at_km).where(due.c.check == "quick_stop")).scalar()
+    assert kept == pytest.approx(miles * 1.609344)
+
+
+RATINGS_AS_TYPED = {
+    "3500": "3500 lb",
+    "3,500": "3500 lb",
+    "3 500": "3500 lb",
+    "3,500 lb": "3500 lb",
+    "1 588 kg": "1588 kg",
+    "1587,5 kg": "1587.5 kg",
+    "plenty": None,
+    "3,50,0": None,
+    "1": None,
+    "3500 stone": None,
+    "3500 mi": None,
+}
+
+
+@pytest.mark.parametrize("typed", RATINGS_AS_TYPED)
+@pytest.mark.parametrize("page", ["jobs", "trailers"])
+def test_a_rating_is_read_as_people_type_it(app, shop, typed, page):
+    rating = RATINGS_AS_TYPED[typed]
+    sent = JOB | {"keep": "1"} if page == "jobs" else {"name": "Green boat trailer"}
+    answer = shop.post(f"/shop/{page}/new", sent | {"fact:gross_rating": typed})
+    if rating is None:
+        assert answer.status_code == 422
+        assert "Write a number from 111 to 26,455 lb" in answer.text
+        assert "gross_rating:" not in answer.text
+        return
+    with app.extensions["store"].reading() as connection:
+        assert connection.execute(select(trailers.c.facts)).scalar()["gross_rating"] == rating
 
 
 BAD_FIELDS = {

@@ -16,6 +16,7 @@ from webapp.follow_up import schedule
 from webapp.follow_up.schedule import CHECKS, LEAVING, WORK, Line
 from webapp.shop import bench, questions, session
 from webapp.shop.forms import JobForm, given, tidy
+from webapp.shop.numbers import read_number
 from webapp.storage.models import customers, due
 from webapp.storage.store import store
 from webapp.wording import say
@@ -114,8 +115,8 @@ def read_draft(form: JobForm, sent: Mapping[str, str], trailer: Json | None) -> 
         if found:
             only = {name: facts[name] for name in ("axles", "brakes") if name in facts}
             draft.check = bench.judged(only | found, local_now())
-    except (BadInput, ValueError) as error:
-        draft.wrong["facts"] = str(error)
+    except BadInput as error:
+        draft.wrong["facts"] = questions.mistake(error)
     if draft.check is not None and "axles" not in facts:
         draft.wrong["facts"] = say("form-axles-missing")
     return draft
@@ -154,11 +155,8 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
         raise ValueError(say("form-line-what-missing"))
     at = by = None
     if get["at"]:
-        try:
-            at = float(get["at"].replace(",", "."))
-        except ValueError:
-            at = -1.0
-        if not 0 < at <= FARTHEST:
+        at = read_number(get["at"])
+        if at is None or not 0 < at <= FARTHEST:
             raise ValueError(say("form-line-at-odd"))
     if get["by"]:
         try:

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from math import ceil, floor
 from typing import Any
 
-from checks.facts import wheel_order
+from checks.facts import BadInput, wheel_order
+from checks.units import to_unit
 from checks.words import words
 from webapp.engine import engine
 from webapp.follow_up.schedule import CHECKS
+from webapp.shop.numbers import with_unit
 from webapp.wording import language, place_text, say
 
 # These stations describe the trailer itself; their answers last.
@@ -99,9 +102,24 @@ def profile_answers(form: Mapping[str, str]) -> Json:
             fact = book()["facts"][one["name"]]
             found[one["name"]] = int(text) if fact["kind"] == "number" and is_digits(text) else text
         else:
-            bare = is_digits(text.replace(".", "", 1).replace(",", "", 1))
-            found[one["name"]] = f"{text} {one['unit']}" if bare else text
+            found[one["name"]] = with_unit(text, one["unit"])
     return found
+
+
+def mistake(error: BadInput) -> str:
+    """What is wrong with an answer: the question in words, and how to put the answer right."""
+    name = error.key.partition("@")[0]
+    fact = book()["facts"].get(name)
+    if fact is None:
+        return error.told(words(language()))
+    if fact["kind"] == "number" and fact["unit"] != "count":
+        unit = fact["show"]["us"]
+        low, high = (to_unit(fact[end], fact["unit"], unit) for end in ("low", "high"))
+        limits = {"low": f"{ceil(low):,}", "high": f"{floor(high):,}"}
+        told = say("form-number-odd", **limits, unit=book()["units"][unit]["label"])
+    else:
+        told = error.told(words(language()))
+    return f"{question(name)['ask']} {told}"
 
 
 def is_digits(text: str) -> bool:

@@ -60,7 +60,7 @@ def edit_page(trailer: Json | None) -> ResponseReturnValue:
         try:
             bench.judged(facts, local_now())
         except BadInput as error:
-            wrong = str(error)
+            wrong = questions.mistake(error)
         else:
             return redirect(url_for("trailers.show", trailer_id=keep(trailer, form, facts)))
     values: Any = request.form
