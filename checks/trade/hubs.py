@@ -42,13 +42,17 @@ unbraked = is_("brakes", "none")
 several = fact("axles") >= limit("hubs.several_axles")
 # nobody is sent to touch a wheel that burns, smokes or comes off
 untouchable = is_("flames", "yes") | is_("smoke", "yes") | is_("leaning", "yes")
+seems_hot = ~untouchable & (
+    (by_hand & is_("hub_feel", "hot", "very_hot", "no_touch"))
+    | (by_thermometer & (quantity("hub_rise") > quantity("healthy_high")))
+)
 
 FACTS = [
     number("air", "degC", -45, 55, us="degF", metric="degC", spread=1.0),
     number("run_distance", "km", 0, 3000, us="mi", metric="km"),
     number("run_speed", "km_h", 8, 145, us="mph", metric="km_h"),
     number("parked", "min", 0, 600),
-    yes_no("sun", optional=True),
+    yes_no("sun", when=by_thermometer, optional=True),
     choice("braking", *BRAKING, when=~unbraked),
     yes_no("axle_braked", scope="axle", when=~unbraked & several, optional=True),
     yes_no("recent_work", optional=True),
@@ -74,7 +78,7 @@ FACTS = [
         scope="wheel",
         when=by_thermometer & ~untouchable,
     ),
-    choice("turns", "free", "drags", "rough", scope="wheel", when=~untouchable, optional=True),
+    choice("turns", "free", "drags", "rough", scope="wheel", when=seems_hot, optional=True),
     choice(
         "pair_feel",
         "alike",
@@ -134,7 +138,7 @@ def healthy(high_end: bool) -> Expr:
 
 def in_sun(end: Callable[[Expr], Expr]) -> Expr:
     """What the sun on parked metal adds, at most or at least."""
-    return when(is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
+    return when(by_thermometer & is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
 
 
 def at_spot(name: str) -> Expr:
@@ -271,8 +275,8 @@ hard_braking = ~unbraked & is_("braking", "hard")
 clearly = is_("pair_feel", "left_clearly", "right_clearly")
 slightly = is_("pair_feel", "left_slightly", "right_slightly")
 worked_on = is_("recent_work", "yes")
-# one word apart is a sign after work on the hubs, and in frost if the hands say so too
-touchy = worked_on | (frost & ~hard_braking & (clearly | (~braked_now & slightly)))
+# one word apart is a sign in frost, if the hands say so too
+touchy = frost & ~hard_braking & (clearly | (~braked_now & slightly))
 no_touch = by_hand & is_("hub_feel", "no_touch")
 on_drum = ~unbraked & is_("hub_spot", "drum")
 more_steps = when(hard_braking | (on_drum & braked_now), limit("hubs.steps_brakes"), 0.0)
@@ -483,14 +487,20 @@ FINDINGS = [
         optional=True,
     ),
     Finding(
+        "pair_after_work",
+        "hub_after_work",
+        "look",
+        by_hand & worked_on & (slightly | clearly | (words_apart >= limit("hubs.one_step"))),
+        PRACTICE,
+        "practice",
+        HOT,
+        optional=True,
+    ),
+    Finding(
         "pair_apart",
         "hub_pair",
         "look",
-        by_hand
-        & (
-            (worked_on & slightly)
-            | (clearly & ~(on_drum & braked_now) & (~hard_braking | worse_side))
-        ),
+        by_hand & clearly & ~(on_drum & braked_now) & (~hard_braking | worse_side),
         PAIRS,
         "computed",
         HOT,

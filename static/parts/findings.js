@@ -56,7 +56,8 @@ export function unsettled(book, verdict, axles) {
   const group = (why) => {
     const list = byFinding(verdict.cannot_tell.filter((entry) => entry.why === why));
     if (!list.length) return null;
-    return h("details", {}, h("summary", {}, say(`app-${why}`, { count: list.length })),
+    const open = why === "vague" && verdict.level === "nothing"; // a doubt beside "nothing found" is not folded away
+    return h("details", { open }, h("summary", {}, say(`app-${why}`, { count: list.length })),
       h("p", { class: "hint" }, say(`app-${why}.help`)),
       h("ul", { class: "plainlist" }, list.map((entry) => unsettledItem(book, entry, axles))));
   };
@@ -67,11 +68,17 @@ export function unsettled(book, verdict, axles) {
   return parts.length ? h("section", {}, h("h2", {}, say("app-cannot-tell")), parts) : null;
 }
 
+/** A doubt in its own words, "could be ...", where it has them. */
+function doubtOf(words, { finding, why }) {
+  const doubt = `finding-${finding}.doubt`;
+  return words.say(why === "vague" && words.has(doubt) ? doubt : `finding-${finding}`);
+}
+
 function unsettledItem(book, entry, axles) {
   const asks = [...new Set(entry.facts.map(factOf))].map((fact) => book.words.say(`fact-${fact}`));
   const where = placesText(entry.places, axles);
   return h("li", { class: "maybe" },
-    badge(entry.level), h("div", {}, h("strong", {}, book.words.say(`finding-${entry.finding}`)), where
+    badge(entry.level), h("div", {}, h("strong", {}, doubtOf(book.words, entry)), where
       ? h("p", { class: "place" }, where) : null,
       asks.length ? h("p", {}, say("app-would-settle", { questions: asks.join(" · ") })) : null));
 }

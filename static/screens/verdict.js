@@ -92,10 +92,11 @@ function callShop(app, linkId, level) {
 }
 
 function report(app, book, check, askAbout) {
-  const { verdict } = check, axles = axlesOf(check);
+  const { verdict } = check, axles = axlesOf(check), clear = `check-${check.check}.clear`;
   return [
     h("h1", { tabindex: "-1", class: "head" }, sign(verdict.level, { large: true, words: book.words })),
     h("p", { class: "act" }, book.words.say(`level-${verdict.level}.do`)),
+    verdict.level === "nothing" && book.words.has(clear) ? h("p", {}, book.words.say(clear)) : null,
     cautions(book, verdict),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), numbers(verdict)),
     findings(book, check, axles, app.settings.units),

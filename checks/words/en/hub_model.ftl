@@ -40,5 +40,6 @@ quantity-extra_drag = drag beyond a sound hub
 quantity-grease_margin = room left to the grease's limit
 
 finding-grease_gone = Too hot for the grease
+    .doubt = Could be hotter than the grease stands. To know: use a thermometer.
     .do = Do not drive on. The grease in this bearing will not last at cruise.
     .why = At cruising speed the bearing would pass what lithium grease stands.
