@@ -13,7 +13,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from tests.support.floor import NOW, Floor, add, run_stop, shop_floor
+from tests.support.floor import NOW, Floor, add, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp import create_app
 from webapp.follow_up.filing import DECIDED, SHELVES
@@ -79,8 +79,7 @@ def measured(count: int) -> dict[str, float]:
     with tempfile.TemporaryDirectory() as folder:
         floor = filled(Path(folder), count)
         client = floor.app.test_client()
-        with client.session_transaction() as session:
-            session["staff"], session["epoch"] = floor.staff, 0
+        let_in(client, floor.app, floor.staff)
         shelf = SHELVES["nothing"]
         pages = {
             "inbox, first page": "/shop",

@@ -11,7 +11,7 @@ import pytest
 from flask import Flask
 from PIL import Image
 
-from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, let_in, run_stop, shop_floor
 from tests.support.photo_files import headers
 from tests.support.pictures import CORNERS, bomb, corner_colours, photo, telltale, turned
 from tests.support.records import HEADERS, error_of
@@ -32,8 +32,7 @@ def send(app: Flask, body: bytes = JPEG, sent: dict[str, str] | None = None) -> 
 
 def sign_in(floor: Floor) -> Any:
     client = floor.app.test_client()
-    with client.session_transaction() as session:
-        session["staff"], session["epoch"] = floor.staff, 0
+    let_in(client, floor.app, floor.staff)
     return client
 
 

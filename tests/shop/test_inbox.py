@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp.follow_up.filing import SHELVES
 from webapp.shop.inbox import PAGE
@@ -28,8 +28,7 @@ def desk(floor: Floor) -> Any:
     """A browser in which somebody of the shop is signed in."""
     client = floor.app.test_client()
     floor.app.config["WTF_CSRF_ENABLED"] = False
-    with client.session_transaction() as session:
-        session["staff"], session["epoch"] = floor.staff, 0
+    let_in(client, floor.app, floor.staff)
     return client
 
 
@@ -305,11 +304,11 @@ def test_another_shop_sees_none_of_it_in_its_inbox(app, floor):
 
 @pytest.mark.parametrize("method", ["get", "head"])
 def test_reading_pages_changes_nothing(app, floor, method):
-    record = came(floor, "stop")
+    record, client = came(floor, "stop"), desk(floor)
     before = dump(app)
     pages = [a for m, a in addresses(floor, record) if m == "get"]
     for address in ["/shop", "/shop/decided", "/shop/files", "/shop/files/checks.csv", *pages]:
-        assert getattr(desk(floor), method)(address).status_code == 200, address
+        assert getattr(client, method)(address).status_code == 200, address
     assert dump(app) == before
 
 
