@@ -249,7 +249,7 @@ def test_a_new_version_fetches_the_sums_before_the_old_one_goes(
         fresh.page.reload()
         fresh.wait_for(f"({HELD})()")
         changed = folder / "screens" / "front.js"
-        changed.write_text(changed.read_text("utf-8").replace('"Twentymile")', '"Next")'))
+        changed.write_text(changed.read_text("utf-8").replace('say("app-name")', '"Next"'))
         assert check_for_update(fresh) == "waiting"
         holding = f"""async () => (await Promise.all((await caches.keys()).map(
             async (name) => (await caches.open(name)).match("{PART}")))).filter(Boolean).length"""
