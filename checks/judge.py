@@ -10,6 +10,7 @@ from checks.facts import EPOCH, BadInput, read_answer, read_date, split_key, whe
 from checks.formula import Case, Compiled, Value, place_for
 from checks.interval import MAYBE, NO, YES
 from checks.rulebook import CHECKS, Point, Rulebook, load
+from checks.rulebook.model import DEPTHS
 from checks.rules import LEVELS
 
 TOO_ROUGH = "too_rough"  # the finding that stands for answers too coarse to rule out worse
@@ -21,12 +22,13 @@ SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
 
 @dataclass(frozen=True)
 class Visit:
-    """One point at one place, with the fact keys that are asked there, and those it needs."""
+    """One point at one place: the keys asked there, those it needs, and those of a deeper walk."""
 
     point: Point
     place: str
     keys: list[tuple[str, str]]
     required: list[tuple[str, str]]
+    deeper: list[tuple[str, str]]
 
 
 def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str, Any]:
@@ -35,18 +37,24 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     check, case = read_case(payload, book)
     visits = list(asked(check, case, book))
     keys = {key for visit in visits for key in visit.keys}
-    whole = book.context.whole
-    open_keys = {k for k in keys if case.facts.get(k, whole[k[0]]) == whole[k[0]]}
-    points, findings, cannot, ends = [], [], [], []
+    vague = _said_vague(payload["facts"], book)
+    open_keys = {k for k in keys if k not in vague and _is_open(k, case, book)}
+    deeper = {key for visit in visits for key in visit.deeper} - keys
+    points, findings, cannot, ends, left_out = [], [], [], [], []
     for visit in visits:
-        found, unsettled = _examine(visit, case, book, open_keys)
+        found, unsettled, left = _examine(visit, case, book, open_keys, deeper)
+        if left or visit.deeper:
+            left_out.append({"point": visit.point.id, "place": visit.place})
+        if visit.deeper and not (visit.keys or found or unsettled):
+            ends.append((visit.point.weight, 0.0, 1.0))  # nobody looked: no level, but it is open
+            continue
         level, opens = _point_level(visit, found, unsettled, open_keys, book)
         points.append(
             {"point": visit.point.id, "place": visit.place, "level": level, "open": opens}
         )
         findings += found
         cannot += unsettled
-        ends.append((visit.point.weight, *_score_ends(level, found, unsettled)))
+        ends.append((visit.point.weight, *_score_ends(level, found, unsettled + left)))
         if level == "look" and not found:  # no level without a card
             findings.append({"finding": TOO_ROUGH, "place": visit.place, "level": level})
     findings.sort(key=_severity)
@@ -68,7 +76,30 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         "findings": findings,
         "cannot_tell": cannot,
         "next": _next(cannot, visits, open_keys, book),
+        "left_out": left_out,
     }
+
+
+def _is_open(key: tuple[str, str], case: Case, book: Rulebook) -> bool:
+    whole = book.context.whole[key[0]]
+    return bool(case.facts.get(key, whole) == whole)
+
+
+def _said_vague(raw: Mapping[str, Any], book: Rulebook) -> set[tuple[str, str]]:
+    """Keys whose answer names every choice: somebody looked, but too briefly to rule any out."""
+    named = {book.homes[key]: answer for key, answer in raw.items() if isinstance(answer, list)}
+    return {
+        (fact.id, place)
+        for (fact, place), answer in named.items()
+        if fact.kind == "choice" and set(answer) == set(fact.choices)
+    }
+
+
+def _depth(check: str, case: Case) -> int:
+    """How far this walk goes, as an index of DEPTHS; all the way unless it says otherwise."""
+    told = case.facts.get(("walk_depth", ""))
+    bits = [1 << n for n in range(len(DEPTHS))]
+    return bits.index(told) if check == "walkaround" and told in bits else len(DEPTHS) - 1
 
 
 def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
@@ -111,15 +142,16 @@ def _axles(facts: Mapping[tuple[str, str], Value], raw: Mapping[str, Any]) -> in
 
 def asked(check: str, case: Case, book: Rulebook) -> Iterator[Visit]:
     """The points that apply to this trailer in this kind of check, in walking order."""
+    depth = _depth(check, case)
     for station in book.stations:
         points = [p for p in station.points if check in p.checks]
         for place in [*case.wheels, ""]:
             for point in points:
                 if (point.scope == "wheel") == bool(place):
-                    yield from _visits(point, place, case)
+                    yield from _visits(point, place, case, depth, book)
 
 
-def _visits(point: Point, place: str, case: Case) -> Iterator[Visit]:
+def _visits(point: Point, place: str, case: Case, depth: int, book: Rulebook) -> Iterator[Visit]:
     places = [place]
     if point.scope == "axle":
         places = sorted({w[0] for w in case.wheels})
@@ -127,16 +159,22 @@ def _visits(point: Point, place: str, case: Case) -> Iterator[Visit]:
         if point.applies and point.applies(case, at) == NO:
             continue
         live = [q for q in point.questions if q.when is None or q.when(case, at) != NO]
-        keys = [(q.fact, place_for(q.scope, at)) for q in live]
-        required = [key for key, q in zip(keys, live, strict=True) if not q.optional]
-        yield Visit(point, at, keys, required)
+        pairs = [((q.fact, place_for(q.scope, at)), q) for q in live]
+        deeper = [k for k, q in pairs if q.depth > depth and _is_open(k, case, book)]
+        asked_here = [(k, q) for k, q in pairs if k not in deeper]
+        required = [key for key, q in asked_here if not q.optional]
+        yield Visit(point, at, [key for key, _ in asked_here], required, deeper)
 
 
 def _examine(
-    visit: Visit, case: Case, book: Rulebook, open_keys: set[tuple[str, str]]
-) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
-    """Findings that hold at a point, and those that cannot be told yet."""
-    found, unsettled = [], []
+    visit: Visit,
+    case: Case,
+    book: Rulebook,
+    open_keys: set[tuple[str, str]],
+    deeper: set[tuple[str, str]],
+) -> tuple[list[dict[str, Any]], list[dict[str, Any]], list[dict[str, Any]]]:
+    """Findings that hold at a point, those that cannot be told yet, and those of a deeper walk."""
+    found, unsettled, left = [], [], []
     for finding in visit.point.findings:
         truth = finding.test(case, visit.place)
         if truth == NO:
@@ -145,13 +183,16 @@ def _examine(
         if truth == YES:
             found.append(entry)
         elif truth == MAYBE:
-            needs = _needs(finding.test, case, visit.place) if open_keys else []
+            needs = _needs(finding.test, case, visit.place) if open_keys or deeper else []
+            if deeper.intersection(needs):
+                left.append(entry)
+                continue
             missing = [k for k in needs if k in open_keys and not book.facts[k[0]].optional]
             if missing or not finding.optional:
                 why = "open" if missing else "vague"
                 settle = missing or [k for k in needs if k in open_keys]
                 unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in settle]})
-    return _worst_only(found, unsettled, book) if found else (found, unsettled)
+    return (*(_worst_only(found, unsettled, book) if found else (found, unsettled)), left)
 
 
 def _worst_only(

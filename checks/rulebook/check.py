@@ -9,7 +9,7 @@ from typing import Any
 from checks.facts import SCOPES, Fact
 from checks.formula import Compiled, Context, Expr, FormulaError, Tree, compile_tree, walk
 from checks.rulebook.definitions import CHECKS, Definitions
-from checks.rulebook.model import Point, Question, Rulebook, Station
+from checks.rulebook.model import DEPTHS, Point, Question, Rulebook, Station
 from checks.rules import FOUND_LEVELS, LEVELS, STANDINGS, Finding
 from checks.units import units
 
@@ -26,6 +26,8 @@ def compiled(defs: Definitions) -> Rulebook:
     for finding in defs.findings.values():
         _check_finding(finding, points, defs)
     _check_asked(points.values(), defs)
+    _check_depths(defs)
+    _check_zones(points.values(), defs)
     _check_words(defs, stations)
     return Rulebook(defs.facts, defs.quantities, defs.findings, stations, context, {}, {})
 
@@ -204,7 +206,8 @@ def _compile_point(point: Point, entry: dict[str, Any], defs: Definitions, withi
             when = None if fact.when is None else _compile(fact.when, within)
             if isinstance(when, str):  # noted with the fact
                 continue
-            point.questions.append(Question(fact.id, fact.scope, fact.optional, when))
+            depth = depth_of(fact.id, defs)
+            point.questions.append(Question(fact.id, fact.scope, fact.optional, when, depth))
 
 
 def applies_tree(conditions: dict[str, list[str]]) -> Tree:
@@ -220,6 +223,50 @@ def _check_asked(points: Any, defs: Definitions) -> None:
     asked = {name for point in points for name in point.facts}
     for name in defs.facts:
         defs.need(name in asked, f"fact {name}", "no point asks it; name it in walk.toml")
+
+
+# Where a person stands on a walk, and the zones of the drawing there.
+PLACES = {
+    "hitch": ("ball", "latch", "chains", "plug", "jack", "breakaway", "fluid"),
+    "wheel": ("outside", "inside", "nuts", "spring"),
+    "rear": ("lamps", "gate"),
+    "load": ("tied", "level"),
+}
+
+
+def depth_of(fact: str, defs: Definitions) -> int:
+    """How far a walk has to go until a fact is asked, as an index of DEPTHS."""
+    deeper = (n for n, depth in enumerate(DEPTHS) if fact in defs.depths.get(depth, []))
+    return next(deeper, 0)
+
+
+def _check_depths(defs: Definitions) -> None:
+    named = [name for names in defs.depths.values() for name in names]
+    for depth in set(defs.depths) - set(DEPTHS[1:]):
+        defs.fault(WALK, f"depth {depth}", f"must be one of {', '.join(DEPTHS[1:])}")
+    for name in dict.fromkeys(named):
+        if name not in defs.facts:
+            defs.fault(WALK, "depth", f"unknown fact {name!r}")
+        if named.count(name) > 1:
+            defs.fault(WALK, "depth", f"fact {name!r} stands twice")
+
+
+def _check_zones(points: Any, defs: Definitions) -> None:
+    asked = {name for point in points if "walkaround" in point.checks for name in point.facts}
+    taken: dict[str, str] = {}
+    for entry in defs.zones:
+        place, zone = str(entry.get("place")), str(entry.get("id"))
+        where = f"zone {place}.{zone}"
+        if set(entry) != {"place", "id", "facts"}:
+            defs.fault(WALK, where, "keys must be facts, id and place")
+        if zone not in PLACES.get(place, ()):
+            defs.fault(WALK, where, "no drawing has it")
+        for name in entry.get("facts", []):
+            if name not in asked:
+                defs.fault(WALK, where, f"no walkaround asks {name!r}")
+            if name in taken:
+                defs.fault(WALK, where, f"fact {name!r} stands in {taken[name]} too")
+            taken[name] = where
 
 
 # ---- words ----------------------------------------------------------------------------------

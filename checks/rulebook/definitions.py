@@ -32,6 +32,8 @@ class Definitions:
     findings: dict[str, Finding] = field(default_factory=dict)
     limits: dict[str, dict[str, Any]] = field(default_factory=dict)
     stations: list[dict[str, Any]] = field(default_factory=list)
+    zones: list[dict[str, Any]] = field(default_factory=list)
+    depths: dict[str, list[str]] = field(default_factory=dict)
     files: dict[str, str] = field(default_factory=dict)
     faults: list[str] = field(default_factory=list)
 

@@ -14,8 +14,9 @@ import rfc8785
 
 from checks.facts import Fact
 from checks.formula import Tree, walk
+from checks.rulebook.check import depth_of
 from checks.rulebook.definitions import PARTS, Definitions
-from checks.rulebook.model import Point, Station
+from checks.rulebook.model import DEPTHS, Point, Station
 from checks.rules import Finding
 from checks.units import units
 
@@ -27,7 +28,7 @@ def as_data(defs: Definitions, stations: list[Station]) -> Data:
     return {
         "format": 1,
         "units": {k: {x: u[x] for x in u} for k, u in units().items()},
-        "facts": {f.id: _fact_data(f) for f in defs.facts.values()},
+        "facts": {f.id: _fact_data(f) | _depth_data(f, defs) for f in defs.facts.values()},
         "limits": defs.limits,
         "quantities": {
             q.id: {
@@ -41,7 +42,13 @@ def as_data(defs: Definitions, stations: list[Station]) -> Data:
         },
         "findings": {f.id: _finding_data(f) for f in defs.findings.values()},
         "stations": [{"id": s.id, "points": [_point_data(p) for p in s.points]} for s in stations],
+        "zones": defs.zones,
     }
+
+
+def _depth_data(fact: Fact, defs: Definitions) -> Data:
+    depth = depth_of(fact.id, defs)
+    return {"depth": DEPTHS[depth]} if depth else {}
 
 
 def _fact_data(fact: Fact) -> Data:
@@ -117,11 +124,14 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
         if points:
             stations.append({"id": station["id"], "points": points})
     used = _closure(data, [p for s in stations for p in s["points"]])
+    walked = "walkaround" in checks
+    if walked:  # no formula reads them: the walk's screens do
+        used["limits"] |= {name for name in data["limits"] if name.startswith("walk.")}
     parts = {kind: _only(data[kind], used[kind]) for kind in used}
     # dates and notes are for the page of sources, not for the roadside
     shown = ("value", "unit", "source", "standing")
     parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
-    return data | parts | {"stations": stations}
+    return data | parts | {"stations": stations, "zones": data["zones"] if walked else []}
 
 
 # Words by how their names begin: those of every part, and those of one part alone. The rest are

@@ -70,7 +70,9 @@ def read() -> Definitions:
         _take_limits("brake_law.toml", "brake_law", limits_of(read_laws()), defs)
     except BrakeLawError as error:
         defs.faults.append(str(error))
-    defs.stations = _toml(HERE / "walk.toml", defs).get("station", [])
+    walk = _toml(HERE / "walk.toml", defs)
+    defs.stations = walk.get("station", [])
+    defs.zones, defs.depths = walk.get("zone", []), walk.get("depth", {})
     return defs
 
 

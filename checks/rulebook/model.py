@@ -10,6 +10,9 @@ from checks.formula import Compiled, Context, Tree
 from checks.rulebook.definitions import PART_OF
 from checks.rules import Finding, Quantity
 
+# How far a walk goes; what is looked at less often stands in walk.toml by these names.
+DEPTHS = ("trip", "month", "season")
+
 
 @dataclass(frozen=True)
 class Question:
@@ -19,6 +22,7 @@ class Question:
     scope: str
     optional: bool
     when: Compiled | None
+    depth: int = 0
 
 
 @dataclass

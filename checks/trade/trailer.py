@@ -5,6 +5,7 @@ from checks.formula import node
 from checks.rules import Finding
 
 FACTS = [
+    choice("walk_depth", "trip", "month", "season", optional=True),
     number("axles", "count", 1, 3),
     choice("brakes", "none", "surge", "electric", "hydraulic"),
     choice("hub_size", "bore_25", "bore_27", "bore_32", "bore_35", optional=True),

@@ -7,6 +7,7 @@ import { MAYBE, NO, YES } from "./interval.js";
 
 export { BadInput };
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
+export const DEPTHS = ["trip", "month", "season"]; // how far a walk goes
 export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench", "figures"];
 const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse to rule out worse
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
@@ -67,19 +68,25 @@ function compileBook(json) {
 export function judge(payload, book) {
   const { check, kase } = readCase(payload, book);
   const walk = visits(check, kase, book), keys = keysOf(walk);
-  const open = openKeys(keys, kase, book);
-  const points = [], findings = [], cannot = [];
+  const open = openKeys(keys, kase, book, payload.facts);
+  const deeper = new Set(walk.flatMap((visit) => visit.deeper).filter((key) => !keys.has(key)));
+  const points = [], findings = [], cannot = [], leftOut = [];
   let low = 0, high = 0, weight = 0;
   for (const visit of walk) {
-    const [found, unsettled] = examine(visit, kase, book, open);
+    const [found, unsettled, left] = examine(visit, kase, book, open, deeper);
+    if (left.length || visit.deeper.length) leftOut.push({ point: visit.point.id, place: visit.place });
+    weight += visit.point.weight;
+    if (visit.deeper.length && !visit.keys.length && !found.length && !unsettled.length) {
+      high += visit.point.weight; // nobody looked: no level, but it is open
+      continue;
+    }
     const [level, opens] = pointLevel(visit, found, unsettled, open, book);
     points.push({ point: visit.point.id, place: visit.place, level, open: opens });
     findings.push(...found);
     // no level without a card
     if (level === "look" && !found.length) findings.push({ finding: TOO_ROUGH, place: visit.place, level });
     cannot.push(...unsettled);
-    const [worst, best] = scoreEnds(level, found, unsettled);
-    weight += visit.point.weight;
+    const [worst, best] = scoreEnds(level, found, [...unsettled, ...left]);
     low += visit.point.weight * worst;
     high += visit.point.weight * best;
   }
@@ -102,6 +109,7 @@ export function judge(payload, book) {
     findings,
     cannot_tell: cannot,
     next: nextFacts(cannot, keys),
+    left_out: leftOut,
   };
 }
 
@@ -145,7 +153,7 @@ function axles(facts, raw, named, first) {
 
 // The points that apply to this trailer in this kind of check, in walking order.
 function visits(check, kase, book) {
-  const walk = [];
+  const walk = [], depth = depthOf(check, kase);
   for (const station of book.stations) {
     const points = station.points.filter((point) => point.checks.includes(check));
     for (const place of [...kase.wheels, ""]) {
@@ -153,7 +161,7 @@ function visits(check, kase, book) {
         if ((point.scope === "wheel") !== (place !== "")) continue;
         for (const at of point.scope === "axle" ? axlesOf(kase.wheels) : [place]) {
           if (point.applies && point.applies(kase, at) === NO) continue;
-          walk.push({ station: station.id, point, place: at, keys: keysAt(point, at, kase, book) });
+          walk.push({ station: station.id, point, place: at, ...keysAt(point, at, kase, book, depth) });
         }
       }
     }
@@ -166,40 +174,55 @@ const nameOf = (key) => (key.includes("@") ? key.slice(0, key.indexOf("@")) : ke
 const placeOf = (key) => key.slice(nameOf(key).length + 1);
 const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
 
-function keysAt(point, place, kase, book) {
-  const keys = [];
+// How far this walk goes; all the way unless it says otherwise.
+function depthOf(check, kase) {
+  const told = [1, 2, 4].indexOf(kase.facts.walk_depth?.[""]);
+  return check === "walkaround" && told >= 0 ? told : DEPTHS.length - 1;
+}
+
+function keysAt(point, place, kase, book, depth) {
+  const keys = [], deeper = [];
   for (const name of point.facts) {
     const ask = book.asks[name];
     if (ask && ask(kase, place) === NO) continue;
     const home = placeFor(book.facts[name].scope, place);
-    keys.push(home ? `${name}@${home}` : name);
+    const key = home ? `${name}@${home}` : name;
+    const later = DEPTHS.indexOf(book.facts[name].depth ?? "trip") > depth && isOpen(key, kase, book);
+    (later ? deeper : keys).push(key);
   }
-  return keys;
+  return { keys, deeper };
 }
 
-function openKeys(keys, kase, book) {
-  const open = new Set();
-  for (const key of keys) {
-    const name = nameOf(key), value = kase.facts[name]?.[placeOf(key)];
-    if (value === undefined || same(value, book.context.whole[name])) open.add(key);
-  }
-  return open;
+function isOpen(key, kase, book) {
+  const name = nameOf(key), value = kase.facts[name]?.[placeOf(key)];
+  return value === undefined || same(value, book.context.whole[name]);
+}
+
+// What names every choice is not open: somebody looked, but too briefly to rule any out.
+function openKeys(keys, kase, book, raw) {
+  const vague = (key) => Array.isArray(raw[key]) && book.facts[nameOf(key)].kind === "choice";
+  return new Set([...keys].filter((key) => isOpen(key, kase, book) && !vague(key)));
 }
 
 // Findings that hold at a point, and those that cannot be told yet.
-function examine({ point, place }, kase, book, open) {
-  const found = [], unsettled = [];
+function examine({ point, place }, kase, book, open, deeper) {
+  const found = [], unsettled = [], left = [];
   for (const { id, level, test, optional } of point.findings) {
     const truth = test(kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
-    const needs = open.size ? needed(test, kase, place).filter((key) => open.has(key)) : [];
+    const reads = open.size || deeper.size ? needed(test, kase, place) : [];
+    if (reads.some((key) => deeper.has(key))) {
+      left.push({ finding: id, place, level });
+      continue;
+    }
+    const needs = reads.filter((key) => open.has(key));
     const missing = needs.filter((key) => !isOptional(key, book));
     if (!missing.length && optional) continue;
     const why = missing.length ? "open" : "vague";
     unsettled.push({ finding: id, place, level, why, facts: missing.length ? missing : needs });
   }
-  return worstOnly(found, unsettled, book);
+  return [...worstOnly(found, unsettled, book), left];
 }
 
 // Drops what a worse finding that holds already says.

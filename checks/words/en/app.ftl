@@ -67,6 +67,7 @@ station-wheels = At the wheels
 
 point-kind = Kind of trailer
 point-build = Size and build
+point-depth = How far the walk goes
 point-run = The run so far
 point-run_more = More about the run
 
