@@ -79,13 +79,17 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
   const draft = adopt(app.book, {
     id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
     facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
-    link: under?.link, due: under?.due,
+    link: under?.link ?? deskLink(app, trailer?.id), due: under?.due,
   });
   const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
   const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
   const known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || !asked.has(key));
   return { ...draft, known };
 }
+
+/** A lending desk's code on this phone for that trailer: its checks go to the desk, also once it is kept here. */
+const deskLink = (app, trailer) =>
+  (trailer && app.links.find((one) => one.kind === "standing" && !one.dead && one.trailer?.id === trailer)?.id) || undefined;
 
 /** Begin a check and go to its first question. */
 export async function startCheck(app, ...given) {
@@ -101,7 +105,9 @@ export async function keepCheck(app, draft, book = app.book) {
   const facts = answers(book, draft), { check, date, trailer } = draft;
   const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
   const verdict = judged(book, draft);
-  const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict });
+  const by = app.links.find((one) => one.id === draft.link)?.borrower;
+  const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict,
+    ...(by?.name && { by: { name: by.name, phone: by.phone ?? "" } }) });
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
   const link = app.links.find((one) => one.id === draft.link);
   const more = [
@@ -110,7 +116,7 @@ export async function keepCheck(app, draft, book = app.book) {
     ["records", { ...sealed, draft: draft.id, words: book.said.hash, ...(link && { link: link.id, due: draft.due }) }],
     ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
   ];
-  if (link) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
+  if (link && draft.due) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
   await keep(app, sealed, draft.id, more, `#/check/${sealed.id}`);
 }
 

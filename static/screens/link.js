@@ -2,17 +2,19 @@
 // it is on the phone. The secret leaves the address bar and stands in no page; it is kept only in
 // the store, from where it goes into the bodies of requests.
 
+import { axlesOf } from "../data/asking.js";
 import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
 import { isDead, post, reason } from "../data/sending.js";
 import { inform } from "../dialog.js";
 import { keepTrailer, readLinks, startCheck } from "../keep.js";
-import { back, go, missing, redraw } from "../router.js";
+import { back, go, missing, redraw, resumeHash } from "../router.js";
 import { h, live, moved } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
+import { sign } from "../parts/sign.js";
 import { dueOf, isLate, louder } from "../data/due.js";
-import { has, say } from "../data/words.js";
+import { has, placeName, say } from "../data/words.js";
 import { calendarFile } from "../parts/calendar.js";
 
 const SECRET = /^[\w-]{43}$/;
@@ -62,8 +64,8 @@ async function read(app, id) {
   moved();
 }
 
-const wanted = ({ shop, trailer, due, replies: list, work, expires, kind }) =>
-  ({ shop, trailer, due: due ?? [], replies: list ?? [], work, expires, kind });
+const wanted = ({ shop, trailer, due, replies: list, work, expires, kind, open }) =>
+  ({ shop, trailer, due: due ?? [], replies: list ?? [], work, expires, kind, open: open ?? null });
 
 const deadText = ({ status, body }) =>
   [reason(status, body), body?.error?.fix ?? say("app-link-ask-new")].join(" ");
@@ -101,7 +103,9 @@ function said(app, link, here) {
     link.dead ? trouble(link.dead, h("p", {}, say("app-link-dead-kept"))) : null,
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
       say("app-link-stood", { time: timeText(link.read) })) : null,
+    openVerdict(link),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
+    link.kind === "standing" && !link.dead ? borrower(app, link) : null,
     shop.phone ? call(shop.phone, shop.phone) : null,
     replies(link, here),
     link.work ? h("section", {}, h("h2", {}, say("app-link-done")), h("p", { class: "lines" }, link.work)) : null,
@@ -139,9 +143,43 @@ function dueItem(app, link, due) {
     button(say("app-link-start-this"), () => begin(app, link, due), "plain"), reminder(app, link, due));
 }
 
-/** The next check on one large button, where the thumb is. */
+/** What the shop has not decided yet: whoever tows the trailer sees it before anything else. */
+function openVerdict({ open, trailer }) {
+  if (!open) return null;
+  const axles = axlesOf({ facts: trailer.facts ?? {} });
+  const text = ({ finding, place }) => [placeName(place, axles), has(`finding-${finding}`) ? say(`finding-${finding}`) : finding]
+    .filter(Boolean).join(": ");
+  return h("section", { class: `card ${open.level} open-verdict`, role: "status" }, sign(open.level),
+    h("p", { class: "do" }, say("app-link-open", { day: dayText(open.made) })),
+    h("ul", {}, open.findings.map((one) => h("li", {}, text(one)))));
+}
+
+/** Who borrows: asked on the desk's code, so that the library calls the one who has the trailer. */
+function borrower(app, link) {
+  const box = (name, label, type) => h("label", {}, label, h("input", {
+    type, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
+    onchange: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
+  }));
+  return h("section", { class: "borrower" }, h("h2", {}, say("app-link-you")), h("p", { class: "hint" }, say("app-link-you-why")),
+    box("name", say("app-link-your-name"), "text"), box("phone", say("app-link-your-phone"), "tel"));
+}
+
+/** Nothing is drawn again: the person is typing in the next field by now. */
+async function rename(app, id, said) {
+  const now = await app.store.get("links", id);
+  await app.store.commit([["links", { ...now, borrower: { ...now.borrower, ...said } }]]);
+  await readLinks(app);
+}
+
+const WALK = { check: "walkaround", id: null };
+
+/** The next check on one large button, where the thumb is; on the desk's code always the walk. */
 function start(app, link) {
   const next = link.read && dueOf(link).find((due) => !due.done);
+  if (link.read && !link.dead && link.kind === "standing") {
+    return h("button", { type: "button", class: "big", value: "walkaround", onclick: () => begin(app, link, WALK) },
+      h("strong", {}, say("app-link-start")), h("span", {}, say("app-link-walk")));
+  }
   if (!next) return null;
   return h("button", { type: "button", class: "big", value: next.check, onclick: () => begin(app, link, next) },
     h("strong", {}, say("app-link-start")), h("span", {}, `${next.what}, ${whenText(app, next)}`));
@@ -149,13 +187,13 @@ function start(app, link) {
 
 async function begin(app, link, due) {
   if (!has(`check-${due.check}`)) { inform(say("app-link-newer")); return; }
-  const open = (await app.store.all("drafts")).find((draft) => draft.link === link.id && draft.due === due.id);
-  if (open) { go(`#/answers/${open.id}`); return; }
+  const open = (await app.store.all("drafts")).find((draft) => draft.link === link.id && draft.due === (due.id ?? undefined));
+  if (open) { go(resumeHash(app.book, open)); return; }
   if (!link.pressed) await change(app, link.id, { pressed: localTime() });
   told(app, link.id);
   const { id, facts } = link.trailer;
   const trailer = { id, facts: facts ?? {}, typed: {} };
-  await startCheck(app, due.check, id, {}, {}, { trailer, link: link.id, due: due.id });
+  await startCheck(app, due.check, id, {}, {}, { trailer, link: link.id, due: due.id ?? undefined });
 }
 
 /** Tell the shop that somebody pressed the button. Without signal the sender does it later. */

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any, TypeVar
 from uuid import UUID
 
-from marshmallow import Schema, ValidationError, fields, validates
+from marshmallow import Schema, ValidationError, fields, validate, validates
 
 from checks.rulebook import CHECKS
 from webapp.clock import moment
@@ -94,6 +94,13 @@ class RecordSchema(Strict):
             raise ValidationError(say("error-field-years", first=str(YEARS[0]), last=str(YEARS[1])))
 
 
+class BySchema(Strict):
+    """Who made the check, where that is not the customer: whoever borrows the trailer."""
+
+    name = field(fields.String, validate=validate.Length(1, 80))
+    phone = field(fields.String, validate=validate.Length(0, 80))
+
+
 class CheckSchema(Strict):
     """The body of a check; the engine judges what stands in ``facts``."""
 
@@ -104,6 +111,7 @@ class CheckSchema(Strict):
     trailer = field(fields.String, allow_none=True, validate=is_uuid)
     rulebook = field(fields.String, validate=is_hash)
     verdict = field(fields.Dict, keys=fields.String())
+    by = fields.Nested(BySchema)
 
     @validates("date")
     def check_date(self, text: str, **_: Any) -> None:

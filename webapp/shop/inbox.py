@@ -119,6 +119,7 @@ def line(row: Any) -> Json:
     one = json.loads(row.record)
     body = one["body"]
     phone = reading.as_seen(body["verdict"])
+    by = body.get("by")  # whoever has the trailer is the one to call
     levels = [level for level in (phone["level"], row.level) if level]
     worst = min(levels, key=SHELVES.__getitem__)
     return {
@@ -131,8 +132,8 @@ def line(row: Any) -> Json:
         "made": datetime.fromisoformat(one["made"]),
         "trailer": row.trailer_name or "",
         "trailer_id": row.trailer_key,
-        "customer": row.customer or "",
-        "phone": row.customer_phone or "",
+        "customer": by["name"] if by else row.customer or "",
+        "phone": by["phone"] if by else row.customer_phone or "",
         "worst": worst_words(body["verdict"], json.loads(row.verdict)),
     }
 

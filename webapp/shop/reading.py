@@ -44,6 +44,7 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
     return {
         "id": row["id"],
         "check": body["check"],
+        "by": body.get("by"),
         "name": said(f"check-{body['check']}", body["check"]),
         "date": body["date"],
         **times(row, one["made"]),

@@ -193,3 +193,5 @@ shop-history-told = { $count ->
 shop-table-yes = yes
 shop-answer-or = or
 shop-answer-to = to
+
+shop-check-by = Made by { $name }, who borrowed the trailer

@@ -55,3 +55,11 @@ app-short-left_slightly = ◀ a little
 app-short-alike = alike
 app-short-right_slightly = a little ▶
 app-short-right_clearly = clearly ▶
+
+# On a link: what is open on the trailer, and who borrows it.
+app-link-open = Not decided yet, since { $day }. Do not tow it before the shop has.
+app-link-you = Who borrows it?
+app-link-you-why = So that the library calls you and not the owner. It goes with the checks you send and is deleted with them.
+app-link-your-name = Your name
+app-link-your-phone = Your number
+app-link-walk = Walk round it before you go

@@ -1,0 +1,61 @@
+"""The lending desk in two browsers: a borrower without signal, and the library that hears of it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Browser
+
+from tests.phone.test_links import Desk, arrive, desk, hold  # noqa: F401  (a fixture)
+from tests.support.phone import phone
+from tests.support.shops import SECRET
+
+
+def standing(desk: Desk) -> tuple[str, str]:  # noqa: F811
+    """A trailer's page, and the secret of the code that hangs on it."""
+    desk.job(trailer_name="Alder Fork 7")
+    page = desk.shop.client.get("/shop/trailers").text
+    trailer = page.rpartition("Alder Fork 7")[0].rpartition("/shop/trailers/")[2].partition('"')[0]
+    sheet = f"/shop/trailers/{trailer}/standing"
+    desk.shop.press(sheet, sheet)
+    return f"/shop/trailers/{trailer}", SECRET.search(desk.shop.client.get(sheet).text)[1]  # type: ignore[index]
+
+
+def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
+    chromium: Browser,
+    desk: Desk,  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    trailer, secret = standing(desk)
+    with phone(chromium, tmp_path / "borrower", desk.address) as one:
+        arrive(one, secret)
+        assert "Walk round it before you go" in one.page.inner_text(".page")
+        one.page.fill("input[type=text]", "Noor Vance")
+        one.page.fill("input[type=tel]", "555 0199")
+        one.page.locator("input[type=tel]").blur()
+        one.tap("Keep this trailer here")
+        one.wait_for("location.hash.startsWith('#/trailer/')")
+        hold(one)
+        one.offline(True)
+        one.page.reload()
+        one.begin("quick_stop")  # not from the code's page: the trailer is kept on the phone by now
+        one.tap("Smoke")
+        one.page.wait_for_selector(".stop-now h1")
+        one.tap("Keep and send")
+        one.page.wait_for_selector(".kept")
+        kept: Any = one.stored("records")[-1]
+        assert kept["record"]["body"]["by"] == {"name": "Noor Vance", "phone": "555 0199"}
+        one.offline(False)
+        one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
+    inbox = desk.shop.client.get("/shop").text
+    assert "Noor Vance" in inbox
+    assert "tel:555 0199" in inbox or "tel:5550199" in inbox
+    assert "Stop now" in desk.shop.client.get(trailer).text
+    with phone(chromium, tmp_path / "next", desk.address) as other:
+        arrive(other, secret)
+        text = other.page.inner_text(".open-verdict")
+        assert "Stop now" in text
+        assert "Do not tow it" in text
+        other.tap("Start")
+        other.page.wait_for_selector(".asking")
