@@ -3,7 +3,7 @@
 import { fetchBook, laterWords } from "./data/queries.js";
 import { uuid7 } from "./data/records.js";
 import { Sender } from "./data/sending.js";
-import { openStore } from "./data/store.js";
+import { openStore, StorageFull } from "./data/store.js";
 import { Updates } from "./data/updates.js";
 import { say } from "./data/words.js";
 import { hearDrafts, readLinks, setSetting } from "./keep.js";
@@ -59,12 +59,20 @@ async function opened() {
     sendState: { waiting: new Set(), refused: [] },
     updates: new Updates(moved),
   };
-  if (!settings.units) await setSetting(app, "units", likelyUnits());
-  if (!settings.device) await setSetting(app, "device", uuid7().replaceAll("-", ""));
+  if (!settings.units) await firstSetting(app, "units", likelyUnits());
+  if (!settings.device) await firstSetting(app, "device", uuid7().replaceAll("-", ""));
   app.sender = new Sender(store, settings.device, (state) => { app.sendState = state; moved(); });
   await app.sender.report();
   await readLinks(app);
   return app;
+}
+
+/** On a full phone the app starts all the same, and says so. */
+async function firstSetting(app, key, value) {
+  await setSetting(app, key, value).catch((error) => {
+    if (!(error instanceof StorageFull)) throw error;
+    app.full = true;
+  });
 }
 
 const blocked = () =>
@@ -74,7 +82,7 @@ async function startUp() {
   const app = await opened(), { settings, updates } = app;
   await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|answers|sofar|sums)/.test(hash)));
   updates.start(settings.started);
-  if (!settings.started) await setSetting(app, "started", true);
+  if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();
   hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
   laterWords().catch(() => {}); // the reasons of findings stand in them

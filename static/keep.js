@@ -160,7 +160,7 @@ async function keep(app, sealed, draftId, more, hash) {
   if (draftId) windows?.postMessage(draftId);
   await readLinks(app);
   await app.sender.report();
-  announce(say("app-saved"));
+  announce(say(app.lasting ? "app-saved" : "app-held"));
   go(hash, { replace: true });
   askOnce(app).catch(() => {});
   app.sender.send();

@@ -41,15 +41,52 @@ function wordsWith({ data }, said) {
   return said ? wordsOf(said.data.say) : NOW;
 }
 
-/** Kept checks, newest first. */
+const isMap = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+const isText = (value) => typeof value === "string";
+const textOrNone = (value) => value === undefined || value === null || isText(value);
+const isLevel = (level) => isText(level) && has(`level-${level}`);
+
+const isVerdict = (verdict) => isMap(verdict) && isLevel(verdict.level) && isMap(verdict.places)
+  && Object.values(verdict.places).every(isLevel)
+  && Array.isArray(verdict.findings) && verdict.findings.every((one) => isMap(one) && isText(one.finding));
+
+// What the screens rely on, by kind. Of other kinds nothing is shown.
+const SHAPES = {
+  check: ({ check, facts, typed, trailer, rulebook, verdict }) => isText(check) && isMap(facts) && isText(rulebook)
+    && (typed === undefined || isMap(typed)) && textOrNone(trailer) && isVerdict(verdict),
+  trailer: ({ trailer, name, facts }) => isText(trailer) && isText(name) && isMap(facts),
+  work: ({ about }) => textOrNone(about),
+};
+
+/** Whether the screens can show a kept record: one of a newer release may have the right hash and another shape. */
+export function isReadable({ id, record }) {
+  if (!isText(id) || !isMap(record) || !isMap(record.body) || Number.isNaN(Date.parse(record.made))) return false;
+  return SHAPES[record.kind]?.(record.body) ?? true;
+}
+
+/** Kept records: those that can be shown, and those that cannot. */
+export async function recordsOf(store) {
+  const readable = [], unreadable = [];
+  for (const item of await store.all("records")) (isReadable(item) ? readable : unreadable).push(item);
+  return { readable, unreadable };
+}
+
+/** A kept record by its id, or undefined where it is not here. Throws, in words, what cannot be shown. */
+export async function recordOf(store, id) {
+  const item = await store.get("records", id);
+  if (item && !isReadable(item)) throw new Error(say("app-unreadable"));
+  return item;
+}
+
+/** Kept checks that can be shown, newest first. */
 export async function checksOf(store) {
-  return (await store.all("records")).filter((item) => item.record.kind === "check").reverse();
+  return (await recordsOf(store)).readable.filter((item) => item.record.kind === "check").reverse();
 }
 
 /** Saved trailers in their newest version, by name; with `retired` also those taken off the list. */
 export async function trailersOf(store, retired = false) {
   const newest = new Map();
-  for (const { record } of await store.all("records")) {
+  for (const { record } of (await recordsOf(store)).readable) {
     if (record.kind === "trailer") newest.set(record.body.trailer, { ...record.body, id: record.body.trailer });
   }
   return [...newest.values()].filter((t) => retired || !t.retired).sort((a, b) => a.name.localeCompare(b.name));

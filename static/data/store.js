@@ -147,15 +147,25 @@ export class MemoryStore {
   }
 }
 
-/** The phone's store, or the one in memory with `lasting` false where the browser refuses. */
-export async function openStore(onBlocked) {
-  const store = new Store(onBlocked);
+// Some browsers never answer an open, after an update or with a damaged file: a person is waiting.
+const PATIENCE_MS = 6000;
+
+/**
+ * The phone's store, or one in memory with `lasting` false where the browser refuses, fails or does not
+ * answer within `patience` milliseconds. Another window that holds the store is waited for.
+ */
+export async function openStore(onBlocked, patience = PATIENCE_MS) {
+  let timer;
+  const late = new Promise((_, reject) => { timer = setTimeout(() => reject(new Error("no answer")), patience); });
+  const store = new Store(() => { clearTimeout(timer); onBlocked?.(); });
   try {
-    await store.all("settings");
+    await Promise.race([store.all("settings"), late]);
     return { store, lasting: true };
   } catch (error) {
     if (error instanceof NewerStore) throw error; // it is all there, for a newer page
     return { store: new MemoryStore(), lasting: false };
+  } finally {
+    clearTimeout(timer);
   }
 }
 

@@ -1,7 +1,7 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
 import { isDone, steps } from "../data/asking.js";
-import { trailerOf, trailersOf } from "../data/queries.js";
+import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { stopsIn, undecided } from "../data/stops.js";
 import { say } from "../data/words.js";
 import { setSetting, startCheck } from "../keep.js";
@@ -13,8 +13,8 @@ import { startStop } from "./hubs.js";
 import { notices } from "./notices.js";
 
 export async function front(app) {
-  const { store } = app, asked = [store.all("drafts"), trailersOf(store), store.all("records")];
-  const [drafts, trailers, records] = await Promise.all(asked);
+  const { store } = app, asked = [store.all("drafts"), trailersOf(store), recordsOf(store)];
+  const [drafts, trailers, { readable, unreadable }] = await Promise.all(asked);
   // Without it the page still works: what is due is then seen as soon as there is signal.
   const { cards } = app.links.length ? await later(() => import("./link.js")).catch(() => ({})) : {};
   const big = (check, onclick) => h("button", { type: "button", class: "big", onclick, value: check },
@@ -27,7 +27,9 @@ export async function front(app) {
         say("app-name")),
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), live(() => cards?.(app)), live(() => unsent(app)),
-      due(app, trailers, records, drafts),
+      unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
+        link(say("app-history"), "#/history")) : null,
+      due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers))),
       unfinishedList(app, drafts.reverse(), trailers),
     ],
     foot: [
@@ -61,7 +63,21 @@ function unfinishedList(app, [newest, ...others], trailers) {
       others.map((draft) => unfinished(app, draft, trailers))) : null];
 }
 
+/** A draft of another release may be of any shape: the start buttons must not go with it. */
+function shown(app, draft, trailers) {
+  try {
+    return described(app, draft, trailers) && stopsIn(app.book, draft);
+  } catch {
+    return null;
+  }
+}
+
 function unfinished(app, draft, trailers) {
+  return shown(app, draft, trailers) ? described(app, draft, trailers)
+    : h("p", { class: "note" }, say("app-unreadable-draft"));
+}
+
+function described(app, draft, trailers) {
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
   if (draft.check === "figures") return sheet(app, draft, trailers);
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;

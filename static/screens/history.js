@@ -1,6 +1,6 @@
 // Every check that was kept, newest first, each to be opened again as it was judged.
 
-import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { has, say } from "../data/words.js";
 import { back } from "../router.js";
 import { h } from "../parts/h.js";
@@ -8,14 +8,20 @@ import { backButton, link, page, timeText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 
 export async function history(app) {
-  const { store } = app, asked = [checksOf(store), trailersOf(store, true), store.all("outbox")];
-  const [checks, trailers, waiting] = await Promise.all(asked);
+  const { store } = app, asked = [recordsOf(store), trailersOf(store, true), store.all("outbox")];
+  const [{ readable, unreadable }, trailers, waiting] = await Promise.all(asked);
+  const checks = readable.filter(({ record }) => record.kind === "check").reverse();
   const names = new Map(trailers.map((t) => [t.id, t.name])), unsent = new Set(waiting.map((item) => item.id));
   return page({
     title: say("app-history"),
     back: backButton(() => back("#/")),
-    body: checks.length ? h("ul", { class: "plainlist" }, checks.map((item) => entry(item, names, unsent)))
-      : h("p", {}, say("app-history-empty")),
+    body: [
+      unreadable.length ? h("details", { class: "note" },
+        h("summary", {}, say("app-unreadable-count", { count: unreadable.length })), h("p", {}, say("app-unreadable")),
+        h("ul", {}, unreadable.map(({ id }) => h("li", {}, h("code", {}, String(id)))))) : null,
+      checks.length ? h("ul", { class: "plainlist" }, checks.map((item) => entry(item, names, unsent)))
+        : h("p", {}, say("app-history-empty")),
+    ],
     foot: link(say("app-history-file"), "#/settings", "answer"),
   });
 }

@@ -3,7 +3,7 @@
 import { say } from "../data/words.js";
 import { inform } from "../dialog.js";
 import { h, live } from "../parts/h.js";
-import { button } from "../parts/page.js";
+import { button, link } from "../parts/page.js";
 
 const MINUTE = 60, HOUR = 3600, DAY = 86400;
 
@@ -17,11 +17,14 @@ function span(seconds) {
 export const clockWords = (ahead) => say("app-clock-off",
   { span: span(Math.abs(ahead)), way: ahead > 0 ? "fast" : "slow" });
 
+const files = () => (location.hash === "#/settings" ? null : link(say("app-to-files"), "#/settings", "plain"));
+
 export function notices(app) {
   const { lasting, updates } = app;
   return live(() => [
     app.sendState.clock ? h("p", { class: "note", role: "status" }, clockWords(app.sendState.clock)) : null,
-    lasting ? null : h("p", { class: "note" }, say("app-notice-keeps-nothing")),
+    lasting ? null : h("div", { class: "note", role: "status" }, h("p", {}, say("app-notice-keeps-nothing")), files()),
+    app.full ? h("div", { class: "note", role: "status" }, h("p", {}, say("app-no-room")), files()) : null,
     isSecureContext ? null : h("p", { class: "note" }, say("app-notice-no-https")),
     updates.waiting ? h("div", { class: "note" }, h("p", {}, say("app-notice-update")),
       button(say("app-update"), () => update(updates), "plain")) : null,

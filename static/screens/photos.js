@@ -42,7 +42,7 @@ async function taken(app, at, file, status, draw) {
   status.replaceChildren(h("p", { role: "status" }, say("app-photo-working")));
   try {
     await keepPhoto(app, at, await shrink(file));
-    status.replaceChildren(h("p", { role: "status" }, say("app-saved")));
+    status.replaceChildren(h("p", { role: "status" }, say(app.lasting ? "app-saved" : "app-held")));
     await draw();
   } catch (error) {
     status.replaceChildren(trouble(error.message));

@@ -3,7 +3,7 @@
 // page until somebody says how it ended.
 
 import { answers, axlesOf, factOf, judged, placeOf } from "../data/asking.js";
-import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
@@ -20,7 +20,7 @@ const ROADSIDE = ["run_stop", "quick_stop"];
 /** The page for a draft or a kept check. */
 export async function stopNow(app, id) {
   const draft = await draftOf(app, id);
-  const item = draft ? null : await app.store.get("records", id);
+  const item = draft ? null : await recordOf(app.store, id);
   if (!draft && !item) return missing(say("app-stop-gone"));
   const seen = draft ? fromDraft(app.book, draft) : await fromKept(app, item);
   if (!seen.stops.length) return go(draft ? `#/sofar/${id}` : `#/check/${id}`, { replace: true });

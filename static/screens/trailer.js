@@ -2,7 +2,7 @@
 
 import { has, placeName, say } from "../data/words.js";
 import { axlesOf, factOf, placeOf, PROFILE, steps } from "../data/asking.js";
-import { checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { sure } from "../dialog.js";
 import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
@@ -30,7 +30,7 @@ export const newTrailer = (app) =>
 
 /** A trailer out of what a check has already asked. */
 export async function fromCheck(app, checkId) {
-  const item = await app.store.get("records", checkId);
+  const item = await recordOf(app.store, checkId);
   if (!item) return missing(say("app-no-check"));
   const { facts, typed } = profileOf(app, item.record.body);
   return naming(say("app-save-this-trailer"), async (name) => {

@@ -2,7 +2,7 @@
 
 import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, stepOfKey, steps } from "../data/asking.js";
-import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash } from "../router.js";
 import { h, live, svg } from "../parts/h.js";
@@ -45,7 +45,7 @@ async function goOn(app, draft) {
 
 /** A check that was kept, shown by the rulebook it was judged by. */
 export async function kept(app, id) {
-  const item = await app.store.get("records", id);
+  const item = await recordOf(app.store, id);
   if (!item) return missing(say("app-no-check"));
   const { record } = item, { body } = record, book = await bookOf(app, item), isSums = body.check === "figures";
   if (!book) return missing(say("app-no-rulebook"));
@@ -79,6 +79,7 @@ export async function kept(app, id) {
 }
 
 function sentText(app, item) {
+  if (!app.lasting) return say(app.sendState.waiting.has(item.id) ? "app-held" : "app-held-sent");
   if (!app.sendState.waiting.has(item.id)) return say("app-sent");
   const refused = app.sendState.refused.find((one) => one.id === item.id);
   if (refused) return say("app-saved-refused", { message: refused.message });

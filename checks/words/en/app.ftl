@@ -98,7 +98,7 @@ app-refused = The server refused it ({ $status }).
 app-updated-elsewhere = Twentymile was updated in another window. Load this page again.
 app-no-room = This phone has no room left for Twentymile. Nothing kept so far is lost. Save everything to a file in Settings, or free some space, then try again.
 app-saved = Saved on this phone.
-app-notice-keeps-nothing = This browser keeps nothing once the app is closed (a private window does that). Finish and send before you close it.
+app-notice-keeps-nothing = The storage of this browser refuses or does not answer (a private window does that), so nothing lasts once the app is closed. What was kept earlier is not shown. Finish, and send or save a file, before you close it; then open the app again.
 app-notice-no-https = This address has no https, so the app needs the network each time it starts. Your answers are still kept on this phone.
 app-notice-update = A new version is here.
 app-update = Update
@@ -213,6 +213,14 @@ app-record = Record
 app-check-again = Check again with these answers
 app-else-due = What else is due
 app-save-this-trailer = Save this trailer
+app-held = Held only until this app is closed. Not yet sent: send it or save a file first.
+app-held-sent = Sent. This phone loses its copy when the app is closed.
+app-unreadable = This release cannot show it: it comes from a newer release, or its shape is wrong. It stays on this phone and in the file of everything. Update the app, then look again.
+app-unreadable-count = { $count ->
+    [one] 1 record here cannot be shown.
+   *[other] { $count } records here cannot be shown.
+}
+app-unreadable-draft = An unfinished check here cannot be shown by this release. It stays on this phone and in the file of everything.
 app-sent = Saved on this phone and sent.
 app-saved-refused = Saved on this phone. The server would not take it: { $message }
 app-saved-unsent = Saved on this phone. Not yet sent: it goes by itself when there is signal.
