@@ -94,5 +94,23 @@ def test_a_bundle_of_nearly_twenty_megabytes_comes_through_and_more_is_refused(c
     assert error_of(make(client, {"text": text + "x" * 200_000}), 413)["code"] == "too_large"
 
 
+@pytest.mark.parametrize(
+    "text", ["[" * 9_900_000 + "]" * 9_900_000, "[" + "[]," * 6_000_000 + "[]]"]
+)
+def test_brackets_without_end_are_refused_before_they_are_parsed(client, text, monkeypatch):
+    monkeypatch.setattr("webapp.api.pairing.parsed", lambda _: pytest.fail("parsed"))
+    sent = {"data": '{"bundle": {"a": ' + text + "}}", "content_type": "application/json"}
+    answer = client.post("/api/pairs", headers=HEADERS, **sent)
+    assert error_of(answer, 413)["code"] == "too_bracketed"
+
+
+def test_what_is_kept_has_a_limit_and_ends_with_the_day(app, client, monkeypatch):
+    monkeypatch.setattr("webapp.api.pairing.KEPT_MOST", 100)
+    assert make(client, {"text": "x" * 60}).status_code == 200
+    assert error_of(make(client, {"text": "x" * 60}), 503)["code"] == "pairs_full"
+    age(app, timedelta(days=1))
+    assert make(client, {"text": "x" * 60}).status_code == 200
+
+
 def test_a_bundle_needs_a_device(client):
     assert error_of(client.post("/api/pairs", json={"bundle": {}}), 400)["code"] == "device_missing"

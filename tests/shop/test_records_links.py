@@ -47,6 +47,12 @@ def test_without_a_link_a_check_goes_to_no_shop(floor):
     assert shown(floor) == []
 
 
+def test_a_sheet_of_sums_settles_no_due_check(floor):
+    sums = record(body=check_body(check="figures"))
+    assert floor.send(sums, due=floor.due).status_code == 200
+    assert floor.rows("due")[0]["record_id"] is None
+
+
 def test_a_check_sent_first_without_and_then_with_the_link_reaches_the_shop(floor):
     one = run_stop()
     floor.send(one, link=None)

@@ -10,10 +10,10 @@ from typing import Any
 from flask import Blueprint, Response, jsonify
 from flask.typing import ResponseReturnValue
 from marshmallow import fields
-from sqlalchemy import delete, select
+from sqlalchemy import delete, func, select
 
 from webapp import sizes
-from webapp.api.requests import checked, device_key, parsed, whole_json
+from webapp.api.requests import checked, device_key, parsed, unless_bracketed, whole_json
 from webapp.api.schemas import Strict, field
 from webapp.app_files.addresses import app_address, qr_svg
 from webapp.clock import now
@@ -27,6 +27,10 @@ csrf.exempt(blueprint)
 
 LIMIT = sizes.BUNDLE
 KEPT_FOR = timedelta(days=1)
+# A record opens about thirty of them: this is room for 13,000 records.
+BRACKETS = 400_000
+# So much is kept of all phones together; then a new bundle waits until the oldest ends.
+KEPT_MOST = 2_000_000_000
 
 
 class BundleSchema(Strict):
@@ -41,11 +45,14 @@ class SecretSchema(Strict):
 def make() -> ResponseReturnValue:
     """Keep a bundle for a day and answer with its secret, which is stored as its hash only."""
     device_key()
-    sent = checked(BundleSchema, parsed(whole_json(LIMIT)), "")
+    sent = checked(BundleSchema, parsed(unless_bracketed(whole_json(LIMIT), BRACKETS)), "")
     bundle = written(sent["bundle"])
     secret, moment = secrets.token_urlsafe(32), now()
     with store().writing() as connection:
         connection.execute(delete(pairs).where(pairs.c.expires < moment))
+        held = select(func.coalesce(func.sum(func.length(pairs.c.bundle)), 0))
+        if connection.execute(held).scalar_one() + len(bundle) > KEPT_MOST:
+            raise Refusal(503, "pairs_full")
         connection.execute(
             pairs.insert().values(
                 token_hash=digest(secret),

@@ -95,6 +95,15 @@ def parsed(body: bytes) -> Any:
         ) from None
 
 
+def unless_bracketed(body: bytes, most: int) -> bytes:
+    """``body``, unless more than ``most`` brackets open in it: each costs the parser far more
+    memory than its byte. Those inside texts count too, so that nothing need be parsed to know."""
+    opened = body.count(b"[") + body.count(b"{")
+    if opened > most:
+        raise Refusal(413, "too_bracketed", most=str(most))
+    return body
+
+
 def no_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found = dict(pairs)
     if len(found) != len(pairs):

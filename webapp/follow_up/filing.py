@@ -70,8 +70,14 @@ def attach(
             update(records).where(*mine, records.c.due_id.is_(None)).values(due_id=due_id)
         )
     if row["kind"] == "check" and link["revoked"] is None:
-        settle(connection, row["id"], link["trailer_id"], due_id)
+        # A sheet of sums is no look at the trailer, whatever it was sent for.
+        looked = None if check_of(row) == "figures" else due_id
+        settle(connection, row["id"], link["trailer_id"], looked)
     bring_photos(connection, row, link)
+
+
+def check_of(row: Mapping[str, Any]) -> Any:
+    return json.loads(row["record"])["body"]["check"]
 
 
 def unless_flooding(connection: Connection, link: Mapping[str, Any]) -> None:
