@@ -20,11 +20,14 @@ import { stopNow } from "./screens/stop_now.js";
 import { fromCheck, newTrailer, trailerList, trailerScreen } from "./screens/trailer.js";
 import { kept, sofar } from "./screens/verdict.js";
 
+const walks = () => later(() => import("./screens/walk.js"));
 const links = () => later(() => import("./screens/link.js"));
 
 const routesOf = (app) => [
   [/^#?\/?$/, () => front(app)],
   [/^#\/stop\/([^/]+)\/?([^/]+)?$/, (id, step) => stopStep(app, id, step)],
+  [/^#\/walk$/, async () => (await walks()).startWalk(app)],
+  [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (...at) => (await walks()).walkStep(app, ...at)],
   [/^#\/now\/([^/]+)$/, (id) => stopNow(app, id)],
   [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, (...at) => ask(app, ...at)],
   [/^#\/answers\/([^/]+)$/, (id) => answersScreen(app, id)],

@@ -107,5 +107,7 @@ export function openHash(book, draft) {
 }
 
 /** Where a draft is taken up again: a stop where hands and eyes left off, others at their first open question. */
-export const resumeHash = (book, draft) => (draft.check === "quick_stop" ? `#/stop/${draft.id}`
-  : openHash(book, draft));
+export function resumeHash(book, draft) {
+  if (draft.byPlace) return `#/walk/${draft.id}`;
+  return draft.check === "quick_stop" ? `#/stop/${draft.id}` : openHash(book, draft);
+}

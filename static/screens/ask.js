@@ -215,6 +215,7 @@ export class Question {
     if (more) return redraw();
     if (then) return back(`#/${then}/${next.id}`);
     const following = list[at + 1];
+    if (next.byPlace && following?.station !== "about") return go(`#/walk/${next.id}`);
     if (following) return go(askHash(next, following));
     // The short stop goes straight to its verdict when nothing is left open.
     const open = list.some((s) => !isDone(next, s));

@@ -38,7 +38,7 @@ export async function front(app) {
       big("walkaround", () => startCheck(app, "walkaround", app.settings.trailer)),
       big("tires", () => startCheck(app, "tires", app.settings.trailer)),
       link(say("check-figures.front"), "#/sums", "answer quietly"),
-      h("nav", { class: "links" }, link(say("app-run"), "#/run"), link(say("app-lamps"), "#/lamps"),
+      h("nav", { class: "links" }, link(say("app-walk"), "#/walk"), link(say("app-run"), "#/run"), link(say("app-lamps"), "#/lamps"),
         link(say("app-trailers"), "#/trailers"), link(say("app-history"), "#/history"),
         link(say("app-settings"), "#/settings")),
     ],

@@ -64,6 +64,7 @@ LATER = (
             "screens/photos",
             "screens/settings",
             "screens/sums",
+            "screens/walk",
         )
     ),
 )

@@ -1,0 +1,31 @@
+### The walk, by place.
+
+app-walk = By place, on a drawing
+app-walk-hitch = Hitch
+app-walk-wheel = Wheel
+app-walk-rear = Rear
+app-walk-load = Load
+app-walk-fine = Fine
+app-walk-something = Something
+app-walk-lit = Lit
+app-walk-unlit = Not lit
+app-walk-no-more = Nothing else here
+app-walk-glance = A glance: too quick to count as seen
+app-walk-zone-ball = Ball, pin and mount
+app-walk-zone-latch = Latch
+app-walk-zone-chains = Safety chains
+app-walk-zone-plug = Plug and wires
+app-walk-zone-jack = Jack
+app-walk-zone-breakaway = Breakaway cable
+app-walk-zone-fluid = Brake fluid
+app-walk-zone-outside = Tire, outside
+app-walk-zone-inside = Tire, inside: kneel and look
+app-walk-zone-nuts = Nuts and hub
+app-walk-zone-spring = Spring and fender
+app-walk-zone-lamps_1 = Lights on: tail and plate lamps
+app-walk-zone-lamps_2 = Brake pedal: stop lamps
+app-walk-zone-lamps_3 = Left signal
+app-walk-zone-lamps_4 = Right signal
+app-walk-zone-gate = Gate, doors, ramps or boat
+app-walk-zone-tied = Tied down
+app-walk-zone-level = Level on the hitch
