@@ -8,7 +8,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import select, update
 
-from tests.support.records import error_of
+from tests.support.records import HEADERS, envelope, error_of, record
 from tests.support.shops import JOB, SECRET, a_shop, dump, fields_of, finished_job, read_link
 from webapp.storage.models import due, jobs, links, records, trailers
 
@@ -341,3 +341,16 @@ def test_the_standing_page_starts_a_walkaround_for_a_borrower(shop, client):
     due = shop.client.get(f"/shop/trailers/{trailer}").text.split("/shop/due/")[1].split("/")[0]
     shop.press(f"/shop/due/{due}/drop", f"/shop/trailers/{trailer}")
     assert len(read_link(client, SECRET.search(shown)[1]).json["due"]) == 4
+
+
+def test_a_due_check_that_came_back_without_its_answer_is_shown_as_such(app, shop, client):
+    job, secret = finished_job(shop)
+    number = next(x for x in read_link(client, secret).json["due"] if x["check"] == "run_stop")
+    trailer = shop.client.get(job).text.split("/shop/trailers/")[1].split('"')[0]
+    pages = (job, f"/shop/trailers/{trailer}", "/shop")
+    read_link(client, secret, "opened")
+    assert not any("not answered" in shop.client.get(page).text for page in pages)
+    sent = envelope(record()) | {"link": secret, "due": number["id"]}
+    assert client.post("/api/records", json=sent, headers=HEADERS).status_code == 200
+    for page in pages:
+        assert "came back, not answered" in shop.client.get(page).text, page

@@ -9,6 +9,7 @@ import pytest
 from flask import Flask
 from sqlalchemy import update
 
+from checks.words import words
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, run_stop, shop_floor
 from tests.support.records import HEADERS, check_body, envelope, error_of, record, uuid7
 from tests.support.shops import a_shop, finished_job
@@ -302,3 +303,53 @@ def test_one_link_cannot_flood_a_shop_and_what_waits_is_taken_later(floor, monke
             mine = update(records).where(records.c.seq == row["seq"])
             connection.execute(mine.values(received_ms=hour_ago))
     assert floor.send(sent[3]).status_code == 200
+
+
+# ---- whether what came back answers what was due ------------------------------------------------
+
+BOTH = ("1L", "1R")
+NUTS = {f"nuts__{wheel}": "tight" for wheel in BOTH}
+HUBS = {f"hub_feel__{wheel}": "cool" for wheel in BOTH}
+LOAD = {"load_shifted": "no", "strap_loosened": "no"}
+ANSWERED = {
+    "nuts: one other answer": ("form-due-nuts-first", {"vibration": "no"}, False),
+    "nuts: of one wheel": ("form-due-nuts-first", {"nuts__1L": "tight"}, False),
+    "nuts: not sure of one": ("form-due-nuts-first", NUTS | {"nuts__1R": None}, False),
+    "nuts: of each wheel": ("form-due-nuts-first", NUTS, True),
+    "nuts again: the hubs only": ("form-due-nuts-second", HUBS, False),
+    "nuts once more: of each wheel": ("form-due-nuts-third", NUTS, True),
+    "hubs: of each wheel": ("form-due-hubs", HUBS, True),
+    "hubs: one hub, the other smokes": (
+        "form-due-hubs",
+        {"hub_feel__1L": "cool", "smoke__1R": "yes"},
+        True,
+    ),
+    "hubs: one hub, no smoke at the other": (
+        "form-due-hubs",
+        {"hub_feel__1L": "cool", "smoke__1R": "no"},
+        False,
+    ),
+    "load: the straps": ("form-due-load", LOAD, True),
+    "load: the nuts": ("form-due-load", NUTS, False),
+    "way back: all three": ("form-due-way-back", NUTS | HUBS | LOAD, True),
+    "way back: without the load": ("form-due-way-back", NUTS | HUBS, False),
+    "all round: next to nothing": ("form-due-storage", {"vibration": "no"}, False),
+}
+
+
+@pytest.mark.parametrize("case", ANSWERED)
+def test_a_due_check_is_done_only_when_what_it_asks_is_answered(floor, case):
+    line, facts, done = ANSWERED[case]
+    floor.change("due", floor.due, what=words("en").say(line))
+    one = run_stop(20, **facts)
+    assert floor.send(one, due=floor.due).status_code == 200
+    assert floor.rows("due")[0]["record_id"] == (one["id"] if done else None)
+    assert floor.rows("records")[0]["due_id"] == floor.due
+
+
+def test_a_check_that_answers_after_one_that_did_not_is_the_one_that_counts(floor):
+    floor.change("due", floor.due, what=words("en").say("form-due-nuts-first"))
+    floor.send(run_stop(20, vibration="no"), due=floor.due)
+    full = run_stop(20, **NUTS)
+    floor.send(full, due=floor.due)
+    assert floor.rows("due")[0]["record_id"] == full["id"]

@@ -14,6 +14,7 @@ from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
 from webapp.errors import Refusal
+from webapp.follow_up.answered import answers
 from webapp.security import digest
 from webapp.storage.models import due, jobs, links, mails, photos, records
 
@@ -72,7 +73,7 @@ def attach(
     if row["kind"] == "check" and link["revoked"] is None:
         # A sheet of sums is no look at the trailer, whatever it was sent for.
         looked = None if check_of(row) == "figures" else due_id
-        settle(connection, row["id"], link["trailer_id"], looked)
+        settle(connection, row, link["trailer_id"], looked)
     bring_photos(connection, row, link)
 
 
@@ -129,14 +130,20 @@ def due_of(connection: Connection, link: Mapping[str, Any], due_id: int | None) 
     return found
 
 
-def settle(connection: Connection, record_id: str, trailer_id: int, due_id: int | None) -> None:
-    """Mark the due check done; the first check to arrive for it stays its answer.
+def settle(
+    connection: Connection, row: Mapping[str, Any], trailer_id: int, due_id: int | None
+) -> None:
+    """Mark the due check done; the first check that answers what it asks stays its answer.
+
+    One that does not is kept with its ``due_id``, so that the shop sees that it came back.
 
     Due checks that the trailer has driven past since their job are marked as missed.
     """
     if due_id is not None:
-        first = update(due).where(due.c.id == due_id, due.c.record_id.is_(None))
-        connection.execute(first.values(record_id=record_id))
+        line = connection.execute(select(due).where(due.c.id == due_id)).mappings().one()
+        if answers(dict(line), json.loads(row["record"])["body"]["facts"], row["level"]):
+            first = update(due).where(due.c.id == due_id, due.c.record_id.is_(None))
+            connection.execute(first.values(record_id=row["id"]))
     begun = func.coalesce(jobs.c.finished, jobs.c.opened).label("begun")
     waiting = (
         select(due.c.id, due.c.at_km, begun)

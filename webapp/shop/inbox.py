@@ -14,6 +14,7 @@ from sqlalchemy import Connection, Select, and_, func, or_, select
 
 from webapp.clock import now
 from webapp.errors import Refusal
+from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import DECIDED, SHELVES, TRAY
 from webapp.shop import reading, session
 from webapp.shop.questions import checks_by_name
@@ -175,6 +176,7 @@ def due_rows(shop_id: int) -> Select[Any]:
     return (
         select(
             due,
+            came_back(),
             trailers.c.name.label("trailer_name"),
             customers.c.name.label("customer"),
             customers.c.phone.label("customer_phone"),

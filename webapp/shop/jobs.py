@@ -13,6 +13,7 @@ from sqlalchemy.exc import IntegrityError
 from webapp.app_files.addresses import app_address
 from webapp.clock import now
 from webapp.follow_up import link_life, schedule, undecided
+from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import LEAVING, WORK
 from webapp.shop import bench, job_form, job_storing, questions, session
 from webapp.shop.forms import ButtonForm, JobForm
@@ -168,7 +169,7 @@ def job_parts(job_id: int) -> Json:
         if job["customer_id"]:
             customer = session.own(connection, customers, job["customer_id"])
         lines = connection.execute(
-            select(due)
+            select(due, came_back())
             .where(due.c.job_id == job_id)
             .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
         ).all()

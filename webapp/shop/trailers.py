@@ -13,6 +13,7 @@ from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, now
 from webapp.follow_up import link_life, undecided
+from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import TRAY
 from webapp.shop import bench, questions, session
 from webapp.shop.forms import ButtonForm, TrailerForm
@@ -123,7 +124,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
     if trailer["customer_id"]:
         customer = session.own(connection, customers, trailer["customer_id"])
     waiting = connection.execute(
-        select(due)
+        select(due, came_back())
         .where(due.c.trailer_id == trailer_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
         .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
     ).all()

@@ -147,6 +147,7 @@ shop-trailer-new = A new trailer
 shop-jobs-none = None yet. A job ends with a link for the customer: it tells when to stop and what to look for, and sends you what was found.
 shop-check-both-differ = Phone and server differ
 shop-due-done = done
+shop-due-unanswered = came back, not answered
 shop-due-none = Nothing is due.
 shop-back-to-job = Back to the job
 shop-sign-in = Sign in

@@ -1,0 +1,73 @@
+"""Whether a check that came back answers what it was due for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy import ColumnElement, exists
+
+from checks.facts import wheel_order
+from checks.words import languages, words
+from webapp.storage.models import due, records
+
+# What the lines that follow from work ask for; a line in the shop's own words asks for any answer
+# that its kind of check can give.
+NUTS, HUBS, LOAD, ALL_ROUND = "nuts", "hubs", "load", "all round"
+ASKED = {
+    "form-due-nuts-first": {NUTS},
+    "form-due-nuts-second": {NUTS},
+    "form-due-nuts-third": {NUTS},
+    "form-due-hubs": {HUBS},
+    "form-due-load": {LOAD},
+    "form-due-way-back": {NUTS, HUBS, LOAD},
+    "form-due-storage": {ALL_ROUND},
+}
+MOST_AXLES = 3
+# A hub that smokes, burns or leans is not felt any more: that is its answer.
+PLAIN_SIGNS = ("smoke", "flames", "leaning")
+
+
+def answers(line: Mapping[str, Any], facts: Mapping[str, Any], level: str) -> bool:
+    """Whether a check with these ``facts``, judged as ``level``, does the due ``line``.
+
+    The line is a row of ``due``. *Not sure* is no answer.
+    """
+    asked = asked_by(line)
+    places = wheel_order(axles_of(facts))
+    holds = {
+        NUTS: all(given(facts, "nuts", place) for place in places),
+        HUBS: all(hub_answered(facts, place) for place in places),
+        LOAD: any(facts.get(name) is not None for name in ("load_shifted", "strap_loosened")),
+        ALL_ROUND: level != "unchecked",
+    }
+    return all(holds[one] for one in asked)
+
+
+def came_back() -> ColumnElement[bool]:
+    """Whether a check came back for the due line, to be read with a row of ``due``.
+
+    True on a line that is not done: what came back leaves open what the line asks.
+    """
+    return exists().where(records.c.due_id == due.c.id).correlate(due).label("came_back")
+
+
+def asked_by(line: Mapping[str, Any]) -> set[str]:
+    for name, asked in ASKED.items():
+        if any(line["what"] == words(one).say(name) for one in languages() if words(one).has(name)):
+            return asked
+    return {HUBS} if line["check"] == "quick_stop" else set()
+
+
+def axles_of(facts: Mapping[str, Any]) -> int:
+    axles = facts.get("axles")
+    return axles if isinstance(axles, int) and 1 <= axles <= MOST_AXLES else 1
+
+
+def given(facts: Mapping[str, Any], name: str, place: str) -> bool:
+    return facts.get(f"{name}@{place}") is not None
+
+
+def hub_answered(facts: Mapping[str, Any], place: str) -> bool:
+    felt = given(facts, "hub_feel", place) or given(facts, "hub_reading", place)
+    return felt or any(facts.get(f"{name}@{place}") == "yes" for name in PLAIN_SIGNS)
