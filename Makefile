@@ -123,9 +123,9 @@ LOCKED := $(PYTHON) -m uv pip compile --quiet --universal --generate-hashes --no
 lock:
 	$(LOCKED) -o requirements.lock pyproject.toml
 	$(LOCKED) -o requirements-postgres.lock -c requirements.lock \
-	  --extra postgres --extra objects pyproject.toml
+	  --extra postgres pyproject.toml
 	$(LOCKED) -o requirements-dev.lock -c requirements-postgres.lock \
-	  --extra postgres --extra objects --extra dev pyproject.toml
+	  --extra postgres --extra dev pyproject.toml
 
 clean:
 	rm -rf $(VENV) node_modules .mypy_cache .pytest_cache .ruff_cache .hypothesis
