@@ -24,15 +24,16 @@ WATER = "Boat trailer and axle makers' manuals: repack after the hubs were under
 PRACTICE = "Common practice, no source"
 
 # a month that is named runs from its first day to its last
-year = fact("service_year") - limits("first_year")
-month = (fact("service_month") - limits("within")) / limits("months")
+years = fact("service_year") - limits("first_year")
+months = fact("service_month") - limits("within")
+served = (years + months / limits("months")) * limits("calendar_year")
 age, run = quantity("service_age"), fact("service_run")
 
 QUANTITIES = [
     Quantity(
         "service_age",
         "year",
-        convert(fact("today"), "day", "year") - year - month,
+        convert(fact("today"), "day", "year") - served,
         "Day of the check less the month of the service",
     )
 ]

@@ -299,6 +299,8 @@ QUANTITIES = [*WHOLE, *TONGUE, *RESERVES]
 
 placed = quantity("past_deck") <= 0
 share = quantity("tongue_share")
+# added, not taken away: a difference of two speeds is off by its rounding at the margin
+sway_margin = convert(limits("sway_margin"), "mph", "km_h")
 floor, ceiling = low(limits("share_other")), high(limits("share_usual"))
 
 
@@ -397,7 +399,7 @@ FINDINGS = [
     judged(
         "sway_close", "sway", "stop",
         is_("sways", "yes")
-        & (quantity("sway_room") <= convert(limits("sway_margin"), "mph", "km_h")),
+        & (fact("sway_speed") <= fact("planned_speed") + sway_margin),
         SWAY, "read", "traffic", shows=("sway_room",),
     ),
     judged(
