@@ -75,7 +75,7 @@ class Walk {
 
   stateOf({ id, all, keys }) {
     const { facts, looked = {} } = this.draft;
-    if (!keys.every((key) => key in facts) || !(`${this.at}.${id}` in looked)) return "";
+    if (!keys.every((key) => key in facts || factOf(key) === "inner_seen") || !(`${this.at}.${id}` in looked)) return "";
     const bad = (key) => key in facts && facts[key] !== null && !Array.isArray(facts[key]) && facts[key] !== fineOf(key);
     if (all.some(bad)) return "something";
     return looked[`${this.at}.${id}`];
@@ -120,13 +120,29 @@ class Walk {
   }
 
   give(row, state, raw) {
-    return this.save(row, state, Object.fromEntries(this.shared(row, row.keys).map((key) => [key, { raw: raw(key) }])));
+    return this.save(row, state, Object.fromEntries(this.own(row).map((key) =>
+      [key, { raw: factOf(key) === "inner_seen" ? this.innerSeen(key, state) : raw(key) }])));
   }
 
-  /** The inner sides of an axle count as seen only once both are, so the worse answer stays. */
-  shared(row, keys) {
-    const other = this.draft.looked?.[`wheel.${this.wheel[0]}${this.wheel[1] === "L" ? "R" : "L"}.inside`];
-    return row.id === "inside" && ["glance", "unsure", "something"].includes(other) ? keys.filter((key) => factOf(key) !== "inner_seen") : keys;
+  /**
+   * The keys a row may answer. The two sides of a tire share their faults: what was ticked at the other
+   * one stays.
+   */
+  own(row) {
+    const mine = this.draft.looked?.[`${this.at}.${row.id}`] === "something";
+    return row.keys.filter((key) => (factOf(key) === "inner_seen" ? this.otherInside : mine || this.draft.facts[key] !== "yes"));
+  }
+
+  /** How the inner side of the tire across the axle was looked at. */
+  get otherInside() {
+    return this.draft.looked?.[`wheel.${this.wheel[0]}${this.wheel[1] === "L" ? "R" : "L"}.inside`];
+  }
+
+  /** The inner sides of an axle count as seen only where both were looked at long enough. */
+  innerSeen(key, state) {
+    const sides = [state, this.otherInside];
+    if (sides.includes("unsure")) return null;
+    return sides.every((one) => one === "fine") ? "yes" : this.book.data.facts[factOf(key)].choices;
   }
 
   async save(row, state, given) {
@@ -164,7 +180,7 @@ class Walk {
     const ticks = facts.flatMap((fact) => bad(fact).map((choice) => this.tick(row, this.key(fact), choice)));
     const done = button(say("app-walk-no-more"), () => {
       this.opened = null;
-      const rest = this.shared(row, row.keys).filter((key) => !(key in this.draft.facts));
+      const rest = this.own(row).filter((key) => !(key in this.draft.facts) && factOf(key) !== "inner_seen");
       return this.save(row, "something", Object.fromEntries(rest.map((key) => [key, { raw: fineOf(key) }])));
     }, "answer main");
     return h("div", { class: "faults" }, h("ul", { class: "ticks" }, ticks), done);
