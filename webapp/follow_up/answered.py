@@ -13,7 +13,7 @@ from webapp.storage.models import due, records
 
 # What the lines that follow from work ask for; a line in the shop's own words asks for any answer
 # that its kind of check can give.
-NUTS, HUBS, LOAD, ALL_ROUND = "nuts", "hubs", "load", "all round"
+NUTS, HUBS, LOAD, ALL_ROUND = "nuts", "hubs", "load", "walk"
 ASKED = {
     "form-due-nuts-first": {NUTS},
     "form-due-nuts-second": {NUTS},
