@@ -54,7 +54,7 @@ function sourceText({ source, standing: id }) {
 
 export function unsettled(book, verdict, axles) {
   const group = (why) => {
-    const list = byFinding(verdict.cannot_tell.filter((entry) => entry.why === why));
+    const list = byFinding(worstDoubts(book, verdict.cannot_tell.filter((entry) => entry.why === why)));
     if (!list.length) return null;
     const open = why === "vague" && verdict.level === "nothing"; // a doubt beside "nothing found" is not folded away
     return h("details", { open }, h("summary", {}, say(`app-${why}`, { count: list.length })),
@@ -66,6 +66,17 @@ export function unsettled(book, verdict, axles) {
     group("vague"),
   ].filter(Boolean);
   return parts.length ? h("section", {}, h("h2", {}, say("app-cannot-tell")), parts) : null;
+}
+
+/** Without the doubts that a worse one at the same place says already. */
+function worstDoubts(book, entries) {
+  const at = new Set(entries.map(({ finding, place }) => `${finding}@${place}`));
+  const above = (finding) => book.data.findings[finding]?.beneath;
+  return entries.filter(({ finding, place }) => {
+    let worse = above(finding);
+    while (worse && !at.has(`${worse}@${place}`)) worse = above(worse);
+    return !worse;
+  });
 }
 
 /** A doubt in its own words, "could be ...", where it has them. */
