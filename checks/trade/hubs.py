@@ -213,7 +213,7 @@ QUANTITIES = [
                     {
                         f: between(
                             limit(f"hubs.touch_{f}") - table("hubs.cold_hand", fact("air")),
-                            limit(f"hubs.touch_{f}"),
+                            limit(f"hubs.touch_{f}") + limit("hubs.hand_edge"),
                         )
                         for f in FEELS
                     },
@@ -238,11 +238,17 @@ QUANTITIES = [
         scope="wheel",
     ),
     model("brake_heat", "K", by_brakes("brake_heat"), scope="wheel"),
-    model("sound_most", "K", quantity("healthy_high") + quantity("brake_heat"), scope="wheel"),
+    # what brakes added lies between nothing and the most: they may hide a hub in trouble
+    model(
+        "sound_most",
+        "K",
+        quantity("healthy_high") + between(0, quantity("brake_heat")),
+        scope="wheel",
+    ),
     model(
         "clear_excess",
         "K",
-        quantity("healthy_high") * limit("hubs.beyond_sound") + quantity("brake_heat"),
+        quantity("healthy_high") * limit("hubs.beyond_sound") + between(0, quantity("brake_heat")),
         scope="wheel",
     ),
     model(
@@ -286,7 +292,7 @@ steps_look, steps_mend = (limit(f"hubs.steps_{level}") + more_steps for level in
 words = rank("hub_feel")
 words_apart = each("max", "axle", words) - each("min", "axle", words)
 worse_side = (words_apart >= limit("hubs.steps_look")) | (
-    ~frost & (words_apart >= limit("hubs.one_step"))
+    (fact("air") >= limit("hubs.mild")) & (words_apart >= limit("hubs.one_step"))
 )
 
 

@@ -78,6 +78,21 @@ def test_whoever_misses_drag_by_hand_is_told_that_a_hand_cannot_know(span, extra
     assert counts["nothing"] == counts["told"]
 
 
+HIDDEN = [  # brakes and drums hide what a bearing does
+    Setting(air(14, 32), (2.0, 2.0), "hand", "hard"),
+    Setting(air(50, 90), (2.0, 2.0), "hand", "hard"),
+    Setting(air(50, 90), (2.0, 2.0), "hand", "normal", "drum"),
+    Setting(air(50, 90), (2.0, 2.0), "thermometer", "hard"),
+    Setting(air(50, 90), (2.0, 2.0), "thermometer", "normal", "drum"),
+]
+
+
+@pytest.mark.parametrize("setting", HIDDEN, ids=str)
+def test_what_brakes_may_hide_is_told(setting):
+    counts = shares(5, setting, RUNS)
+    assert counts["nothing"] == counts["told"]
+
+
 @pytest.mark.parametrize(("short", "level", "least"), [(0, "nothing", 0.9), (5, "mend", 1.0)])
 def test_a_gauge_neither_cries_wolf_nor_sleeps(short, level, least):
     """Half a psi from reading to reading, assumed; the label says 50 psi."""
