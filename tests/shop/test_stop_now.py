@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from html import unescape
 from typing import Any
 
@@ -105,7 +105,7 @@ def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any
     record = way(floor)
     everywhere = dict.fromkeys(("inbox", "trailer page", "list of trailers", "desk sheet"), True)
     assert shown(floor) == everywhere | {"link": True}
-    sent(floor, run_stop(made=NOW + MINUTE))  # a newer one without a finding repaints nothing
+    sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))  # a newer one without a finding repaints nothing
     assert shown(floor) == everywhere | {"link": True}
     assert len(floor.rows("mails")) == 1
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
