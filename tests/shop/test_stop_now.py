@@ -105,7 +105,8 @@ def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any
     record = way(floor)
     everywhere = dict.fromkeys(("inbox", "trailer page", "list of trailers", "desk sheet"), True)
     assert shown(floor) == everywhere | {"link": True}
-    sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))  # a newer one without a finding repaints nothing
+    # A newer one without a finding repaints nothing.
+    sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))
     assert shown(floor) == everywhere | {"link": True}
     assert len(floor.rows("mails")) == 1
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
