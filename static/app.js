@@ -11,17 +11,15 @@ import { h, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
 import { page } from "./parts/page.js";
 import { later, redraw, show, start } from "./router.js";
-import { answersScreen } from "./screens/answers.js";
 import { ask } from "./screens/ask.js";
 import { front } from "./screens/front.js";
-import { history } from "./screens/history.js";
 import { stopStep } from "./screens/hubs.js";
 import { stopNow } from "./screens/stop_now.js";
-import { fromCheck, newTrailer, trailerList, trailerScreen } from "./screens/trailer.js";
 import { kept, sofar } from "./screens/verdict.js";
 
 const walks = () => later(() => import("./screens/walk.js"));
 const links = () => later(() => import("./screens/link.js"));
+const trailers = () => later(() => import("./screens/trailer.js"));
 
 const routesOf = (app) => [
   [/^#?\/?$/, () => front(app)],
@@ -30,19 +28,19 @@ const routesOf = (app) => [
   [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (...at) => (await walks()).walkStep(app, ...at)],
   [/^#\/now\/([^/]+)$/, (id) => stopNow(app, id)],
   [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, (...at) => ask(app, ...at)],
-  [/^#\/answers\/([^/]+)$/, (id) => answersScreen(app, id)],
+  [/^#\/answers\/([^/]+)$/, async (id) => (await later(() => import("./screens/answers.js"))).answersScreen(app, id)],
   [/^#\/sofar\/([^/]+)$/, (id) => sofar(app, id)],
   [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
     async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
   [/^#\/check\/([^/]+)$/, (id) => kept(app, id)],
-  [/^#\/trailers$/, () => trailerList(app)],
-  [/^#\/trailer\/new$/, () => newTrailer(app)],
-  [/^#\/trailer\/from\/([^/]+)$/, (id) => fromCheck(app, id)],
-  [/^#\/trailer\/([^/]+)$/, (id) => trailerScreen(app, id)],
+  [/^#\/trailers$/, async () => (await trailers()).trailerList(app)],
+  [/^#\/trailer\/new$/, async () => (await trailers()).newTrailer(app)],
+  [/^#\/trailer\/from\/([^/]+)$/, async (id) => (await trailers()).fromCheck(app, id)],
+  [/^#\/trailer\/([^/]+)$/, async (id) => (await trailers()).trailerScreen(app, id)],
   [/^#\/lamps\/?([a-z_]+)?$/, async (at) => (await later(() => import("./screens/lamps.js"))).lamps(app, at)],
   [/^#\/run$/, async () => (await later(() => import("./screens/run.js"))).run(app)],
   [/^#\/years\/([^/]+)$/, async (id) => (await later(() => import("./screens/years.js"))).years(app, id)],
-  [/^#\/history$/, () => history(app)],
+  [/^#\/history$/, async () => (await later(() => import("./screens/history.js"))).history(app)],
   [/^#\/settings$/, async () => (await later(() => import("./screens/settings.js"))).settings(app)],
   [/^#\/from\/(.*)$/, async (secret) => (await links()).from(app, secret)],
   [/^#\/job\/([^/]+)$/, async (id) => (await links()).job(app, id)],

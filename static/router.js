@@ -44,7 +44,7 @@ export async function redraw() {
   const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
   let shown;
   try {
-    shown = await screen(...parts);
+    shown = await worded(() => screen(...parts));
   } catch (error) {
     shown = failed(error);
   }
@@ -77,6 +77,17 @@ export async function later(load) {
     return part;
   } catch {
     throw new Error(say("app-not-fetched"));
+  }
+}
+
+/** A screen that needs words which a first visit does without is drawn again once they are here. */
+async function worded(screen) {
+  try {
+    return await screen();
+  } catch (error) {
+    if (!error.unsaid) throw error;
+    await later(() => null);
+    return screen();
   }
 }
 

@@ -140,6 +140,7 @@ SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
 # What the app says only on screens that a first visit does without; the reasons of findings too.
 LATER = ("app-file-", "app-link-", "app-pair", "app-photo-", "app-settings-", "app-sums-")
 ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": (), "later": LATER}
+STOPS = ("run_stop", "quick_stop")
 NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
 
 
@@ -156,6 +157,19 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
 def is_later(name: str) -> bool:
     """Whether the app can do without these words on a first visit."""
     return name.startswith(LATER) or (name.startswith("finding-") and name.endswith(".why"))
+
+
+def first_words(data: Data, names: Iterable[str]) -> list[str]:
+    """Those of ``names`` that a first visit needs: to look round, and to make a stop's check.
+
+    ``data`` is the part of the walk. What the server refuses is said by words that come later.
+    """
+    stop = _part(data, STOPS)
+    heads = {f"{NAMED[kind]}{name}" for kind in NAMED for name in data[kind].keys() - stop[kind]}
+    heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
+    heads -= {f"point-{p['id']}" for s in stop["stations"] for p in s["points"]}
+    walk = words_of("walk", data, names)
+    return [n for n in walk if n.partition(".")[0] not in heads and not n.startswith("error-")]
 
 
 def _only(entries: Data, names: set[str]) -> Data:

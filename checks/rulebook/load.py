@@ -13,11 +13,11 @@ import checks.trade
 from checks.brake_law import BrakeLawError, limits_of, read_laws
 from checks.rulebook.check import compiled
 from checks.rulebook.definitions import Definitions, RulebookError
-from checks.rulebook.export import as_data, is_later, split, words_of
+from checks.rulebook.export import as_data, first_words, is_later, split, words_of
 from checks.rulebook.model import Rulebook
 from checks.rules import STANDINGS
 from checks.units import units
-from checks.words import read_words, words
+from checks.words import Words, read_words, words
 
 HERE = Path(__file__).parent.parent
 KINDS = {"FACTS": "fact", "QUANTITIES": "quantity", "FINDINGS": "finding"}
@@ -47,15 +47,26 @@ ROAD = "road"
 def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
     """The words that the phone needs with a part, ``hash`` included. KeyError: no such language.
 
-    Part ``later`` is of no rulebook: what the app says on screens that a first visit does without.
+    Parts ``first`` and ``later`` are what the phone fetches of the walk, and of the app's screens:
+    what a first visit needs, and the rest, which names the hash of both together as ``whole``.
     """
     said = words(language)
     if part == ROAD:
         return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
-    if part == "later":
-        needed = words_of(part, load().parts["walk"], said.ids())
-        return said.export(name for name in needed if is_later(name))
+    if part in ("first", "later"):
+        return _words_in_two(said)[part]
     return said.export(words_of(part, load().parts[part], said.ids()))
+
+
+def _words_in_two(said: Words) -> dict[str, dict[str, Any]]:
+    walk = load().parts["walk"]
+    first = set(first_words(walk, said.ids()))
+    late = {name for name in words_of("later", walk, said.ids()) if is_later(name)}
+    late |= set(words_of("walk", walk, said.ids())) - first
+    later = said.export(late)
+    later["whole"] = said.export(first | late)["hash"]
+    del later["hash"]  # it proves what is kept, and that is never this half alone
+    return {"first": said.export(first), "later": later}
 
 
 def read() -> Definitions:

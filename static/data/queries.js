@@ -12,14 +12,20 @@ export async function fetchBook(addresses, options) {
   if (missing) throw Object.assign(new Error(`${missing.url}: ${missing.status}`), { answered: true });
   const [data, said] = await Promise.all(responses.map((one) => one.json()));
   takeWords(said);
-  return Object.assign(load(data, NOW), { data, said });
+  const book = Object.assign(load(data, NOW), { data, said });
+  walk ??= book;
+  return book;
 }
 
-let lateWords = null;
+let walk, lateWords = null; // the first rulebook opened, and the rest of its words
 
-/** The words that a first visit does without; fetched once. */
+/** The words that a first visit does without; fetched once. What is kept from then on is kept with them. */
 export async function laterWords() {
-  lateWords ??= fetch("/words-later.en.json").then((response) => response.json()).then(takeWords);
+  lateWords ??= fetch("/words-later.en.json").then((response) => response.json()).then((json) => {
+    takeWords(json);
+    const { language, say: first } = walk.said;
+    walk.said = { language, say: { ...first, ...json.say }, hash: json.whole };
+  });
   await lateWords.catch((error) => { lateWords = null; throw error; });
 }
 

@@ -26,7 +26,7 @@ export const wordsOf = (own) => ({
 
 function told(words, values, id) {
   if (typeof words === "string") return words;
-  if (!words) throw new Error(`Words ${id} are missing.`);
+  if (!words) throw Object.assign(new Error(`Words ${id} are missing.`), { unsaid: id });
   return words.map((piece) => {
     if (typeof piece === "string") return piece;
     const value = values?.[piece.value ?? piece.select];

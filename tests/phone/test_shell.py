@@ -107,7 +107,7 @@ def test_a_new_release_waits_until_no_check_is_open(
         second = one.context.new_page()  # another window still has a check open
         second.goto(f"{address}/{one.where}")
         second.wait_for_selector(".asking")
-        one.tap("Put it down")
+        one.tap("Later")
         one.page.get_by_text("A new version is here").wait_for()
         one.tap("Update")
         one.page.get_by_text("open in another window").wait_for()

@@ -39,6 +39,7 @@ COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css")
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = (
+    "/static/icons/touch-180.png",
     "/lamp-table.json",
     "/words-road.en.json",
     *(
@@ -59,11 +60,14 @@ LATER = (
             "parts/drawings/details",
             "parts/drawings/line",
             "parts/drawings/trailer",
+            "screens/answers",
+            "screens/history",
             "screens/link",
             "screens/pair",
             "screens/photos",
             "screens/settings",
             "screens/sums",
+            "screens/trailer",
             "screens/walk",
         )
     ),
@@ -203,7 +207,7 @@ class Shell:
                 found[f"/static/{name}"] = self.asset(name)
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
-        found["/words.en.json"] = self.words("walk", "en")
+        found["/words.en.json"] = self.words("first", "en")
         found["/words-road.en.json"] = self.words("road", "en")
         found[LATER_WORDS] = self.words("later", "en")
         found["/lamp-table.json"] = self.lamp_table
