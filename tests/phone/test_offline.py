@@ -81,6 +81,7 @@ def test_a_check_outlives_a_killed_browser_and_reaches_the_server_once(
         one.offline(True)
         one.open()
         one.tap("Go on")
+        one.page.wait_for_selector(".asking")
         assert one.question == here
         (after,) = one.stored("drafts")
         assert after == before

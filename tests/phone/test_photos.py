@@ -156,7 +156,7 @@ def on_server(data: Path) -> list[tuple[Any, ...]]:
 
 
 def test_the_camera_opens_at_the_back_and_the_gallery_is_offered(one: Phone) -> None:
-    one.begin("quick_stop")
+    one.begin("tires")
     one.tap_at(".camera")
     camera, gallery = one.page.locator("#camera"), one.page.locator("#gallery")
     assert camera.get_attribute("capture") == "environment"
@@ -165,7 +165,7 @@ def test_the_camera_opens_at_the_back_and_the_gallery_is_offered(one: Phone) -> 
 
 
 def to_question(one: Phone, kind: str) -> None:
-    one.begin("quick_stop")
+    one.begin("tires")
     one.answer_until(lambda: one.page.locator(kind).count() > 0)
 
 

@@ -71,6 +71,7 @@ def test_what_cannot_be_read_is_shown_as_such_and_the_rest_works(
         one.open()
         fetch(one, [*WRONG.values(), *SOUND.values()], drafts, tmp_path)
         one.open("#/history")
+        one.settle()
         count = f"{len(WRONG)} records here cannot be shown"
         assert count in one.page.inner_text("#screen")
         assert one.page.locator(".entryrow").count() == 1

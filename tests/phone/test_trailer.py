@@ -20,7 +20,8 @@ def one(
         here.install()
         here.begin("quick_stop")
         here.answer_until(lambda: "How warm" in here.question)
-        here.choose(".ladder:nth-child(2) .no_touch")
+        here.tap_at(".ladder:nth-child(2) .no_touch")
+        here.wait_for("document.querySelectorAll('.ladder [aria-pressed=true]').length > 0")
         here.finish()
         here.tap("Save this trailer")
         here.page.fill("#name", "Alder Fork 3")
@@ -40,7 +41,7 @@ def test_a_trailer_saved_from_a_check_owns_that_check(one: Phone) -> None:
     assert body["name"] == "Alder Fork 3"
     assert body["facts"] == {"axles": 1, "brakes": "none"}
     one.page.locator("summary", has_text="Right wheel").click()
-    assert "Hub too hot to touch" in one.page.inner_text("main")
+    assert "than a sound one gets" in one.page.inner_text("main")
 
 
 def test_a_trailer_that_was_stopped_stands_on_the_front_page(one: Phone) -> None:
