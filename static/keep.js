@@ -89,7 +89,8 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
 
 /** A lending desk's code on this phone for that trailer: its checks go to the desk, also once it is kept here. */
 const deskLink = (app, trailer) =>
-  (trailer && app.links.find((one) => one.kind === "standing" && !one.dead && one.trailer?.id === trailer)?.id) || undefined;
+  (trailer && app.links.find((one) => one.kind === "standing" && !one.dead
+    && one.trailer?.id === trailer)?.id) || undefined;
 
 /** Begin a check and go to its first question. */
 export async function startCheck(app, ...given) {

@@ -147,7 +147,8 @@ function dueItem(app, link, due) {
 function openVerdict({ open, trailer }) {
   if (!open) return null;
   const axles = axlesOf({ facts: trailer.facts ?? {} });
-  const text = ({ finding, place }) => [placeName(place, axles), has(`finding-${finding}`) ? say(`finding-${finding}`) : finding]
+  const text = ({ finding, place }) => [placeName(place, axles),
+    has(`finding-${finding}`) ? say(`finding-${finding}`) : finding]
     .filter(Boolean).join(": ");
   return h("section", { class: `card ${open.level} open-verdict`, role: "status" }, sign(open.level),
     h("p", { class: "do" }, say("app-link-open", { day: dayText(open.made) })),
@@ -160,14 +161,15 @@ function borrower(app, link) {
     type, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
     onchange: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
   }));
-  return h("section", { class: "borrower" }, h("h2", {}, say("app-link-you")), h("p", { class: "hint" }, say("app-link-you-why")),
+  return h("section", { class: "borrower" }, h("h2", {}, say("app-link-you")),
+    h("p", { class: "hint" }, say("app-link-you-why")),
     box("name", say("app-link-your-name"), "text"), box("phone", say("app-link-your-phone"), "tel"));
 }
 
 /** Nothing is drawn again: the person is typing in the next field by now. */
-async function rename(app, id, said) {
+async function rename(app, id, given) {
   const now = await app.store.get("links", id);
-  await app.store.commit([["links", { ...now, borrower: { ...now.borrower, ...said } }]]);
+  await app.store.commit([["links", { ...now, borrower: { ...now.borrower, ...given } }]]);
   await readLinks(app);
 }
 
@@ -187,7 +189,8 @@ function start(app, link) {
 
 async function begin(app, link, due) {
   if (!has(`check-${due.check}`)) { inform(say("app-link-newer")); return; }
-  const open = (await app.store.all("drafts")).find((draft) => draft.link === link.id && draft.due === (due.id ?? undefined));
+  const open = (await app.store.all("drafts"))
+    .find((draft) => draft.link === link.id && draft.due === (due.id ?? undefined));
   if (open) { go(resumeHash(app.book, open)); return; }
   if (!link.pressed) await change(app, link.id, { pressed: localTime() });
   told(app, link.id);

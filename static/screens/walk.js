@@ -1,7 +1,7 @@
 // The walk, by place: one drawing of this trailer for each place where a person stands, and an answer of its
 // own for each zone there. A zone called fine sooner than it can be looked at counts as a glance.
 
-import { answered, axlesOf, factOf, isDone, isYesNo, placeOf, steps } from "../data/asking.js";
+import { answered, axlesOf, factOf, isDone, isYesNo, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
@@ -64,19 +64,24 @@ class Walk {
   rows() {
     const asked = new Set(steps(this.book, this.draft).flatMap((step) => step.keys));
     const zones = this.book.data.zones.filter((zone) => zone.place === this.place);
-    const lamps = (facts) => LAMPS.slice(1).map((lamp) => (lamp === "lamp_plate" ? LAMPS.slice(0, 2) : [lamp]).filter((one) => facts.includes(one)));
+    const lamps = (facts) => LAMPS.slice(1)
+      .map((lamp) => (lamp === "lamp_plate" ? LAMPS.slice(0, 2) : [lamp]).filter((one) => facts.includes(one)));
     const list = zones.flatMap(({ id, facts }) => {
       const all = facts.map((fact) => this.key(fact)), now = facts.filter((fact) => asked.has(this.key(fact)));
-      if (id === "lamps") return lamps(now).map((some, n) => ({ zone: id, id: `lamps_${n + 1}`, all: some, keys: some }));
+      const command = (some, n) => ({ zone: id, id: `lamps_${n + 1}`, all: some, keys: some });
+      if (id === "lamps") return lamps(now).map(command);
       return [{ zone: id, id, all, keys: now.map((fact) => this.key(fact)) }];
     });
-    return list.filter(({ keys }) => keys.length).map((row) => ({ ...row, state: this.stateOf(row), done: this.stateOf(row) !== "" }));
+    return list.filter(({ keys }) => keys.length)
+      .map((row) => ({ ...row, state: this.stateOf(row), done: this.stateOf(row) !== "" }));
   }
 
   stateOf({ id, all, keys }) {
     const { facts, looked = {} } = this.draft;
-    if (!keys.every((key) => key in facts || factOf(key) === "inner_seen") || !(`${this.at}.${id}` in looked)) return "";
-    const bad = (key) => key in facts && facts[key] !== null && !Array.isArray(facts[key]) && facts[key] !== fineOf(key);
+    const told = keys.every((key) => key in facts || factOf(key) === "inner_seen");
+    if (!told || !(`${this.at}.${id}` in looked)) return "";
+    const known = (key) => key in facts && facts[key] !== null && !Array.isArray(facts[key]);
+    const bad = (key) => known(key) && facts[key] !== fineOf(key);
     if (all.some(bad)) return "something";
     return looked[`${this.at}.${id}`];
   }
@@ -96,18 +101,27 @@ class Walk {
     const ids = [...new Set(rows.map(({ zone }) => zone))];
     const stateOf = (zone) => {
       const states = rows.filter((row) => row.zone === zone).map(({ state }) => state);
-      return states.every((one) => one && one !== "glance" && one !== "unsure") ? "fine" : states.includes("glance") ? "glance" : "";
+      if (states.every((one) => one && one !== "glance" && one !== "unsure")) return "fine";
+      return states.includes("glance") ? "glance" : "";
     };
-    const plates = ids.filter((id) => zones[id]).map((id) => plate(ids.indexOf(id) + 1, zones[id].plate, zones[id].at, stateOf(id)));
+    const plates = ids.filter((id) => zones[id]).map((id) =>
+      plate(ids.indexOf(id) + 1, zones[id].plate, zones[id].at, stateOf(id)));
     this.box.replaceChildren(drawing(say(`app-walk-${this.place}`), width, height, parts, plates),
       ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)));
   }
 
   row(row, number) {
     const { id, state } = row, name = say(`app-walk-zone-${id}`), lamp = id.startsWith("lamps");
-    const one = (word, tap, now) => button(say(word), tap, `pick ${now}`, { "aria-pressed": String(state === now || (now === "fine" && state === "glance")), "aria-label": `${name}: ${say(word)}` });
-    return h("section", { class: `zone-row ${state}`, "data-zone": id }, h("h2", {}, h("span", { class: "stamp" }, String(number)), name, state === "glance" ? h("span", { class: "hint" }, say("app-walk-glance")) : null),
-      h("div", { class: "picks" }, one(lamp ? "app-walk-lit" : "app-walk-fine", () => this.fine(row), "fine"), one(lamp ? "app-walk-unlit" : "app-walk-something", () => this.something(row), "something"), one("app-not-sure", () => this.give(row, "unsure", () => null), "unsure")),
+    const pressed = (now) => String(state === now || (now === "fine" && state === "glance"));
+    const one = (word, tap, now) => button(say(word), tap, `pick ${now}`,
+      { "aria-pressed": pressed(now), "aria-label": `${name}: ${say(word)}` });
+    return h("section", { class: `zone-row ${state}`, "data-zone": id },
+      h("h2", {}, h("span", { class: "stamp" }, String(number)), name,
+        state === "glance" ? h("span", { class: "hint" }, say("app-walk-glance")) : null),
+      h("div", { class: "picks" },
+        one(lamp ? "app-walk-lit" : "app-walk-fine", () => this.fine(row), "fine"),
+        one(lamp ? "app-walk-unlit" : "app-walk-something", () => this.something(row), "something"),
+        one("app-not-sure", () => this.give(row, "unsure", () => null), "unsure")),
       this.opened === id ? this.faults(row) : null);
   }
 
@@ -116,7 +130,8 @@ class Walk {
     const limit = (name) => this.book.data.limits[`walk.${name}`].value;
     const takes = row.id === "inside" ? limit("glance_inside") : row.keys.length * limit("glance_fault");
     const seen = (performance.now() - this.looking) / 1000 >= takes;
-    return this.give(row, seen ? "fine" : "glance", (key) => (seen ? fineOf(key) : this.book.data.facts[factOf(key)].choices));
+    const any = (key) => this.book.data.facts[factOf(key)].choices;
+    return this.give(row, seen ? "fine" : "glance", (key) => (seen ? fineOf(key) : any(key)));
   }
 
   give(row, state, raw) {
@@ -130,7 +145,8 @@ class Walk {
    */
   own(row) {
     const mine = this.draft.looked?.[`${this.at}.${row.id}`] === "something";
-    return row.keys.filter((key) => (factOf(key) === "inner_seen" ? this.otherInside : mine || this.draft.facts[key] !== "yes"));
+    const free = (key) => mine || this.draft.facts[key] !== "yes";
+    return row.keys.filter((key) => (factOf(key) === "inner_seen" ? this.otherInside : free(key)));
   }
 
   /** How the inner side of the tire across the axle was looked at. */
@@ -153,7 +169,8 @@ class Walk {
     try {
       this.draft = await saveDraft(this.app, next);
     } catch (error) {
-      this.problem.replaceChildren(trouble(error.message, button(say("app-stop-unsaved"), () => this.forward(before), "plain")));
+      const on = button(say("app-stop-unsaved"), () => this.forward(before), "plain");
+      this.problem.replaceChildren(trouble(error.message, on));
       return null;
     }
     return this.forward(before);
@@ -174,9 +191,12 @@ class Walk {
 
   /** Every fault of a zone, those of deeper walks too; each tick is kept when tapped. */
   faults(row) {
-    const source = this.book.data.zones.find((zone) => zone.place === this.place && zone.id === (SAME[row.zone] ?? row.zone));
+    const from = SAME[row.zone] ?? row.zone;
+    const source = this.book.data.zones.find((zone) => zone.place === this.place && zone.id === from);
     const bad = (fact) => this.book.data.facts[fact].choices.filter((one) => one !== fineOf(fact));
-    const facts = source.facts.filter((fact) => this.book.data.facts[fact].kind === "choice" && (isYesNo(this.book.data.facts[fact]) || fact in FINE));
+    const ticked = (fact) => this.book.data.facts[fact].kind === "choice"
+      && (isYesNo(this.book.data.facts[fact]) || fact in FINE);
+    const facts = source.facts.filter(ticked);
     const ticks = facts.flatMap((fact) => bad(fact).map((choice) => this.tick(row, this.key(fact), choice)));
     const done = button(say("app-walk-no-more"), () => {
       this.opened = null;
@@ -188,8 +208,10 @@ class Walk {
 
   tick(row, key, choice) {
     const fact = factOf(key), on = this.draft.facts[key] === choice;
-    const text = isYesNo(this.book.data.facts[fact]) && !(fact in FINE) ? say(`fact-${fact}`) : `${say(`fact-${fact}`)} ${say(`fact-${fact}.choice-${choice}`)}`;
-    return h("li", {}, button(text, () => this.save(row, "something", { [key]: { raw: on ? fineOf(key) : choice } }), "tick", { "aria-pressed": String(on) }));
+    const alone = isYesNo(this.book.data.facts[fact]) && !(fact in FINE), ask = say(`fact-${fact}`);
+    const text = alone ? ask : `${ask} ${say(`fact-${fact}.choice-${choice}`)}`;
+    const tap = () => this.save(row, "something", { [key]: { raw: on ? fineOf(key) : choice } });
+    return h("li", {}, button(text, tap, "tick", { "aria-pressed": String(on) }));
   }
 }
 
