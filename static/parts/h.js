@@ -15,7 +15,11 @@ export function svg(tag, props, ...children) {
 export function live(draw) {
   const box = h("div", {});
   let was = false;
-  const show = () => box.replaceChildren(...[draw()].flat(Infinity).filter(Boolean));
+  const show = () => {
+    const old = [...box.querySelectorAll(HELD)], held = document.activeElement;
+    box.replaceChildren(...[draw()].flat(Infinity).filter(Boolean));
+    for (const fresh of box.querySelectorAll(HELD)) carry(old, fresh, held);
+  };
   const moved = () => {
     was ||= box.isConnected;
     if (was && !box.isConnected) removeEventListener("moved", moved);
@@ -24,6 +28,20 @@ export function live(draw) {
   show();
   addEventListener("moved", moved);
   return box;
+}
+
+const HELD = "details, input, textarea, select, button, a";
+
+const nameOf = (one) => [one.tagName, one.textContent, one.getAttribute("aria-label"), one.defaultValue].join("\n");
+
+/** What the person opened, typed or stands on outlives a drawing that has the same thing again. */
+function carry(old, fresh, held) {
+  const index = old.findIndex((one) => nameOf(one) === nameOf(fresh));
+  if (index < 0) return;
+  const [was] = old.splice(index, 1);
+  if (was.open) fresh.open = true;
+  if ("defaultValue" in was) fresh.value = was.value;
+  if (was === held) fresh.focus({ preventScroll: true });
 }
 
 export const moved = () => dispatchEvent(new Event("moved"));
