@@ -68,6 +68,24 @@ def test_only_login_and_password_together_get_in(app, case):
     assert try_in(app, login, password) == status
 
 
+def test_a_form_goes_through_when_another_page_answers_after_it(app: Flask, shop: object) -> None:
+    client = app.test_client()
+    token = TOKEN.search(client.get("/shop/sign-in").text)[1]
+    client.post("/shop/sign-in", data={"csrf_token": token, "login": "dana", "password": PASSWORD})
+    before = client.get_cookie("twentymile").value
+    token = TOKEN.search(client.get("/shop/jobs/new").text)[1]
+    # asked for at the same moment as the form's page, so with the cookie from before it
+    client.set_cookie("twentymile", before)
+    client.get("/shop/jobs")
+    fields = {
+        "csrf_token": token,
+        "trailer_name": "Blue tilt bed",
+        "fact:axles": "1",
+        "finish": "1",
+    }
+    assert client.post("/shop/jobs/new", data=fields).status_code != 400
+
+
 def test_the_password_is_kept_as_a_scrypt_hash(app, shop):
     assert staff_row(app, "dana").password_hash.startswith("scrypt:")
     assert PASSWORD not in repr(dump(app))

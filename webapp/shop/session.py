@@ -11,6 +11,7 @@ from typing import Any
 from flask import Flask, Response, abort, current_app, g, redirect, request, url_for
 from flask import session as cookie
 from flask.typing import ResponseReturnValue
+from flask_wtf.csrf import generate_csrf
 from itsdangerous import BadSignature, URLSafeSerializer
 from sqlalchemy import Connection, Row, Table, delete, select, update
 from werkzeug.wrappers import Response as BaseResponse
@@ -131,8 +132,11 @@ def begin(row: dict[str, Any]) -> None:
         )
     cookie.permanent = True
     cookie["session"], cookie["epoch"] = token, row["epoch"]
-    # The form's token belonged to the session that has ended.
+    # The form's token belonged to the session that has ended. The new one is there from the start:
+    # of two pages asked for at once the later answer sets the cookie, and it must not take away
+    # a token that was first made for the other page's form.
     g.pop("csrf_token", None)
+    generate_csrf()
 
 
 def end() -> None:
