@@ -160,9 +160,10 @@ def _visits(point: Point, place: str, case: Case, depth: int, book: Rulebook) ->
             continue
         live = [q for q in point.questions if q.when is None or q.when(case, at) != NO]
         pairs = [((q.fact, place_for(q.scope, at)), q) for q in live]
-        deeper = [k for k, q in pairs if q.depth > depth and _is_open(k, case, book)]
-        asked_here = [(k, q) for k, q in pairs if k not in deeper]
+        later = {k: q for k, q in pairs if q.depth > depth and _is_open(k, case, book)}
+        asked_here = [(k, q) for k, q in pairs if k not in later]
         required = [key for key, q in asked_here if not q.optional]
+        deeper = [key for key, q in later.items() if not q.optional]
         yield Visit(point, at, [key for key, _ in asked_here], required, deeper)
 
 

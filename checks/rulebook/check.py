@@ -28,6 +28,7 @@ def compiled(defs: Definitions) -> Rulebook:
     _check_asked(points.values(), defs)
     _check_depths(defs)
     _check_zones(points.values(), defs)
+    _check_proofs(points.values(), defs)
     _check_words(defs, stations)
     return Rulebook(defs.facts, defs.quantities, defs.findings, stations, context, {}, {})
 
@@ -267,6 +268,19 @@ def _check_zones(points: Any, defs: Definitions) -> None:
             if name in taken:
                 defs.fault(WALK, where, f"fact {name!r} stands in {taken[name]} too")
             taken[name] = where
+
+
+def _check_proofs(points: Any, defs: Definitions) -> None:
+    asked = {name for point in points if "walkaround" in point.checks for name in point.facts}
+    for entry in defs.proofs:
+        place, zone, name = (str(entry.get(key)) for key in ("place", "zone", "fact"))
+        where = f"proof {place}.{zone}"
+        if set(entry) != {"place", "zone", "fact"}:
+            defs.fault(WALK, where, "keys must be fact, place and zone")
+        if zone not in PLACES.get(place, ()):
+            defs.fault(WALK, where, "no drawing has it")
+        if name not in asked:
+            defs.fault(WALK, where, f"no walkaround asks {name!r}")
 
 
 # ---- words ----------------------------------------------------------------------------------

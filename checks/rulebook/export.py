@@ -43,6 +43,7 @@ def as_data(defs: Definitions, stations: list[Station]) -> Data:
         "findings": {f.id: _finding_data(f) for f in defs.findings.values()},
         "stations": [{"id": s.id, "points": [_point_data(p) for p in s.points]} for s in stations],
         "zones": defs.zones,
+        "proofs": defs.proofs,
     }
 
 
@@ -131,7 +132,8 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
     # dates and notes are for the page of sources, not for the roadside
     shown = ("value", "unit", "source", "standing")
     parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
-    return data | parts | {"stations": stations, "zones": data["zones"] if walked else []}
+    drawn = {name: data[name] if walked else [] for name in ("zones", "proofs")}
+    return data | parts | drawn | {"stations": stations}
 
 
 # Words by how their names begin: those of every part, and those of one part alone. The rest are

@@ -188,7 +188,8 @@ function keysAt(point, place, kase, book, depth) {
     const home = placeFor(book.facts[name].scope, place);
     const key = home ? `${name}@${home}` : name;
     const later = DEPTHS.indexOf(book.facts[name].depth ?? "trip") > depth && isOpen(key, kase, book);
-    (later ? deeper : keys).push(key);
+    if (!later) keys.push(key);
+    else if (!isOptional(key, book)) deeper.push(key);
   }
   return { keys, deeper };
 }

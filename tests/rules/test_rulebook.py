@@ -96,11 +96,17 @@ def spoil(copy: Path, name: str, old: str, new: str) -> None:
     path.write_text(text.replace(old, new, 1), "utf-8")
 
 
+PROOF = '[[proof]]\nplace = "hitch"\nzone = "roof"\nfact = "latch"'
+
 # The file of the newcomer's rule that is changed, what in it, and what is then said of it.
 FAULTS = {
     "a fact that no point asks": (
         *("walk.toml", 'facts = ["dust"]', "facts = []"),
         "trade/dust.py, fact dust: no point asks it; name it in walk.toml",
+    ),
+    "a proof of a zone that is not there": (
+        *("walk.toml", "[[station]]", f"{PROOF}\n[[station]]"),
+        "walk.toml, proof hitch.roof: no drawing has it",
     ),
     "a finding that no point shows": (
         *("trade/dust.py", '"dust_cap"', '"dust_top"'),
