@@ -9,10 +9,12 @@ from __future__ import annotations
 import difflib
 import math
 import re
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
-from functools import cached_property
+from functools import cache, cached_property
+from pathlib import Path
 from typing import Any
 
 from checks.formula import Expr, Value
@@ -22,6 +24,7 @@ from checks.words import Words, words
 
 SCOPES = ("trailer", "axle", "wheel")
 PLACE = re.compile(r"([1-3])([LR]?)\Z")
+MM_PER_IN = 25.4
 EPOCH = date(2000, 1, 1)  # a tire's making is counted in days from here
 
 
@@ -250,13 +253,12 @@ def _read_made(fact: Fact, key: str, raw: Any, day: date) -> Range:
     return (days, days + 6.0)
 
 
-# What a size leaves open, with where it comes from (the twin has the same numbers):
-DESIGN = (
-    7.62  # mm, 0.3 in: published design diameters lie this far either side; trailer tire tables
-)
-NO_ASPECT = (0.78, 0.84)  # "155R13" names no aspect ratio: 80 or 82 percent; from memory
-SMALL_RIM = (0.84, 0.94)  # section height of "4.80-12" by nominal width, rims to 12 in; same tables
-LARGE_RIM = (0.88, 1.04)  # and on larger rims, such as "7.00-15LT"; same tables
+@cache
+def sizes() -> dict[str, Any]:
+    """What a size leaves open, by name: a number or a range, as ``sizes.toml`` explains them."""
+    table = tomllib.loads(Path(__file__).with_name("sizes.toml").read_text("utf-8"))
+    return {name: entry["value"] for name, entry in table.items()}
+
 
 _TAIL = r"(?: ?(?:ST|LT|C))?(?:[ (,][ -~]*)?"  # load range, load index and speed symbol may follow
 _METRIC = re.compile(
@@ -294,31 +296,32 @@ def _read_size(fact: Fact, key: str, raw: Any) -> Range:
 
 def _diameter(text: str) -> Range | None:
     """Overall diameter in mm of a size, None for a text that is none."""
+    known = sizes()
     dotless = _DOTLESS.fullmatch(text)
     if dotless and bool(dotless[3]) == bool(dotless[4]):
         head, part, other, other_part, tail = dotless.groups()
         text = f"{head}.{part}" + (f"{other}.{other_part}" if other else "") + tail
     found = _METRIC.fullmatch(text)
     if found:
-        least, most = NO_ASPECT
+        least, most = known["no_aspect"]
         if found[2]:
             least = most = float(found[2]) / 100
-        return _across(float(found[3]), float(found[1]), least, most, DESIGN)
+        return _across(float(found[3]), float(found[1]), least, most, known["design"])
     found = _NUMERIC.fullmatch(text)
     if found:
         rim = float(found[2])
-        least, most = SMALL_RIM if rim <= 12.5 else LARGE_RIM
-        return _across(rim, float(found[1]) * 25.4, least, most, 0.0)
+        least, most = known["small_rim" if rim <= known["small_to"] else "large_rim"]
+        return _across(rim, float(found[1]) * MM_PER_IN, least, most, 0.0)
     found = _FLOTATION.fullmatch(text)
     if found:
-        across = float(found[1]) * 25.4
-        return (across - DESIGN, across + DESIGN)
+        across = float(found[1]) * MM_PER_IN
+        return (across - known["design"], across + known["design"])
     return None
 
 
 def _across(rim: float, width: float, least: float, most: float, spread: float) -> Range:
     """Rim in inches plus two section heights, in mm: the definition of aspect ratio."""
-    across = rim * 25.4
+    across = rim * MM_PER_IN
     return (across + 2 * width * least - spread, across + 2 * width * most + spread)
 
 

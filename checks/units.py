@@ -8,6 +8,7 @@ from typing import Any
 from checks.interval import Range
 
 KEYS = {"dimension", "factor", "offset", "label", "places"}
+MAY = {"us"}  # the unit that a reader with US units is shown in its place
 
 
 @cache
@@ -15,7 +16,7 @@ def units() -> dict[str, dict[str, Any]]:
     """All units by id. Raises ValueError naming the entry that has a key too many or too few."""
     table = tomllib.loads(Path(__file__).with_name("units.toml").read_text("utf-8"))
     for name, unit in table.items():
-        if set(unit) != KEYS:
+        if set(unit) - MAY != KEYS:
             raise ValueError(f"units.toml, {name}: keys must be {', '.join(sorted(KEYS))}")
     return table
 

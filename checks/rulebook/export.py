@@ -12,7 +12,7 @@ from typing import Any
 
 import rfc8785
 
-from checks.facts import Fact
+from checks.facts import Fact, sizes
 from checks.formula import Tree, walk
 from checks.rulebook.check import depth_of
 from checks.rulebook.definitions import PARTS, Definitions
@@ -60,6 +60,8 @@ def _fact_data(fact: Fact) -> Data:
         data |= {"unit": fact.unit, "low": fact.low, "high": fact.high}
         if fact.kind == "number":
             data |= {"spread": fact.spread, "show": {"us": fact.us, "metric": fact.metric}}
+    if fact.kind == "size":
+        data["sizes"] = sizes()
     if fact.when is not None:
         data["when"] = fact.when.tree
     if fact.optional:

@@ -139,8 +139,7 @@ function readMade(fact, key, raw, day) {
   return [start, start + 6];
 }
 
-// What a size leaves open; checks/facts.py names the sources.
-const DESIGN = 7.62, NO_ASPECT = [0.78, 0.84], SMALL_RIM = [0.84, 0.94], LARGE_RIM = [0.88, 1.04];
+const MM_PER_IN = 25.4;
 const TAIL = "(?: ?(?:ST|LT|C))?(?:[ (,][ -~]*)?$";
 const METRIC = new RegExp("^(?:ST|LT|P)? ?([0-9]{3}) ?(?:/ ?([0-9]{2}))? ?Z?[-RDB] ?([0-9]{1,2}(?:\\.5)?)" + TAIL);
 const NUMERIC = new RegExp(
@@ -159,7 +158,8 @@ function readSize(fact, key, raw, units) {
   if (LETTER.test(text)) {
     throw new BadInput("size_letter", key, { given: shown(raw) });
   }
-  const across = diameter(text);
+  if (!fact.sizes) return [fact.low, fact.high]; // a rulebook kept from before the numbers stood in it
+  const across = diameter(text, fact.sizes);
   if (!across) {
     throw new BadInput("size_unknown", key, { given: shown(raw) });
   }
@@ -170,7 +170,7 @@ function readSize(fact, key, raw, units) {
   return across;
 }
 
-function diameter(text) {
+function diameter(text, known) {
   const dotless = DOTLESS.exec(text);
   if (dotless && Boolean(dotless[3]) === Boolean(dotless[4])) {
     const [, head, part, other, otherPart, tail] = dotless;
@@ -178,22 +178,22 @@ function diameter(text) {
   }
   let found = METRIC.exec(text);
   if (found) {
-    const [least, most] = found[2] ? [Number(found[2]) / 100, Number(found[2]) / 100] : NO_ASPECT;
-    return acrossOf(Number(found[3]), Number(found[1]), least, most, DESIGN);
+    const [least, most] = found[2] ? [Number(found[2]) / 100, Number(found[2]) / 100] : known.no_aspect;
+    return acrossOf(Number(found[3]), Number(found[1]), least, most, known.design);
   }
   found = NUMERIC.exec(text);
   if (found) {
-    const rim = Number(found[2]), [least, most] = rim <= 12.5 ? SMALL_RIM : LARGE_RIM;
-    return acrossOf(rim, Number(found[1]) * 25.4, least, most, 0);
+    const rim = Number(found[2]), [least, most] = rim <= known.small_to ? known.small_rim : known.large_rim;
+    return acrossOf(rim, Number(found[1]) * MM_PER_IN, least, most, 0);
   }
   found = FLOTATION.exec(text);
   if (!found) return null;
-  const across = Number(found[1]) * 25.4;
-  return [across - DESIGN, across + DESIGN];
+  const across = Number(found[1]) * MM_PER_IN;
+  return [across - known.design, across + known.design];
 }
 
 function acrossOf(rim, width, least, most, spread) {
-  const across = rim * 25.4;
+  const across = rim * MM_PER_IN;
   return [across + 2 * width * least - spread, across + 2 * width * most + spread];
 }
 

@@ -47,14 +47,10 @@ export function numberAnswer(book, fact, raw, system) {
 /** A quantity or range as text, in the person's units where the fact table knows a pair for it. */
 export function valueText(book, value, unit, system) {
   const long = unit === "s" && value.every((end) => end > 90 || end === 0);
-  const units = book.data.units, target = long ? "min" : system === "us" ? TWIN[unit] ?? unit : unit;
+  const units = book.data.units, target = long ? "min" : system === "us" ? units[unit].us ?? unit : unit;
   const ends = target === unit ? value : value.map((end) => toUnit(units, end, unit, target));
   return rangeText(units, ends, target);
 }
-
-const TWIN = {
-  degC: "degF", K: "dF", km: "mi", m: "ft", mm: "in", km_h: "mph", kPa: "psi", kg: "lb", N_m: "lb_ft", m_s: "mph",
-};
 
 // Rough answers offered for one tap, as the edges between them. Only for what a person knows without
 // an instrument; a pressure or a tread that nobody measured is "not sure".

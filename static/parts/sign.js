@@ -6,8 +6,8 @@ import { say } from "../data/words.js";
 import { h, svg } from "./h.js";
 
 const SHAPES = {
-  stop: () => svg("path", { d: "M14 2h20l12 12v20l-12 12h-20l-12-12v-20z" }),
-  mend: () => svg("path", { d: "M24 4l21 38h-42z", "stroke-linejoin": "round" }),
+  stop: () => svg("path", { d: "M14 2L34 2L46 14L46 34L34 46L14 46L2 34L2 14Z" }),
+  mend: () => svg("path", { d: "M24 4L45 42L3 42Z", "stroke-linejoin": "round" }),
   look: () => svg("circle", { cx: 24, cy: 24, r: 22 }),
   nothing: () => svg("rect", { x: 4, y: 4, width: 40, height: 40 }),
   unchecked: () => svg("rect", { x: 5, y: 5, width: 38, height: 38, rx: 6 }),

@@ -263,3 +263,9 @@ def test_an_answer_on_a_limit_of_another_unit_is_on_it_to_the_last_bit(
         value = tenths / 10
         inside = evaluate(Expr(["convert", source, target, value]))
         assert inside == (to_unit(value, source, target),) * 2
+
+
+@pytest.mark.parametrize("name", sorted(name for name in units() if "us" in units()[name]))
+def test_the_unit_shown_to_a_reader_with_us_units_measures_the_same(name: str) -> None:
+    assert units()[units()[name]["us"]]["dimension"] == units()[name]["dimension"]
+    assert "us" not in units()[units()[name]["us"]]

@@ -18,7 +18,7 @@ from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
-from checks.units import range_text, to_unit
+from checks.units import range_text, to_unit, units
 from webapp.follow_up.filing import SHELVES
 from webapp.shop import release
 from webapp.shop.release import Release
@@ -235,24 +235,9 @@ def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> 
     return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
 
 
-# The unit a shop thinks in, for each that the sums are made in.
-US = {
-    "degC": "degF",
-    "K": "dF",
-    "km": "mi",
-    "m": "ft",
-    "mm": "in",
-    "km_h": "mph",
-    "kPa": "psi",
-    "kg": "lb",
-    "N_m": "lb_ft",
-    "m_s": "mph",
-}
-
-
 def us_text(step: Json) -> str:
-    """The step's value in US units where it is a plain range with such a twin."""
-    target = US.get(step.get("unit", ""))
+    """The step's value in US units where it is a plain range of a unit that has one."""
+    target = units().get(step.get("unit", ""), {}).get("us")
     value = step["value"]
     if target is None or len(value) != 2 or not all(map(is_number, value)):
         return str(step["text"])
