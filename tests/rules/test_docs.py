@@ -46,6 +46,13 @@ def test_links_between_pages_lead_somewhere(page):
         assert (page.parent / target).exists(), target
 
 
+def test_what_the_guide_names_is_there():
+    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    named = re.findall(r"\| `([\w/.]+)` \|$", text, re.MULTILINE)
+    assert len(named) >= 20
+    assert [path for path in named if not (ROOT / path).is_file()] == []
+
+
 def test_the_readme_opens_with_the_job_and_two_commands():
     text = (ROOT / "README.md").read_text("utf-8")
     head = text.split("## ")[0]
