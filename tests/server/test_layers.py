@@ -23,7 +23,13 @@ FLOORS = (
     ("webapp.storage",),
     (
         *("webapp.config", "webapp.errors", "webapp.security", "webapp.clock"),
-        *("webapp.engine", "webapp.file_lock", "webapp.mail_address", "webapp.network"),
+        *(
+            "webapp.engine",
+            "webapp.file_lock",
+            "webapp.mail_address",
+            "webapp.network",
+            "webapp.passwords",
+        ),
         *("webapp.sizes", "webapp.wording"),
     ),
     ("checks",),

@@ -355,6 +355,7 @@ BAD_PASSWORDS = {
     "the new ones differ": ({"old": PASSWORD, "new": NEW, "again": NEW + "s"}, "differ"),
     "nine characters": ({"old": PASSWORD, "new": "x" * 9, "again": "x" * 9}, "10 characters"),
     "without end": ({"old": PASSWORD, "new": "x" * 201, "again": "x" * 201}, "10 characters"),
+    "a common one": ({"old": PASSWORD, "new": "qwertyuiop", "again": "qwertyuiop"}, "soon guessed"),
 }
 
 
@@ -435,6 +436,8 @@ REFUSED = {
     "a taken login": (("add", "Another", "--login", "DANA"), PASSWORD, "dana is taken"),
     "a short password": (("add", "Another", "--login", "b"), "short", "10 to 200"),
     "no password": (("add", "Another", "--login", "b"), "", "10 to 200"),
+    "a common password": (("add", "Another", "--login", "b"), "password1234", "soon guessed"),
+    "the shop's own name": (("add", "Hollow Oak", "--login", "b"), "hollow oak", "soon guessed"),
     "a nameless shop": (("add", " ", "--login", "b"), PASSWORD, "a name"),
     "a long name": (("add", "x" * 81, "--login", "b"), PASSWORD, "80 characters"),
     "an unknown login": (("password", "--login", "b"), PASSWORD, "no login b"),

@@ -13,11 +13,11 @@ import sys
 from sqlalchemy import select
 from sqlalchemy.exc import IntegrityError
 
-from webapp import create_app
+from webapp import create_app, passwords
 from webapp.config import BadSetting
 from webapp.follow_up.rate_limit import LOGIN, forgive
 from webapp.shop.accounts import add_staff, plain_login, set_password
-from webapp.shop.forms import PASSWORD_LEAST, PASSWORD_MOST, tidy
+from webapp.shop.forms import tidy
 from webapp.storage.models import shops, staff
 from webapp.storage.store import Store
 
@@ -41,16 +41,21 @@ def parser() -> argparse.ArgumentParser:
     return made
 
 
-def ask_password() -> str:
-    """The password from the prompt, or from the first line of standard input."""
+def ask_password(*about: str) -> str:
+    """The password from the prompt, or from the first line of standard input.
+
+    Raises Refused where a guesser who knows the words of ``about`` would soon have it.
+    """
     if not sys.stdin.isatty():
         given = sys.stdin.readline().rstrip("\r\n")
     else:
         given = getpass.getpass("Password: ")
         if given != getpass.getpass("Again: "):
             raise Refused("the two passwords differ")
-    if not PASSWORD_LEAST <= len(given) <= PASSWORD_MOST:
-        raise Refused(f"the password needs {PASSWORD_LEAST} to {PASSWORD_MOST} characters")
+    if not passwords.LEAST <= len(given) <= passwords.MOST:
+        raise Refused(f"the password needs {passwords.LEAST} to {passwords.MOST} characters")
+    if passwords.is_guessable(given, *about):
+        raise Refused("that password is soon guessed: take four words that have nothing in common")
     return given
 
 
@@ -87,7 +92,7 @@ def main() -> None:
     given = parser().parse_args()
     try:
         store = create_app().extensions["store"]
-        password = ask_password()
+        password = ask_password(given.login, getattr(given, "shop", ""))
         if given.command == "add":
             add_shop(store, given, password)
             print(f"{tidy(given.shop)} is added. Sign in as {plain_login(given.login)} at /shop")

@@ -8,10 +8,9 @@ from flask_wtf import FlaskForm
 from wtforms import EmailField, Field, PasswordField, StringField, TelField, TextAreaField
 from wtforms.validators import EqualTo, InputRequired, Length, ValidationError
 
+from webapp import passwords
 from webapp.mail_address import is_mail_address
 from webapp.wording import later, say
-
-PASSWORD_LEAST, PASSWORD_MOST = 10, 200
 
 
 def tidy(text: str | None) -> str:
@@ -60,17 +59,24 @@ class SignInForm(Form):
         later("form-login"), [needed("form-login-missing"), up_to(80)], filters=[tidy]
     )
     password = PasswordField(
-        later("form-password"), [needed("form-password-missing"), up_to(PASSWORD_MOST)]
+        later("form-password"), [needed("form-password-missing"), up_to(passwords.MOST)]
     )
 
 
 def new_password() -> PasswordField:
     length = Length(
-        PASSWORD_LEAST,
-        PASSWORD_MOST,
-        later("form-password-length", least=PASSWORD_LEAST),
+        passwords.LEAST,
+        passwords.MOST,
+        later("form-password-length", least=passwords.LEAST),
     )
-    return PasswordField(later("form-password-new"), [needed("form-password-new-missing"), length])
+    checks = [needed("form-password-new-missing"), length, hard_to_guess]
+    return PasswordField(later("form-password-new"), checks)
+
+
+def hard_to_guess(form: Any, field: Any) -> None:
+    about = [form[name].data or "" for name in ("name", "login") if name in form]
+    if passwords.is_guessable(field.data, *about):
+        raise ValidationError(say("form-password-guessable"))
 
 
 class PasswordForm(Form):

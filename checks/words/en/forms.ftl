@@ -31,6 +31,7 @@ form-password-missing = Write your password.
 form-password-new = New password
 form-password-new-missing = Write a new password.
 form-password-length = Use { $least } characters or more; four words in a row do well.
+form-password-guessable = That password is soon guessed. Take four words that have nothing in common.
 form-password-old = Password now
 form-password-old-missing = Write the password you use now.
 form-password-again = New password again
