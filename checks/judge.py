@@ -22,13 +22,17 @@ SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
 
 @dataclass(frozen=True)
 class Visit:
-    """One point at one place: the keys asked there, those it needs, and those of a deeper walk."""
+    """One point at one place: the keys asked there, those it needs, and those of a deeper walk.
+
+    spared: optional keys of a deeper walk, which nobody is asked for and nothing waits for.
+    """
 
     point: Point
     place: str
     keys: list[tuple[str, str]]
     required: list[tuple[str, str]]
     deeper: list[tuple[str, str]]
+    spared: list[tuple[str, str]]
 
 
 def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str, Any]:
@@ -40,9 +44,10 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     vague = _said_vague(payload["facts"], book)
     open_keys = {k for k in keys if k not in vague and _is_open(k, case, book)}
     deeper = {key for visit in visits for key in visit.deeper} - keys
+    spared = {key for visit in visits for key in visit.spared} - keys
     points, findings, cannot, ends, left_out = [], [], [], [], []
     for visit in visits:
-        found, unsettled, left = _examine(visit, case, book, open_keys, deeper)
+        found, unsettled, left = _examine(visit, case, book, open_keys, deeper, spared)
         if left or visit.deeper:
             left_out.append({"point": visit.point.id, "place": visit.place})
         if visit.deeper and not (visit.keys or found or unsettled):
@@ -164,7 +169,8 @@ def _visits(point: Point, place: str, case: Case, depth: int, book: Rulebook) ->
         asked_here = [(k, q) for k, q in pairs if k not in later]
         required = [key for key, q in asked_here if not q.optional]
         deeper = [key for key, q in later.items() if not q.optional]
-        yield Visit(point, at, [key for key, _ in asked_here], required, deeper)
+        spared = [key for key, q in later.items() if q.optional]
+        yield Visit(point, at, [key for key, _ in asked_here], required, deeper, spared)
 
 
 def _examine(
@@ -173,6 +179,7 @@ def _examine(
     book: Rulebook,
     open_keys: set[tuple[str, str]],
     deeper: set[tuple[str, str]],
+    spared: set[tuple[str, str]],
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]], list[dict[str, Any]]]:
     """Findings that hold at a point, those that cannot be told yet, and those of a deeper walk."""
     found, unsettled, left = [], [], []
@@ -184,12 +191,13 @@ def _examine(
         if truth == YES:
             found.append(entry)
         elif truth == MAYBE:
-            needs = _needs(finding.test, case, visit.place) if open_keys or deeper else []
+            needs = _needs(finding.test, case, visit.place) if open_keys or deeper or spared else []
             if deeper.intersection(needs):
                 left.append(entry)
                 continue
             missing = [k for k in needs if k in open_keys and not book.facts[k[0]].optional]
-            if missing or not finding.optional:
+            silent = finding.optional or spared.intersection(needs)
+            if missing or not silent:
                 why = "open" if missing else "vague"
                 settle = missing or [k for k in needs if k in open_keys]
                 unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in settle]})

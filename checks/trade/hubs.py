@@ -510,6 +510,7 @@ FINDINGS = [
         PAIRS,
         "computed",
         HOT,
+        optional=True,  # where one of the two smokes or leans, the pair is not felt
     ),
     Finding(
         "side_hot",

@@ -1,7 +1,7 @@
 """End play of a wheel bearing from how far the nut was turned back, or from rock at the tire."""
 
 from checks.facts import choice, number
-from checks.formula import Expr, convert, fact, is_, largest, pick, quantity, rank, table
+from checks.formula import Expr, convert, fact, is_, pick, quantity, rank, table
 from checks.rules import Finding, Limits, Quantity
 from checks.trade.hubs import by_size, sized
 
@@ -62,9 +62,10 @@ def moved(angle: Expr) -> Expr:
 
 def lever(radius: Expr, k: Expr, spread: Expr) -> Expr:
     """How much more the tire edge rocks than the bearing plays, per unit of end play."""
-    return 2 * 0.389 / k * radius / spread
+    return 2 * limits("k_constant") / k * radius / spread
 
 
+pin_angle = pick("cross_holes", {n: limits(f"pin_{n}") for n in ("one", "two")})
 tire_radius = by_size(lambda s: sized("tire_diameter", s)) / 2
 dial = fact("play_dial")
 rock = convert(fact("rock_edge"), "mm", "thou")
@@ -73,7 +74,7 @@ QUANTITIES = [
     Quantity(
         "pin_step",
         "thou",
-        moved(pick("cross_holes", {n: limits(f"pin_{n}") for n in ("one", "two")})),
+        moved(pin_angle),
         THREAD,
     ),
     Quantity("turned_play", "thou", moved(fact("turned_back")), THREAD),
@@ -128,9 +129,10 @@ def rule(name: str, point: str, level: str, holds: Expr, shows: str, beneath: st
 
 
 play, by_nut = quantity("end_play"), quantity("turned_play")
-# from finger-tight back to the next slot can be a whole pin position: that is the advice itself
-one_slot = quantity("pin_step") * limits("slot_read")
-past_slot = by_nut > largest(limits("mend"), one_slot)
+# from finger-tight back to the next slot can be a whole pin position: that is the advice itself;
+# held against turns, not thousandths, since it is so on every thread
+one_slot = pin_angle * limits("slot_read")
+past_slot = (by_nut > limits("mend")) & (fact("turned_back") > one_slot)
 past_dial = (~is_("play_how", "turned")) & (play > limits("mend"))
 
 FINDINGS = [

@@ -26,6 +26,7 @@ from checks.formula import (
 )
 from checks.rules import Finding, Limits, Quantity
 from checks.trade.coupling import diameter
+from checks.trade.weights import past_share, rounding
 
 limits = Limits("ratings")
 
@@ -179,7 +180,8 @@ FINDINGS = [
     ),
     weak(
         "tongue_over_class", "ball_class", "look",
-        quantity("tongue_load") > quantity("tongue_most"),
+        (quantity("tongue_load") > pounds("tongue_class_1"))
+        & (past_share(convert(limits("tongue_share"), "ratio", "percent")) > rounding),
         "SAE J684 guidance as restated in a public newsletter", "secondary",
         "tongue_load", "tongue_most", optional=True,
     ),

@@ -99,7 +99,7 @@ FACTS = [
 lever_arm = fact("lever_scale") / fact("lever_pivot")
 moments = {item: weight[item] * ahead[item] for item in ITEMS}
 # an item's weight stands once in each of these, so that a rough weight does not widen them twice
-on_axles = {item: weight[item] * (fact("ball_to_axle") - ahead[item]) for item in ITEMS}
+on_axles = {item: weight[item] * (1 - ahead[item] / fact("ball_to_axle")) for item in ITEMS}
 past_ends = {
     item: largest(ahead[item] - fact("deck_front"), -ahead[item] - fact("deck_rear"))
     for item in ITEMS
@@ -250,9 +250,7 @@ RESERVES = [
                 "cargo": when(
                     weighed,
                     still_left,
-                    fact("empty_weight")
-                    - fact("tongue_empty")
-                    + total(on_axles) / fact("ball_to_axle"),
+                    fact("empty_weight") - fact("tongue_empty") + total(on_axles),
                 ),
                 "scale": still_left,
                 "lever": still_left,
@@ -297,11 +295,39 @@ RESERVES = [
 
 QUANTITIES = [*WHOLE, *TONGUE, *RESERVES]
 
+
+def past_share(percent_of: Expr) -> Expr:
+    """Tongue load less a share of the loaded weight, in kg; every answer stands in it once."""
+    part = convert(percent_of, "percent", "ratio")
+    by_item = {i: weight[i] * (ahead[i] / fact("ball_to_axle") - part) for i in ITEMS}
+    doubt = 2 * fact("scale_step") * (1 + part)
+    gaps = (
+        fact("weighing_hitched") - part * fact("weighing_all") - (1 - part) * fact("weighing_alone")
+    )
+    measured = tongue - part * loaded
+    added = fact("tongue_empty") - part * fact("empty_weight") + total(by_item)
+    return pick(
+        "tongue_by",
+        {
+            "cargo": when(weighed, measured, added),
+            "scale": measured,
+            "lever": measured,
+            "weighings": when(weighed, measured, between(gaps - doubt, gaps + doubt)),
+        },
+    )
+
+
 placed = quantity("past_deck") <= 0
-share = quantity("tongue_share")
+rounding = limits("rounding")
 # added, not taken away: a difference of two speeds is off by its rounding at the margin
 sway_margin = convert(limits("sway_margin"), "mph", "km_h")
 floor, ceiling = low(limits("share_other")), high(limits("share_usual"))
+
+
+# about the pivot, each answer once: of the same sign as how far the middle lies ahead of it
+bed_moment = fact("bed_weight") * (fact("bed_middle_ahead") - fact("pivot_ahead")) + total(
+    {item: weight[item] * (ahead[item] - fact("pivot_ahead")) for item in ITEMS}
+)
 
 
 def judged(
@@ -360,17 +386,17 @@ FINDINGS = [
         shows=("past_deck",),
     ),
     judged(
-        "tongue_share_low", "tongue", "mend", placed & (share < floor), ADVICE, "read",
-        "crush", shows=("tongue_share",),
+        "tongue_share_low", "tongue", "mend", placed & (past_share(floor) < -rounding), ADVICE,
+        "read", "crush", shows=("tongue_share",),
     ),
     judged(
         "tongue_share_light", "tongue", "look",
-        is_("boat", "no") & placed & (share < low(limits("share_usual"))), ADVICE, "secondary",
-        "crush", shows=("tongue_share",), beneath="tongue_share_low",
+        is_("boat", "no") & placed & (past_share(low(limits("share_usual"))) < -rounding), ADVICE,
+        "secondary", "crush", shows=("tongue_share",), beneath="tongue_share_low",
     ),
     judged(
-        "tongue_share_heavy", "tongue", "look", placed & (share > ceiling), ADVICE, "secondary",
-        "crush", shows=("tongue_share",),
+        "tongue_share_heavy", "tongue", "look", placed & (past_share(ceiling) > rounding), ADVICE,
+        "secondary", "crush", shows=("tongue_share",),
     ),
     judged(
         "tongue_over", "tongue", "mend", placed & (tongue > fact("tongue_rating")),
@@ -378,7 +404,8 @@ FINDINGS = [
         "practice", "crush", "maker", shows=("tongue_load",), optional=True,
     ),
     judged(
-        "bed_tips", "tilt_balance", "mend", tilts & placed & (quantity("bed_balance") < 0),
+        "bed_tips", "tilt_balance", "mend",
+        tilts & (over_items(largest, past_ends) <= 0) & (bed_moment < 0),
         "Moment balance of bed and cargo about the pivot", "computed",
         "crush", shows=("bed_balance",),
     ),

@@ -81,18 +81,17 @@ def percent(term: Expr) -> Expr:
 
 
 def settling() -> list[Quantity]:
-    """Bulb volts as a share of design volts, from v = V - R I (v / Vd)^p, step by step.
+    """Bulb volts as a share of the supply, from v = V - R I (v / Vd)^p, step by step.
 
     Each step comes at least twice as near as the one before, and every input pulls all steps the
     same way: six are enough, and ranges stay as narrow as the answers.
     """
-    steps, x = [], quantity("plug_ratio")
+    steps, share = [], Expr(1.0)
     for n in range(1, STEPS + 1):
-        x = quantity("plug_ratio") / (
-            1 + quantity("ground_load") * x ** (limits("current_power") - 1)
-        )
-        steps.append(Quantity(f"bulb_step_{n}", "ratio", x, RERATING))
-        x = quantity(f"bulb_step_{n}")
+        at_bulb = quantity("plug_ratio") * share
+        share = 1 / (1 + quantity("ground_load") * at_bulb ** (limits("current_power") - 1))
+        steps.append(Quantity(f"bulb_step_{n}", "ratio", share, RERATING))
+        share = quantity(f"bulb_step_{n}")
     return steps
 
 
@@ -185,7 +184,7 @@ QUANTITIES = [
             "ground_by",
             {
                 "volts": fact("plug_volts") - fact("ground_volts"),
-                "ohms": limits("design_volts") * quantity(f"bulb_step_{STEPS}"),
+                "ohms": fact("plug_volts") * quantity(f"bulb_step_{STEPS}"),
             },
         ),
         RERATING,
@@ -198,7 +197,7 @@ QUANTITIES = [
                 "ground_by",
                 {
                     "volts": fact("ground_volts") / fact("plug_volts"),
-                    "ohms": 1 - quantity("lamp_volts") / fact("plug_volts"),
+                    "ohms": 1 - quantity(f"bulb_step_{STEPS}"),
                 },
             )
         ),

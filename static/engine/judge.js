@@ -70,10 +70,12 @@ export function judge(payload, book) {
   const walk = visits(check, kase, book), keys = keysOf(walk);
   const open = openKeys(keys, kase, book, payload.facts);
   const deeper = new Set(walk.flatMap((visit) => visit.deeper).filter((key) => !keys.has(key)));
+  // optional keys of a deeper walk: nobody is asked for them and nothing waits for them
+  const spared = new Set(walk.flatMap((visit) => visit.spared).filter((key) => !keys.has(key)));
   const points = [], findings = [], cannot = [], leftOut = [];
   let low = 0, high = 0, weight = 0;
   for (const visit of walk) {
-    const [found, unsettled, left] = examine(visit, kase, book, open, deeper);
+    const [found, unsettled, left] = examine(visit, kase, book, open, deeper, spared);
     if (left.length || visit.deeper.length) leftOut.push({ point: visit.point.id, place: visit.place });
     weight += visit.point.weight;
     if (visit.deeper.length && !visit.keys.length && !found.length && !unsettled.length) {
@@ -181,7 +183,7 @@ function depthOf(check, kase) {
 }
 
 function keysAt(point, place, kase, book, depth) {
-  const keys = [], deeper = [];
+  const keys = [], deeper = [], spared = [];
   for (const name of point.facts) {
     const ask = book.asks[name];
     if (ask && ask(kase, place) === NO) continue;
@@ -189,9 +191,9 @@ function keysAt(point, place, kase, book, depth) {
     const key = home ? `${name}@${home}` : name;
     const later = DEPTHS.indexOf(book.facts[name].depth ?? "trip") > depth && isOpen(key, kase, book);
     if (!later) keys.push(key);
-    else if (!isOptional(key, book)) deeper.push(key);
+    else (isOptional(key, book) ? spared : deeper).push(key);
   }
-  return { keys, deeper };
+  return { keys, deeper, spared };
 }
 
 function isOpen(key, kase, book) {
@@ -206,20 +208,20 @@ function openKeys(keys, kase, book, raw) {
 }
 
 // Findings that hold at a point, and those that cannot be told yet.
-function examine({ point, place }, kase, book, open, deeper) {
+function examine({ point, place }, kase, book, open, deeper, spared) {
   const found = [], unsettled = [], left = [];
   for (const { id, level, test, optional } of point.findings) {
     const truth = test(kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
-    const reads = open.size || deeper.size ? needed(test, kase, place) : [];
+    const reads = open.size || deeper.size || spared.size ? needed(test, kase, place) : [];
     if (reads.some((key) => deeper.has(key))) {
       left.push({ finding: id, place, level });
       continue;
     }
     const needs = reads.filter((key) => open.has(key));
     const missing = needs.filter((key) => !isOptional(key, book));
-    if (!missing.length && optional) continue;
+    if (!missing.length && (optional || reads.some((key) => spared.has(key)))) continue;
     const why = missing.length ? "open" : "vague";
     unsettled.push({ finding: id, place, level, why, facts: missing.length ? missing : needs });
   }
