@@ -10,7 +10,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from webapp import config as settings
 from webapp import errors, security, shop, wording
 from webapp.api import links, pairing, photos, records
-from webapp.app_files import pages
+from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
 from webapp.engine import Engine
 from webapp.storage import photo_files, releases
@@ -23,6 +23,7 @@ BLUEPRINTS = (
     pairing.blueprint,
     photos.blueprint,
     records.blueprint,
+    watching.blueprint,
 )
 
 
@@ -49,6 +50,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
         day_text=wording.day_text,
         miles=wording.miles_text,
     )
+    watching.init_app(app)
     security.init_app(app)
     errors.init_app(app)
     for blueprint in BLUEPRINTS:

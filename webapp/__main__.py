@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+import shutil
 import socket
 import sys
+from pathlib import Path
 
 from flask import Flask
 
@@ -76,6 +78,13 @@ def refuse_taken(host: str, port: int) -> None:
             )
 
 
+def count_together(folder: Path) -> None:
+    """Let all processes of this start count into one folder; the counts of the last start go."""
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir()
+    os.environ["PROMETHEUS_MULTIPROC_DIR"] = str(folder)
+
+
 def main() -> None:
     host, port = os.environ.get("HOST", "0.0.0.0"), os.environ.get("PORT", "8020")
     if not (port.isascii() and port.isdigit() and 0 < int(port) < 65536):
@@ -87,6 +96,7 @@ def main() -> None:
         sys.exit(str(error))
     print(announcement(host, port, str(app.config["DATA"])), flush=True)
     app.extensions["store"].engine.dispose()
+    count_together(app.config["DATA"] / "metrics")
     command = gunicorn_arguments(host, port)
     os.execv(command[0], command)
 

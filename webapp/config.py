@@ -73,6 +73,7 @@ SETTINGS = (
     Setting("TWENTYMILE_CONNECTIONS", "CONNECTIONS", count, "200"),
     Setting("TWENTYMILE_SMTP_URL", "SMTP_URL", mail_server, ""),
     Setting("TWENTYMILE_MAIL_FROM", "MAIL_FROM", str, ""),
+    Setting("TWENTYMILE_METRICS", "METRICS", switch, "0"),
     Setting("SECRET_KEY", "SECRET_KEY", str, ""),
 )
 

@@ -7,6 +7,7 @@ import stat
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -276,13 +277,46 @@ def test_sqlite_flushes_each_commit_and_holds_foreign_keys(tmp_path):
 
 
 @pytest.mark.sqlite
-def test_health_says_when_the_database_is_gone(app, client):
-    assert client.get("/healthz").status_code == 200
+def test_the_server_says_that_it_lives_and_whether_it_can_work(app, client):
+    assert client.get("/readyz").json == {
+        "status": "ok",
+        "database": "ok",
+        "tables": "ok",
+        "disk": "ok",
+    }
     app.extensions["store"].engine.dispose()
     (app.config["DATA"] / "twentymile.sqlite3").unlink()
     (app.config["DATA"] / "twentymile.sqlite3").mkdir()
-    response = client.get("/healthz")
-    assert (response.status_code, response.json) == (503, {"status": "database does not answer"})
+    assert client.get("/healthz").status_code == 200
+    response = client.get("/readyz")
+    assert (response.status_code, response.json["database"]) == (503, "silent")
+
+
+def test_a_database_of_another_release_is_not_ready(app, client):
+    with app.extensions["store"].writing() as connection:
+        connection.execute(text("UPDATE alembic_version SET version_num = '0001'"))
+    response = client.get("/readyz")
+    assert (response.status_code, response.json["tables"]) == (503, "other_release")
+
+
+@pytest.mark.parametrize(("free", "status"), [(99_999_999, 503), (100_000_000, 200)])
+def test_a_disk_that_is_nearly_full_is_not_ready(client, monkeypatch, free, status):
+    monkeypatch.setattr("shutil.disk_usage", lambda _: SimpleNamespace(free=free))
+    assert client.get("/readyz").status_code == status
+
+
+def test_what_the_server_did_is_counted_where_that_is_switched_on(tmp_path):
+    quiet = create_app({"DATA": tmp_path / "quiet"}).test_client()
+    assert quiet.get("/metrics").status_code == 404
+    counted = create_app({"DATA": tmp_path / "counted", "METRICS": True}).test_client()
+    counted.get("/shop/checks/0198c7a0-0000-7000-8000-000000000001")
+    counted.open("/", method="SOMEBODY")
+    text = counted.get("/metrics").text
+    assert 'page="/shop/checks/<uuid:record>"' in text
+    assert "0198c7a0" not in text
+    assert "SOMEBODY" not in text
+    assert "twentymile_mails_waiting 0" in text
+    assert "twentymile_disk_free_bytes" in text
 
 
 # ---- the command ------------------------------------------------------------------------------

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response, abort, current_app, jsonify
-from flask.typing import ResponseReturnValue
-from sqlalchemy import text
-from sqlalchemy.exc import SQLAlchemyError
+from flask import Blueprint, Response, abort, current_app
 
 from checks.words import languages
 from webapp.app_files.shell import Asset, Shell
-from webapp.storage.store import store
 
 blueprint = Blueprint("pages", __name__)
 
@@ -67,15 +63,3 @@ def worker() -> Response:
     response = send(shell().worker())
     response.headers["Service-Worker-Allowed"] = "/"
     return response
-
-
-@blueprint.get("/healthz")
-def health() -> ResponseReturnValue:
-    """Says 200 when the database answers, 503 when it does not."""
-    try:
-        with store().reading() as connection:
-            connection.execute(text("SELECT 1"))
-    except SQLAlchemyError:
-        current_app.logger.exception("the database does not answer")
-        return jsonify(status="database does not answer"), 503
-    return jsonify(status="ok")

@@ -6,8 +6,10 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
+from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from alembic.util.exc import CommandError
-from sqlalchemy import text
+from sqlalchemy import Connection, text
 from sqlalchemy.exc import DatabaseError
 
 from webapp.config import BadSetting
@@ -39,6 +41,16 @@ def bring_up_to_date(store: Store) -> None:
         ) from None
     except (DatabaseError, OSError) as error:
         raise BadSetting(why_not(str(getattr(error, "orig", None) or error))) from None
+
+
+def newest() -> str:
+    """The revision that this release works with."""
+    return str(ScriptDirectory.from_config(alembic_config(None)).get_current_head())
+
+
+def reached(connection: Connection) -> str | None:
+    """The revision that the database has."""
+    return MigrationContext.configure(connection).get_current_revision()
 
 
 def why_not(said: str) -> str:

@@ -8,3 +8,4 @@ cli-quantity = its id, with @place for an axle or wheel
 cli-list = facts, quantities, limits and findings, as JSON
 cli-command = COMMAND
 cli-at = { $label } at { $place }
+cli-metrics-answers = Time from a request to its answer, in seconds
