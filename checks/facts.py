@@ -11,7 +11,7 @@ import math
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cache, cached_property
 from pathlib import Path
@@ -57,8 +57,9 @@ class Fact:
     kind: ``number`` (in ``unit``, from ``low`` to ``high``, read to ``spread`` either way),
     ``choice`` (one of ``choices``), ``made`` (a tire's date code, kept as days since 2000) or
     ``size`` (the size on a tire's sidewall, kept as its overall diameter in mm).
-    show: unit offered to a person, by system. when: asked only while this is not *no*. optional:
-    an open answer does not hold its point back.
+    show: unit offered to a person, by system. when: asked only while this is not *no*. only: by
+    choice, offered only while this is not *no*. optional: an open answer does not hold its point
+    back.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Fact:
     us: str = ""
     metric: str = ""
     when: Expr | None = None
+    only: Mapping[str, Expr] = field(default_factory=dict, hash=False)
     optional: bool = False
 
     @cached_property

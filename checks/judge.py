@@ -145,6 +145,13 @@ def _axles(facts: Mapping[tuple[str, str], Value], raw: Mapping[str, Any]) -> in
     return axles
 
 
+def offered(key: str, case: Case, book: Rulebook) -> list[str]:
+    """The choices of a choice fact that apply to these answers, in the fact's order."""
+    fact, place = split_key(key, book.facts)
+    tests = book.offers.get(fact.id, {})
+    return [c for c in fact.choices if c not in tests or tests[c](case, place) != NO]
+
+
 def asked(check: str, case: Case, book: Rulebook) -> Iterator[Visit]:
     """The points that apply to this trailer in this kind of check, in walking order."""
     depth = _depth(check, case)
@@ -332,4 +339,4 @@ def _next(
     return result
 
 
-__all__ = ["CHECKS", "LEVELS", "asked", "judge", "read_case"]
+__all__ = ["CHECKS", "LEVELS", "asked", "judge", "offered", "read_case"]

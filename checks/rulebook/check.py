@@ -30,7 +30,23 @@ def compiled(defs: Definitions) -> Rulebook:
     _check_zones(points.values(), defs)
     _check_proofs(points.values(), defs)
     _check_words(defs, stations)
-    return Rulebook(defs.facts, defs.quantities, defs.findings, stations, context, {}, {})
+    offers = {fact.id: _offers(fact, defs, context) for fact in defs.facts.values() if fact.only}
+    book = Rulebook(defs.facts, defs.quantities, defs.findings, stations, context, {}, {})
+    book.offers = offers
+    return book
+
+
+def _offers(fact: Fact, defs: Definitions, context: Context) -> dict[str, Compiled]:
+    """What each choice is offered by that is not offered always."""
+    found = {}
+    for choice, expr in fact.only.items():
+        defs.need(choice in fact.choices, f"fact {fact.id}", f"has no choice {choice!r}")
+        made = _compile(expr, context)
+        if isinstance(made, str):
+            defs.need(False, f"fact {fact.id}", f"choice {choice}: {made}")
+        else:
+            found[choice] = made
+    return found
 
 
 def _context(defs: Definitions) -> Context:

@@ -56,6 +56,8 @@ def _fact_data(fact: Fact) -> Data:
     data: Data = {"scope": fact.scope, "kind": fact.kind}
     if fact.kind == "choice":
         data["choices"] = list(fact.choices)
+        if fact.only:
+            data["only"] = {choice: expr.tree for choice, expr in fact.only.items()}
     else:
         data |= {"unit": fact.unit, "low": fact.low, "high": fact.high}
         if fact.kind == "number":
@@ -201,6 +203,8 @@ def _use(data: Data, kind: str, name: str, used: dict[str, set[str]]) -> None:
     entry = data[kind][name]
     for key in ("when", "formula"):
         _follow(data, entry.get(key), used)
+    for tree in entry.get("only", {}).values():
+        _follow(data, tree, used)
     for quantity in entry.get("shows", []):
         _use(data, "quantities", quantity, used)
     if entry.get("beneath"):

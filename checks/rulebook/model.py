@@ -61,6 +61,8 @@ class Rulebook:
     context: Context
     data: dict[str, Any]
     parts: dict[str, dict[str, Any]]
+    # by fact and choice: offered only while this is not *no*
+    offers: dict[str, dict[str, Compiled]] = field(default_factory=dict)
     # keys as written, once read: only valid ones are kept, so it cannot grow without end
     homes: dict[str, tuple[Fact, str]] = field(default_factory=dict)
 

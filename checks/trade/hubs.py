@@ -57,7 +57,7 @@ FACTS = [
     yes_no("axle_braked", scope="axle", when=~unbraked & several, optional=True),
     yes_no("recent_work", optional=True),
     choice("hub_method", "hand", "thermometer"),
-    choice("hub_spot", *SPOTS),
+    choice("hub_spot", *SPOTS, only={"drum": ~unbraked}),
     yes_no("flames", scope="wheel", optional=True),
     yes_no("smoke", scope="wheel"),
     yes_no("leaning", scope="wheel"),
@@ -238,6 +238,16 @@ QUANTITIES = [
         scope="wheel",
     ),
     model("brake_heat", "K", by_brakes("brake_heat"), scope="wheel"),
+    model("shown_rise", "K", quantity("hub_surface") - fact("air"), scope="wheel"),
+    # what most sound wheels stay below, at this place and after this braking: where one look more
+    # is worth it; brakes added something between nothing and this, so they may hide a fault
+    model(
+        "sound_usual",
+        "K",
+        quantity("healthy_high") * at_spot("usual")
+        + between(0, by_brakes("brake_usual") * left_after(limit("hubs.cooling_usual"))),
+        scope="wheel",
+    ),
     # what brakes added lies between nothing and the most: they may hide a hub in trouble
     model(
         "sound_most",
@@ -319,7 +329,12 @@ cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_t
 # of three warm wheels and one with a brake that stayed cold the cold one is the lead
 mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
 
-warm = rise > sound_most
+warm = quantity("shown_rise") > quantity("sound_usual")
+# two mates that both come near are rarer among sound ones than one that goes beyond; with more
+# axles there is another pair to compare with
+near = quantity("shown_rise") > quantity("sound_usual") * limit("hubs.pair_near")
+hidden = ~unbraked | is_("hub_spot", "cap")
+pair_warm = ~several & by_thermometer & hidden & each("all", "axle", near)
 brake_middle = limit("hubs.brake_middle")
 # a word is wider than what the sun adds
 hand_limit = quantity("healthy_shade") * limit("hubs.hand_margin")
@@ -331,6 +346,7 @@ hot_here = (by_thermometer & warm) | hand_warm
 
 HOT = ("burn", "traffic")
 WORKING = ("hub_rise", "sound_most", "drag_rise", "extra_drag", "hub_at_cruise")
+USUAL = ("shown_rise", "sound_usual", *WORKING[2:])
 
 
 def sign(
@@ -360,11 +376,12 @@ def heat(
     source: str = MODEL,
     standing: str = "computed",
     beneath: str = "",
+    shows: tuple[str, ...] = WORKING,
 ) -> Finding:
     """A finding on one hub's heat. Its doubt is told; what a hand can tell has its own rule."""
     all_cautions = (*HOT, *cautions)
     return Finding(
-        name, "hub_heat", level, condition, source, standing, all_cautions, WORKING,
+        name, "hub_heat", level, condition, source, standing, all_cautions, shows,
         beneath=beneath, told_only=True,
     )  # fmt: skip
 
@@ -437,7 +454,7 @@ FINDINGS = [
         beneath="hub_much_too_warm",
     ),
     heat("hub_warm_by_hand", "look", hand_warm, beneath="hub_no_touch"),
-    heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand"),
+    heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand", shows=USUAL),
     apart(
         "hub_far_from_mate",
         "mend",
@@ -511,6 +528,17 @@ FINDINGS = [
         "computed",
         HOT,
         optional=True,  # where one of the two smokes or leans, the pair is not felt
+    ),
+    Finding(
+        "pair_warm",
+        "hub_pair",
+        "look",
+        pair_warm,
+        MODEL,
+        "computed",
+        HOT,
+        ("shown_rise", "sound_usual"),
+        optional=True,
     ),
     Finding(
         "side_hot",

@@ -78,6 +78,9 @@ export function axlesOf({ facts }) {
 export const judged = once((book, draft) =>
   book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }));
 
+/** The choices of a fact that apply to what is answered so far. */
+export const choicesOf = (book, draft, key) => book.offered(key, answers(book, draft), draft.date);
+
 export const isYesNo = (fact) => fact.kind === "choice" && fact.choices.join() === "no,yes";
 
 /** One question, or one checklist, per step: `[{id, station, point, place, keys, together}]`. */

@@ -26,6 +26,12 @@ export function load(json, words) {
         station: visit.station, point: visit.point.json, place: visit.place, keys: visit.keys,
       }));
     },
+    // The choices of a choice fact that apply to these answers, in the fact's order.
+    offered(key, facts, date) {
+      const name = nameOf(key), tests = book.offers[name] ?? {};
+      const { kase } = readCase({ check: CHECKS[0], date, facts }, book);
+      return json.facts[name].choices.filter((one) => !tests[one] || tests[one](kase, placeOf(key)) !== NO);
+    },
     explain: (quantity, place, payload) =>
       explain(quantity, place, readCase(payload, book).kase, book),
     readAnswer(key, raw, date) {
@@ -62,7 +68,8 @@ function compileBook(json) {
       findings: point.findings.map((one) => findings[one]),
     })),
   }));
-  return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)) };
+  return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)),
+    offers: mapped(json.facts, (fact) => mapped(fact.only ?? {}, compiled)) };
 }
 
 export function judge(payload, book) {

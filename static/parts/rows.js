@@ -13,9 +13,9 @@ export const isQuick = (book, key) => {
 };
 
 /** The answers of a fact as `[raw, text, typed]`. */
-function offered(book, key, system) {
+function offered(book, key, system, choices) {
   const name = factOf(key), fact = book.data.facts[name];
-  if (fact.kind === "choice") return inOrder(fact.choices).map((one) => [one, say(`fact-${name}.choice-${one}`)]);
+  if (fact.kind === "choice") return inOrder(choices ?? fact.choices).map((one) => [one, say(`fact-${name}.choice-${one}`)]);
   const counts = fewCounts(fact);
   if (counts) return counts.map((n) => [n, String(n)]);
   const [unit] = offeredUnits(fact, system);
@@ -34,10 +34,10 @@ const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 
 /**
  * The row. `answer` is what stands so far where `asked`; `give({raw, typed})` hears a tap; `other` is
- * the address where an exact figure can be typed.
+ * the address where an exact figure can be typed; `choices` are those offered, all if left out.
  */
-export function choicesRow({ book, key, answer, asked, system, typed, give, other }) {
-  const name = factOf(key), list = offered(book, key, system), fact = book.data.facts[name];
+export function choicesRow({ book, key, answer, asked, system, typed, give, other, choices }) {
+  const name = factOf(key), list = offered(book, key, system, choices), fact = book.data.facts[name];
   const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
   const short = (raw) => `app-short-${raw}`;

@@ -1,7 +1,7 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
 import { has, placeName, say } from "../data/words.js";
-import { answered, axlesOf, factOf, isDone, judged, steps } from "../data/asking.js";
+import { answered, axlesOf, choicesOf, factOf, isDone, judged, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/store.js";
 import { announce } from "../dialog.js";
@@ -117,7 +117,7 @@ export class Question {
     const before = this.begun.text ?? this.draft.facts[key];
     if (fact.kind === "made") return [skip, datePad({ ...shared, before })];
     if (fact.kind === "size") return [skip, sizePad({ ...shared, before, suggest: this.sameAs(key) })];
-    const choices = fact.choices.map((one) => [one, say(`fact-${factOf(key)}.choice-${one}`)]);
+    const choices = choicesOf(this.book, this.draft, key).map((one) => [one, say(`fact-${factOf(key)}.choice-${one}`)]);
     return [skip, this.buttons(key, choices, shared.unsure)];
   }
 

@@ -1,7 +1,7 @@
 // A stop, hands first: eyes and nose before hands, one axle a screen with both mates in view, and the
 // road's figures last, since hubs cool while figures wait.
 
-import { answered, answers, axlesOf, factOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
+import { answered, answers, axlesOf, choicesOf, factOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { announce } from "../dialog.js";
@@ -205,6 +205,7 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
     box.replaceChildren(...keysNow().map((key) => choicesRow({
       book, key, answer: draft.facts[key], asked: key in draft.facts, system: app.settings.units,
         typed: draft.typed?.[key],
+      choices: book.data.facts[factOf(key)].kind === "choice" ? choicesOf(book, draft, key) : null,
       give: (answer) => stop.give({ [key]: answer }, () => {
         const open = keysNow().filter((one) => !(one in stop.draft.facts));
         return open.length ? draw() : done();

@@ -21,7 +21,7 @@ from playwright.sync_api import Browser, Page
 from checks.explain import explain
 from checks.formula import OPERATORS, compile_tree, walk
 from checks.interval import WHOLE
-from checks.judge import asked, read_case
+from checks.judge import asked, offered, read_case
 from checks.rulebook import PART_OF, PARTS, export, load
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
@@ -373,6 +373,23 @@ def test_both_engines_ask_alike(page: Page) -> None:
             for v in asked(check, case, load())
         ]
         assert ours == walk_there
+
+
+CHOOSE = """
+    const book = (await engine("judge")).load(input.book);
+    return input.asked.map(([key, facts]) => book.offered(key, facts, "2026-07-14"));
+"""
+
+
+def test_both_engines_offer_the_same_choices(page: Page) -> None:
+    cases = [["hub_spot", {"brakes": brakes}] for brakes in ("none", "surge", "electric", None)] + [
+        ["hub_feel@1L", {}],
+        ["brakes", {}],
+    ]
+    theirs = run(page, CHOOSE, {"book": served(), "asked": cases})
+    for (key, facts), there in zip(cases, theirs, strict=True):
+        _, case = read_case({"check": "quick_stop", "date": "2026-07-14", "facts": facts}, load())
+        assert offered(key, case, load()) == there
 
 
 # ---- workings -------------------------------------------------------------------------------

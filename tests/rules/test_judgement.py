@@ -3,6 +3,8 @@
 The same seeded simulation as docs/judgement.md, in short. The bounds are what the product promises.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from tests.benchmarks.judgement import (
@@ -22,40 +24,43 @@ def air(low: float, high: float) -> tuple[float, float]:
     return celsius(low), celsius(high)
 
 
-SOUND = [  # title, setting, most that may be Look again or worse
-    ("frost", Setting(air(14, 32)), 0.05),
-    ("cool", Setting(air(32, 50)), 0.05),
-    ("mild", Setting(air(50, 90)), 0.02),
-    ("heat wave", Setting(air(90, 104)), 0.05),
-    ("desert", Setting(air(104, 125)), 0.05),
-    ("normal braking", Setting(air(50, 90), braking="normal"), 0.05),
-    ("hard braking", Setting(air(50, 90), braking="hard"), 0.05),
-    ("desert, hard braking", Setting(air(104, 125), braking="hard"), 0.05),
-    ("wheel centre", Setting(air(50, 90), spot="wheel"), 0.05),
-    ("cap", Setting(air(50, 90), spot="cap"), 0.05),
-    ("drum", Setting(air(50, 90), spot="drum", braking="normal"), 0.05),
-    ("parked long", Setting(air(50, 90), parked=(10, 25)), 0.05),
-    ("frost, by hand", Setting(air(14, 32), by="hand"), 0.10),
-    ("mild, by hand", Setting(air(50, 90), by="hand"), 0.10),
-    ("normal braking, by hand", Setting(air(50, 90), by="hand", braking="normal"), 0.10),
-    ("hard braking, by hand", Setting(air(50, 90), by="hand", braking="hard"), 0.10),
-    ("heat wave, by hand", Setting(air(90, 104), by="hand"), 0.20),
-    ("desert, by hand", Setting(air(104, 125), by="hand"), 0.20),
-    ("desert, braked, by hand", Setting(air(104, 125), by="hand", braking="normal"), 0.20),
+AIRS = [(14, 32), (32, 50), (50, 70), (70, 90), (90, 104), (104, 125)]
+BRAKINGS = ("", "normal", "hard")
+PLACES = [  # beside the barrel, and parked long
+    Setting(air(50, 90), spot="wheel"),
+    Setting(air(50, 90), spot="cap"),
+    Setting(air(50, 90), spot="cap", braking="normal"),
+    Setting(air(50, 90), spot="drum", braking="normal"),
+    Setting(air(50, 90), spot="drum", braking="hard"),
+    Setting(air(50, 90), parked=(10, 25)),
+    Setting(air(50, 90), parked=(10, 25), braking="normal"),
 ]
+EVERY = [Setting(air(*span), braking=braking) for braking in BRAKINGS for span in AIRS] + PLACES
+SLACK = 0.02  # what the luck of 200 draws may add to a share of 5 or 10 in 100
 
 
-@pytest.mark.parametrize(("title", "setting", "most"), SOUND, ids=[s[0] for s in SOUND])
-def test_sound_hubs_are_left_in_peace(title, setting, most):
+def most_jumpy(setting: Setting) -> float:
+    """Share of sound stops that may be *Look again* or worse."""
+    if setting.by == "thermometer":
+        return 0.05
+    return 0.10 if setting.air[1] <= air(0, 90)[1] else 0.20
+
+
+@pytest.mark.parametrize("by", ["thermometer", "hand"])
+@pytest.mark.parametrize("setting", EVERY, ids=str)
+def test_sound_hubs_are_left_in_peace(setting, by):
+    setting = replace(setting, by=by)
     counts = shares(2, setting, RUNS)
     jumpy = counts["look"] + counts["mend"] + counts["stop"]
-    assert counts["unchecked"] == 0, title
-    assert jumpy <= most * RUNS
+    assert counts["unchecked"] == 0
+    assert jumpy <= (most_jumpy(setting) + SLACK) * RUNS
     assert counts["stop"] <= 0.005 * RUNS
     assert counts["bare"] == 0
 
 
-AIRS = [(14, 32), (32, 50), (50, 70), (70, 90), (90, 104), (104, 125)]
+def test_a_sound_unbraked_axle_is_left_in_peace_on_a_mild_day():
+    counts = shares(2, Setting(air(50, 90)), 1000)
+    assert counts["nothing"] >= 980
 
 
 @pytest.mark.parametrize("span", AIRS)
@@ -64,11 +69,24 @@ def test_two_newton_metres_of_drag_are_not_missed_by_thermometer(span):
     assert counts["nothing"] <= 0.01 * RUNS
 
 
-@pytest.mark.parametrize("span", AIRS)
-def test_a_hot_pair_is_not_missed_by_thermometer(span):
-    """Both hubs at fault: there is no cool mate to give one away."""
-    counts = shares(3, Setting(air(*span), (2.0, 2.0)), RUNS)
-    assert counts["nothing"] <= 0.05 * RUNS
+FAULTY_PAIRS = [  # most that may pass, both hubs with 2 N m too much
+    *((Setting(air(*span)), 0.05) for span in AIRS),
+    *((Setting(air(*span), braking="normal"), 0.05) for span in AIRS),
+    (Setting(air(50, 90), spot="wheel"), 0.05),
+    (Setting(air(50, 90), spot="cap"), 0.05),
+    (Setting(air(50, 90), parked=(10, 25)), 0.05),
+    # no cut on heat tells these from sound ones: see the page of the simulation
+    *((Setting(air(*span), braking="hard"), 0.50) for span in AIRS),
+    (Setting(air(50, 90), spot="drum", braking="normal"), 0.20),
+]
+
+
+@pytest.mark.parametrize(("setting", "most"), FAULTY_PAIRS, ids=str)
+def test_a_hot_pair_is_not_missed_by_thermometer(setting, most):
+    """Both hubs at fault: there is no cool mate to give one away; what passes is told."""
+    counts = shares(3, replace(setting, extra=(2.0, 2.0)), RUNS)
+    assert counts["nothing"] <= most * RUNS
+    assert counts["nothing"] == counts["told"]
 
 
 @pytest.mark.parametrize("extra", [(1.0, 0.0), (2.0, 2.0)])

@@ -144,6 +144,10 @@ FAULTS = {
         *("words/en/dust.ftl", "= Wipe it.", "= { wipe-it }"),
         "words/en/dust.ftl, finding-dusty.do: names wipe-it, which is missing",
     ),
+    "a choice that is offered only to some, and is none": (
+        *("trade/dust.py", 'metric="mm")', 'metric="mm", only={"much": fact("axles") > 1})'),
+        "trade/dust.py, fact dust: has no choice 'much'",
+    ),
     "a limit that is missing": (
         *("trade/dust.py", '"dust.most"', '"dust.least"'),
         "trade/dust.py, finding dusty: unknown limit 'dust.least'",
