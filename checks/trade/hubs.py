@@ -332,7 +332,7 @@ mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & 
 warm = quantity("shown_rise") > quantity("sound_usual")
 # two mates that both come near are rarer among sound ones than one that goes beyond; with more
 # axles there is another pair to compare with
-near = quantity("shown_rise") > quantity("sound_usual") * limit("hubs.pair_near")
+near = fact("hub_reading") - fact("air") > quantity("sound_usual") * limit("hubs.pair_near")
 hidden = ~unbraked | is_("hub_spot", "cap")
 pair_warm = ~several & by_thermometer & hidden & each("all", "axle", near)
 brake_middle = limit("hubs.brake_middle")
