@@ -77,9 +77,9 @@ test: setup-dev browser lint
 test-postgres: setup-dev
 	$(BIN)/python tests/support/on_postgres.py tests/server tests/shop
 
-# Without the browser: for every save while working on the rules or the server.
+# Without the browser and what takes seconds: for every save while working on the rules or the server.
 test-quick: setup-dev
-	$(BIN)/pytest -q -m "not browser"
+	$(BIN)/pytest -q -n 2 --dist loadfile -m "not browser and not slow"
 
 bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving

@@ -91,11 +91,9 @@ def cheap_passwords() -> Iterator[None]:
 
 @pytest.fixture(scope="session")
 def tables(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A SQLite database with all tables and no rows, to copy."""
+    """A SQLite database as the first start leaves it, to copy."""
     folder = tmp_path_factory.mktemp("tables")
-    made = store.Store(database_url("", folder), folder)
-    migrate(made)
-    made.engine.dispose()
+    create_app({"DATA": folder}).extensions["store"].engine.dispose()
     return folder / "twentymile.sqlite3"
 
 

@@ -53,6 +53,7 @@ def test_faults_shine_as_the_worked_patterns_have_it(row: list) -> None:
         assert candela(solved, lamp) == pytest.approx(light, rel=0.02, abs=1e-5), lamp
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("system", SYSTEMS, ids=str)
 def test_current_is_conserved_in_every_fault_and_pair(system: System) -> None:
     network, faults = healthy(system), singles(system)
@@ -97,6 +98,7 @@ def test_priors_add_to_one() -> None:
         assert sum(fault.prior for fault in singles(system)) == pytest.approx(1), system
 
 
+@pytest.mark.slow
 def test_the_table_that_ships_is_the_one_the_circuit_makes() -> None:
     assert json.loads(json.dumps(make())) == table()
 
@@ -172,6 +174,7 @@ def test_what_the_table_does_not_have_is_named(reading, systems, words) -> None:
         rank(reading, systems, table())
 
 
+@pytest.mark.slow
 def test_made_up_faults_are_found() -> None:
     shares, hidden = measure(runs=400, seed=7)
     assert shares["all"]["first"] >= 0.90

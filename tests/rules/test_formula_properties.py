@@ -6,6 +6,7 @@ from random import Random
 from typing import Any
 
 import mpmath
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -28,6 +29,7 @@ def lies_within(inner: Any, outer: Any) -> bool:
     return bool(outer[0] <= inner[0] and inner[1] <= outer[1])
 
 
+@pytest.mark.slow
 @thorough
 @given(randoms, st.integers(1, 5))
 def test_a_point_lies_in_the_range_that_holds_its_answers(rng: Random, depth: int) -> None:

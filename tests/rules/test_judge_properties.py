@@ -199,6 +199,7 @@ def stops_by_hand(draw: st.DrawFn) -> dict[str, Any]:
     return facts
 
 
+@pytest.mark.slow
 @SLOW
 @given(stops_by_hand())
 def test_a_hotter_word_is_never_judged_milder(facts):

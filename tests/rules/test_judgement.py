@@ -46,6 +46,7 @@ def most_jumpy(setting: Setting) -> float:
     return 0.10 if setting.air[1] <= air(0, 90)[1] else 0.20
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("by", ["thermometer", "hand"])
 @pytest.mark.parametrize("setting", EVERY, ids=str)
 def test_sound_hubs_are_left_in_peace(setting, by):

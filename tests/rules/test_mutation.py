@@ -22,6 +22,7 @@ def lab() -> Lab:
     return Lab(load(), cases.all_cases())
 
 
+@pytest.mark.slow
 def test_the_cases_notice_a_sample_of_changes(lab: Lab) -> None:
     chosen = [m for m in mutate.mutants(lab.book) if crc32(m.name.encode()) % EVERY == 0]
     alive = mutate.survivors(lab, chosen)

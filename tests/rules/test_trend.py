@@ -156,11 +156,13 @@ def test_gaps(title, own, mate, felt, wanted) -> None:
 # ---- the simulation of docs/trends.md, in short ---------------------------------------------
 
 
+@pytest.mark.slow
 def test_sound_hubs_raise_no_alarm_over_the_seasons() -> None:
     rng = Random(5)
     assert sum(false_alarm(rng) for _ in range(100)) <= 3
 
 
+@pytest.mark.slow
 def test_a_growing_drag_is_seen_well_before_it_must_be_mended() -> None:
     rng = Random(6)
     found = [noticed(rng) for _ in range(40)]

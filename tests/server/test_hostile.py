@@ -208,6 +208,7 @@ BROKEN = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 @pytest.mark.parametrize("case", BROKEN)
 def test_a_database_that_cannot_be_used_ends_the_start_in_words(tmp_path, case):

@@ -308,6 +308,7 @@ def fetch(address: str) -> bytes:
         return bytes(answer.read())
 
 
+@pytest.mark.slow
 def test_everything_the_real_worker_lists_is_there(server):
     text = fetch(f"{server}/sw.js").decode()
     shell = json.loads(text.split("\n", 1)[0].removeprefix("self.SHELL = ").removesuffix(";"))

@@ -273,6 +273,7 @@ def test_the_proof_names_files_that_are_missing_changed_or_too_many(app, floor, 
 # ---- the real server ----------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_a_photo_that_is_cut_on_its_way_is_refused_by_the_real_server(server):
     """Half of the bytes arrive and the sender hangs up; no worker raises anything by itself."""
     host, _, port = server.removeprefix("http://").partition(":")

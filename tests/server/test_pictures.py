@@ -236,6 +236,7 @@ def seconds_of(process: int) -> float:
     return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
+@pytest.mark.slow
 def test_a_picture_that_ends_the_process_is_refused_and_the_next_is_taken(decoder):
     with pytest.raises(BadPicture) as refused:
         decoder.cleaned(many_scans(SCANS, image=Image.effect_noise((4000, 2000), 200)))

@@ -130,6 +130,7 @@ def test_many_records_sent_at_once_are_all_stored(port, data):
     assert stored(data) == before + 40
 
 
+@pytest.mark.slow
 def test_servers_that_start_at_once_on_an_empty_folder_share_one_database(tmp_path):
     keys: list[str] = []
 

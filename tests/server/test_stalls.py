@@ -14,6 +14,8 @@ from tests.support.serve import serving
 from webapp.network import network_of
 from webapp.worker import Waiting
 
+pytestmark = pytest.mark.slow
+
 PATIENCE = {
     "TWENTYMILE_HEADER_SECONDS": "1",
     "TWENTYMILE_UPLOAD_SECONDS": "1",

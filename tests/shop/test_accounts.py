@@ -416,6 +416,7 @@ def command(data, *arguments: str, given: str = PASSWORD + "\n"):
     )
 
 
+@pytest.mark.slow
 def test_the_first_account_is_made_from_the_command_line(tmp_path):
     first = ("add", " Pell  Street Garage", "--login", "Dana", "--phone", "555 0199")
     done = command(tmp_path, *first)

@@ -260,7 +260,8 @@ def test_a_word_changed_in_the_catalogue_changes_in_mail_and_on_pages(
     changed = shutil.copytree(english, tmp_path / "en")
     file = changed / "app.ftl"
     file.write_text(file.read_text().replace("level-stop = Stop now", "level-stop = Halt here"))
-    monkeypatch.setattr("webapp.wording.words", lambda _: Words("en", changed))
+    other = Words("en", changed)
+    monkeypatch.setattr("webapp.wording.words", lambda _: other)
     kept = stop(floor)
     mail.send_waiting(app)
     told = message_from_string(post.came[0], policy=default)
