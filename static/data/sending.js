@@ -56,7 +56,8 @@ export class Sender {
 
   async #all(refused) {
     clearTimeout(this.timer);
-    const fails = ({ id }) => this.failed.get(id) ?? 0;
+    const failed = (id) => this.failed.get(id) ?? 0;
+    const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
     // Refused by an earlier release, an item carries no code: it may have been somebody else who refused.
     const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.code)
       .sort((a, b) => fails(a) - fails(b) || Boolean(a.check) - Boolean(b.check));
@@ -67,7 +68,7 @@ export class Sender {
       if (done) { inRow = 0; this.failed.delete(item.id); continue; }
       // One that the server cannot take must not hold up those behind it: next time it comes last.
       left = true;
-      this.failed.set(item.id, fails(item) + 1);
+      this.failed.set(item.id, failed(item.id) + 1);
       if (done === null || ++inRow === ENOUGH) break; // the rest would fare no better
     }
     if (!left) { this.fails = 0; return; }
@@ -80,7 +81,7 @@ export class Sender {
     const { id, check } = item, kind = check ? "photos" : "records";
     const kept = await this.store.get(kind, id);
     if (!kept) { await this.store.commit([["outbox", null, id]]); return true; }
-    if (check && (await this.store.get("outbox", check))) return true; // its check has to be there first
+    if (check && (await this.store.get("outbox", check))) return true; // it was refused
     const reply = check ? await this.#photo(kept, check) : await this.#record(kept);
     if (!reply) return null;
     const { status, body } = reply;

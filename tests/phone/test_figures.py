@@ -15,10 +15,17 @@ from checks.judge import read_case
 from checks.rulebook import load
 from tests.phone.test_shell import check_for_update, release  # noqa: F401
 from tests.support.browser import STATIC
-from tests.support.phone import Phone, phone
+from tests.support.phone import HELD, Phone, phone
 
 PART = "/rulebook-figures.json"
-HELD = f"async () => Boolean(await caches.match('{PART}'))"
+# The worker has taken up every message that the page sent before.
+WORKER_HEARD = """async () => {
+  const { active } = await navigator.serviceWorker.ready;
+  await new Promise((heard) => {
+    navigator.serviceWorker.addEventListener("message", heard, { once: true });
+    active.postMessage("complete");
+  });
+}"""
 TONGUE = {
     "boat": "no",
     "tongue_by": "scale",
@@ -63,7 +70,7 @@ def test_the_sums_come_with_the_second_start_and_not_with_the_first(
         fresh.context.on("request", lambda request: asked.append(request.url))
         fresh.install()
         fresh.page.get_by_text("Ready to work without signal").wait_for()
-        fresh.page.wait_for_timeout(300)
+        fresh.page.evaluate(WORKER_HEARD)
         assert not fresh.page.evaluate(HELD)
         assert not [url for url in asked if url.endswith(PART)]
         fresh.page.reload()

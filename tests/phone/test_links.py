@@ -186,7 +186,7 @@ def test_reading_a_link_opens_nothing_and_starting_does(desk: Desk, customer: Ph
     customer.page.wait_for_selector(".asking")
     customer.wait_for("document.querySelector('.asking') !== null")
     open_job(customer)
-    customer.page.wait_for_timeout(300)
+    customer.wait_stored("links", lambda links: bool(links[0].get("told")))
     assert desk.link(secret).opened is not None
 
 
@@ -253,8 +253,7 @@ def test_a_link_that_dies_says_so_and_loses_nothing(
     open_job(customer)
     customer.tap("Start")
     customer.page.wait_for_selector(".asking")
-    while not customer.stored("links")[0].get("told"):
-        customer.page.wait_for_timeout(50)
+    customer.wait_stored("links", lambda links: bool(links[0].get("told")))
     customer.offline(True)
     customer.finish()
     kill(desk, secret)
@@ -288,7 +287,7 @@ def test_an_answer_from_somebody_else_takes_no_due_card_away(
     customer.page.route("**/api/links/read", lambda route: route.fulfill(**answer))
     with customer.page.expect_response("**/api/links/read"):
         customer.page.reload()
-    customer.page.wait_for_timeout(300)
+    customer.page.locator(".hint[role=status]").wait_for()  # why the reading brought nothing
     assert not customer.stored("links")[0].get("dead")
 
 
@@ -315,8 +314,7 @@ def test_a_link_that_came_back_to_life_shows_its_due_cards_again(
     customer.page.goto(f"{customer.address}/#/")
     with customer.page.expect_response("**/api/links/read"):
         customer.page.reload()
-    customer.page.wait_for_timeout(300)
-    assert not customer.stored("links")[0]["dead"]
+    customer.wait_stored("links", lambda links: not links[0]["dead"])
 
 
 @pytest.mark.parametrize(
@@ -363,8 +361,7 @@ def test_a_photo_reaches_the_shop_and_its_reply_the_customers_front_page(
     customer.page.locator(".album figure").wait_for()
     customer.tap("Done")
     customer.finish()
-    while customer.stored("outbox"):
-        customer.page.wait_for_timeout(50)
+    customer.wait_stored("outbox", lambda items: not items)
     (record,), (taken,) = customer.stored("records"), customer.stored("photos")
     with phone(chromium, tmp_path / "shop", desk.address) as shop:
         sign_in_at(shop, desk.address)

@@ -17,7 +17,7 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from tests.support.browser import engine_page
-from tests.support.phone import Phone, phone
+from tests.support.phone import HELD, Phone, phone
 from tests.support.photo_files import CORNERS, STORED_AS, camera_file, corners_of, scene
 from tests.support.serve import serving
 
@@ -202,7 +202,6 @@ def test_a_number_that_is_begun_outlives_the_reload_with_its_unit(one: Phone) ->
     assert "18" not in str(one.stored("drafts")[0]["facts"])  # begun is not answered
 
 
-@pytest.mark.xfail(run=False, reason="known fault: this photo of a tire check stays in the outbox")
 def test_a_photo_goes_after_its_check_and_is_acknowledged_by_its_hash(
     one: Phone, data: Path
 ) -> None:
@@ -221,8 +220,7 @@ def test_a_photo_goes_after_its_check_and_is_acknowledged_by_its_hash(
     assert {item["id"] for item in one.stored("outbox")} == {photo["id"], record["id"]}
     one.offline(False)
     one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
-    while one.stored("outbox"):
-        one.page.wait_for_timeout(50)
+    one.wait_stored("outbox", lambda items: not items)
     assert [path for path in sent if path] == ["records", "photos"]
     (row,) = (r for r in on_server(data) if r[0] == photo["id"])
     point, _, place = str(photo["point"]).partition("@")
@@ -246,7 +244,7 @@ def test_a_photo_without_proof_stays(one: Phone, answer: dict[str, Any], left: i
     close_album(one)
     with one.page.expect_response("**/api/photos"):
         one.finish()
-    one.page.wait_for_timeout(200)
+    one.sending_over()
     (photo,) = one.stored("photos")
     assert [item["id"] for item in one.stored("outbox")] == [photo["id"]]
     assert len(one.stored("pictures")) == left
@@ -295,7 +293,7 @@ def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
 ) -> None:
     to_question(one, ".ticks")
     one.install()
-    one.page.wait_for_timeout(1500)  # what a second start fetches takes room, too
+    one.wait_for(f"({HELD})()")  # what a second start fetches takes room, too
     # The browser asks for the quota only now and then, so it is set before it first asks.
     one.close()
     one.start()

@@ -128,6 +128,58 @@ def test_what_was_refused_without_a_code_is_sent_again(
     assert scripts.evaluate(MANY, given)["left"] == left
 
 
+PHOTO = """async ({ checks, photos }) => {
+  const { Sender } = await import("/static/data/sending.js");
+  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const store = new MemoryStore(), rounds = [];
+  await store.commit([...keeping({ id: "c", record: { id: "c" }, hash: "h" }),
+    ["photos", { id: "p", check: "c", point: "tread", hash: "h" }],
+    ["pictures", { id: "p", data: new ArrayBuffer(1), type: "image/jpeg" }],
+    ["outbox", { id: "p", check: "c", message: "" }]]);
+  window.fetch = async (address, { headers }) => {
+    const photo = headers["X-Twentymile-Photo"], said = (photo ? photos : checks).shift() ?? 200;
+    rounds.at(-1).push(photo ? "photo" : "check");
+    if (!said) throw new TypeError("Failed to fetch");
+    const refused = { error: { code: "too_large", message: "It is too large." } };
+    return new Response(JSON.stringify(said === 200 ? { id: photo ?? "c", hash: "h" } : refused),
+      { status: said });
+  };
+  const sender = new Sender(store, "d".repeat(32), () => {}), planned = [];
+  for (let i = 0; i < 3; i++) {
+    const before = sender.timer;
+    rounds.push([]);
+    await sender.send();
+    planned.push(sender.timer !== before);
+    clearTimeout(sender.timer);
+  }
+  return { rounds: rounds.map((one) => one.join(" ")), planned };
+}"""
+
+
+@pytest.mark.parametrize(
+    ("why", "checks", "photos", "rounds", "planned"),
+    [
+        ("both get through", [], [], ["check photo", "", ""], [False] * 3),
+        ("no signal at first", [0], [], ["check", "check photo", ""], [True, False, False]),
+        ("the server fails once", [500], [], ["check", "check photo", ""], [True, False, False]),
+        ("twice", [0, 500], [], ["check", "check", "check photo"], [True, True, False]),
+        ("the photo fails", [], [500], ["check photo", "photo", ""], [True, False, False]),
+        ("the photo is refused", [], [413], ["check photo", "", ""], [False] * 3),
+        ("the check is refused", [413], [], ["check", "", ""], [False] * 3),
+    ],
+)
+def test_a_photo_goes_in_the_round_that_takes_its_check(
+    scripts: Page,
+    why: str,
+    checks: list[int],
+    photos: list[int],
+    rounds: list[str],
+    planned: list[bool],
+) -> None:
+    seen = scripts.evaluate(PHOTO, {"checks": checks, "photos": photos})
+    assert seen == {"rounds": rounds, "planned": planned}, why
+
+
 def codes_in(*folders: str) -> set[str]:
     """The codes that the server refuses with, as they stand in its source."""
     text = "".join(path.read_text() for one in folders for path in (ROOT / one).rglob("*.py"))

@@ -123,17 +123,22 @@ def facts(one: Phone) -> dict[str, Any]:
     return found
 
 
+def revision(drafts: list[dict[str, Any]]) -> int:
+    """How often the one draft there is was stored."""
+    return int(drafts[0]["rev"])
+
+
 def test_answers_of_one_window_are_not_overwritten_by_another(one: Phone) -> None:
     other = beside(one)
     for _ in range(3):
         one.answer()
     before = facts(one)
     assert len(before) >= 2
+    rev = revision(one.stored("drafts"))
     other.locator(".asking .unsure, .asking .answers .answer").first.click()
     other.wait_for_function(f"() => location.href !== {one.page.url!r}")
-    other.wait_for_timeout(300)
-    after = facts(one)
-    assert set(before) <= set(after)
+    one.wait_stored("drafts", lambda drafts: revision(drafts) > rev)
+    assert set(before) <= set(facts(one))
 
 
 def test_the_other_window_shows_what_was_answered(one: Phone) -> None:

@@ -16,6 +16,10 @@ from tests.support.browser import FLAGS, executable
 
 SCREEN = {"width": 360, "height": 740}
 
+# Whether the phone holds what its second start fetches.
+HELD = """async () => (await Promise.all(["/rulebook-figures.json", "/words-figures.en.json"]
+  .map((address) => caches.match(address)))).every(Boolean)"""
+
 # What stands on the screen when a person is asked something, first match wins.
 OPEN_LADDER = ".ladder:has(.rung):not(:has([aria-pressed=true]))"
 CHECKLIST, PAD = ".ticks", ".pad"
@@ -160,6 +164,20 @@ class Phone:
             if time.monotonic() > deadline:
                 raise AssertionError(f"never came true: {condition}")
             time.sleep(0.01)
+
+    def sending_over(self) -> None:
+        """Wait until no page is trying to send: the app holds a lock while it does."""
+        self.page.evaluate("navigator.locks.request('twentymile-send', () => {})")
+
+    def wait_stored(
+        self, kind: str, enough: Callable[[list[dict[str, object]]], bool]
+    ) -> list[dict[str, object]]:
+        """What the phone keeps of one kind, once that is ``enough``; AssertionError after 8 s."""
+        deadline = time.monotonic() + 8
+        while not enough(stored := self.stored(kind)):
+            assert time.monotonic() < deadline, f"{kind} stayed at {stored}"
+            self.page.wait_for_timeout(50)
+        return stored
 
     def answer_until(self, enough: Callable[[], bool], limit: int = 150) -> None:
         for _ in range(limit):
