@@ -96,8 +96,10 @@ def _line(step: dict[str, Any]) -> str:
 
 def _value(step: dict[str, Any]) -> str:
     value = step["value"]
-    if step["text"] in ("not answered", "table") or isinstance(value[0], str):
-        return f"{step['text']} {value}" if step["text"] == "table" else str(step["text"])
+    if isinstance(value[0], list):
+        return f"{step['text']} {value}"
+    if not step.get("answered", True) or isinstance(value[0], str):
+        return str(step["text"])
     low, high = (f"{end:.6g}" for end in value)
     return (low if low == high else f"{low} to {high}") + f" {step['unit']}"
 

@@ -7,26 +7,38 @@ calculator. The twin is ``static/engine/explain.js``.
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from dataclasses import replace
 from typing import Any
 
-from checks.facts import EPOCH, BadInput
+from checks.facts import BadInput
 from checks.formula import Case, Tree, children, compile_tree, mate_of, place_for
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
 from checks.units import range_text
-from checks.words import words
+from checks.words import Words, words
+from checks.working import Writer, deciding
 
 SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤"}
 
 
-def explain(name: str, place: str, case: Case, book: Rulebook) -> list[dict[str, Any]]:
+Text = Callable[[Range, str], str]
+
+
+def explain(
+    name: str,
+    place: str,
+    case: Case,
+    book: Rulebook,
+    text: Text = range_text,
+    said: Words | None = None,
+) -> list[dict[str, Any]]:
     """Steps that lead to quantity ``name`` at ``place``, the last one its result.
 
     Each step has kind (fact, limit, quantity), id, place, label, value ``[low, high]`` or the
-    choices still possible, text for a person, and unit; limits and quantities also source and
-    standing, quantities formula. Raises BadInput for an unknown quantity or a place that the
-    trailer does not have.
+    choices still possible, text for a person, and unit; facts also answered, limits and quantities
+    source and standing, quantities formula and sum, which is the formula with its numbers put in.
+    text: a range and its unit as the reader wants them. Raises BadInput for an unknown quantity or
+    a place that the trailer does not have.
     """
     if name not in book.quantities:
         raise BadInput("no_quantity", name)
@@ -35,21 +47,32 @@ def explain(name: str, place: str, case: Case, book: Rulebook) -> list[dict[str,
     if place not in places[scope]:
         raise BadInput("quantity_place", name, scope=scope, places=places[scope])
     steps: dict[tuple[str, str, str], dict[str, Any]] = {}
-    _quantity(name, place, case, book, steps)
+    _quantity(name, Writer(case, place, book, said or words("en"), text), steps)
     return list(steps.values())
 
 
-def _quantity(name: str, place: str, case: Case, book: Rulebook, steps: Any) -> None:
-    item = book.quantities[name]
-    at = place_for(item.scope, place)
+def decided_by(
+    finding: str, place: str, case: Case, book: Rulebook, text: Text = range_text
+) -> list[str]:
+    """The comparisons that make a finding hold at a place, a sentence each; [] where none does."""
+    tree = prune(book.findings[finding].when.tree, case, place, book)
+    writer = Writer(case, place, book, words("en"), text)
+    return list(dict.fromkeys(deciding(tree, writer)))
+
+
+def _quantity(name: str, w: Writer, steps: Any) -> None:
+    item = w.book.quantities[name]
+    at = place_for(item.scope, w.place)
     key = ("quantity", name, at)
     if key in steps:
         return
-    tree = prune(item.formula.tree, case, at, book)
-    _inputs(tree, at, case, book, steps)
-    value = compile_tree(["quantity", name], book.context)(case, at)
+    here = replace(w, place=at)
+    tree = prune(item.formula.tree, w.case, at, w.book)
+    _inputs(tree, here, steps)
+    value = compile_tree(["quantity", name], w.book.context)(w.case, at)
     steps[key] = _step("quantity", name, at, value, item.unit) | {
         "formula": infix(tree),
+        "sum": here.sum(tree),
         "source": item.source,
         "standing": item.standing,
     }
@@ -77,53 +100,53 @@ def prune(tree: Tree, case: Case, place: str, book: Rulebook) -> Tree:
     return [op, *(prune(t, case, place, book) for t in tree[1:])]
 
 
-def _inputs(tree: Tree, place: str, case: Case, book: Rulebook, steps: Any) -> None:
+def _inputs(tree: Tree, w: Writer, steps: Any) -> None:
     if not isinstance(tree, list):
         return
     op = tree[0]
     if op == "quantity":
-        _quantity(tree[1], place, case, book, steps)
+        _quantity(tree[1], w, steps)
     elif op in ("fact", "is", "rank", "known", "pick"):
-        _fact(tree[1], place, case, book, steps)
-    places = [place]
+        _fact(tree[1], w, steps)
+    places = [w.place]
     if op == "mate":
-        places = [mate_of(place)]
+        places = [mate_of(w.place)]
     elif op == "each":
-        places = case.wheels
+        places = w.case.wheels
     for part in children(tree):
         for at in places:
-            _inputs(part, at, case, book, steps)
+            _inputs(part, replace(w, place=at), steps)
     if op in ("limit", "table"):
-        _limit(tree[1], book, steps)
+        _limit(tree[1], w, steps)
 
 
-def _fact(name: str, place: str, case: Case, book: Rulebook, steps: Any) -> None:
+def _fact(name: str, w: Writer, steps: Any) -> None:
     if name == "today":
         return
-    fact = book.facts[name]
-    at = place_for(fact.scope, place)
-    value = case.facts.get((name, at), fact.whole())
+    fact = w.book.facts[name]
+    at = place_for(fact.scope, w.place)
+    value = w.case.facts.get((name, at), fact.whole())
     if fact.kind == "choice":
         names = [c for i, c in enumerate(fact.choices) if value >> i & 1]
-        text = " or ".join(words("en").say(f"fact-{name}.choice-{c}") for c in names)
-        if len(names) == len(fact.choices):
-            text = "not answered"
-        steps[("fact", name, at)] = _shell("fact", name, at) | {"value": names, "text": text}
-        return
-    step = _step("fact", name, at, value, fact.unit)
+        either = f" {w.said.say('working-or')} "
+        text = either.join(w.said.say(f"fact-{name}.choice-{c}") for c in names)
+        step = _shell("fact", name, at) | {"value": names, "text": text}
+    else:
+        step = _step("fact", name, at, value, fact.unit)
     if fact.kind == "made":
-        step["text"] = " to ".join((EPOCH + timedelta(days=end)).isoformat() for end in value)
-    if value == fact.whole():
-        step["text"] = "not answered"
+        step["text"] = w.dates(value)
+    step["answered"] = value != fact.whole()
+    if not step["answered"]:
+        step["text"] = w.said.say("working-open")
     steps[("fact", name, at)] = step
 
 
-def _limit(name: str, book: Rulebook, steps: Any) -> None:
-    entry = book.data["limits"][name]
+def _limit(name: str, w: Writer, steps: Any) -> None:
+    entry = w.book.data["limits"][name]
     step = _shell("limit", name, "") | {"unit": entry["unit"]}
     value = entry["value"]
     if isinstance(value, list) and isinstance(value[0], list):
-        step |= {"value": value, "text": "table"}
+        step |= {"value": value, "text": w.said.say("working-table")}
     else:
         ends = value if isinstance(value, list) else [value, value]
         step |= {"value": ends, "text": range_text((ends[0], ends[1]), entry["unit"])}

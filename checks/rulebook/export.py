@@ -142,7 +142,7 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
 
 # Words by how their names begin: those of every part, and those of one part alone. The rest are
 # for the server's pages.
-SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
+SHARED = ("level-", "check-", "caution-", "standing-", "unit-", "working-")
 # What the app says only on screens that a first visit does without; the reasons of findings too.
 LATER = ("app-file-", "app-link-", "app-pair", "app-photo-", "app-settings-", "app-sums-")
 ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": (), "later": LATER}

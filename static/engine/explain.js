@@ -1,13 +1,18 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
-import { BadInput, bitOf, dayText, shown, wholeOf } from "./facts.js";
+import { BadInput, bitOf, shown, wholeOf } from "./facts.js";
 import { axlesOf, compileTree, mateOf, placeFor, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
+import { Writer, deciding } from "./working.js";
 
 const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤" };
 
-export function explain(name, place, kase, book) {
+const plainly = ({ units }) => (range, unit) => rangeText(units, range, unit);
+
+/** The steps to a quantity of a loaded rulebook; `text(range, unit)` writes values as the reader wants them. */
+export function explain(loaded, name, place, payload, text = null) {
+  const { kase, book } = loaded.read(payload);
   if (!Object.hasOwn(book.quantities, name)) throw new BadInput("no_quantity", name);
   const { scope } = book.quantities[name], { wheels } = kase;
   const places = { trailer: [""], axle: axlesOf(wheels), wheel: wheels }[scope];
@@ -15,23 +20,29 @@ export function explain(name, place, kase, book) {
     throw new BadInput("quantity_place", name, { scope, places: shown(places) });
   }
   const steps = new Map();
-  addQuantity(name, place, kase, book, steps);
+  addQuantity(name, new Writer(kase, place, book, text ?? plainly(book)), steps);
   return [...steps.values()];
+}
+
+/** The comparisons that make a finding hold at a place, a sentence each. */
+export function decidedBy(loaded, finding, place, payload, text = null) {
+  const { kase, book } = loaded.read(payload), tree = prune(book.findings[finding].when, place, kase, book);
+  return [...new Set(deciding(tree, new Writer(kase, place, book, text ?? plainly(book))))];
 }
 
 // Sorted as in Python; an object would put a choice such as "2" first.
 const arms = (cases) => Object.keys(cases).sort().map((one) => [one, cases[one]]);
 const value = (tree, place, kase, book) => compileTree(tree, book.context)(kase, place);
 
-function addQuantity(name, place, kase, book, steps) {
+function addQuantity(name, { kase, book, place, ...writer }, steps) {
   const { scope, unit, formula, source, standing } = book.quantities[name];
   const at = placeFor(scope, place), key = `quantity ${name} ${at}`;
   if (steps.has(key)) return;
-  const tree = prune(formula, at, kase, book);
-  addInputs(tree, at, kase, book, steps);
+  const here = new Writer(kase, at, book, writer.text), tree = prune(formula, at, kase, book);
+  addInputs(tree, here, steps);
   const range = value(["quantity", name], at, kase, book);
   const step = rangeStep("quantity", name, at, range, unit, book);
-  steps.set(key, { ...step, formula: infix(tree), source, standing });
+  steps.set(key, { ...step, formula: infix(tree), sum: here.sum(tree), source, standing });
 }
 
 // The tree without the branches that the answers rule out.
@@ -52,43 +63,45 @@ function prune(tree, place, kase, book) {
   return op === "each" ? tree : [op, ...tree.slice(1).map(inner)];
 }
 
-function addInputs(tree, place, kase, book, steps) {
+function addInputs(tree, writer, steps) {
   if (!Array.isArray(tree)) return;
-  const [op, first, second, third] = tree;
-  const add = (branch, at = place) => addInputs(branch, at, kase, book, steps);
-  if (op === "quantity") addQuantity(first, place, kase, book, steps);
-  else if (["fact", "is", "rank", "known"].includes(op)) addFact(first, place, kase, book, steps);
-  else if (op === "limit") addLimit(first, book, steps);
+  const [op, first, second, third] = tree, { kase, place } = writer;
+  const add = (branch, at = place) => addInputs(branch, at === place ? writer : writer.at(at), steps);
+  if (op === "quantity") addQuantity(first, writer, steps);
+  else if (["fact", "is", "rank", "known"].includes(op)) addFact(first, writer, steps);
+  else if (op === "limit") addLimit(first, writer, steps);
   else if (op === "table") {
     add(second);
-    addLimit(first, book, steps);
+    addLimit(first, writer, steps);
   } else if (op === "pick") {
-    addFact(first, place, kase, book, steps);
+    addFact(first, writer, steps);
     arms(second).forEach(([, arm]) => add(arm));
   } else if (op === "mate") add(first, mateOf(place));
   else if (op === "each") kase.wheels.forEach((wheel) => add(third, wheel));
   else tree.slice(1).forEach((one) => add(one));
 }
 
-function addFact(name, place, kase, book, steps) {
+function addFact(name, writer, steps) {
   if (name === "today") return;
-  const fact = book.facts[name], at = placeFor(fact.scope, place), whole = wholeOf(fact);
-  const answer = kase.facts[name]?.[at] ?? whole;
+  const { kase, book } = writer, fact = book.facts[name], at = placeFor(fact.scope, writer.place);
+  const whole = wholeOf(fact), answer = kase.facts[name]?.[at] ?? whole;
   let step;
   if (fact.kind === "choice") {
     const names = fact.choices.filter((one, i, all) => answer & bitOf(all, i));
-    const text = names.map((one) => book.words.say(`fact-${name}.choice-${one}`)).join(" or ");
+    const text = names.map((one) => book.words.say(`fact-${name}.choice-${one}`)).join(` ${writer.say("or")} `);
     step = { ...shell("fact", name, at), value: names, text };
   } else step = rangeStep("fact", name, at, answer, fact.unit, book);
-  if (fact.kind === "made") step.text = answer.map(dayText).join(" to ");
-  if (same(answer, whole)) step.text = "not answered";
+  if (fact.kind === "made") step.text = writer.dates(answer);
+  step.answered = !same(answer, whole);
+  if (!step.answered) step.text = writer.say("open");
   steps.set(`fact ${name} ${at}`, step);
 }
 
-function addLimit(name, book, steps) {
+function addLimit(name, writer, steps) {
+  const { book } = writer;
   const { value: given, unit, source, standing } = book.limits[name];
   const isTable = Array.isArray(given?.[0]), ends = Array.isArray(given) ? given : [given, given];
-  const text = isTable ? "table" : rangeText(book.units, ends, unit);
+  const text = isTable ? writer.say("table") : rangeText(book.units, ends, unit);
   steps.set(`limit ${name}`, { ...shell("limit", name, ""), unit, value: ends, text, source, standing });
 }
 

@@ -1,6 +1,5 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
-import { explain } from "./explain.js";
 import { Case, axlesOf, compileTree, placeFor, same } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
@@ -32,8 +31,8 @@ export function load(json, words) {
       const { kase } = readCase({ check: CHECKS[0], date, facts }, book);
       return json.facts[name].choices.filter((one) => !tests[one] || tests[one](kase, placeOf(key)) !== NO);
     },
-    explain: (quantity, place, payload) =>
-      explain(quantity, place, readCase(payload, book).kase, book),
+    // What engine/explain.js needs, which comes later than a first visit.
+    read: (payload) => ({ kase: readCase(payload, book).kase, book }),
     readAnswer(key, raw, date) {
       const [name] = splitKey(key, json.facts);
       return readAnswer(json.facts[name], key, raw, readDate(date), json.units);

@@ -4,7 +4,6 @@ import { placeName, say } from "../data/words.js";
 import { factOf } from "../data/asking.js";
 import { h } from "./h.js";
 import { badge, sign } from "./sign.js";
-import { working } from "./working.js";
 
 export function cautions(book, verdict) {
   const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))];
@@ -34,17 +33,30 @@ export function findings(book, check, axles, system) {
 }
 
 function card(book, check, entry, axles, system) {
-  const finding = book.data.findings[entry.finding], places = placesText(entry.places, axles);
+  const places = placesText(entry.places, axles);
   const told = (part = "") => book.words.say(`finding-${entry.finding}${part}`);
   return h("article", { class: `card ${entry.level}` },
     h("div", { class: "cardhead" }, sign(entry.level, { words: book.words })),
     h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
     book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
-    h("details", {}, h("summary", {}, say("app-working-and-source")),
-      (finding.shows ?? []).flatMap((name) => entry.places
+    reasons(book, check, entry, axles, system));
+}
+
+// Worked out when it is opened: what that takes comes later than a first visit.
+function reasons(book, check, entry, axles, system) {
+  const finding = book.data.findings[entry.finding], inside = h("div", {});
+  const fill = async () => {
+    if (inside.firstChild) return;
+    const { decision, working } = await import("./working.js").catch(() => ({}));
+    const shown = working ? [
+      decision(book, check, entry.finding, entry.places[0], system),
+      ...(finding.shows ?? []).flatMap((name) => entry.places
         .map((place) => working(book, check, name, place, axles, system))),
-      h("p", {}, sourceText(finding))));
+    ] : [];
+    inside.replaceChildren(...shown.filter(Boolean), h("p", {}, sourceText(finding)));
+  };
+  return h("details", { ontoggle: fill }, h("summary", {}, say("app-working-and-source")), inside);
 }
 
 function sourceText({ source, standing: id }) {

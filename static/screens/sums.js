@@ -2,6 +2,7 @@
 // trailer stand on one sheet, so that a weight given for one sum is there for the next.
 
 import { placeName, say } from "../data/words.js";
+import { explain } from "../engine/explain.js";
 import { placeFor } from "../engine/formula.js";
 import { LEVELS } from "../engine/judge.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "../data/asking.js";
@@ -13,6 +14,7 @@ import { back, go, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
+import { valueText } from "../parts/numbers.js";
 import { stepList, valueOf } from "../parts/working.js";
 import { answerText } from "../parts/answer.js";
 import { cautions, findings, unsettled } from "../parts/findings.js";
@@ -124,7 +126,8 @@ class Sheet {
   /** The working of a quantity, and the keys it still waits for; "not sure" is an answer. */
   working(name, place, point) {
     const { book, facts, draft } = this;
-    const steps = book.explain(name, place, { check: "figures", date: draft.date, facts });
+    const steps = explain(book, name, place, { check: "figures", date: draft.date, facts },
+      (range, unit) => valueText(book, range, unit, this.app.settings.units));
     const keys = steps.filter((s) => s.kind === "fact").map((s) => (s.place ? `${s.id}@${s.place}` : s.id));
     const missing = keys.filter((key) => !(key in facts) && this.steps.has(key));
     // A sum over what happens to be known has nothing yet.

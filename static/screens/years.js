@@ -1,5 +1,6 @@
 // Each hub against its mate over the years, drawn stop by stop.
 
+import { explain } from "../engine/explain.js";
 import { checksOf } from "../data/queries.js";
 import { placeName, say } from "../data/words.js";
 import { BadInput } from "../engine/judge.js";
@@ -33,7 +34,7 @@ function section(book, stops, wheel, axles) {
 /** [middle, spread] of a wheel against its mate at a stop, or null where nothing can be said. */
 export function rowOf(book, { check, date, facts }, wheel) {
   const mate = wheel.slice(0, -1) + (wheel.endsWith("L") ? "R" : "L");
-  const value = (name, place) => book.explain(name, place, { check, date, facts }).at(-1).value;
+  const value = (name, place) => explain(book, name, place, { check, date, facts }).at(-1).value;
   try {
     const middle = (name) => value(name, "").reduce((sum, one) => sum + one, 0) / 2;
     const perUnit = middle("drag_rise") * middle("share_reached") * middle("share_left");

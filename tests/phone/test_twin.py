@@ -18,7 +18,7 @@ import pytest
 import rfc8785
 from playwright.sync_api import Browser, Page
 
-from checks.explain import explain
+from checks.explain import decided_by, explain
 from checks.formula import OPERATORS, compile_tree, walk
 from checks.interval import WHOLE
 from checks.judge import asked, offered, read_case
@@ -397,7 +397,8 @@ def test_both_engines_offer_the_same_choices(page: Page) -> None:
 EXPLAIN = """
     const { wordsOf } = await import("/static/data/words.js");
     const book = (await engine("judge")).load(input.book, wordsOf(input.said.say));
-    return input.asked.map(([name, place, payload]) => book.explain(name, place, payload));
+    const { explain } = await engine("explain");
+    return input.asked.map((one) => explain(book, ...one));
 """
 
 
@@ -421,6 +422,29 @@ def test_both_engines_show_the_same_working(page: Page) -> None:
         for here, there in zip(ours, steps, strict=True):
             if there["kind"] == "quantity":
                 assert alike(here["value"], there["value"]), (name, place, payload)
+
+
+DECIDED = """
+    const { wordsOf } = await import("/static/data/words.js");
+    const book = (await engine("judge")).load(input.book, wordsOf(input.said.say));
+    const { decidedBy } = await engine("explain");
+    return input.asked.map((one) => decidedBy(book, ...one));
+"""
+
+
+def test_both_engines_tell_the_same_comparisons_that_decide(page: Page) -> None:
+    book, asked_for, ours = load(), [], []
+    for case in cases.all_cases():
+        payload = cases.payload(case)
+        for found in cases.verdict_or_error(payload).get("findings", []):
+            name, place = found["finding"], found["place"]
+            _, answers = read_case(payload, book)
+            asked_for.append((name, place, payload))
+            ours.append(decided_by(name, place, answers, book))
+    assert sum(map(bool, ours)) > 300
+    theirs = run(page, DECIDED, {"book": served(), "said": said(), "asked": asked_for})
+    for key, here, there in zip(asked_for, ours, theirs, strict=True):
+        assert here == there, key
 
 
 def bare(step: dict[str, Any]) -> dict[str, Any]:

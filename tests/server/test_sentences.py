@@ -19,7 +19,6 @@ SOURCES = [p for p in sorted((ROOT / "webapp").rglob("*.py")) if "migrations" no
 OPERATORS = ("commands/", "__main__.py", "config.py", "storage/migrate.py")
 # Said to whoever writes the code, or to another program.
 PROGRAMS = {
-    "not answered",  # how checks.explain marks a step
     "a stored time needs its offset",
     "a time needs its offset",
     "an object names a field twice",

@@ -13,9 +13,10 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from checks.explain import explain
+from checks.explain import decided_by, explain
 from checks.facts import BadInput, wheel_order
 from checks.formula import Case, compile_tree, place_for
+from checks.interval import YES, Range
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit, units
@@ -214,9 +215,12 @@ def case_of(body: Mapping[str, Any]) -> Case | None:
 
 def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
     """The quantities behind the findings, each once: ``{"title", "text", "steps"}``."""
-    book, found = load(), {}
+    book = load()
+    found: dict[tuple[str, str], Json | None] = {}
     for one in findings:
         entry = book.data["findings"].get(one["finding"])
+        if entry and case is not None and (why := decision(one, case, book, axles)):
+            found[one["finding"], f"{one['place']} decided"] = why
         for name in entry.get("shows", ()) if entry and case is not None else ():
             place = place_for(book.quantities[name].scope, one["place"])
             if (name, place) not in found:
@@ -224,28 +228,47 @@ def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
     return [one for one in found.values() if one]
 
 
+def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
+    """The comparisons that make a finding hold by today's rules, if it holds by them."""
+    places = {"", *case.wheels, *(wheel[0] for wheel in case.wheels)}
+    if one["place"] not in places or book.findings[one["finding"]].test(case, one["place"]) != YES:
+        return None
+    lines = decided_by(one["finding"], one["place"], case, book, in_us)
+    where = place_text(one["place"], axles)
+    title = say(f"finding-{one['finding']}")
+    titled = f"{title} ({where.lower()})" if where else title
+    return {"title": titled, "text": "; ".join(lines), "steps": []} if lines else None
+
+
 def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> Json | None:
     try:
-        steps = explain(name, place, case, book)
+        steps = explain(name, place, case, book, in_us)
     except BadInput:
         return None
-    if any(step["text"] == "not answered" for step in steps):
+    if not all(step.get("answered", True) for step in steps):
         return None  # nearly every number is possible then, which tells nobody anything
     lines = [step | {"title": step_title(step, axles), "text": us_text(step)} for step in steps]
     return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
 
 
+def in_us(ends: Range, unit: str) -> str:
+    """A range in US units where its unit has such a twin."""
+    target = units()[unit].get("us", unit)
+    low, high = (to_unit(end, unit, target) for end in ends)
+    return range_text((low, high), target)
+
+
 def us_text(step: Json) -> str:
     """The step's value in US units where it is a plain range of a unit that has one."""
-    target = units().get(step.get("unit", ""), {}).get("us")
-    value = step["value"]
-    if target is None or len(value) != 2 or not all(map(is_number, value)):
+    value, unit = step["value"], step.get("unit", "")
+    if unit not in units() or len(value) != 2 or not all(map(is_number, value)):
         return str(step["text"])
-    ends = [to_unit(end, step["unit"], target) for end in value]
-    return range_text((min(ends), max(ends)), target)
+    return in_us((value[0], value[1]), unit)
 
 
 def step_title(step: Json, axles: int) -> str:
+    if step["kind"] == "limit":
+        return said("working-limit", step["label"])
     name = said(f"{step['kind']}-{step['id']}", step["label"])
     where = place_text(step["place"], axles)
     return f"{name} ({where.lower()})" if where else name

@@ -267,8 +267,8 @@ def worked(sheet: Sheet, check: Json) -> None:
         sheet.text_block(f"{one['title']}: {one['text']}", 10, bold=True)
         for step in one["steps"]:
             sheet.text_block(f"{step['title']}: {step['text']}", 8.5, indent=4)
-            if step.get("formula"):
-                sheet.text_block(f"= {step['formula']}", 8, indent=8)
+            if step.get("sum", step["text"]) != step["text"]:
+                sheet.text_block(f"= {step['sum']}", 8, indent=8)
             if step.get("source"):
                 sheet.text_block(str(step["source"]), 8, indent=8)
         sheet.ln(1)
