@@ -146,7 +146,7 @@ SHARED = ("level-", "check-", "caution-", "standing-", "unit-", "working-")
 # What the app says only on screens that a first visit does without; the reasons of findings too.
 LATER = ("app-file-", "app-link-", "app-pair", "app-photo-", "app-settings-", "app-sums-")
 ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": (), "later": LATER}
-STOPS = ("run_stop", "quick_stop")
+STOPS = ("quick_stop",)  # a full stop goes on from a quick one
 NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
 
 
@@ -162,7 +162,8 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
 
 def is_later(name: str) -> bool:
     """Whether the app can do without these words on a first visit."""
-    return name.startswith(LATER) or (name.startswith("finding-") and name.endswith(".why"))
+    reason = name.startswith("finding-") and name.endswith(".why")
+    return reason or name.startswith((*LATER, "quantity-"))
 
 
 def first_words(data: Data, names: Iterable[str]) -> list[str]:

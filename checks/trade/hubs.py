@@ -18,6 +18,7 @@ from checks.formula import (
     fact,
     high,
     is_,
+    known,
     limit,
     low,
     mate,
@@ -46,6 +47,9 @@ seems_hot = ~untouchable & (
     (by_hand & is_("hub_feel", "hot", "very_hot", "no_touch"))
     | (by_thermometer & (quantity("hub_rise") > quantity("healthy_high")))
 )
+
+no_hand_near = each("any", "axle", untouchable)
+unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
 FACTS = [
     number("air", "degC", -45, 55, us="degF", metric="degC", spread=1.0),
@@ -79,6 +83,17 @@ FACTS = [
         when=by_thermometer & ~untouchable,
     ),
     choice("turns", "free", "drags", "rough", scope="wheel", when=seems_hot, optional=True),
+    number(
+        "drum_reading",
+        "degC",
+        -45,
+        600,
+        us="degF",
+        metric="degC",
+        scope="wheel",
+        when=seems_hot & by_thermometer & ~unbraked & ~is_("hub_spot", "drum"),
+        optional=True,
+    ),
     choice(
         "pair_feel",
         "alike",
@@ -87,13 +102,50 @@ FACTS = [
         "right_slightly",
         "right_clearly",
         scope="axle",
-        when=by_hand & ~each("any", "axle", untouchable),
+        when=by_hand & ~no_hand_near,
+    ),
+    # who cannot read a temperature may still know the gap
+    choice("gap_side", "alike", "left", "right", scope="axle", when=unread, optional=True),
+    number(
+        "gap_size",
+        "K",
+        0,
+        200,
+        us="dF",
+        metric="K",
+        scope="axle",
+        when=unread & known("gap_side") & ~is_("gap_side", "alike"),
+        optional=True,
+    ),
+    choice("rock", "none", "felt", "rocks", scope="wheel", when=~untouchable),
+    choice(
+        "lining_look",
+        "good",
+        "thin",
+        "oily",
+        "hidden",
+        scope="wheel",
+        when=~unbraked & ~untouchable,
+        optional=True,
+    ),
+    number(
+        "tire_reading",
+        "degC",
+        -45,
+        200,
+        us="degF",
+        metric="degC",
+        scope="wheel",
+        when=by_thermometer & ~untouchable,
+        optional=True,
     ),
     yes_no("vibration"),
     yes_no("knock"),
     yes_no("swayed"),
     yes_no("brakes_weak", when=~unbraked),
     yes_no("brakes_dragged", when=~unbraked),
+    yes_no("hub_warmer"),
+    yes_no("tires_hot"),
     yes_no("hitch_pin_out"),
 ]
 
@@ -281,6 +333,14 @@ BURN = "ECMA-287 limits for touching bare metal, as quoted in a thermal-design a
 COLD = "US DOT infrared screening of 3,769 wheels: cold ones were nine times as common as hot ones"
 PAIRS = "Heat model of light trailer hubs: sound mates differ by under 5 °C in 95 of 100 cases"
 
+RIG = (
+    "Pickup and camper readings with drum and hub side by side; a brake's heat reaches the hub late"
+)
+LINING = "49 CFR part 396 App. A 1.a(6)"
+TIRES = (
+    "Published readings of trailer tires, 23 to 47 °F over the air; a monitor's first alarm, 167 °F"
+)
+
 rise = quantity("hub_rise")
 sound_most = quantity("sound_most")
 feel_step = rank("hub_feel") - mate(rank("hub_feel"))
@@ -394,6 +454,41 @@ def apart(name: str, level: str, condition: Expr, beneath: str) -> Finding:
     )  # fmt: skip
 
 
+def drum(name: str, level: str, condition: Expr) -> Finding:
+    """A finding on a warm hub against its own drum."""
+    here = by_thermometer & ~unbraked & warm & condition
+    return Finding(
+        name, "hub_turns", level, here, RIG, "secondary", HOT, ("shown_rise", "sound_usual"),
+        optional=True,
+    )  # fmt: skip
+
+
+def by_feel(name: str, level: str, condition: Expr, source: str, standing: str) -> Finding:
+    """A finding of the hands on a standing wheel, or of the eye through the inspection hole."""
+    cautions = ("traffic", "jacking")
+    braked = name.startswith("lining")
+    return Finding(
+        name, "wheel_hands", level, condition, source, standing, cautions, optional=braked
+    )
+
+
+def tire(name: str, level: str, condition: Expr, beneath: str) -> Finding:
+    """A finding on a tire's reading."""
+    return Finding(
+        name, "tire_degrees", level, by_thermometer & condition, TIRES, "secondary", HOT,
+        optional=True, beneath=beneath,
+    )  # fmt: skip
+
+
+def gap(name: str, level: str, times: Expr | float, beneath: str) -> Finding:
+    """A finding on a gap between mates that was told without their temperatures."""
+    over = fact("gap_size") > each("max", "axle", quantity("sound_gap")) * times
+    return Finding(
+        name, "hub_pair", level, by_thermometer & is_("gap_side", "left", "right") & over,
+        PAIRS, "computed", HOT, optional=True, beneath=beneath,
+    )  # fmt: skip
+
+
 def pattern(
     name: str,
     condition: Expr,
@@ -421,6 +516,8 @@ FINDINGS = [
     on_the_way("swayed", "mend"),
     on_the_way("brakes_weak", "mend", only=~unbraked),
     on_the_way("brakes_dragged", "mend", only=~unbraked),
+    on_the_way("hub_warmer", "look"),
+    on_the_way("tires_hot", "look"),
     on_the_way("hitch_pin_out", "stop"),
     heat(
         "hub_too_hot",
@@ -509,6 +606,31 @@ FINDINGS = [
         ("traffic", "jacking"),
         optional=True,
     ),
+    drum("heat_from_hub", "mend", fact("drum_reading") <= fact("hub_reading")),
+    drum(
+        "heat_from_brake",
+        "look",
+        fact("drum_reading") > fact("hub_reading") + limit("hubs.drum_beyond"),
+    ),
+    by_feel("rock_much", "stop", is_("rock", "rocks"), "Quebec C-24.2 r. 32 s. 121.1", "read"),
+    by_feel("rock_felt", "look", is_("rock", "felt"), PRACTICE, "practice"),
+    by_feel("lining_thin_here", "mend", is_("lining_look", "thin"), LINING, "read"),
+    by_feel("lining_oily_here", "mend", is_("lining_look", "oily"), LINING, "read"),
+    tire("tire_reads_hot", "mend", fact("tire_reading") >= limit("hubs.tire_hot"), ""),
+    tire(
+        "tire_reads_warm",
+        "look",
+        fact("tire_reading") - fact("air") > limit("hubs.tire_rise"),
+        "tire_reads_hot",
+    ),
+    tire(
+        "tire_reads_apart",
+        "look",
+        fact("tire_reading") - mate(fact("tire_reading")) > limit("hubs.tire_gap"),
+        "tire_reads_hot",
+    ),
+    gap("gap_told_far", "mend", limit("hubs.gap_mend"), ""),
+    gap("gap_told", "look", 1.0, "gap_told_far"),
     Finding(
         "pair_after_work",
         "hub_after_work",

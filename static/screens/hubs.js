@@ -7,6 +7,7 @@ import { placeName, say } from "../data/words.js";
 import { announce } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { back, go, missing, openHash } from "../router.js";
+import { inOwnUnit } from "../parts/numbers.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
@@ -202,19 +203,50 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
   const box = h("div", { class: "rows-of" });
   const draw = () => {
     const { book, draft, app } = stop;
-    box.replaceChildren(...keysNow().map((key) => choicesRow({
+    box.replaceChildren(...keysNow().flatMap((key) => [choicesRow({
       book, key, answer: draft.facts[key], asked: key in draft.facts, system: app.settings.units,
         typed: draft.typed?.[key],
       choices: book.data.facts[factOf(key)].kind === "choice" ? choicesOf(book, draft, key) : null,
-      give: (answer) => stop.give({ [key]: answer }, () => {
+      give: (answer) => stop.give(withDistance(stop, key, answer), () => {
         const open = keysNow().filter((one) => !(one in stop.draft.facts));
         return open.length ? draw() : done();
       }),
       other: isQuick(book, key) ? null : `#/ask/${draft.id}/${encodeURIComponent(key)}/answers`,
-    })));
+    }), key === "run_distance" ? byTime(stop, draw) : null].filter(Boolean)));
   };
   draw();
   return stop.page({ title, body: [note, box], foot: button(say("app-stop-next"), () => done(), "answer main") });
+}
+
+const MINUTES = [10, 20, 30, 45, 60, 90]; // edges of the times offered
+const USUAL_MPH = [40, 70]; // where the speed is not told
+
+/** Who knows the time and not the miles: the distance is worked out from it and the speed. */
+function byTime(stop, draw) {
+  const { book, draft } = stop, from = draft.drivenFor;
+  const give = (ends) => stop.give({ run_distance: distanceIn(book, draft, ends) },
+    () => { stop.draft = { ...stop.draft, drivenFor: ends }; draw(); });
+  const picks = MINUTES.slice(1).map((to, i) => [MINUTES[i], to]);
+  return h("details", { class: "by-time", open: Boolean(from) }, h("summary", {}, say("app-stop-by-time")),
+    h("div", { class: "picks number", role: "group", "aria-label": say("app-stop-by-time") },
+      picks.map((ends) => button(`${ends[0]}–${ends[1]} ${book.data.units.min.label}`, () => give(ends), "pick",
+        { "aria-pressed": String(String(from) === String(ends)) }))));
+}
+
+/** An answer of the run; where the distance came from a time, it follows the speed. */
+function withDistance(stop, key, answer) {
+  const { book, draft } = stop;
+  if (key === "run_distance") stop.draft = { ...draft, drivenFor: undefined };
+  if (key !== "run_speed" || !draft.drivenFor) return { [key]: answer };
+  const after = answered(draft, { [key]: answer });
+  return { [key]: answer, run_distance: distanceIn(book, after, draft.drivenFor) };
+}
+
+/** The distance driven in so many minutes at the speed told, as an answer. */
+function distanceIn(book, { facts, date }, minutes) {
+  const told = facts.run_speed ?? USUAL_MPH.map((mph) => inOwnUnit(book, book.data.facts.run_speed, mph, "mph"));
+  const speeds = book.readAnswer("run_speed", told, date), { low, high } = book.data.facts.run_distance;
+  return { raw: minutes.map((one, i) => Math.min(Math.max((one / 60) * speeds[i], low), high)) };
 }
 
 // ---- hands ----
