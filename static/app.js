@@ -12,7 +12,7 @@ import { likelyUnits } from "./parts/numbers.js";
 import { page } from "./parts/page.js";
 import { later, redraw, show, start } from "./router.js";
 import { ask } from "./screens/ask.js";
-import { front } from "./screens/front.js";
+import { begin, front } from "./screens/front.js";
 import { stopStep } from "./screens/hubs.js";
 import { stopNow } from "./screens/stop_now.js";
 import { kept, sofar } from "./screens/verdict.js";
@@ -23,6 +23,7 @@ const trailers = () => later(() => import("./screens/trailer.js"));
 
 const routesOf = (app) => [
   [/^#?\/?$/, () => front(app)],
+  [/^#\/begin\/(run_stop|walkaround|tires)$/, (check) => begin(app, check)],
   [/^#\/stop\/([^/]+)\/?([^/]+)?$/, (id, step) => stopStep(app, id, step)],
   [/^#\/walk$/, async () => (await walks()).startWalk(app)],
   [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (...at) => (await walks()).walkStep(app, ...at)],

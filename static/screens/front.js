@@ -12,19 +12,36 @@ import { sign } from "../parts/sign.js";
 import { startStop } from "./hubs.js";
 import { notices } from "./notices.js";
 
+// The drawing came with the page, so that it is there before any script.
+const band = document.querySelector(".band");
+
+/** What the large buttons start. */
+const STARTS = {
+  run_stop: startStop,
+  walkaround: (app) => startCheck(app, "walkaround", app.settings.trailer),
+  tires: (app) => startCheck(app, "tires", app.settings.trailer),
+};
+
+/** `#/begin/<check>`: tapped on the page that came with the answer, before the app was there. */
+export function begin(app, check) {
+  history.replaceState(null, "", "#/");
+  return STARTS[check](app);
+}
+
 export async function front(app) {
   const { store } = app, asked = [store.all("drafts"), trailersOf(store), recordsOf(store)];
   const [drafts, trailers, { readable, unreadable }] = await Promise.all(asked);
   // Without it the page still works: what is due is then seen as soon as there is signal.
   const { cards } = app.links.length ? await later(() => import("./link.js")).catch(() => ({})) : {};
-  const big = (check, onclick) => h("button", { type: "button", class: "big", onclick, value: check },
+  const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
   return page({
     name: "front",
     body: [
       h("h1", { tabindex: "-1", class: "title" }, h("img",
-        { src: "/static/icons/hub.svg", alt: "", width: 36, height: 36 }),
+        { src: "/static/icons/hub.svg", alt: "", width: 44, height: 44 }),
         say("app-name")),
+      h("p", { class: "what" }, say("app-what")), band?.cloneNode(true),
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), live(() => cards?.(app)), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
@@ -34,9 +51,7 @@ export async function front(app) {
     ],
     foot: [
       trailers.length ? chooser(app, trailers) : null,
-      big("run_stop", () => startStop(app)),
-      big("walkaround", () => startCheck(app, "walkaround", app.settings.trailer)),
-      big("tires", () => startCheck(app, "tires", app.settings.trailer)),
+      Object.keys(STARTS).map(big),
       link(say("check-figures.front"), "#/sums", "answer quietly"),
       h("nav", { class: "links" }, link(say("app-walk"), "#/walk"), link(say("app-run"), "#/run"),
         link(say("app-lamps"), "#/lamps"),

@@ -54,7 +54,7 @@ class Phone:
 
     def open(self, hash: str = "") -> None:
         self.page.goto(f"{self.address}/{hash}")
-        self.page.wait_for_selector(".page")
+        self.page.wait_for_selector(".page:not(.first)")
 
     def install(self) -> None:
         """First visit, until the front page says that the phone now holds the whole app."""

@@ -153,6 +153,7 @@ app-photos = Photos
 app-photos-here = Photos of this
 app-add-photo = Add a photo
 app-name = Twentymile
+app-what = Checks for a light trailer: before you go, and twenty miles out.
 app-ready = Ready to work without signal.
 app-trailers = Trailers
 app-history = History

@@ -1,0 +1,83 @@
+"""The front page is drawn by the answer itself: before any script, and without a jump after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, Route
+
+from tests.support.phone import Phone, phone
+
+PHONE = {"width": 360, "height": 740}
+# How far things moved by themselves, as web.dev/cls defines it.
+SHIFTS = """() => new Promise((done) => new PerformanceObserver((list) =>
+    done(list.getEntries().reduce((sum, { value }) => sum + value, 0)))
+    .observe({ type: "layout-shift", buffered: true }) || setTimeout(() => done(0), 1500))"""
+
+
+@pytest.fixture
+def bare(chromium: Browser, server: str) -> Iterator[Page]:
+    """A browser whose scripts never arrive."""
+    context = chromium.new_context(viewport=PHONE, service_workers="block")
+    page = context.new_page()
+    page.route("**/app.js", lambda _: None)
+    page.set_default_timeout(10_000)
+    yield page
+    context.close()
+
+
+@pytest.fixture
+def fresh(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
+    with phone(chromium, tmp_path, server) as one:
+        yield one
+
+
+def test_it_is_there_before_the_app(bare: Page, server: str) -> None:
+    bare.goto(f"{server}/", wait_until="commit")
+    for text in ("Twentymile", "twenty miles out", "You've stopped", "Before you go", "Tires"):
+        bare.locator(".first").get_by_text(text).first.wait_for()
+    assert bare.locator(".band").is_visible()
+    assert bare.locator("button").count() == 0  # those are the app's
+
+
+def test_another_address_does_not_show_it_first(bare: Page, server: str) -> None:
+    bare.goto(f"{server}/#/history", wait_until="commit")
+    bare.locator(".first").wait_for(state="attached")
+    assert not bare.locator(".first").is_visible()
+
+
+STARTS = {
+    "You've stopped": "Look, listen and smell first.",
+    "Tires": "",
+}
+
+
+@pytest.mark.parametrize("name", STARTS)
+def test_what_was_tapped_before_the_app_was_there_is_begun(
+    chromium: Browser, server: str, name: str
+) -> None:
+    context = chromium.new_context(viewport=PHONE, service_workers="block")
+    page = context.new_page()
+    held: list[Route] = []
+    page.set_default_timeout(20_000)
+    page.route("**/app.js", lambda route: held.append(route))
+    page.goto(f"{server}/", wait_until="commit")
+    page.get_by_text(name, exact=True).click()
+    held[0].continue_()
+    page.locator(".first").wait_for(state="detached")
+    assert STARTS[name] in page.inner_text("h1")
+    assert not page.url.endswith("begin")
+    page.go_back()
+    page.get_by_text("You've stopped").wait_for()
+    context.close()
+
+
+def test_nothing_jumps_when_the_app_takes_over(chromium: Browser, server: str) -> None:
+    context = chromium.new_context(viewport=PHONE)
+    page = context.new_page()
+    page.goto(f"{server}/")
+    page.locator("button.big").first.wait_for()
+    assert page.evaluate(SHIFTS) < 0.01
+    context.close()
