@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
+from email.utils import parsedate_to_datetime
 from html import unescape
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -12,7 +14,8 @@ from flask import Flask
 
 from tests.shop.test_inbox import HOT, desk, listed, read
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
-from tests.support.shops import read_link
+from tests.support.shops import JOB, read_link
+from webapp.commands import mail
 
 MINUTE = timedelta(minutes=1)
 
@@ -69,6 +72,41 @@ def after_renewal(floor: Floor) -> str:
     return sent(floor, run_stop(made=NOW - DAY, **HOT))
 
 
+def at_the_bench(floor: Floor) -> str:
+    """Found on the bench, and handed over all the same."""
+    answer = desk(floor).post(
+        "/shop/jobs/new", data=JOB | BENCH_STOP | {"trailer": floor.trailer, "customer_name": ""}
+    )
+    assert answer.status_code == 302, answer.text
+    (job,) = [row for row in floor.rows("jobs") if row["id"] != floor.job]
+    return str(job["record_id"])
+
+
+def after_a_reply(floor: Floor) -> str:
+    """Somebody has answered the customer; nobody has decided."""
+    record = by_customer(floor)
+    desk(floor).post(f"/shop/checks/{record}", data={"reply": "Do not move it. We come."})
+    return record
+
+
+def opened_again(floor: Floor) -> str:
+    """One of two at the desk decided it, the other took that back."""
+    record = by_customer(floor)
+    desk(floor).post(f"/shop/checks/{record}", data={"text": "Fine.", "decided": "y"})
+    desk(floor).post(f"/shop/checks/{record}/open")
+    return record
+
+
+def while_another_job_is_finished(floor: Floor) -> str:
+    """It comes in while somebody else at the shop finishes a job without a finding."""
+    record = by_customer(floor)
+    clean = {"trailer": floor.trailer, "finish": "1", "fact:axles": "1", "fact:brakes": "none"}
+    assert desk(floor).post("/shop/jobs/new", data=clean).status_code == 302
+    return record
+
+
+BENCH_STOP = {"finish": "1", "anyway": "1", "all:pin_done": "none"}
+
 WAYS: dict[str, Callable[[Floor], str]] = {
     "on a customer's link": by_customer,
     "for a due check": for_what_is_due,
@@ -78,6 +116,10 @@ WAYS: dict[str, Callable[[Floor], str]] = {
     "after a check that was made later": out_of_order,
     "late, on a link that has ended": late,
     "on a link that was renewed meanwhile": after_renewal,
+    "on the bench, and handed over": at_the_bench,
+    "answered, not decided": after_a_reply,
+    "decided by one at the desk, opened again by another": opened_again,
+    "while another at the desk finishes a clean job": while_another_job_is_finished,
 }
 
 
@@ -92,7 +134,16 @@ def shown(floor: Floor) -> dict[str, bool]:
     }
     found = {place: "Stop now" in head(read(floor, at)) for place, at in pages.items()}
     told = read_link(floor.app.test_client(), fresh.secret).json["open"]
-    return found | {"link": told is not None and told["level"] == "stop"}
+    found["link"] = told is not None and told["level"] == "stop"
+    return found | {"text": "is not cleared to be towed" in text_of_a_new_link(floor)}
+
+
+def text_of_a_new_link(floor: Floor) -> str:
+    """The words that go to the customer with a link made now."""
+    client = desk(floor)
+    client.post(f"/shop/jobs/{floor.job}/link")
+    page = unescape(client.get(f"/shop/jobs/{floor.job}").text)
+    return page.partition("<textarea")[2].partition("</textarea>")[0]
 
 
 def head(page: str) -> str:
@@ -100,17 +151,35 @@ def head(page: str) -> str:
     return unescape(page).partition("<h2>Checks</h2>")[0]
 
 
+PLACES = ("inbox", "trailer page", "list of trailers", "desk sheet", "link", "text")
+
+
 @pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
 def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any) -> None:
     record = way(floor)
-    everywhere = dict.fromkeys(("inbox", "trailer page", "list of trailers", "desk sheet"), True)
-    assert shown(floor) == everywhere | {"link": True}
+    assert shown(floor) == dict.fromkeys(PLACES, True)
     # A newer one without a finding repaints nothing.
     sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))
-    assert shown(floor) == everywhere | {"link": True}
-    assert len(floor.rows("mails")) == 1
+    assert shown(floor) == dict.fromkeys(PLACES, True)
+    # What the shop found itself it need not be told.
+    assert len(floor.rows("mails")) == (0 if way is at_the_bench else 1)
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
-    assert shown(floor) == dict.fromkeys([*everywhere, "link"], False)
+    assert shown(floor) == dict.fromkeys(PLACES, False)
+
+
+def test_the_mail_says_what_was_found_where_and_when(floor: Floor) -> None:
+    record = by_customer(floor)
+    (waiting,) = floor.rows("mails")
+    config = {"MAIL_FROM": "", "ADDRESS": "https://pell.example"}
+    with floor.app.app_context(), floor.app.extensions["store"].reading() as connection:
+        message = mail.written(connection, SimpleNamespace(**waiting), config)
+    assert message is not None
+    text = message.get_content()
+    assert "Smoke at this wheel (Left wheel)" in text
+    assert record in text
+    assert "Alder Fork Tool Library" not in text
+    age = datetime.now(UTC) - parsedate_to_datetime(message["Date"])
+    assert timedelta(0) <= age < MINUTE
 
 
 def test_what_comes_on_a_link_taken_back_waits_in_a_tray_and_paints_no_trailer(
@@ -122,8 +191,7 @@ def test_what_comes_on_a_link_taken_back_waits_in_a_tray_and_paints_no_trailer(
     assert "Came on a link taken back" in page
     assert listed(page) == [record]
     assert floor.rows("due")[0]["record_id"] is None
-    found = shown(floor)
-    assert (found["inbox"], found["trailer page"], found["link"]) == (True, False, False)
+    assert shown(floor) == dict.fromkeys(PLACES, False) | {"inbox": True}
     assert len(floor.rows("mails")) == 1
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Not ours.", "decided": "y"})
     assert listed(read(floor)) == []

@@ -6,6 +6,7 @@ the table ``mails``, so a mail server that is down holds nothing up and loses no
 
 from __future__ import annotations
 
+import json
 import logging
 import smtplib
 import ssl
@@ -14,6 +15,7 @@ import threading
 import time
 from datetime import timedelta
 from email.message import EmailMessage
+from email.utils import format_datetime
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
@@ -21,9 +23,10 @@ from flask import Flask
 from sqlalchemy import Connection, select, update
 
 from webapp.clock import now
+from webapp.follow_up import undecided
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
-from webapp.wording import say
+from webapp.wording import place_text, said, say
 
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
@@ -99,32 +102,44 @@ def next_try(mail: Any) -> Any:
 
 
 def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | None:
-    """The mail: which trailer, and where to read on. It says nothing of the customer."""
+    """The mail: which trailer, what was found, and where to read on; nothing of the customer."""
     shop = connection.execute(select(shops).where(shops.c.id == mail.shop_id)).one()
     if not is_mail_address(shop.email):
         return None
-    wanted = (
-        select(trailers.c.name)
-        .join(records, records.c.trailer_key == trailers.c.id)
+    check = connection.execute(
+        select(records, trailers.c.name.label("trailer_name"))
+        .outerjoin(trailers, records.c.trailer_key == trailers.c.id)
         .where(records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)
-    )
-    trailer = connection.execute(wanted).scalar() or say("mail-a-trailer")
+    ).first()
     # A name with a line break in it would otherwise end the header, or the mail.
-    trailer = " ".join(trailer.split())
+    trailer = " ".join(((check and check.trailer_name) or say("mail-a-trailer")).split())
     message = EmailMessage()
     message["Subject"] = say("mail-subject", trailer=trailer)
     message["From"] = config["MAIL_FROM"] or shop.email
     message["To"] = shop.email
+    message["Date"] = format_datetime(now())
     message["Message-ID"] = f"<stop-{mail.id}-{mail.record_id}@twentymile>"
     where = (
         f"{config['ADDRESS']}/shop/checks/{mail.record_id}"
         if config["ADDRESS"]
         else say("mail-inbox")
     )
-    message.set_content(
-        f"{say('mail-body', trailer=trailer)}\n\n{say('mail-decide', where=where)}\n"
-    )
+    lines = [say("mail-body", trailer=trailer), *found(check), say("mail-decide", where=where)]
+    message.set_content("\n\n".join(lines) + "\n")
     return message
+
+
+def found(check: Any) -> list[str]:
+    """What was found that stops the trailer, and at which wheel, in one line each."""
+    if check is None:
+        return []
+    axles = json.loads(check.record)["body"]["facts"].get("axles", 1)
+    lines = []
+    for one in undecided.findings(check, "stop"):
+        title = said(f"finding-{one['finding']}", one["finding"])
+        place = place_text(one["place"], axles)
+        lines.append(f"{title} ({place})" if place else title)
+    return ["\n".join(lines)] if lines else []
 
 
 def deliver(url: str, message: EmailMessage) -> None:

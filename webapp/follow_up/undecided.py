@@ -36,14 +36,17 @@ def level(row: Any) -> str:
 
 def told(row: Any) -> dict[str, Any]:
     """``{"record", "level", "made", "findings": [{"finding", "place"}]}`` of such a row."""
-    here, found = level(row), []
-    record = json.loads(row.record)
-    for verdict in (json.loads(row.verdict), record["body"]["verdict"]):
-        found += [one for one in verdict.get("findings", []) if one.get("level") == here]
-    named = {(one["finding"], one["place"]): None for one in found}
     return {
         "record": row.id,
-        "level": here,
-        "made": record["made"],
-        "findings": [{"finding": finding, "place": place} for finding, place in named],
+        "level": level(row),
+        "made": json.loads(row.record)["made"],
+        "findings": findings(row, level(row)),
     }
+
+
+def findings(row: Any, level: str) -> list[dict[str, str]]:
+    """``[{"finding", "place"}]`` of that level, the phone's and the server's, each once."""
+    verdicts = (json.loads(row.verdict), json.loads(row.record)["body"]["verdict"])
+    found = [one for verdict in verdicts for one in verdict.get("findings", [])]
+    named = {(one["finding"], one["place"]): None for one in found if one.get("level") == level}
+    return [{"finding": finding, "place": place} for finding, place in named]
