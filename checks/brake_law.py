@@ -3,8 +3,8 @@
 Keys of a table: ``value`` in ``unit``, the weight from which brakes are wanted; ``from``, ``at``
 that weight or only ``above`` it; ``weighs``, which weight the law speaks of: ``gross`` (as
 loaded), ``empty``, ``plate`` (the maker's rating), ``wheels`` (what stands on the trailer's own
-wheels), ``carried`` (the load) or ``none``. A place with ``none`` has in ``test`` how its law tests
-brakes; its value is the federal yardstick. Optional: ``only`` the kinds bound; ``living`` and
+wheels), ``carried`` (the load) or ``none``. A place with ``none`` has no value, unit and from, but
+in ``test`` how its law tests brakes. Optional: ``only`` the kinds bound; ``living`` and
 ``boat``, weights of their own for those kinds; ``new``, the weight for trailers sold new;
 ``share`` of the towing vehicle's ``share_of``, held against ``share_weighs``, which is to be met
 ``also`` or ``instead``; ``slow`` (mph) and ``slow_most``, the easing for slow towing;
@@ -21,6 +21,7 @@ from typing import Any
 
 FILE = Path(__file__).with_name("brake_law.toml")
 NEEDED = {"value", "unit", "from", "weighs", "source", "standing", "confirmed"}
+WEIGHT = {"value", "unit", "from"}  # what a law that sets a weight has besides
 WORDED = {
     "from": {"at", "above"},
     "weighs": {"gross", "empty", "plate", "wheels", "carried", "none"},
@@ -49,15 +50,16 @@ def read_laws(path: Path = FILE) -> dict[str, dict[str, Any]]:
 
 
 def _check(place: str, law: dict[str, Any]) -> None:
-    unknown = set(law) - NEEDED - set(WORDED) - set(UNITS) - OTHER
-    for fault, keys in (("missing", NEEDED - set(law)), ("not known", unknown)):
+    needed = NEEDED - WEIGHT if law.get("weighs") == "none" else NEEDED
+    unknown = set(law) - needed - set(WORDED) - set(UNITS) - OTHER
+    for fault, keys in (("missing", needed - set(law)), ("not known", unknown)):
         if keys:
             raise BrakeLawError(f"brake_law.toml, {place}: {', '.join(sorted(keys))} {fault}")
     for key, words in WORDED.items():
         if key in law and law[key] not in words:
             wanted = ", ".join(sorted(words))
             raise BrakeLawError(f"brake_law.toml, {place}: {key} must be one of {wanted}")
-    if law["unit"] not in ("lb", "kg"):
+    if law.get("unit", "lb") not in ("lb", "kg"):
         raise BrakeLawError(f"brake_law.toml, {place}: unit must be lb or kg")
     if ("test" in law) != (law["weighs"] == "none"):
         raise BrakeLawError(
@@ -75,7 +77,8 @@ def limits_of(laws: dict[str, dict[str, Any]]) -> dict[str, dict[str, Any]]:
     for place, law in laws.items():
         says = {key: law[key] for key in ("standing", "confirmed")}
         says["source"] = f"{law['source']}: {law['test']}" if "test" in law else law["source"]
-        first = {"value": law["value"], "unit": law["unit"]} | says
+        # a law that sets none has its test told where others have their weight
+        first = {"value": law.get("value", 0), "unit": law.get("unit", "lb")} | says
         limits[place] = first | ({"note": law["note"]} if "note" in law else {})
         for key, unit in UNITS.items():
             if key in law:

@@ -10,7 +10,7 @@ from typing import Any
 
 from checks.brake_law import read_laws
 from checks.facts import choice, number, yes_no
-from checks.formula import Expr, convert, fact, is_, largest, limit, pick, quantity, when
+from checks.formula import Expr, convert, exp, fact, is_, largest, limit, pick, quantity, when
 from checks.rules import Finding, Limits, Quantity
 from checks.trade.brakes import surge
 from checks.trade.ratings import gross, on_wheels, pounds, unbraked
@@ -44,7 +44,7 @@ def line(place: str, key: str = "") -> Expr:
     """A weight of a place's law, in kg."""
     name = f"{place}_{key}" if key else place
     weight = limit(f"brake_law.{name}")
-    return convert(weight, "lb", "kg") if LAWS[place]["unit"] == "lb" else weight
+    return weight if LAWS[place].get("unit") == "kg" else convert(weight, "lb", "kg")
 
 
 def by_place(term: dict[str, Expr], otherwise: Expr) -> Expr:
@@ -76,6 +76,8 @@ def law_weight() -> Expr:
 
 def threshold(place: str) -> Expr:
     """From which weight: a trailer to live in or a boat trailer may have its own."""
+    if place in BY_TEST:  # no weight is enough for brakes by this law
+        return largest(line(place), exp(ratings("no_weight")))
     result = line(place)
     if "living" in LAWS[place]:
         result = when(living, line(place, "living"), result)
@@ -157,9 +159,10 @@ MAKER = ("maker",)
 
 
 def law(name: str, level: str, test: Expr, source: str, standing: str, *shows: str,
-        beneath: str = "", optional: bool = False) -> Finding:  # fmt: skip
+        beneath: str = "", optional: bool = False,
+        cautions: tuple[str, ...] = MAKER) -> Finding:  # fmt: skip
     return Finding(
-        name, "brake_law", level, test, source, standing, MAKER, shows, optional, beneath
+        name, "brake_law", level, test, source, standing, cautions, shows, optional, beneath
     )
 
 
@@ -208,6 +211,6 @@ FINDINGS = [
     law(
         "breakaway_short", "mend",
         ~unbraked & (fact("breakaway_minutes") < ratings("breakaway_hold")),
-        "49 CFR 393.43(d)", "read", optional=True,
+        "49 CFR 393.43(d)", "read", optional=True, cautions=("maker", "jacking"),
     ),
 ]  # fmt: skip

@@ -404,7 +404,7 @@ usual_drum = by_braking("brake_heat_drum") * limit("hubs.drum_middle")
 hand_warm = by_hand & (quantity("usual_rise") / at_spot_middle > hand_limit)
 hot_here = (by_thermometer & warm) | hand_warm
 
-HOT = ("burn", "traffic")
+HOT = ("burn", "traffic", "wheel_work")
 WORKING = ("hub_rise", "sound_most", "drag_rise", "extra_drag", "hub_at_cruise")
 USUAL = ("shown_rise", "sound_usual", *WORKING[2:])
 
@@ -424,7 +424,13 @@ def on_the_way(name: str, level: str, *, only: Expr | None = None) -> Finding:
     noticed = is_(name, "yes")
     condition = noticed if only is None else only & noticed
     return Finding(
-        f"way_{name}", "on_the_way", level, condition, PRACTICE, "practice", ("traffic",)
+        f"way_{name}",
+        "on_the_way",
+        level,
+        condition,
+        PRACTICE,
+        "practice",
+        ("traffic", "wheel_work"),
     )
 
 
@@ -504,13 +510,30 @@ def pattern(
 FINDINGS = [
     sign("flames", "stop", PRACTICE, "practice", "fire", "traffic", optional=True),
     sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", *HOT, "fire"),
-    sign("leaning", "stop", "49 CFR 396.7(a)", "read", "traffic", "jacking"),
-    sign("grinding", "stop", "Quebec C-24.2 r. 32 s. 121.1", "read", "traffic", "jacking"),
-    sign("tire_flat", "stop", "49 CFR 393.75(a)", "read", "traffic", "jacking", optional=True),
+    sign("leaning", "stop", "49 CFR 396.7(a)", "read", "traffic", "jacking", "wheel_work"),
+    sign(
+        "grinding",
+        "stop",
+        "Quebec C-24.2 r. 32 s. 121.1",
+        "read",
+        "traffic",
+        "jacking",
+        "wheel_work",
+    ),
+    sign(
+        "tire_flat",
+        "stop",
+        "49 CFR 393.75(a)",
+        "read",
+        "traffic",
+        "jacking",
+        "wheel_work",
+        optional=True,
+    ),
     sign("hot_smell", "mend", PRACTICE, "practice", *HOT),
     sign("thrown_grease", "mend", "49 CFR 396.5(b)", "read", *HOT),
     sign("cap_wet", "mend", "49 CFR 396.5(b)", "read", *HOT, optional=True),
-    sign("squeak", "look", PRACTICE, "practice", "traffic", "jacking", optional=True),
+    sign("squeak", "look", PRACTICE, "practice", "traffic", "jacking", "wheel_work", optional=True),
     on_the_way("vibration", "look"),
     on_the_way("knock", "look"),
     on_the_way("swayed", "mend"),
@@ -593,7 +616,7 @@ FINDINGS = [
         is_("turns", "rough"),
         "Quebec C-24.2 r. 32 s. 121.1",
         "read",
-        ("traffic", "jacking"),
+        ("traffic", "jacking", "wheel_work"),
         optional=True,
     ),
     Finding(
@@ -603,7 +626,7 @@ FINDINGS = [
         is_("turns", "drags"),
         PRACTICE,
         "practice",
-        ("traffic", "jacking"),
+        ("traffic", "jacking", "wheel_work"),
         optional=True,
     ),
     drum("heat_from_hub", "mend", fact("drum_reading") <= fact("hub_reading")),

@@ -207,7 +207,7 @@ QUANTITIES = [
 
 OVER = "49 CFR 393.75(g); COMAR 11.22.04.06; 49 CFR part 396 App. A 10.b(1)"
 DUALS = "Dual tire matching practice, trade press"
-HOT = ("burn", "traffic", "bleed")
+HOT = ("burn", "traffic", "bleed", "jacking", "wheel_work")
 
 
 def found(
@@ -244,6 +244,7 @@ FINDINGS = [
         "secondary",
         "size_gap",
         optional=True,
+        cautions=("maker", "jacking"),
     ),
     found(
         "tire_overloaded",
@@ -295,6 +296,7 @@ FINDINGS = [
         "secondary",
         "round_gap",
         "lean_height",
+        cautions=("maker", "jacking"),
     ),
     found(
         "tandem_apart",
@@ -304,6 +306,7 @@ FINDINGS = [
         DUALS,
         "secondary",
         "tandem_gap",
+        cautions=("maker", "jacking"),
     ),
     found(
         "tire_coming_apart",

@@ -157,9 +157,13 @@ def damage(name: str, level: str, source: str, *cautions: str, beneath: str = ""
 
 
 def worn(
-    name: str, level: str = "look", source: str = PRACTICE, standing: str = "practice"
+    name: str,
+    level: str = "look",
+    source: str = PRACTICE,
+    standing: str = "practice",
+    *cautions: str,
 ) -> Finding:
-    return seen(name, "tire_wear", level, source, standing)
+    return seen(name, "tire_wear", level, source, standing, *cautions)
 
 
 FINDINGS = [
@@ -173,16 +177,16 @@ FINDINGS = [
     damage(
         "air_leak", "stop", "49 CFR 393.75(a)(3); part 396 App. A 10.b(2)", "traffic", "jacking"
     ),
-    seen("deep_cracks", "tire_damage", "mend", PRACTICE, "practice"),
-    seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice"),
-    damage("not_for_road", "mend", "49 CFR part 396 App. A 10.b(7)"),
-    worn("fine_cracks"),
-    worn("flat_spot"),
+    seen("deep_cracks", "tire_damage", "mend", PRACTICE, "practice", "jacking"),
+    seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice", "jacking"),
+    damage("not_for_road", "mend", "49 CFR part 396 App. A 10.b(7)", "jacking"),
+    worn("fine_cracks", "look", PRACTICE, "practice", "jacking"),
+    worn("flat_spot", "look", PRACTICE, "practice", "jacking"),
     worn("worn_edges"),
     worn("worn_centre"),
-    worn("worn_side"),
-    worn("worn_cupped"),
-    worn("valve_bad", "mend", MARYLAND, "read"),
+    worn("worn_side", "look", PRACTICE, "practice", "jacking"),
+    worn("worn_cupped", "look", PRACTICE, "practice", "jacking"),
+    worn("valve_bad", "mend", MARYLAND, "read", "jacking"),
     worn("valve_cap_off"),
     Finding(
         "tread_gone",
@@ -191,7 +195,7 @@ FINDINGS = [
         (by_gauge & (fact("tread") < limits("tread_min"))) | (by_bars & is_("wear_bars", "below")),
         "49 CFR 393.75(c); part 396 App. A 10.b(8)",
         "read",
-        ("maker",),
+        ("maker", "jacking"),
     ),
     Finding(
         "tread_at_limit",
@@ -201,7 +205,7 @@ FINDINGS = [
         | (by_bars & is_("wear_bars", "level", "below")),
         "49 CFR 393.75(c); wear bars 49 CFR 571.119 S6.4",
         "read",
-        ("maker",),
+        ("maker", "jacking"),
         beneath="tread_gone",
     ),
     Finding(
@@ -274,7 +278,7 @@ FINDINGS = [
         label_says & (fact("tire_marked") > fact("tire_max") + rounding),
         "Label 49 CFR 571.110 S4.3.5 against the tire's own marking, 571.119 S6.5(d)",
         "read",
-        ("maker",),
+        ("maker", "jacking"),
     ),
     Finding(
         "tire_before_2000",
@@ -283,7 +287,7 @@ FINDINGS = [
         fact("tire_made") < limits("four_digits"),
         "64 FR 36807: three-digit codes ended with 1999; NHTSA and industry guidance on tire aging",
         "secondary",
-        (),
+        ("jacking",),
         ("tire_age",),
     ),
     Finding(
@@ -293,7 +297,7 @@ FINDINGS = [
         quantity("tire_age") >= limits("age_max"),
         "A car maker's manual: out after 10 years, spare included; tire makers say the same",
         "read",
-        (),
+        ("jacking",),
         ("tire_age",),
         beneath="tire_before_2000",
     ),
@@ -304,7 +308,7 @@ FINDINGS = [
         quantity("tire_age") >= limits("age_review"),
         "Vehicle and trailer maker guidance as restated in public texts; NHTSA consumer advice",
         "secondary",
-        (),
+        ("jacking",),
         ("tire_age",),
         beneath="tire_too_old",
     ),
@@ -324,7 +328,7 @@ FINDINGS = [
         is_("size_match", "other_size"),
         MARYLAND,
         "read",
-        ("maker",),
+        ("maker", "jacking"),
     ),
     Finding(
         "radial_with_bias",
@@ -333,10 +337,16 @@ FINDINGS = [
         is_("size_match", "radial_bias"),
         MARYLAND,
         "read",
-        ("maker",),
+        ("maker", "jacking"),
     ),
     Finding(
-        "ranges_differ", "tire_pair", "look", is_("range_match", "differ"), PRACTICE, "practice"
+        "ranges_differ",
+        "tire_pair",
+        "look",
+        is_("range_match", "differ"),
+        PRACTICE,
+        "practice",
+        ("jacking",),
     ),
     Finding(
         "range_below_label",
@@ -345,7 +355,7 @@ FINDINGS = [
         is_("range_match", "below_label"),
         "49 CFR 571.110 S4.2.2.1; part 396 App. A 10.b(1)",
         "read",
-        ("maker",),
+        ("maker", "jacking"),
     ),
     Finding(
         "tire_looks_low",
@@ -354,7 +364,7 @@ FINDINGS = [
         is_("tire_look", "low"),
         "49 CFR 393.75(a)(3) and (i)(1)",
         "read",
-        ("traffic", "jacking"),
+        ("traffic", "jacking", "wheel_work"),
     ),
     Finding(
         "tire_looks_damaged",
@@ -363,6 +373,6 @@ FINDINGS = [
         is_("tire_look", "damaged"),
         "49 CFR 393.75(a)",
         "read",
-        ("traffic", "jacking"),
+        ("traffic", "jacking", "wheel_work"),
     ),
 ]

@@ -133,7 +133,8 @@ ENDS = ("torque_low_end", "torque_high_end")
 
 
 def rule(name: str, level: str, holds: Expr, source: str, **more: Any) -> Finding:
-    return Finding(name, "torque", level, holds, source, "secondary", ("maker",), **more)
+    cautions = ("maker", "jacking")
+    return Finding(name, "torque", level, holds, source, "secondary", cautions, **more)
 
 
 def again(
@@ -161,7 +162,7 @@ def turned(name: str, level: str, *choices: str) -> Finding:
         is_("nut_turned", *choices),
         "Common practice, no source; 49 CFR 393.205",
         "practice",
-        ("maker",),
+        ("maker", "jacking", "wheel_work"),
     )
 
 

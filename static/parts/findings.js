@@ -94,7 +94,8 @@ function worstDoubts(book, entries) {
 /** A doubt in its own words, "could be ...", where it has them. */
 function doubtOf(words, { finding, why }) {
   const doubt = `finding-${finding}.doubt`;
-  return words.say(why === "vague" && words.has(doubt) ? doubt : `finding-${finding}`);
+  if (why === "vague" && words.has(doubt)) return words.say(doubt);
+  return say(why === "vague" ? "app-doubt" : "app-doubt-open", { what: words.say(`finding-${finding}`) });
 }
 
 function unsettledItem(book, entry, axles) {

@@ -59,7 +59,7 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
         "coverage": coverage_of(body["verdict"].get("coverage")),
         "findings": [worded(one, axles, used) for one in shown["findings"]],
         "server_findings": [worded(one, axles, ours) for one in as_seen(server)["findings"]],
-        "cannot_tell": [worded(one, axles, used) for one in shown["cannot_tell"]],
+        "cannot_tell": [doubted(one, axles, used) for one in shown["cannot_tell"]],
         "working": working(shown["findings"], case, axles),
         "answers": answers(body, axles, theirs),
         "axles": axles,
@@ -142,6 +142,13 @@ def worded(one: Json, axles: int, by: Release | None = None) -> Json:
         "source": entry.get("source", ""),
         "standing": said(f"standing-{entry.get('standing')}", ""),
     }
+
+
+def doubted(one: Json, axles: int, by: Release) -> Json:
+    """A doubt with its words: what it could be, and what would tell."""
+    entry = worded(one, axles, by)
+    plain = say("app-doubt", what=entry["title"])
+    return entry | {"title": by.said(f"finding-{one['finding']}.doubt", plain)}
 
 
 # ---- answers ------------------------------------------------------------------------------------

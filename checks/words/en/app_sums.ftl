@@ -13,6 +13,7 @@ app-sums-throw-away = Throw these answers away
 app-sums-sure-throw-away = Throw these answers away? They go for good.
 app-sums-waiting = Not worked out yet
 app-sums-working = Show the working
+app-sums-none-set = none set
 app-sums-untold = cannot be told from these answers
 app-sums-needs = { $others ->
     [0] needs: { $question }

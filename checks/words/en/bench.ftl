@@ -78,6 +78,7 @@ finding-brake_left = Bad brake put back
 finding-bearing_kept = Damaged bearing put back
     .do = Fit a new bearing and race, as a pair, before the trailer runs.
     .why = Pits, lines, heat colour, rust, metal or water in the grease mean the surface is gone. It will run hot.
+    .doubt = Could be a damaged bearing put back. To know: clean race and rollers and look again in good light.
 finding-race_kept = New bearing on an old race
     .do = Fit the race that came with the bearing.
     .why = Bearing and race wear to each other. A new one on an old track fails early.

@@ -19,6 +19,7 @@ fact-stood_months = How many months has it just been standing?
 finding-service_due = Bearings due for service
     .do = Have them cleaned, looked at and packed, with new seals, by the maker's interval. Until then feel the hubs at every stop.
     .why = A maker's manual asks for it every 12 months or 12,000 miles (19,000 km), whichever comes first.
+    .doubt = Could be that the bearings are due for service. To know: when were they last packed, and how far have they run since?
 finding-hubs_dunked = Hubs have been under water
     .do = Have the bearings looked at and packed before the season's next long trip. Let hubs cool before they go in.
     .why = A warm hub draws water in past its seal, and water in the grease rusts the races.

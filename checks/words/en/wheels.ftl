@@ -89,6 +89,7 @@ fact-lining_oily = Grease, oil or fluid on the lining?
 finding-nuts_loose = Wheel nut loose or missing
     .do = Do not drive on. Take the wheel off first and look: studs stretched or broken, holes oval, seats worn. If all is sound, tighten in a star pattern to the maker's figure.
     .why = Loose nuts work the holes oval and stretch the studs. Tightened over damage, the wheel comes off.
+    .doubt = Could be loose. To know: put a wrench on every nut.
 finding-wheel_rim_cracked = Wheel cracked
     .do = Do not drive on it. Fit the spare or a new wheel.
     .why = A crack runs until the wheel breaks or the nuts pull through.
