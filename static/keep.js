@@ -7,7 +7,7 @@ import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, Gone, keeping, StorageFull } from "./data/store.js";
 import { say } from "./data/words.js";
 import { announce } from "./dialog.js";
-import { failed, go, missing, resumeHash, show } from "./router.js";
+import { failed, go, later, missing, resumeHash, show } from "./router.js";
 
 export async function setSetting(app, key, value) {
   app.settings[key] = value;
@@ -79,7 +79,7 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
   const draft = adopt(app.book, {
     id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
     facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
-    link: under?.link ?? deskLink(app, trailer?.id), due: under?.due,
+    link: under?.link ?? deskLink(app, trailer?.id), due: under?.due, run: runUnderWay(app),
   });
   const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
   const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
@@ -88,9 +88,11 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
 }
 
 /** A lending desk's code on this phone for that trailer: its checks go to the desk, also once it is kept here. */
-const deskLink = (app, trailer) =>
+export const deskLink = (app, trailer) =>
   (trailer && app.links.find((one) => one.kind === "standing" && !one.dead
     && one.trailer?.id === trailer)?.id) || undefined;
+
+const runUnderWay = ({ settings: { run } }) => (run?.ended === null ? run.id : undefined);
 
 /** Begin a check and go to its first question. */
 export async function startCheck(app, ...given) {
@@ -117,8 +119,33 @@ export async function keepCheck(app, draft, book = app.book) {
     ["records", { ...sealed, draft: draft.id, words: book.said.hash, ...(link && { link: link.id, due: draft.due }) }],
     ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
   ];
+  const run = await runAfter(app, draft, sealed.id);
+  if (run) more.push(["settings", { key: "run", value: run }]);
   if (link && draft.due) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
   await keep(app, sealed, draft.id, more, `#/check/${sealed.id}`);
+  if (run) app.settings.run = run;
+}
+
+/** The run a check was made on, with the due stops it looked at done; null where there is none. */
+async function runAfter(app, { check, trailer, run: id }, kept) {
+  const run = id && (await app.store.get("settings", "run"))?.value;
+  if (run?.id !== id || run.ended !== null || (trailer ?? null) !== run.trailer) return null;
+  // Without its part the check is kept all the same; the stop can be ticked off by hand.
+  const { finishBy } = await later(() => import("./data/run.js")).catch(() => ({}));
+  return finishBy?.(run, { check: kept, kind: check }, Date.now()) ?? null;
+}
+
+/** End the run under way and keep it as a record; under a shop's link it goes to the shop. */
+export async function keepRun(app, ending, recordOf) {
+  const now = (await app.store.get("settings", "run"))?.value ?? app.settings.run, run = ending(now);
+  if (now.ended === null) {
+    const sealed = await seal("run", recordOf(run));
+    await app.store.commit([...keeping(sealed, run.link && { link: run.link }), ["settings", { key: "run",
+      value: run }]]);
+  }
+  app.settings.run = run;
+  await app.sender.report();
+  app.sender.send();
 }
 
 /** Keep a trailer's newest version, and show it. `others` are changes of the store that belong to it. */

@@ -62,6 +62,9 @@ const SHAPES = {
     && (typed === undefined || isMap(typed)) && textOrNone(trailer) && isVerdict(verdict),
   trailer: ({ trailer, name, facts }) => isText(trailer) && isText(name) && isMap(facts),
   work: ({ about }) => textOrNone(about),
+  run: ({ trailer, began, km, minutes, stops, work }) => textOrNone(trailer) && !Number.isNaN(Date.parse(began))
+    && Number.isFinite(km) && Number.isFinite(minutes) && Array.isArray(work) && Array.isArray(stops)
+    && stops.every((stop) => isMap(stop) && Array.isArray(stop.what)),
 };
 
 /** Whether the screens can show a kept record: one of a newer release may have the right hash and another shape. */

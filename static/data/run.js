@@ -12,6 +12,9 @@ const EARTH = 6371.0088; // km, mean radius (IUGG)
 const FASTEST = 200; // km/h: a fix that needs more is a wrong one
 const ROUGHEST = 100; // m: a coarser fix says nothing
 const STILL = 0.025; // km: under this a fix only wanders
+const BESIDE = 3; // km: a check asked for so near a stop is made at that stop
+const COOLED = 30; // minutes of standing after which hubs begin anew
+const SPEEDS = [8, 145]; // km/h that a stop takes, as in checks/trade/hubs.py
 
 export const WORK = ["bearings", "wheels_off", "tires", "stored", "dunked"];
 
@@ -23,22 +26,41 @@ const AFTER = {
 };
 const some = (work, ...names) => names.some((name) => work.includes(name));
 
-/** The stops of a leg by distance, `{ id, what: [..], km }`, nearest first. `leg`: "out" or "back". */
-export function planOf(leg, work) {
+/**
+ * The stops of a leg by distance, `{ id, what: [..], km }`, nearest first. `leg`: "out" or "back". `dues`: checks
+ * a shop asked for, `{ id, km, check, what }`; each is at the stop beside it (`dues` there), or has one of its own.
+ */
+export function planOf(leg, work, dues = []) {
+  // Nothing was unscrewed between the way out and the way back, but a boat went into the water.
+  const counts = leg === "out" ? work : work.filter((one) => one === "dunked");
   const stops = new Map();
   for (const [what, miles] of Object.entries(AFTER)) {
-    // Nothing was unscrewed between the way out and the way back.
-    for (const at of miles(leg === "out" ? work : [])) stops.set(at, [...(stops.get(at) ?? []), what]);
+    for (const at of miles(counts)) stops.set(at, [...(stops.get(at) ?? []), what]);
   }
-  return [...stops].sort(([a], [b]) => a - b).map(([at, what]) => ({ id: `${leg}:${at}`, what, km: at * MILE }));
+  const plan = [...stops].map(([at, what]) => ({ id: `${leg}:${at}`, what, km: at * MILE }));
+  return (leg === "out" ? withDues(plan, dues) : plan).sort((a, b) => a.km - b.km);
+}
+
+function withDues(plan, dues) {
+  const all = plan.map((stop) => ({ ...stop }));
+  for (const due of dues) {
+    const beside = all.find(({ km }) => Math.abs(km - due.km) < BESIDE);
+    if (beside) beside.dues = [...(beside.dues ?? []), due];
+    else all.push({ id: `out:due${due.id}`, what: due.check === "quick_stop" ? ["hubs"] : ["shop"], km: due.km,
+      dues: [due] });
+  }
+  return all;
 }
 
 /** A run begun now. `speed`: km/h usually driven; `work`: of `WORK`, what was done since the last run. */
-export function begin({ id, trailer = null, link = null, speed, work = [], now }) {
+export function begin({ id, trailer = null, link = null, speed, work = [], why = {}, dues = [], now }) {
   const leg = { name: "out", km: 0, minutes: 0 };
-  return { id, trailer, link, speed, work, legs: [leg], km: 0, by: "time", minutes: 0, last: now, began: now,
-    rests: false, ended: null, fix: null, reached: {}, done: {} };
+  return { id, trailer, link, speed, work, why, dues, legs: [leg], km: 0, by: "time", minutes: 0, last: now,
+    began: now, rests: false, ended: null, fix: null, reached: {}, done: {}, heard: [] };
 }
+
+/** Another plan for the same run; what was reached and done stays so. */
+export const replan = (run, changes, now) => latched({ ...advance(run, now), ...changes });
 
 /**
  * The run as of `now`, in ms since 1970. What passed since the last stamp was driven, unless the run rests, has
@@ -52,7 +74,7 @@ export function advance(run, now, fix = null) {
   const placed = fix ? moved(run, fix, driven) : { km: run.km + (run.by === "position" && run.fix ? 0
     : driven / 60 * run.speed) };
   const next = { ...run, ...placed, minutes: run.minutes + driven, last: now };
-  if (silent) Object.assign(next, { rests: true, silent: run.last, fix: null });
+  if (silent) Object.assign(next, { rests: true, silent: run.last, stood: run.last, fix: null });
   return latched(next);
 }
 
@@ -87,11 +109,14 @@ function latched(run) {
 export function stopsOf(run) {
   return run.legs.flatMap((leg, number) => {
     const until = run.legs[number + 1];
-    const byKm = planOf(leg.name, run.work).map((stop) => ({ ...stop, km: leg.km + stop.km }))
-      .filter((stop) => !until || stop.km <= until.km || stop.id in run.reached);
+    const byKm = planOf(leg.name, run.work, run.dues).map((stop) => ({ ...stop, km: leg.km + stop.km }))
+      .filter((stop) => !until || stop.km <= until.km || stop.id in run.reached || goesOn(stop));
     return [...byKm, ...byClock(run, leg, until)];
   });
 }
+
+// What was asked for after work counts all miles; turning round early does not settle it.
+const goesOn = ({ what, dues }) => what.includes("nuts") || Boolean(dues);
 
 function byClock(run, leg, until) {
   const driven = (until ? until.minutes : run.minutes) - leg.minutes;
@@ -127,13 +152,50 @@ export function finish(run, id, now, check = null) {
   return { ...next, done: { ...Object.fromEntries(covered.map((one) => [one, { at: now, check }])), ...next.done } };
 }
 
+// What each kind of check looks at; only a check that looks at all of a stop's things does it.
+const LOOKS = { run_stop: ["hubs", "nuts", "load", "tires", "shop"], quick_stop: ["hubs"],
+  walkaround: ["nuts", "load", "tires", "shop"], tires: ["tires"] };
+
+/** The kind of check that does a stop, and what was asked for there. */
+export function checkFor({ what, dues = [] }) {
+  const [due = null] = dues;
+  return { check: due?.check ?? (what.every((one) => LOOKS.quick_stop.includes(one)) ? "quick_stop" : "run_stop"),
+    due };
+}
+
+/** All due stops that a kept check looked at are done by it. `check`: its number, `kind` what it is. */
+export function finishBy(run, { check, kind }, now) {
+  if (run.ended !== null) return run;
+  const next = advance(run, now), looks = LOOKS[kind] ?? [];
+  const looked = dueOf(next).filter(({ what, dues = [] }) => what.every((one) => looks.includes(one))
+    || dues.some((due) => due.check === kind));
+  return looked.reduce((one, { id }) => finish(one, id, now, check), next);
+}
+
+/** Due stops nobody has answered the call for. */
+export const loudOf = (run) => dueOf(run).filter(({ id }) => !run.heard?.includes(id));
+
+/** The call for what is due now was heard; what comes later calls again. */
+export const hear = (run) => ({ ...run,
+  heard: [...new Set([...(run.heard ?? []), ...dueOf(run).map(({ id }) => id)])] });
+
+/** What a stop made now need not ask: kilometres and km/h since the hubs were cold, and when it came to stand. */
+export function knownAt(run, now) {
+  const { km, minutes } = run.cold ?? { km: 0, minutes: 0 }, driven = run.km - km, took = run.minutes - minutes;
+  const mean = run.by === "time" || took < 5 ? run.speed : driven / took * 60;
+  return { run_distance: Math.round(driven * 10) / 10,
+    run_speed: Math.round(Math.min(SPEEDS[1], Math.max(SPEEDS[0], mean))),
+    stood: run.rests && run.stood ? Math.min(run.stood, now) : now };
+}
+
 /** Standing still from now on; `goOn` drives on. Neither loses anything. */
-export const rest = (run, now) => ({ ...advance(run, now), rests: true });
+export const rest = (run, now) => (run.rests ? advance(run, now) : { ...advance(run, now), rests: true, stood: now });
 export function goOn(run, now) {
   if (run.ended !== null) return run;
-  const known = { ...advance(run, now) };
+  const known = { ...advance(run, now) }, stood = known.stood ?? now;
+  if (known.rests && Math.abs(now - stood) > COOLED * 60_000) known.cold = { km: known.km, minutes: known.minutes };
   delete known.silent;
-  return { ...known, rests: false, fix: null };
+  return { ...known, rests: false, stood: null, fix: null };
 }
 
 /** The distance so far as typed, in km: it counts from now on. Throws a RangeError for one that cannot be. */
@@ -153,3 +215,19 @@ export function turnBack(run, now) {
 }
 
 export const end = (run, now) => (run.ended !== null ? run : { ...advance(run, now), rests: true, ended: now });
+
+/** What is kept of a run that has ended: miles, minutes, stops, and no place. `local` tells a stamp's time. */
+export function recordOf(run, local) {
+  const stamp = (at) => (at === undefined ? null : local(new Date(at)));
+  const round = (value) => Math.round(value * 10) / 10;
+  const told = (stop) => ({ id: stop.id, what: stop.what,
+    ...(stop.km === undefined ? { minutes: round(stop.minutes) } : { km: round(stop.km) }),
+    reached: stamp(run.reached[stop.id]), done: stamp(run.done[stop.id]?.at),
+    check: run.done[stop.id]?.check ?? null });
+  const stands = ({ id, km }) => id in run.done || dueOf(run).some((stop) => stop.id === id)
+    || (km !== undefined && !(id in run.reached));
+  return { run: run.id, trailer: run.trailer, began: stamp(run.began), ended: stamp(run.ended), by: run.by,
+    km: round(run.km), minutes: round(run.minutes), speed: round(run.speed), work: run.work,
+    legs: run.legs.map(({ name, km, minutes }) => ({ name, km: round(km), minutes: round(minutes) })),
+    stops: stopsOf(run).filter(stands).map(told) };
+}

@@ -9,19 +9,22 @@ const plain = (text) => text.replace(/[\\;,]/g, "\\$&").replace(/\r?\n/g, "\\n")
 // of four octets each fit, whatever they are.
 const folded = (line) => line.replace(/.{18}(?=.)/gu, "$&\r\n ");
 
-/** One event, a quarter of an hour long, with an alarm at its start. `start` is a Date. */
-export function calendarText({ start, title, text, id, now = new Date() }) {
+/** Events, each a quarter of an hour long with an alarm at its start. `start` is a Date. */
+export function calendarText(events, now = new Date()) {
   return [
     "BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Twentymile//EN",
-    "BEGIN:VEVENT", `UID:${id}@twentymile`, `DTSTAMP:${utc(now)}`, `DTSTART:${utc(start)}`, "DURATION:PT15M",
-    `SUMMARY:${plain(title)}`, `DESCRIPTION:${plain(text)}`,
-    "BEGIN:VALARM", "ACTION:DISPLAY", "TRIGGER:PT0S", `DESCRIPTION:${plain(title)}`, "END:VALARM",
-    "END:VEVENT", "END:VCALENDAR", "",
+    ...[events].flat().flatMap(({ start, title, text, id }) => [
+      "BEGIN:VEVENT", `UID:${id}@twentymile`, `DTSTAMP:${utc(now)}`, `DTSTART:${utc(start)}`, "DURATION:PT15M",
+      `SUMMARY:${plain(title)}`, `DESCRIPTION:${plain(text)}`,
+      "BEGIN:VALARM", "ACTION:DISPLAY", "TRIGGER:PT0S", `DESCRIPTION:${plain(title)}`, "END:VALARM",
+      "END:VEVENT",
+    ]), "END:VCALENDAR", "",
   ].map(folded).join("\r\n");
 }
 
-export function calendarFile(event) {
-  const address = URL.createObjectURL(new Blob([calendarText(event)], { type: "text/calendar" }));
+/** A file of one event, or of several. */
+export function calendarFile(events) {
+  const address = URL.createObjectURL(new Blob([calendarText(events)], { type: "text/calendar" }));
   h("a", { href: address, download: "trailer-check.ics" }).click();
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }

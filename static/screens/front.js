@@ -43,7 +43,7 @@ export async function front(app) {
         say("app-name")),
       h("p", { class: "what" }, say("app-what")), band?.cloneNode(true),
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
-      notices(app), live(() => cards?.(app)), live(() => unsent(app)),
+      notices(app), await underWay(app), live(() => cards?.(app)), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
       due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers))),
@@ -53,12 +53,22 @@ export async function front(app) {
       trailers.length ? chooser(app, trailers) : null,
       Object.keys(STARTS).map(big),
       link(say("check-figures.front"), "#/sums", "answer quietly"),
-      h("nav", { class: "links" }, link(say("app-walk"), "#/walk"), link(say("app-run"), "#/run"),
+      h("nav", { class: "links" }, link(say("app-walk"), "#/walk"),
+        link(say("app-run"), app.settings.run?.ended === null ? "#/run" : "#/run/start"),
         link(say("app-lamps"), "#/lamps"),
         link(say("app-trailers"), "#/trailers"), link(say("app-history"), "#/history"),
         link(say("app-settings"), "#/settings")),
     ],
   });
+}
+
+/** The run under way, loud when a stop is due. */
+async function underWay({ settings: { run } }) {
+  if (run?.ended !== null) return null;
+  const { advance, dueOf } = await later(() => import("../data/run.js")).catch(() => ({}));
+  const call = dueOf?.(advance(run, Date.now())).length > 0;
+  return h("a", { class: call ? "due loud" : "due", href: "#/run" }, h("strong", {}, say(call ? "app-run-due"
+    : "app-run-on")));
 }
 
 function unsent(app) {

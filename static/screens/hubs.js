@@ -16,10 +16,14 @@ import { levelNow } from "./level_now.js";
 const SIDES = ["L", "R"];
 const stopHash = (draft, step) => `#/stop/${draft.id}/${encodeURIComponent(step)}`;
 
-/** Begin a stop now: this moment is where the minutes parked count from. Nothing is kept before an answer. */
-export async function startStop(app, under = null) {
-  const draft = await beginCheck(app, "quick_stop", under?.trailer?.id ?? app.settings.trailer, {}, {}, under);
-  app.drafts.set(draft.id, { ...draft, stoppedAt: Date.now() });
+/**
+ * Begin a stop now: this moment is where the minutes parked count from, unless a run knows better. Nothing is kept
+ * before an answer.
+ */
+export async function startStop(app, under = null, known = {}) {
+  const { trailer = app.settings.trailer, facts, typed, stoppedAt = Date.now() } = known;
+  const draft = await beginCheck(app, "quick_stop", under?.trailer?.id ?? trailer, facts, typed, under);
+  app.drafts.set(draft.id, { ...draft, stoppedAt });
   return go(stopHash(draft, "signs"));
 }
 

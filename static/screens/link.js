@@ -112,6 +112,7 @@ function said(app, link, here) {
     h("section", {}, h("h2", {}, say("app-link-due")), list.length
       ? h("ul", { class: "plainlist" }, list.map((due) => dueItem(app, link, due)))
       : h("p", {}, say("app-link-nothing-due"))),
+    link.dead ? null : anchor(say("app-link-run"), `#/run/from/${link.id}`, "answer"),
     here.has(trailer.id) ? h("p", {}, anchor(say("app-link-trailer-here"), `#/trailer/${trailer.id}`))
       : button(say("app-link-keep-trailer"), () => keepHere(app, trailer), "answer"),
     link.expires && !link.dead ? h("p", { class: "hint" }, say("app-link-until", { day: dayText(link.expires) }))

@@ -9,11 +9,18 @@ const WORDS = "/words-road.en.json";
 const MILE = 1.609344;
 let words = false, table = null;
 
+async function ready() {
+  if (!words) takeWords(await fetched(WORDS));
+  words = true;
+}
+
+/** Whether the words of the road are there, for a screen that does without. */
+export const roadWords = () => ready().then(() => true, () => false);
+
 /** A screen once its words are there; without them the one that says how they come. */
 export async function withWords(screen) {
   try {
-    if (!words) takeWords(await fetched(WORDS));
-    words = true;
+    await ready();
     return await screen();
   } catch (error) {
     if (!(error instanceof TypeError) && !error.missing) throw error;

@@ -1,68 +1,117 @@
 // A run on the screen: begun, driven, called to a stop, ended. All that counts is in data/run.js.
 
 import * as runs from "../data/run.js";
-import { uuid7 } from "../data/records.js";
-import { say } from "../data/words.js";
-import { setSetting, startCheck } from "../keep.js";
-import { redraw } from "../router.js";
+import { airOf, pastOf, presetsOf } from "../data/presets.js";
+import { trailersOf } from "../data/queries.js";
+import { localTime, uuid7 } from "../data/records.js";
+import { dueOf } from "../data/due.js";
+import { has, say } from "../data/words.js";
+import { deskLink, keepRun, setSetting, startCheck } from "../keep.js";
+import { go, redraw } from "../router.js";
 import { calendarFile } from "../parts/calendar.js";
 import { h } from "../parts/h.js";
-import { button, trouble } from "../parts/page.js";
+import { button, dayText, link as anchor, trouble } from "../parts/page.js";
+import { call, keepLit, ready, silence } from "./calling.js";
+import { startStop } from "./hubs.js";
 import { choices, distance, distanceUnit, framed, fromKm, minutesText, toKm, withWords } from "./road.js";
 
 const TICK = 20_000; // ms between two looks at the clock while the screen is on
 const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
-const setup = { work: new Set(), speed: null };
-let watch = null, ticker = null, told = "", denied = false, sound = null;
+const QUIET = /^#\/(ask|stop|walk|now|answers|sofar|sums|trailer\/new)/; // screens that a call would tear away
+let watch = null, ticker = null, denied = false;
 
-export const run = (app) => withWords(() => {
+/** `#/run`; `#/run/start` and `#/run/from/LINK` begin one at once, `#/run/plan` changes what it counts in. */
+export const run = (app, at, link) => withWords(async () => {
   const now = app.settings.run;
-  if (!now) return start(app);
+  if (at === "start" || at === "from") return startNow(app, now, link);
+  if (!now) return begin(app);
+  if (at === "plan" && now.ended === null) return planning(app, now);
   return now.ended === null ? driving(app) : ended(app, now);
 });
 
-const keep = (app, next) => setSetting(app, "run", next);
+/** What another window knows of the run counts too. */
 async function change(app, how) {
-  await keep(app, how(app.settings.run, Date.now()));
+  const made = await app.store.change("settings", "run", (stored) =>
+    ({ key: "run", value: how(stored?.value ?? app.settings.run, Date.now()) }));
+  app.settings.run = made.value;
   return redraw();
 }
-const whatOf = ({ what }) => what.map((one) => say(`road-run-what-${one}`)).join(", ");
+const whatOf = ({ what, dues = [] }) =>
+  [...what.filter((one) => one !== "shop").map((one) => say(`road-run-what-${one}`)), ...dues.map((due) => due.what)]
+    .join(", ");
 
 // ---- begin ----
 
-function start(app) {
-  const unit = distanceUnit(app), speeds = SPEEDS[unit];
-  setup.speed = speeds.includes(setup.speed) ? setup.speed : speeds[1];
-  const toggle = (id) => { if (!setup.work.delete(id)) setup.work.add(id); redraw(); };
+async function startNow(app, now, link) {
+  if (!now || now.ended !== null) await start(app, link);
+  history.replaceState(null, "", "#/run");
+  return redraw();
+}
+
+/** A run of this trailer, or of the one a shop's link is for, with what is known to have been done to it. */
+async function start(app, linkId = null) {
+  ready();
+  const under = app.links.find(({ id, dead }) => id === linkId && !dead);
+  const trailer = under?.trailer?.id ?? app.settings.trailer ?? null;
+  const link = under?.id ?? deskLink(app, trailer) ?? jobOf(app, trailer)?.id ?? null;
+  const past = await pastOf(app.store, trailer), why = presetsOf(past, await factsOf(app, trailer, link), Date.now());
+  const begun = runs.begin({ id: uuid7(), trailer, link, speed: await usual(app, past), work: Object.keys(why), why,
+    dues: asked(app.links.find(({ id }) => id === link)), now: Date.now() });
+  await setSetting(app, "run", begun);
+}
+
+const jobOf = (app, trailer) =>
+  app.links.find((one) => trailer && !one.dead && one.read && one.trailer?.id === trailer);
+
+const asked = (link) => (link?.read ? dueOf(link) : [])
+  .filter((due) => !due.done && Number.isFinite(due.at_km) && has(`check-${due.check}`))
+  .map((due) => ({ id: due.id, km: due.at_km, check: due.check, what: due.what }));
+
+async function factsOf(app, trailer, link) {
+  const kept = (await trailersOf(app.store)).find(({ id }) => id === trailer);
+  return kept?.facts ?? app.links.find(({ id }) => id === link)?.trailer.facts ?? {};
+}
+
+/** km/h as last driven with this trailer, or as people usually do. */
+async function usual(app, { runs: [last] }) {
+  return last?.speed ?? app.settings.run?.speed ?? toKm(app, SPEEDS[distanceUnit(app)][1]);
+}
+
+function begin(app) {
   return framed(say("road-run-title"), [
-    h("p", {}, say("road-run-lead")), h("h2", {}, say("road-run-work")),
-    choices(runs.WORK, setup.work, (id) => say(`road-run-work-${id}`), toggle),
-    h("h2", {}, say("road-run-speed")),
-    choices(speeds, setup.speed, (speed) => say(`road-speed-${unit}`, { speed }),
-      (speed) => { setup.speed = speed; redraw(); }),
+    h("p", {}, say("road-run-lead")),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
-  ], button(say("road-run-start"), async () => {
-    ready();
-    const speed = toKm(app, setup.speed), now = Date.now();
-    await keep(app, runs.begin({ id: uuid7(), trailer: app.settings.trailer ?? null, speed, work: [...setup.work],
-      now }));
-    redraw();
-  }, "answer main"));
+    anchor(say("road-trip"), "#/trip", "answer"),
+  ], button(say("road-run-start"), async () => { await start(app); redraw(); }, "answer main"));
+}
+
+function planning(app, now) {
+  const unit = distanceUnit(app), speeds = SPEEDS[unit];
+  const shown = speeds.find((speed) => Math.abs(toKm(app, speed) - now.speed) < 1);
+  const toggle = (id) => change(app, (one, at) => runs.replan(one, { work: one.work.includes(id)
+    ? one.work.filter((other) => other !== id) : [...one.work, id] }, at));
+  return framed(say("road-run-title"), [
+    h("h2", {}, say("road-run-work")),
+    choices(runs.WORK, new Set(now.work), (id) => say(`road-run-work-${id}`), toggle),
+    h("h2", {}, say("road-run-speed")),
+    choices(speeds, shown, (speed) => say(`road-speed-${unit}`, { speed }),
+      (speed) => change(app, (one, at) => runs.replan(one, { speed: toKm(app, speed) }, at))),
+  ], button(say("road-run-plan-done"), () => go("#/run", { replace: true }), "answer main"), "road", "#/run");
 }
 
 // ---- under way ----
 
 async function driving(app) {
-  await keep(app, runs.advance(app.settings.run, Date.now()));
-  const now = app.settings.run, due = runs.dueOf(now), ahead = runs.aheadOf(now);
+  app.settings.run = (await app.store.change("settings", "run", (stored) => ({ key: "run",
+    value: runs.advance(stored?.value ?? app.settings.run, Date.now()) }))).value;
+  const now = app.settings.run;
   tick(app);
-  if (now.by === "position" && watch === null) follow(app);
-  call(due);
+  keepLit(!now.rests);
+  if (now.by === "position" && watch === null && !denied) follow(app);
+  if (runs.loudOf(now).length) return loud(app, now);
+  const due = runs.dueOf(now), ahead = runs.aheadOf(now);
   const main = [
-    due.length > 0 && h("p", { class: "act" }, say("road-run-now")),
-    due.map((stop) => h("section", { class: "due loud" }, h("strong", {}, say("road-run-due", { what: whatOf(stop) })),
-      button(say("road-run-check"), () => check(app), "answer"),
-      button(say("road-run-done"), () => change(app, (one, at) => runs.finish(one, stop.id, at)), "answer quietly"))),
+    due.map((stop) => dueStop(app, stop)),
     h("p", { class: "driven" }, say("road-run-driven",
       { distance: distance(app, now.km), time: minutesText(now.minutes) })),
     now.rests && h("p", { class: "note" }, say(now.silent ? "road-run-silent" : "road-run-resting")),
@@ -70,27 +119,66 @@ async function driving(app) {
       { what: whatOf(ahead[0]), distance: distance(app, ahead[0].left), time: minutesText(ahead[0].minutesLeft) })),
     h("p", { class: "hint" }, say(denied ? "road-run-position-no" : now.by === "position" ? "road-run-position-on"
       : "road-run-by-time")),
-    others(app, now, ahead),
+    others(app, now, ahead), stillAhead(app, ahead), countedIn(app, now),
+    h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
   ];
   const foot = now.rests
-    ? button(say("road-run-on"), () => change(app, runs.goOn), "answer main")
+    ? button(say("road-run-on"), () => { ready(); return change(app, runs.goOn); }, "answer main")
     : button(say("road-run-rest"), () => change(app, runs.rest), "answer main");
   return framed(say("road-run-title"), main, foot, due.length ? "road halt" : "road");
 }
 
+/** Nothing but the call, as large as the screen, until somebody answers it. */
+function loud(app, now) {
+  call();
+  const due = runs.loudOf(now), heard = (how) => { silence(); return change(app, how); };
+  return framed(say("road-run-now"), [
+    h("p", { class: "shout" }, due.map(whatOf).filter(Boolean).join(", ")),
+    h("p", {}, say("road-run-caution")),
+  ], [
+    button(say("road-run-stand"), () => heard((one, at) => runs.hear(runs.rest(one, at))), "answer main"),
+    button(say("road-run-heard"), () => heard(runs.hear), "answer quietly"),
+  ], "road halt shouting");
+}
+
+const dueStop = (app, stop) => h("section", { class: "due loud" },
+  h("strong", {}, say("road-run-due", { what: whatOf(stop) })),
+  button(say("road-run-check"), () => checkAt(app, stop), "answer"),
+  button(say("road-run-done"), () => change(app, (one, at) => runs.finish(one, stop.id, at)), "answer quietly"));
+
+const stillAhead = (app, ahead) => ahead.length > 1 && h("details", {}, h("summary", {}, say("road-run-ahead")),
+  h("ul", { class: "plainlist" }, ahead.map((stop) => h("li", {}, say("road-run-item",
+    { what: whatOf(stop), distance: distance(app, stop.left) })))));
+
+/** What the plan rests on, and where each of it is known from. */
+function countedIn(app, now) {
+  const because = (work) => {
+    const { by, made } = now.why?.[work] ?? {};
+    return by ? say(`road-run-by-${by}`, { day: made ? dayText(made) : "" }) : say("road-run-by-you");
+  };
+  return h("section", {}, h("h2", {}, say("road-run-counted")),
+    now.work.length ? h("ul", { class: "plainlist" }, now.work.map((work) =>
+      h("li", {}, say(`road-run-work-${work}`), h("span", { class: "hint" }, ` ${because(work)}`))))
+      : h("p", {}, say("road-run-counted-none")),
+    anchor(say("road-run-plan"), "#/run/plan", "plain"));
+}
+
 function others(app, now, ahead) {
-  const first = ahead[0];
   return h("div", { class: "choices" },
-    first && button(say("road-run-calendar"), () => calendarFile({
-      start: new Date(Date.now() + first.minutesLeft * 60_000),
-        title: say("road-run-calendar-title", { what: whatOf(first) }),
-      text: say("road-run-calendar-text"), id: `${now.id}-${first.id.replace(":", "-")}`,
-    }), "answer quietly"),
+    ahead.length > 0 && button(say("road-run-calendar"), () => calendarFile(ahead.map((stop) => ({
+      start: new Date(Date.now() + stop.minutesLeft * 60_000),
+      title: say("road-run-calendar-title", { what: whatOf(stop) }),
+      text: say("road-run-calendar-text"), id: `${now.id}-${stop.id.replace(":", "-")}`,
+    }))), "answer quietly"),
     now.by !== "position" && !denied && button(say("road-run-position"), () => follow(app), "answer quietly"),
     !now.legs.some(({ name }) => name === "back") && button(say("road-run-back"), () => change(app, runs.turnBack),
       "answer quietly"),
     typing(app, now),
-    button(say("road-run-end"), async () => { quiet(); await change(app, runs.end); }, "answer quietly"));
+    button(say("road-run-end"), async () => {
+      quiet();
+      await keepRun(app, (one) => runs.end(one, Date.now()), (one) => runs.recordOf(one, localTime));
+      redraw();
+    }, "answer quietly"));
 }
 
 function typing(app, now) {
@@ -101,6 +189,7 @@ function typing(app, now) {
       event.preventDefault();
       try {
         const km = toKm(app, Number(field.value.trim().replace(",", ".") || Number.NaN));
+        runs.typed(app.settings.run, km, Date.now()); // what cannot be is refused before the store is opened
         await change(app, (one, at) => runs.typed(one, km, at));
       } catch (error) {
         if (!(error instanceof RangeError)) throw error;
@@ -113,75 +202,80 @@ function typing(app, now) {
 }
 
 /** The check opens with what the run knows. */
-async function check(app) {
-  const now = runs.rest(app.settings.run, Date.now());
-  await keep(app, now);
-  quiet();
-  const [km, speed] = [Math.round(now.km * 10) / 10, Math.round(now.speed)];
-  return startCheck(app, "run_stop", now.trailer, { run_distance: km, run_speed: speed });
+async function checkAt(app, stop) {
+  const { value: now } = await app.store.change("settings", "run", (stored) =>
+    ({ key: "run", value: runs.rest(stored?.value ?? app.settings.run, Date.now()) }));
+  app.settings.run = now;
+  const { stood, ...facts } = runs.knownAt(now, Date.now()), air = airOf(await pastOf(app.store, now.trailer),
+    Date.now());
+  if (air) facts.air = air.air;
+  const { check: kind, due } = runs.checkFor(stop), linked = app.links.find(({ id }) => id === now.link && !now.dead);
+  const under = linked && { trailer: { ...linked.trailer, facts: linked.trailer.facts ?? {}, typed: {} },
+    link: linked.id, due: due?.id };
+  const typed = air?.typed === undefined ? {} : { air: air.typed };
+  return kind === "quick_stop" ? startStop(app, under, { trailer: now.trailer, facts, typed, stoppedAt: stood })
+    : startCheck(app, kind, now.trailer, { ...facts, parked: Math.round(Math.min(600, (Date.now() - stood) / 60_000)) },
+      typed, under);
 }
 
-// ---- position, clock, call ----
+// ---- position and clock ----
 
 function follow(app) {
   if (!navigator.geolocation) { denied = true; return redraw(); }
   watch = navigator.geolocation.watchPosition(async ({ coords: { latitude, longitude, accuracy } }) => {
-    if (app.settings.run?.ended !== null || location.hash !== "#/run") return quiet();
-    await change(app, (one, at) => runs.advance(one.by === "position" ? one : runs.countBy(one, "position", at), at,
-      { latitude, longitude, accuracy }));
+    if (app.settings.run?.ended !== null) return quiet();
+    const took = (one, at) => runs.advance(one.by === "position" ? one : runs.countBy(one, "position", at), at,
+      { latitude, longitude, accuracy });
+    if (isOpen()) return change(app, took);
+    return setSetting(app, "run", took(app.settings.run, Date.now()));
   }, async () => {
-    quiet();
+    stopWatch();
     denied = true;
     await change(app, (one, at) => runs.countBy(one, "time", at));
   }, { enableHighAccuracy: true, maximumAge: 5000 });
   return null;
 }
 
-function quiet() {
+const isOpen = () => location.hash === "#/run" && !document.querySelector("details[open] form");
+
+function stopWatch() {
   if (watch !== null) navigator.geolocation.clearWatch(watch);
+  watch = null;
+}
+
+function quiet() {
+  stopWatch();
   clearInterval(ticker);
-  watch = ticker = null;
+  ticker = null;
+  keepLit(false);
 }
 
 function tick(app) {
   if (ticker !== null) return;
   ticker = setInterval(() => {
-    if (location.hash !== "#/run" || app.settings.run?.ended !== null) return quiet();
+    if (app.settings.run?.ended !== null) { quiet(); return; }
+    if (document.visibilityState !== "visible") return;
     // Drawing anew would close what the person has open and take what they typed.
-    if (document.visibilityState === "visible" && !document.querySelector("details[open]")) redraw();
-    return undefined;
+    if (isOpen()) redraw();
+    else if (!QUIET.test(location.hash) && !location.hash.startsWith("#/run")
+      && runs.loudOf(runs.advance(app.settings.run, Date.now())).length) go("#/run");
   }, TICK);
-}
-
-/** A tap allows sound; it is kept for the call. */
-const ready = () => { sound ??= window.AudioContext ? new AudioContext() : null; };
-
-function call(due) {
-  const names = due.map(({ id }) => id).join();
-  if (names && names !== told) {
-    navigator.vibrate?.([600, 200, 600, 200, 600]);
-    for (let beep = 0; sound && beep < 4; beep++) tone(sound.currentTime + beep * 0.5);
-  }
-  told = names;
-}
-
-function tone(at) {
-  const source = sound.createOscillator(), loud = sound.createGain();
-  loud.gain.value = 0.4;
-  source.frequency.value = 880;
-  source.connect(loud).connect(sound.destination);
-  source.start(at);
-  source.stop(at + 0.3);
 }
 
 // ---- over ----
 
 function ended(app, now) {
-  const left = runs.dueOf(now), all = Object.keys(now.reached).length;
+  const { stops } = runs.recordOf(now, localTime), left = stops.filter(({ done }) => !done);
+  const done = stops.length - left.length;
   return framed(say("road-run-ended"), [
     h("p", { class: "driven" }, say("road-run-driven",
       { distance: distance(app, now.km), time: minutesText(now.minutes) })),
-    h("p", {}, say("road-run-ended-done", { count: all - left.length, all })),
-    left.map((stop) => h("p", { class: "note" }, say("road-run-ended-left", { what: whatOf(stop) }))),
-  ], button(say("road-run-new"), async () => { setup.work.clear(); await keep(app, null); redraw(); }, "answer main"));
+    h("p", {}, say("road-run-ended-done", { count: done, all: stops.filter(({ reached }) => reached).length })),
+    left.filter(({ reached }) => reached).map((stop) =>
+      h("p", { class: "note" }, say("road-run-ended-left", { what: whatOf(stop) }))),
+    left.filter(({ reached }) => !reached).map((stop) =>
+      h("p", {}, say("road-run-ended-ahead", { what: whatOf(stop), distance: distance(app, stop.km) }))),
+    h("p", { class: "hint" }, say(now.link ? "road-run-kept-sent" : "road-run-kept")),
+    now.trailer && anchor(say("road-run-trailer"), `#/trailer/${now.trailer}`, "answer"),
+  ], button(say("road-run-new"), async () => { await setSetting(app, "run", null); redraw(); }, "answer main"));
 }

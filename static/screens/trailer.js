@@ -86,7 +86,7 @@ export async function trailerScreen(app, id) {
         last ? h("div", {}, h("p", {}, say("app-last-check")), sign(last.level),
           h("p", {}, dayText(checks[0].record.made)))
           : h("p", {}, say("app-not-checked-yet"))),
-      numbers(app, trailer), wheels(checks, axles),
+      numbers(app, trailer), wheels(checks, axles), await runsOf(app, id),
       link(say("app-years"), `#/years/${id}`, "answer"),
       button(say("app-bench-here"), () => startCheck(app, "bench", id), "answer"),
       h("div", { class: "row" }, button(say("app-change-numbers"), () => edit(app, trailer), "answer"),
@@ -104,6 +104,12 @@ function numbers(app, trailer) {
     h("dt", {}, say(`fact-${factOf(key)}`), " ", h("span", { class: "place" }, placeName(placeOf(key), axles))),
     h("dd", {}, answerText(book, key, trailer.facts[key], app.settings.units, trailer.typed?.[key])
       ?? say("app-not-known"))))));
+}
+
+/** Runs kept with this trailer; without their words, which come late, nothing is said of them. */
+async function runsOf(app, id) {
+  const part = await import("./runs.js").catch(() => null);
+  return part?.runList(app, id) ?? null;
 }
 
 function wheels(checks, axles) {

@@ -86,22 +86,23 @@ def test_two_faces_of_a_plug_are_mirror_images(one: Phone) -> None:
 
 
 def start_run(one: Phone, *work: str) -> None:
-    one.open("#/run")
+    """One tap on the front page; what was worked on is put right after it."""
+    one.open("#/")
+    one.page.get_by_role("link", name="Start a run").click()
+    one.page.get_by_text(re.compile(r"^Next: ")).wait_for()
+    if work:
+        one.page.get_by_role("link", name="Change what is counted in").click()
     for text in work:
         one.page.get_by_role("button", name=text).click()
         one.page.locator("button[aria-pressed=true]", has_text=text).wait_for()
-    one.page.get_by_role("button", name="Start the run").click()
-    one.page.get_by_text(re.compile(r"^Next: ")).wait_for()
+    if work:
+        one.page.get_by_role("button", name="To the run").click()
+        one.page.get_by_text(re.compile(r"^Next: ")).wait_for()
 
 
 def end_run(one: Phone) -> None:
     one.page.get_by_role("button", name="End the run").click()
     one.page.get_by_role("heading", name="Run ended").wait_for()
-
-
-def new_run(one: Phone) -> None:
-    one.page.get_by_role("button", name="New run").click()
-    one.page.get_by_role("button", name="Start the run").wait_for()
 
 
 def put_right(one: Phone, miles: str) -> None:
@@ -113,24 +114,61 @@ def put_right(one: Phone, miles: str) -> None:
 def test_a_due_stop_is_loud_survives_the_kill_and_opens_the_check(one: Phone) -> None:
     start_run(one, "Wheels off and on")
     put_right(one, "21")
-    one.page.get_by_text("Stop at the next safe place").wait_for()
-    assert one.page.locator(".halt").count() == 1
+    one.page.get_by_role("heading", name="Stop at the next safe place").wait_for()
+    assert one.page.locator(".shouting").bounding_box()["height"] >= 740
     one.kill()
     one.start()
     one.offline(True)
-    one.open("#/run")
-    one.page.get_by_text("Look at: hubs").wait_for()
-    one.page.get_by_text("Look at: wheel nuts").wait_for()
+    one.open("#/")
+    one.page.get_by_text("a look is due").click()
+    one.page.get_by_text("wheel nuts, hubs").wait_for()
+    one.page.get_by_role("button", name="Standing still").click()
     one.page.get_by_role("button", name="Looked at").first.click()
     one.page.get_by_text("Look at: wheel nuts").wait_for(state="detached")
     one.page.get_by_role("button", name="Check now").click()
-    one.wait_for("location.hash.startsWith('#/ask/')")
+    one.wait_for("location.hash.startsWith('#/stop/')")
+    one.settle()
+    one.finish()
+    facts = one.stored("records")[-1]["record"]["body"]["facts"]
+    assert 33.8 <= facts["run_distance"] <= 36  # km; 21 miles, and the seconds since
+    assert facts["run_speed"] == 89
     one.open("#/run")
     one.page.get_by_role("button", name="Drive on").wait_for()
+    assert not one.page.get_by_text("Look at:").count()
     end_run(one)
-    one.page.get_by_text("Looked at: 1 of 2").wait_for()
-    one.page.get_by_text("Still due: hubs").wait_for()
-    new_run(one)
+    one.page.get_by_text("Looked at: 2 of 2").wait_for()
+    (body,) = [r["record"]["body"] for r in one.stored("records") if r["record"]["kind"] == "run"]
+    made = {stop["id"]: stop["check"] for stop in body["stops"] if stop["done"]}
+    assert made["out:10"] is None
+    assert made["out:20"] in [r["id"] for r in one.stored("records")]
+
+
+def test_every_stop_ahead_has_its_alarm_in_the_calendar_file(one: Phone) -> None:
+    start_run(one, "Wheels off and on")
+    with one.page.expect_download() as saved:
+        one.page.get_by_role("button", name="Alarms for all stops").click()
+    text = saved.value.path().read_text("utf-8")
+    assert text.count("BEGIN:VALARM") == 6  # 10, 20, 25, 50 and 100 miles, and three hours
+    end_run(one)
+
+
+def test_before_the_trip_ticks_and_numbers_stay_and_the_weather_is_worked_out(one: Phone) -> None:
+    one.open("#/trip")
+    one.page.get_by_label("Two chocks").check()
+    one.page.get_by_label("Numbers on bearings").fill("LM67048 and LM11949")
+    for name, text in {"set": "70", "low": "30", "high": "95", "cold": "65"}.items():
+        one.page.fill(f"#air-{name}", text)
+    one.page.get_by_role("button", name="Work it out").click()
+    one.page.get_by_text("At the coldest: 59 psi").wait_for()
+    one.page.get_by_text("At the warmest: 69 psi").wait_for()
+    one.page.reload()
+    assert one.page.get_by_label("Two chocks").is_checked()
+    assert one.page.get_by_label("Numbers on bearings").input_value() == "LM67048 and LM11949"
+    assert one.page.input_value("#air-low") == "30"
+    one.page.fill("#air-low", "cold")
+    one.page.get_by_role("button", name="Work it out").click()
+    one.page.get_by_text("Give all three temperatures").wait_for()
+    assert one.page.input_value("#air-low") == "cold"
 
 
 @pytest.mark.parametrize("wrong", ["", "-3", "many", "99999"])
@@ -142,7 +180,6 @@ def test_a_distance_that_cannot_be_is_refused_and_nothing_is_lost(one: Phone, wr
     one.page.reload()
     one.page.get_by_text(re.compile(r"^Next: ")).wait_for()
     end_run(one)
-    new_run(one)
 
 
 def test_denied_position_costs_only_the_counter_and_none_is_ever_sent(
@@ -158,7 +195,6 @@ def test_denied_position_costs_only_the_counter_and_none_is_ever_sent(
         fresh.page.get_by_text("The phone gave no position").wait_for()
         fresh.page.get_by_text(re.compile(r"^Next: ")).wait_for()
         end_run(fresh)
-        new_run(fresh)
         fresh.context.grant_permissions(["geolocation"])
         fresh.context.set_geolocation({"latitude": 45.4215, "longitude": -75.6972})
         fresh.page.reload()

@@ -5,6 +5,8 @@ The real module runs in a real browser; what it gives is held against a few sums
 
 from __future__ import annotations
 
+import json
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
@@ -26,7 +28,9 @@ PLAY = """async ([start, options, steps]) => {
     const told = () => ({
         km: run.km, minutes: run.minutes, rests: run.rests, silent: run.silent ?? null,
         ended: run.ended, due: r.dueOf(run).map((s) => s.id), reached: Object.keys(run.reached),
-        done: Object.keys(run.done), ahead: r.aheadOf(run).map((s) => [s.id, s.left, s.what]),
+        done: Object.keys(run.done), loud: r.loudOf(run).map((s) => s.id),
+        known: r.knownAt(run, now), kept: r.recordOf(run, (at) => at.toISOString()),
+        ahead: r.aheadOf(run).map((s) => [s.id, s.left, s.what]),
     });
     const shown = [told()];
     for (const [what, value] of steps) {
@@ -41,6 +45,9 @@ PLAY = """async ([start, options, steps]) => {
         if (what === "back") run = r.turnBack(run, now);
         if (what === "end") run = r.end(run, now);
         if (what === "position") run = r.countBy(run, "position", now);
+        if (what === "hear") run = r.hear(run);
+        if (what === "plan") run = r.replan(run, { speed: value }, now);
+        if (what === "check") run = r.finishBy(run, { check: "check", kind: value }, now);
         if (what === "done") {
             const due = r.dueOf(run);
             if (due.length) run = r.finish(run, due[value % due.length].id, now, "check");
@@ -118,6 +125,170 @@ def test_a_long_silence_is_asked_about_and_not_driven(page: Page) -> None:
     assert after["minutes"] == before["minutes"]
 
 
+NUTS = {"id": 7, "km": 16.1, "check": "run_stop", "what": "Nuts again"}
+FAR = {"id": 8, "km": 120.0, "check": "run_stop", "what": "Look at the ramp"}
+CHECKED = [
+    ("a full stop does all that is due", "run_stop", ["wheels_off"], 33, []),
+    ("hubs only leaves the nuts", "quick_stop", ["wheels_off"], 33, ["out:10"]),
+    ("a tire check leaves both", "tires", ["wheels_off"], 33, ["out:10", "out:20"]),
+    ("a sheet of sums does nothing", "figures", ["wheels_off"], 33, ["out:10", "out:20"]),
+    ("before anything is due nothing is done", "run_stop", [], 5, []),
+]
+
+
+@pytest.mark.parametrize(("title", "kind", "work", "km", "left"), CHECKED)
+def test_a_kept_check_does_the_due_stops_it_looks_at(
+    page: Page, title, kind, work, km, left
+) -> None:
+    after = play(page, [["typed", km], ["check", kind]], work=work)[-1]
+    assert after["due"] == left, title
+
+
+def test_what_the_shop_asks_for_is_made_at_the_stop_beside_it_or_one_of_its_own(page: Page) -> None:
+    plan = play(page, [], work=["wheels_off"], dues=[NUTS, FAR])[0]["ahead"]
+    assert [stop for stop, *_ in plan if "due" in stop] == ["out:due8"]
+    left = {stop: left for stop, left, _ in plan}
+    assert left["out:due8"] == 120.0
+
+
+def test_turning_round_early_settles_nothing_that_was_asked_for(page: Page) -> None:
+    steps = [["typed", 10], ["back", None], ["typed", 125]]
+    due = play(page, steps, work=["wheels_off"], dues=[FAR])[-1]["due"]
+    assert {"out:10", "out:25", "out:50", "out:due8"} <= set(due)
+    assert "out:20" not in due
+
+
+def test_a_boat_goes_into_the_water_at_the_far_end(page: Page) -> None:
+    ahead = play(page, [["typed", 10], ["back", None]], work=["dunked"])[-1]["ahead"]
+    assert "back:50" in [stop for stop, _, what in ahead if "hubs" in what]
+
+
+def test_a_call_is_loud_until_it_is_heard_and_the_next_one_is_loud_again(page: Page) -> None:
+    steps = [["typed", 33], ["hear", None], ["reload", None], ["typed", 81]]
+    shown = play(page, steps, work=["wheels_off"])
+    assert [one["loud"] for one in shown[1:4]] == [["out:10", "out:20"], [], []]
+    assert shown[4]["loud"] == ["out:25", "out:50"]
+    assert set(shown[4]["due"]) == {"out:10", "out:20", "out:25", "out:50"}
+
+
+KNOWN = [
+    ("by time: the usual speed", [["wait", 30 * MINUTE]], 40, 80),
+    ("a short rest keeps hubs warm",
+     [["wait", 30 * MINUTE], ["rest", 0], ["wait", 10 * MINUTE], ["on", 0]], 40, 80),
+    ("after a long rest they begin cold",
+     [["wait", 30 * MINUTE], ["rest", 0], ["wait", HOUR], ["on", 0], ["wait", 15 * MINUTE]],
+     20, 80),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("title", "steps", "km", "speed"), KNOWN)
+def test_the_check_opens_with_what_the_run_knows(page: Page, title, steps, km, speed) -> None:
+    known = play(page, steps)[-1]["known"]
+    assert (known["run_distance"], known["run_speed"]) == (km, speed), title
+
+
+def test_a_stop_made_at_rest_counts_from_when_it_stood(page: Page) -> None:
+    known = play(page, [["wait", 30 * MINUTE], ["rest", 0], ["wait", 4 * MINUTE]])[-1]["known"]
+    assert known["stood"] == START + 30 * MINUTE
+
+
+def test_what_is_kept_of_a_run_holds_no_place(page: Page) -> None:
+    fix = {"latitude": 45.4215, "longitude": -75.6972, "accuracy": 10}
+    kept = play(page, [["fix", fix], ["end", 0]])[-1]["kept"]
+    assert kept["by"] == "position"
+    assert "45.4" not in json.dumps(kept)
+    assert "75.6" not in json.dumps(kept)
+
+
+# ---- what was done since the last run ------------------------------------------------------------
+
+PRESETS = """async ([checks, runs, facts, now]) => {
+    const { presetsOf } = await import("/static/data/presets.js");
+    const found = presetsOf({ checks, runs }, facts, Date.parse(now));
+    return Object.fromEntries(Object.entries(found).map(([work, { by }]) => [work, by]));
+}"""
+NOW = "2026-07-14T09:00:00Z"
+
+
+def kept(check: str, made: str, **facts: Any) -> dict[str, Any]:
+    return {"check": check, "made": f"{made}T10:00:00Z", "facts": facts}
+
+
+def ran(began: str, *stops: dict[str, Any], work: tuple[str, ...] = ()) -> dict[str, Any]:
+    when = f"{began}T08:00:00Z"
+    return {"began": when, "ended": when, "stops": list(stops), "work": list(work)}
+
+
+NUTS_LEFT = {"id": "out:25", "what": ["nuts"], "done": None}
+NUTS_DONE = {"id": "out:25", "what": ["nuts"], "done": "2026-07-02T09:00:00Z"}
+BENCH = kept("bench", "2026-07-01")
+BACK = {"bearings": "bench", "wheels_off": "bench"}
+PRESET = [
+    ("nothing is known", [], [], {}, {}),
+    ("bearings done at the bench", [BENCH], [], {}, BACK),
+    ("and driven on since", [BENCH], [ran("2026-07-02")], {}, {}),
+    ("driven on, the nuts not looked at", [BENCH],
+     [ran("2026-07-02", NUTS_LEFT, work=("wheels_off",))], {}, {"wheels_off": "left"}),
+    ("driven on, the nuts looked at", [BENCH],
+     [ran("2026-07-02", NUTS_DONE, work=("wheels_off",))], {}, {}),
+    ("bench after the last run", [BENCH], [ran("2026-06-20")], {}, BACK),
+    ("hubs under water", [kept("walkaround", "2026-07-03", dunked="yes")], [], {},
+     {"dunked": "answer"}),
+    ("hubs not under water", [kept("walkaround", "2026-07-03", dunked="no")], [], {}, {}),
+    ("a boat trailer", [], [], {"boat": "yes"}, {"dunked": "boat"}),
+    ("last used 89 days ago", [kept("run_stop", "2026-04-16")], [], {}, {}),
+    ("last used 91 days ago", [kept("run_stop", "2026-04-14")], [], {}, {"stored": "calendar"}),
+    ("said to have stood", [kept("walkaround", "2026-07-03", stood_months=3)], [], {},
+     {"stored": "answer"}),
+    ("stood two months", [kept("walkaround", "2026-07-03", stood_months=2)], [], {}, {}),
+    ("another date code", [kept("tires", "2026-07-03", **{"tire_made@1L": "1026"}),
+                           kept("tires", "2025-07-03", **{"tire_made@1L": "1019"})], [], {},
+     {"tires": "tires"}),
+    ("the same date code", [kept("tires", "2026-07-03", **{"tire_made@1L": "1019"}),
+                            kept("tires", "2025-07-03", **{"tire_made@1L": "1019"})], [], {}, {}),
+    ("a first date code", [kept("tires", "2026-07-03", **{"tire_made@1L": "1019"})], [], {}, {}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("title", "checks", "runs", "facts", "found"), PRESET, ids=[p[0] for p in PRESET]
+)
+def test_what_counts_as_done_since_the_last_run(
+    page: Page, title, checks, runs, facts, found
+) -> None:
+    assert page.evaluate(PRESETS, [checks, runs, facts, NOW]) == found, title
+
+
+# Gas law in Rankine and psi: (65 + 14.696) * (T + 459.67) / 529.67 - 14.696, set at 70 degF.
+AIR = [("30 degF", -1.11, 58.98), ("70 degF", 21.11, 65.0), ("95 degF", 35.0, 68.76)]
+PSI = 6.894757
+
+
+@pytest.mark.parametrize(("title", "to", "psi"), AIR)
+def test_the_weather_moves_the_pressure(page: Page, title, to, psi) -> None:
+    call = "async ([g, a, b]) => (await import('/static/engine/pressure.js')).pressureAt(g, a, b)"
+    assert page.evaluate(call, [65 * PSI, 21.11, to]) == pytest.approx(psi * PSI, abs=0.1), title
+
+
+CALENDAR = """async (events) => {
+    const { calendarText } = await import("/static/parts/calendar.js");
+    return calendarText(events.map((one) => ({ ...one, start: new Date(one.start) })));
+}"""
+
+
+def test_the_calendar_has_an_alarm_for_every_stop(page: Page) -> None:
+    events = [
+        {"start": START + n * HOUR, "title": f"Stop {n}", "text": "Look, and feel", "id": f"r-{n}"}
+        for n in range(3)
+    ]
+    text = page.evaluate(CALENDAR, events)
+    assert text.count("BEGIN:VEVENT") == text.count("BEGIN:VALARM") == 3
+    assert text.count("BEGIN:VCALENDAR") == 1
+    assert len(set(re.findall(r"UID:(\S+)", text))) == 3
+    assert "DTSTART:20260714T" in text
+    assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))
+
+
 FIXES = [
     ("ten kilometres by position", 0.1, 20, 10 * MINUTE, 11.12),
     ("a coarse fix", 0.1, 500, 10 * MINUTE, 0.0),
@@ -158,6 +329,9 @@ steps = st.one_of(
     st.tuples(st.just("fix"), places),
     st.tuples(st.sampled_from(["rest", "on", "look", "position", "back"]), st.none()),
     st.tuples(st.just("typed"), st.floats(0, 400)),
+    st.tuples(st.just("hear"), st.none()),
+    st.tuples(st.just("plan"), st.sampled_from([40, 120])),
+    st.tuples(st.just("check"), st.sampled_from(["run_stop", "quick_stop", "tires", "figures"])),
     st.tuples(st.just("done"), st.integers(0, 5)),
 )
 
@@ -194,6 +368,10 @@ def test_due_stops_neither_vanish_nor_repeat(page: Page, steps, work) -> None:
         assert not due & done
         assert set(before["reached"]) <= set(after["reached"])
         assert len(after["due"]) == len(due)
+        # Every due and every done stop stands in what is kept, once.
+        told = [stop["id"] for stop in after["kept"]["stops"]]
+        assert due | done <= set(told)
+        assert len(told) == len(set(told))
 
 
 def test_a_change_of_time_zone_changes_nothing(chromium: Browser) -> None:

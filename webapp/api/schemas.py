@@ -14,10 +14,11 @@ from checks.rulebook import CHECKS
 from webapp.clock import moment
 from webapp.wording import said, say
 
-KINDS = ("trailer", "check", "photo", "work", "link")
+KINDS = ("trailer", "check", "photo", "work", "link", "run")
 VERSIONS = (1,)
 # A phone whose battery ran flat may think it is 1970. A record is taken whatever its clock said.
 YEARS = (1970, 9998)
+MOST_KM = 100_000  # of a run
 SHA256 = re.compile(r"[0-9a-f]{64}\Z")
 # What the library finds wrong, by the name of its words: these are set before any request.
 FOUND = ("required", "null", "invalid", "type", "unknown")
@@ -135,8 +136,48 @@ class TrailerSchema(Strict):
     retired = field(fields.Boolean, required=False, truthy={True}, falsy={False})
 
 
+class LegSchema(Strict):
+    """The way out or back, and where in the run it begins: km and minutes."""
+
+    name = field(fields.String, validate=validate.Length(1, 20))
+    km = field(fields.Float, validate=validate.Range(0, MOST_KM))
+    minutes = field(fields.Float, validate=validate.Range(0))
+
+
+class StopSchema(Strict):
+    """A stop of a run: what to look at, when it came due, when and by which check it was done."""
+
+    id = field(fields.String, validate=validate.Length(1, 40))
+    what = field(fields.List, cls_or_instance=fields.String(validate=validate.Length(1, 40)))
+    km = field(fields.Float, required=False, validate=validate.Range(0))
+    minutes = field(fields.Float, required=False, validate=validate.Range(0))
+    reached = field(fields.String, allow_none=True)
+    done = field(fields.String, allow_none=True)
+    check = field(fields.String, allow_none=True, validate=is_uuid7)
+
+
+class RunSchema(Strict):
+    """The body of a run: miles, minutes and stops. A place on earth is no field of it."""
+
+    run = field(fields.String, validate=is_uuid7)
+    trailer = field(fields.String, allow_none=True, validate=is_uuid)
+    began = field(fields.String)
+    ended = field(fields.String)
+    by = field(fields.String, validate=one_of(("time", "position")))
+    km = field(fields.Float, validate=validate.Range(0, MOST_KM))
+    minutes = field(fields.Float, validate=validate.Range(0))
+    speed = field(fields.Float, validate=validate.Range(0, 300))
+    work = field(fields.List, cls_or_instance=fields.String(validate=validate.Length(1, 20)))
+    legs = field(fields.List, cls_or_instance=fields.Nested(LegSchema))
+    stops = field(fields.List, cls_or_instance=fields.Nested(StopSchema))
+
+
 # Kinds without an entry carry a body of their own making; only its size is limited.
-BODIES: dict[str, type[Schema]] = {"check": CheckSchema, "trailer": TrailerSchema}
+BODIES: dict[str, type[Schema]] = {
+    "check": CheckSchema,
+    "trailer": TrailerSchema,
+    "run": RunSchema,
+}
 
 
 def problems(messages: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, str]]:

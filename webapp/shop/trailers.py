@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -11,7 +12,7 @@ from uuid_utils import uuid7
 
 from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
-from webapp.clock import local_now, now
+from webapp.clock import local_now, moment, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import TRAY
@@ -20,11 +21,12 @@ from webapp.shop.forms import ButtonForm, TrailerForm
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage.models import customers, due, jobs, records, trailers
 from webapp.storage.store import store
-from webapp.wording import say
+from webapp.wording import miles_text, said, say
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
 SHOWN = 200  # checks on a trailer's page
+RUNS = 20
 
 
 @blueprint.get("/trailers")
@@ -135,6 +137,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "now": now(),
         "facts": facts_in_words(trailer["facts"]),
         "checks": checks_of(connection, trailer),
+        "runs": runs_of(connection, trailer),
         "stands": stands(connection, trailer),
         "names": checks_by_name() | {"bench": say("check-bench")},
         "links": link_life.of_trailer(connection, trailer_id, now()),
@@ -173,6 +176,41 @@ def checks_of(connection: Connection, trailer: Json) -> list[Json]:
         .limit(SHOWN)
     )
     return [bench.read(row) for row in rows if row.verdict]
+
+
+def runs_of(connection: Connection, trailer: Json) -> list[Json]:
+    """The newest runs that came on a link: how far, which stops were made, and what is left."""
+    rows = connection.execute(
+        select(records)
+        .where(
+            records.c.trailer_key == trailer["id"],
+            records.c.shop_id == trailer["shop_id"],
+            records.c.kind == "run",
+        )
+        .order_by(records.c.made_ms.desc())
+        .limit(RUNS)
+    )
+    return [run_in_words(json.loads(row.record)) for row in rows]
+
+
+def run_in_words(record: Json) -> Json:
+    body = record["body"]
+    stops = [stop for stop in body["stops"] if stop["reached"]]
+    left = [stop for stop in stops if not stop["done"]]
+    ahead = [stop for stop in body["stops"] if not stop["reached"] and "km" in stop]
+    return {
+        "made": moment(record["made"]),
+        "far": miles_text(body["km"]),
+        "done": len(stops) - len(left),
+        "all": len(stops),
+        "checks": [stop["check"] for stop in stops if stop["check"]],
+        "left": [what_text(stop) for stop in left],
+        "ahead": [f"{what_text(stop)} ({miles_text(stop['km'])})" for stop in ahead],
+    }
+
+
+def what_text(stop: Json) -> str:
+    return ", ".join(said(f"road-run-what-{one}", one) for one in stop["what"])
 
 
 @blueprint.post("/due/<int:due_id>/drop")

@@ -58,7 +58,9 @@ app-roadside-step-7 = Call for a lift or a mechanic. Tell them the bearing numbe
 
 app-not-sure = Not sure
 
-app-run = A run
+app-run = Start a run
+app-run-on = A run is under way
+app-run-due = Stop at the next safe place: a look is due
 app-lamps = Lamp test
 app-years = Hubs over the years
 

@@ -32,3 +32,4 @@ app-link-next-tow = when you next tow
 app-link-due-when = Due { $when }
 app-link-more-due = { $count } more due
 app-link-answered = { $shop } has answered
+app-link-run = Start a run: say when each stop is due

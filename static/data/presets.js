@@ -1,0 +1,67 @@
+// What was done to a trailer since its last run, as far as this phone knows: from the bench, from checks, from runs.
+
+import { recordsOf, trailerOf } from "./queries.js";
+
+const STORED = 90; // days without use after which hubs are looked at again, common practice, no source
+const STOOD = 3; // months of standing, as answered on a walk, that count as stored
+const DAY = 86_400_000;
+const USED = ["run_stop", "quick_stop"];
+
+/** Kept checks and runs of a trailer, newest first: `{ checks, runs }`, each with `made` and its body. */
+export async function pastOf(store, trailer) {
+  const { readable } = await recordsOf(store);
+  const its = (kind) => readable.filter((item) => item.record.kind === kind && trailerOf(item) === trailer)
+    .map(({ id, record: { made, body } }) => ({ id, made, ...body }))
+    .sort((a, b) => Date.parse(b.made) - Date.parse(a.made));
+  return trailer ? { checks: its("check"), runs: its("run") } : { checks: [], runs: [] };
+}
+
+/**
+ * What counts as done since the last run: `{ WORK: { by, made } }`. `by` is `bench`, `tires`, `answer`, `calendar`,
+ * `left` (a stop of the last run that was not made) or `boat`; `made` the day it is known from, or null.
+ * `past`: as from `pastOf`; `facts`: those of the trailer; `now`: ms since 1970.
+ */
+export function presetsOf({ checks, runs }, facts, now) {
+  const [last] = runs, since = last ? Date.parse(last.began) : -Infinity;
+  const fresh = checks.filter(({ made }) => Date.parse(made) > since);
+  const found = {};
+  const note = (work, by, made) => { found[work] ??= { by, made }; };
+  const bench = fresh.find(({ check }) => check === "bench");
+  if (bench) ["bearings", "wheels_off"].forEach((work) => note(work, "bench", bench.made));
+  const tires = newTires(fresh, checks);
+  if (tires) note("tires", "tires", tires.made);
+  const wet = fresh.find((one) => one.facts?.dunked === "yes");
+  if (wet) note("dunked", "answer", wet.made);
+  else if (facts?.boat === "yes") note("dunked", "boat", null);
+  const stood = fresh.find((one) => Number(one.facts?.stood_months) >= STOOD);
+  if (stood) note("stored", "answer", stood.made);
+  const used = [last?.ended, ...checks.filter(({ check }) => USED.includes(check)).map(({ made }) => made)]
+    .filter(Boolean).map(Date.parse);
+  if (used.length && now - Math.max(...used) > STORED * DAY) {
+    note("stored", "calendar", new Date(Math.max(...used)).toISOString());
+  }
+  if (last && leftOf(last).some(({ what }) => what.includes("nuts"))) {
+    (last.work ?? []).forEach((work) => note(work, "left", last.began));
+  }
+  return found;
+}
+
+/** Stops of a kept run that were not made, due or still ahead. */
+export const leftOf = ({ stops = [] }) => stops.filter(({ done }) => !done);
+
+/** The first fresh check in which some wheel's date code is another than in the check before. */
+function newTires(fresh, checks) {
+  const codes = ({ facts = {} }) => Object.entries(facts)
+    .filter(([key, code]) => key.startsWith("tire_made@") && typeof code === "string");
+  return fresh.find((one) => codes(one).some(([key, code]) => {
+    const before = checks.slice(checks.indexOf(one) + 1).find(({ facts }) => typeof facts?.[key] === "string");
+    return before && before.facts[key] !== code;
+  }));
+}
+
+/** The air as last answered, in degC as kept, where that is not older than `hours`; else undefined. */
+export function airOf({ checks }, now, hours = 3) {
+  const last = checks.find(({ facts }) => facts?.air !== undefined && facts.air !== null);
+  const age = last ? now - Date.parse(last.made) : Infinity;
+  return age >= 0 && age < hours * 3_600_000 ? { air: last.facts.air, typed: last.typed?.air } : undefined;
+}

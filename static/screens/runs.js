@@ -1,0 +1,25 @@
+// Runs kept with a trailer, newest first: how far, which stops were made, and what was left.
+
+import { leftOf, pastOf } from "../data/presets.js";
+import { say } from "../data/words.js";
+import { h } from "../parts/h.js";
+import { dayText, link } from "../parts/page.js";
+import { distance, roadWords } from "./road.js";
+
+const what = ({ what: things }) => things.map((one) => say(`road-run-what-${one}`)).join(", ");
+
+export async function runList(app, trailer) {
+  const { runs } = await pastOf(app.store, trailer);
+  if (!runs.length || !(await roadWords())) return null;
+  return h("section", {}, h("h2", {}, say("road-runs")), h("ul", { class: "plainlist" },
+    runs.map((run) => h("li", { class: "ran" }, line(app, run)))));
+}
+
+function line(app, run) {
+  const reached = run.stops.filter((stop) => stop.reached), done = reached.filter((stop) => stop.done);
+  const left = leftOf(run).filter((stop) => stop.reached);
+  return [h("p", {}, say("road-runs-line", { day: dayText(run.began), distance: distance(app, run.km),
+    done: done.length, all: reached.length })),
+  left.length > 0 && h("p", { class: "hint" }, say("road-run-ended-left", { what: left.map(what).join("; ") })),
+  done.filter(({ check }) => check).map((stop) => link(what(stop), `#/check/${stop.check}`))];
+}
