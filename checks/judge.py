@@ -18,6 +18,7 @@ TOO_ROUGH = "too_rough"  # the finding that stands for answers too coarse to rul
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.
 SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
+FOUND_WEIGHT = 1.0  # what a point of weight 0 counts once something is found there
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         )
         findings += found
         cannot += unsettled
-        ends.append((visit.point.weight, *_score_ends(level, found, unsettled + left)))
+        ends.append((_weight(visit.point, level), *_score_ends(level, found, unsettled + left)))
         if level == "look" and not found:  # no level without a card
             findings.append({"finding": TOO_ROUGH, "place": visit.place, "level": level})
     findings.sort(key=_severity)
@@ -272,11 +273,16 @@ def _point_level(
     return "look" if doubt else "nothing", opens
 
 
+def _weight(point: Point, level: str) -> float:
+    """A point's share of the readiness; a sign at a point that counts nothing else counts too."""
+    return point.weight or (FOUND_WEIGHT if level in ("stop", "mend", "look") else 0.0)
+
+
 def _score_ends(
     level: str, found: list[dict[str, Any]], unsettled: list[dict[str, Any]]
 ) -> tuple[float, float]:
     """Worst and best that a point can still count in the readiness range."""
-    best = min((SCORE[f["level"]] for f in found), default=1.0)
+    best = min((SCORE[f["level"]] for f in found), default=SCORE.get(level, 1.0))
     worst = min([best, *(SCORE[u["level"]] for u in unsettled)])
     return (0.0 if level == "unchecked" else worst), best
 
@@ -290,7 +296,8 @@ def _readiness(ends: list[tuple[float, float, float]]) -> list[int] | None:
 
 
 def _percent(part: float, weight: float) -> int:
-    return int(100 * part / weight + 0.5)
+    """Rounded, but all only where nothing is left to wish for."""
+    return min(int(100 * part / weight + 0.5), 100 if part == weight else 99)
 
 
 def _severity(entry: Mapping[str, Any]) -> int:

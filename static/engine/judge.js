@@ -10,6 +10,7 @@ export const DEPTHS = ["trip", "month", "season"]; // how far a walk goes
 export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench", "figures"];
 const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse to rule out worse
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
+const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there
 
 // The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
 // `words` is `{say, has}`, for the answers named in a working.
@@ -83,8 +84,8 @@ export function judge(payload, book) {
   for (const visit of walk) {
     const [found, unsettled, left] = examine(visit, kase, book, open, deeper, spared);
     if (left.length || visit.deeper.length) leftOut.push({ point: visit.point.id, place: visit.place });
-    weight += visit.point.weight;
     if (visit.deeper.length && !visit.keys.length && !found.length && !unsettled.length) {
+      weight += visit.point.weight;
       high += visit.point.weight; // nobody looked: no level, but it is open
       continue;
     }
@@ -95,8 +96,10 @@ export function judge(payload, book) {
     if (level === "look" && !found.length) findings.push({ finding: TOO_ROUGH, place: visit.place, level });
     cannot.push(...unsettled);
     const [worst, best] = scoreEnds(level, found, [...unsettled, ...left]);
-    low += visit.point.weight * worst;
-    high += visit.point.weight * best;
+    const share = weightOf(visit.point, level);
+    weight += share;
+    low += share * worst;
+    high += share * best;
   }
   findings.sort(severity);
   cannot.sort(severity);
@@ -266,13 +269,17 @@ function pointLevel(visit, found, unsettled, open, book) {
 
 const worstOf = (levels, order) => order.find((level) => levels.includes(level));
 
+// A point's share of the readiness; a sign at a point that counts nothing else counts too.
+const weightOf = ({ weight }, level) => weight || (["stop", "mend", "look"].includes(level) ? FOUND_WEIGHT : 0);
+
 function scoreEnds(level, found, unsettled) {
-  const best = Math.min(1, ...found.map((f) => SCORE[f.level]));
+  const best = found.length ? Math.min(...found.map((f) => SCORE[f.level])) : SCORE[level] ?? 1;
   const worst = Math.min(best, ...unsettled.map((u) => SCORE[u.level]));
   return [level === "unchecked" ? 0 : worst, best];
 }
 
-const percent = (part, weight) => Math.trunc((100 * part) / weight + 0.5);
+// Rounded, but all only where nothing is left to wish for.
+const percent = (part, weight) => Math.min(Math.trunc((100 * part) / weight + 0.5), part === weight ? 100 : 99);
 const severity = (a, b) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level);
 
 function overall(points) {
