@@ -10,13 +10,13 @@ import { hearDrafts, readLinks, setSetting } from "./keep.js";
 import { h, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
 import { page } from "./parts/page.js";
-import { later, redraw, show, start } from "./router.js";
-import { ask } from "./screens/ask.js";
+import { later, redraw, show, soon, start } from "./router.js";
 import { begin, front } from "./screens/front.js";
 import { stopStep } from "./screens/hubs.js";
-import { stopNow } from "./screens/stop_now.js";
-import { kept, sofar } from "./screens/verdict.js";
 
+const asking = () => soon(() => import("./screens/ask.js"));
+const stopping = () => soon(() => import("./screens/stop_now.js"));
+const verdicts = () => soon(() => import("./screens/verdict.js"));
 const walks = () => later(() => import("./screens/walk.js"));
 const links = () => later(() => import("./screens/link.js"));
 const trailers = () => later(() => import("./screens/trailer.js"));
@@ -27,13 +27,13 @@ const routesOf = (app) => [
   [/^#\/stop\/([^/]+)\/?([^/]+)?$/, (id, step) => stopStep(app, id, step)],
   [/^#\/walk$/, async () => (await walks()).startWalk(app)],
   [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (...at) => (await walks()).walkStep(app, ...at)],
-  [/^#\/now\/([^/]+)$/, (id) => stopNow(app, id)],
-  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, (...at) => ask(app, ...at)],
+  [/^#\/now\/([^/]+)$/, async (id) => (await stopping()).stopNow(app, id)],
+  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, async (...at) => (await asking()).ask(app, ...at)],
   [/^#\/answers\/([^/]+)$/, async (id) => (await later(() => import("./screens/answers.js"))).answersScreen(app, id)],
-  [/^#\/sofar\/([^/]+)$/, (id) => sofar(app, id)],
+  [/^#\/sofar\/([^/]+)$/, async (id) => (await verdicts()).sofar(app, id)],
   [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
     async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
-  [/^#\/check\/([^/]+)$/, (id) => kept(app, id)],
+  [/^#\/check\/([^/]+)$/, async (id) => (await verdicts()).kept(app, id)],
   [/^#\/trailers$/, async () => (await trailers()).trailerList(app)],
   [/^#\/trailer\/new$/, async () => (await trailers()).newTrailer(app)],
   [/^#\/trailer\/from\/([^/]+)$/, async (id) => (await trailers()).fromCheck(app, id)],
@@ -82,6 +82,14 @@ async function firstSetting(app, key, value) {
 const blocked = () =>
   show(page({ title: say("app-blocked"), body: h("p", { role: "status" }, say("app-blocked.help")) }));
 
+// The first screen has a weak signal to itself for this long, in ms.
+const FIRST_SCREEN = 2500;
+
+/** What any check comes to is here before the signal is lost, the reasons of findings too. */
+function fetchMore() {
+  for (const load of [asking, stopping, verdicts, laterWords]) load().catch(() => {});
+}
+
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
   await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|answers|sofar|sums)/.test(hash)));
@@ -89,7 +97,7 @@ async function startUp() {
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();
   hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
-  laterWords().catch(() => {}); // the reasons of findings stand in them
+  setTimeout(fetchMore, FIRST_SCREEN);
   if (app.links.length) links().then(({ refresh }) => refresh(app)).catch(() => {});
 }
 

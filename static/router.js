@@ -80,6 +80,9 @@ export async function later(load) {
   }
 }
 
+/** A screen that the start goes without and that needs no more words, as `() => import(...)`. */
+export const soon = (load) => load().catch(() => { throw new Error(say("app-not-fetched")); });
+
 /** A screen that needs words which a first visit does without is drawn again once they are here. */
 async function worded(screen) {
   try {

@@ -21,8 +21,8 @@ const REST = self.SHELL.rest; // address: SHA-256
 const ASKED = self.SHELL.asked; // the same, of what is fetched when it is first asked for
 
 self.addEventListener("install", (event) => {
-  // "reload" goes past the browser's own cache, which may hold a file of the last release.
-  const fresh = [...FILES].map((file) => new Request(file, { cache: "reload" }));
+  // "no-cache" asks whether the browser's own copy is of this release: the page has just fetched most.
+  const fresh = [...FILES].map((file) => new Request(file, { cache: "no-cache" }));
   const first = caches.open(NAME).then((cache) => cache.addAll(fresh));
   event.waitUntil(self.registration.active ? first.then(complete).then(renew) : first);
 });
@@ -43,7 +43,7 @@ async function asked(address) {
 
 /** A file by its address. Throws TypeError without signal, Error when it is of another release. */
 async function proven(address, hash) {
-  const response = await fetch(new Request(address, { cache: "reload" }));
+  const response = await fetch(new Request(address, { cache: "no-cache" }));
   const body = await response.clone().arrayBuffer();
   const found = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
   const text = Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");

@@ -169,14 +169,15 @@ def is_later(name: str) -> bool:
 def first_words(data: Data, names: Iterable[str]) -> list[str]:
     """Those of ``names`` that a first visit needs: to look round, and to make a stop's check.
 
-    ``data`` is the part of the walk. What the server refuses is said by words that come later.
+    ``data`` is the part of the walk. What an answer is refused with stands among them: it is said
+    while a person waits.
     """
     stop = _part(data, STOPS)
     heads = {f"{NAMED[kind]}{name}" for kind in NAMED for name in data[kind].keys() - stop[kind]}
     heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
     heads -= {f"point-{p['id']}" for s in stop["stations"] for p in s["points"]}
     walk = words_of("walk", data, names)
-    return [n for n in walk if n.partition(".")[0] not in heads and not n.startswith("error-")]
+    return [n for n in walk if n.partition(".")[0] not in heads]
 
 
 def _only(entries: Data, names: set[str]) -> Data:

@@ -55,14 +55,32 @@ def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
         return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
     if part in ("first", "later"):
         return _words_in_two(said)[part]
-    return said.export(words_of(part, load().parts[part], said.ids()))
+    return said.export(words_of(part, load().parts[part], _phone_ids(said)))
+
+
+# Where the words stand that an input is refused with, and those of them for the command line alone.
+INPUTS, PROMPT = (
+    "inputs.ftl",
+    tuple(f"error-{code}" for code in ("file", "json", "no_quantity", "quantity_place")),
+)
+
+
+def _phone_ids(said: Words) -> list[str]:
+    """What the phone may say: of errors those of its own engine, since the server says its own."""
+
+    def its_own(name: str) -> bool:
+        head = name.partition(".")[0]
+        return said.files[head].endswith(INPUTS) and head not in PROMPT
+
+    return [n for n in said.ids() if not n.startswith("error-") or its_own(n)]
 
 
 def _words_in_two(said: Words) -> dict[str, dict[str, Any]]:
     walk = load().parts["walk"]
-    first = set(first_words(walk, said.ids()))
-    late = {name for name in words_of("later", walk, said.ids()) if is_later(name)}
-    late |= set(words_of("walk", walk, said.ids())) - first
+    names = _phone_ids(said)
+    first = set(first_words(walk, names))
+    late = {name for name in words_of("later", walk, names) if is_later(name)}
+    late |= set(words_of("walk", walk, names)) - first
     later = said.export(late)
     later["whole"] = said.export(first | late)["hash"]
     del later["hash"]  # it proves what is kept, and that is never this half alone

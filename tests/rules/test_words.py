@@ -130,6 +130,20 @@ def test_a_part_comes_with_all_the_words_it_needs_and_none_of_the_pages(part):
     assert "words" not in book
 
 
+def test_what_an_answer_is_refused_with_is_said_from_the_first_visit_on():
+    scripts = (HERE.parents[1] / "static" / "engine").glob("*.js")
+    codes = {
+        f"error-{code}"
+        for path in scripts
+        if path.name != "explain.js"
+        for code in re.findall(r'new BadInput\(\s*"(\w+)"', path.read_text("utf-8"))
+    }
+    first, later = (export_words(part)["say"] for part in ("first", "later"))
+    assert len(codes) > 20
+    assert codes == {name for name in first if name.startswith("error-")}
+    assert not [name for name in later if name.startswith("error-")]
+
+
 def test_every_code_of_a_refusal_has_its_words_and_every_such_word_a_code():
     checks = HERE.parent
     source = "".join(p.read_text("utf-8") for p in [*checks.glob("*.py"), *checks.glob("*/*.py")])

@@ -18,8 +18,10 @@ from flask import Flask, request, session
 from flask.testing import FlaskClient
 from flask_wtf.csrf import generate_csrf
 
+from tests.support.browser import STATIC
 from tests.support.records import error_of
 from webapp import create_app
+from webapp.app_files.shell import PAPER, STYLES
 from webapp.security import HEADERS
 
 RULEBOOK = {"format": 1, "hash": "1" * 64}
@@ -35,7 +37,7 @@ FILES = {
     ".hidden.js": "not served",
     "style/.hidden.css": "not served",
     "../outside.js": "not served",
-}
+} | {f"css/{name}.css": f"/* {name} */\n  .{name} {{ margin: 0 }}\n" for name in (*STYLES, PAPER)}
 
 
 @pytest.fixture
@@ -169,12 +171,26 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
         "/static/app.js",
         "/static/icon.png",
         "/static/style/main.css",
+        "/app.css",
         "/manifest.webmanifest",
         "/rulebook.json",
         "/words.en.json",
     ]
     assert f"const shell = {json.dumps(shell)}" in response.text
     assert "__SHELL__" not in response.text
+
+
+def test_the_style_sheets_go_out_as_one_in_their_order_and_the_last_for_paper(client, folder):
+    wanted = [f".{name} {{ margin: 0 }}" for name in STYLES]
+    wanted += ["@media print {", f".{PAPER} {{ margin: 0 }}", "}"]
+    assert [line for line in client.get("/app.css").text.split("\n") if line] == wanted
+    (folder / "css" / "base.css").write_text(".changed { }")
+    assert ".changed { }" in client.get("/app.css").text
+
+
+def test_every_style_sheet_of_the_app_is_among_them():
+    sheets = {path.stem for path in (STATIC / "css").glob("*.css")}
+    assert sheets == {*STYLES, PAPER, "shop"}
 
 
 @pytest.mark.parametrize("name", ["index.html", "app.js", "manifest.webmanifest", "sw.js"])
@@ -200,10 +216,21 @@ def test_a_file_without_meaning_for_the_app_does_not_move_the_version(client, fo
 # ---- headers, forms, cookies ------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("address", ["/", "/healthz", "/nothing", "/api/records", "/rulebook.json"])
-def test_every_answer_carries_the_security_headers(client, address):
+NO_PARTS = ["/", "/healthz", "/nothing", "/static/nothing.js", "/static/icon.png", "/sw.js"]
+
+
+@pytest.mark.parametrize("address", [*NO_PARTS, "/api/records"])
+def test_every_answer_that_can_be_a_page_or_a_worker_carries_the_security_headers(client, address):
     response = client.get(address)
     assert {name: response.headers.get(name) for name in HEADERS} == HEADERS
+
+
+@pytest.mark.parametrize("address", ["/static/app.js", "/static/css/base.css", "/rulebook.json"])
+def test_what_a_page_takes_in_only_says_that_its_type_is_true(client, address):
+    for headers in ({}, {"If-None-Match": client.get(address).headers["ETag"]}):
+        response = client.get(address, headers=headers)
+        said = {name: response.headers[name] for name in HEADERS if name in response.headers}
+        assert said == {"X-Content-Type-Options": "nosniff"}
 
 
 def test_the_content_policy_allows_only_our_own_and_nothing_inline():

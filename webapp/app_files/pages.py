@@ -35,6 +35,11 @@ def manifest() -> Response:
     return send(shell().asset("manifest.webmanifest"))
 
 
+@blueprint.get("/app.css")
+def style() -> Response:
+    return send(shell().style())
+
+
 @blueprint.get("/rulebook.json")
 def rulebook() -> Response:
     return send(shell().rulebook)

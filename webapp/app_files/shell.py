@@ -14,7 +14,7 @@ from pathlib import Path
 
 import brotli
 import rfc8785
-from flask import Response, request
+from flask import Response, g, request
 from markupsafe import escape
 
 from checks.circuit.rank import table
@@ -35,8 +35,10 @@ TYPES = {
     ".woff2": "font/woff2",
 }
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
-# These have an address of their own at the root, or none at all, or belong to the shop's pages.
-NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js", "css/shop.css")
+WITHIN_PAGES = (".css", ".js", ".json")  # no page of their own
+TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
+# These have an address of their own at the root, or none at all.
+NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = (
     "/static/icons/touch-180.png",
@@ -90,6 +92,12 @@ TOKEN = b"self.__SHELL__"
 REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*[^\n]*\*/[ \t]*$)?", re.MULTILINE)
 
 
+# The style sheets of the app, joined into one in this order; the last is for paper.
+STYLES = ("layers", "base", "parts", "screens", "stop", "later")
+PAPER = "print"
+STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
+
+
 # Files with words in them, as {{ their-name }}, and how a text is written there.
 WORDED: dict[str, Callable[[str], str]] = {
     ".html": lambda text: str(escape(text)),
@@ -136,6 +144,7 @@ class Asset:
 
     def response(self) -> Response:
         """The answer to the current request: whole, compressed, or *not modified*."""
+        g.within_page = self.suffix in WITHIN_PAGES and request.path != "/sw.js"
         packing = self.packing()
         body = getattr(self, packing) if packing else self.body
         response = Response(body, content_type=TYPES[self.suffix])
@@ -145,7 +154,8 @@ class Asset:
             response.headers["Vary"] = "Accept-Encoding"
         # The worker holds the app; whoever asks past it asks whether anything is new.
         response.headers["Cache-Control"] = "no-cache"
-        response.set_etag(f"{self.tag}-{packing}" if packing else self.tag)
+        tag = self.tag[:TAG_LENGTH]
+        response.set_etag(f"{tag}-{packing}" if packing else tag)
         response.make_conditional(request)
         return response
 
@@ -158,6 +168,7 @@ class Shell:
         self.engine = engine
         self._kept: dict[Path, tuple[tuple[int, int], Asset]] = {}
         self._words: dict[tuple[str, str], Asset] = {}
+        self._style: tuple[list[str], Asset] | None = None
         self._lock = threading.Lock()
 
     def asset(self, name: str) -> Asset | None:
@@ -181,6 +192,20 @@ class Shell:
                 elif path.suffix in WORDED:
                     body = worded(body, WORDED[path.suffix])
                 kept = self._kept[path] = (stamp, Asset(body, path.suffix))
+        return kept[1]
+
+    def style(self) -> Asset | None:
+        """The app's style sheets as one, or None where there are none."""
+        sheets = [self.asset(f"css/{name}.css") for name in (*STYLES, PAPER)]
+        found = [sheet for sheet in sheets if sheet]
+        if len(found) < len(sheets):
+            return None
+        tags = [sheet.tag for sheet in found]
+        kept = self._style
+        if kept is None or kept[0] != tags:
+            *screen, paper = (sheet.body for sheet in found)
+            joined = b"\n".join([*screen, b"@media print {", paper, b"}"])
+            kept = self._style = (tags, Asset(STYLE_REMARKS.sub(b"", joined), ".css"))
         return kept[1]
 
     @cached_property
@@ -211,8 +236,11 @@ class Shell:
         found = {"/": self.asset("index.html")}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
-            if name not in NOT_BELOW_STATIC and f'"/static/{name}"' not in once:
+            if name.startswith("css/") or name in NOT_BELOW_STATIC:
+                continue
+            if f'"/static/{name}"' not in once:
                 found[f"/static/{name}"] = self.asset(name)
+        found["/app.css"] = self.style()
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
         found["/words.en.json"] = self.words("first", "en")
