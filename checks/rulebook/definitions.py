@@ -11,7 +11,10 @@ from checks.words import Words
 
 # The kinds of check by the part of the rulebook that judges them: a first visit fetches one part.
 PARTS = {
-    "walk": ("walkaround", "run_stop", "quick_stop", "tires", "bench"),
+    "walk": (
+        *("walkaround", "run_stop", "quick_stop", "nuts_stop", "load_stop"),
+        *("tires", "bench"),
+    ),
     "figures": ("figures",),
 }
 PART_OF = {check: part for part, checks in PARTS.items() for check in checks}

@@ -5,6 +5,10 @@
 
 export const PROFILE = ["about", "trailer"]; // stations that describe the trailer itself
 
+// Checks of one thing, straight to their verdict when it is answered; and those made beside the road.
+export const SHORT = ["quick_stop", "nuts_stop", "load_stop"];
+export const ROADSIDE = ["run_stop", ...SHORT];
+
 const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 
 export const factOf = (key) => key.split("@")[0];

@@ -7,7 +7,7 @@ import { MAYBE, NO, YES } from "./interval.js";
 export { BadInput };
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
 export const DEPTHS = ["trip", "month", "season"]; // how far a walk goes
-export const CHECKS = ["walkaround", "run_stop", "quick_stop", "tires", "bench", "figures"];
+export const CHECKS = ["walkaround", "run_stop", "quick_stop", "nuts_stop", "load_stop", "tires", "bench", "figures"];
 const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse to rule out worse
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there

@@ -1,7 +1,7 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
 import { has, placeName, say } from "../data/words.js";
-import { answered, axlesOf, choicesOf, factOf, isDone, judged, steps } from "../data/asking.js";
+import { answered, axlesOf, choicesOf, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/store.js";
 import { announce } from "../dialog.js";
@@ -217,9 +217,9 @@ export class Question {
     const following = list[at + 1];
     if (next.byPlace && following?.station !== "about") return go(`#/walk/${next.id}`);
     if (following) return go(askHash(next, following));
-    // The short stop goes straight to its verdict when nothing is left open.
+    // A short check goes straight to its verdict when nothing is left open.
     const open = list.some((s) => !isDone(next, s));
-    return go(next.check === "quick_stop" && !open ? `#/sofar/${next.id}` : `#/answers/${next.id}`);
+    return go(SHORT.includes(next.check) && !open ? `#/sofar/${next.id}` : `#/answers/${next.id}`);
   }
 
   back() {

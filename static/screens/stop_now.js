@@ -2,7 +2,7 @@
 // what to tell whoever comes. It opens at once, from wherever the person was, and stays on the front
 // page until somebody says how it ended.
 
-import { answers, axlesOf, factOf, judged, placeOf } from "../data/asking.js";
+import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
@@ -14,8 +14,6 @@ import { backButton, button, link, page } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 import { wheelChooser } from "./hubs.js";
-
-const ROADSIDE = ["run_stop", "quick_stop"];
 
 /** The page for a draft or a kept check. */
 export async function stopNow(app, id) {

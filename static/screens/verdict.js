@@ -1,7 +1,7 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
 import { has, placeName, say } from "../data/words.js";
-import { answers, axlesOf, factOf, isDone, judged, placeOf, stepOfKey, steps } from "../data/asking.js";
+import { answers, axlesOf, factOf, isDone, judged, placeOf, ROADSIDE, stepOfKey, steps } from "../data/asking.js";
 import { bookOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash } from "../router.js";
@@ -128,7 +128,7 @@ const roadsideSteps = () => Array.from({ length: 20 }, (_, i) => `app-roadside-s
 
 /** After a Stop now on the road: what to do there, in order, and what to leave. */
 function roadside({ check, verdict }) {
-  if (verdict.level !== "stop" || !["run_stop", "quick_stop"].includes(check)) return null;
+  if (verdict.level !== "stop" || !ROADSIDE.includes(check)) return null;
   return h("section", { class: "roadside" },
     h("h2", {}, say("app-roadside-title")),
     h("ol", {}, roadsideSteps().map((id) => h("li", {}, say(id)))));

@@ -59,3 +59,29 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
         assert "Do not tow it" in text
         other.tap("Start")
         other.page.wait_for_selector(".asking")
+
+
+def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(
+    chromium: Browser,
+    desk: Desk,  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    secret = desk.job(trailer_name="Tandem", **{"fact:axles": "2"})
+    with phone(chromium, tmp_path / "customer", desk.address) as one:
+        arrive(one, secret)
+        one.taps = 0
+        one.tap_at("button.big[value=nuts_stop]")
+        one.page.wait_for_selector(".asking")
+        one.settle()
+        asked = []
+        while one.asking:
+            asked.append((one.question, one.page.inner_text(".place")))
+            one.choose(".answers .answer")
+        assert len(asked) == len(set(asked)) == 4
+        assert {question for question, _ in asked} == {"Wheel nuts: all there and tight?"}
+        one.tap("Keep and send")
+        one.page.wait_for_selector(".kept")
+        assert one.taps <= 6
+        assert "Nothing else was looked at" in one.page.inner_text(".page")
+        one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
+    assert [done for _, done in desk.settled(secret)] == [True, False, False, False, False]

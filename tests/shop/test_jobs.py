@@ -35,10 +35,10 @@ def test_a_job_on_hubs_brings_the_stops_that_follow_from_it(shop, client):
     # 10, 20, 25 and 50 miles are limits with their sources in checks/limits/follow_up.toml;
     # a mile is 1.609344 km (international yard and pound agreement of 1959).
     assert [(line["check"], line["at_km"]) for line in due if line["at_km"]] == [
-        ("run_stop", pytest.approx(16.09344)),
+        ("nuts_stop", pytest.approx(16.09344)),
         ("quick_stop", pytest.approx(32.18688)),
-        ("run_stop", pytest.approx(40.2336)),
-        ("run_stop", pytest.approx(80.4672)),
+        ("nuts_stop", pytest.approx(40.2336)),
+        ("nuts_stop", pytest.approx(80.4672)),
     ]
     assert [line["what"] for line in due if not line["at_km"]] == [
         "The way back: hubs, nuts and load at the first stop"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import itertools
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 import pytest
 from flask import Flask
 from sqlalchemy import update
 
-from checks.words import words
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, run_stop, shop_floor
 from tests.support.records import HEADERS, check_body, envelope, error_of, record, uuid7
 from tests.support.shops import a_shop, finished_job
@@ -311,36 +311,41 @@ BOTH = ("1L", "1R")
 NUTS = {f"nuts__{wheel}": "tight" for wheel in BOTH}
 HUBS = {f"hub_feel__{wheel}": "cool" for wheel in BOTH}
 LOAD = {"load_shifted": "no", "strap_loosened": "no"}
-ANSWERED = {
-    "nuts: one other answer": ("form-due-nuts-first", {"vibration": "no"}, False),
-    "nuts: of one wheel": ("form-due-nuts-first", {"nuts__1L": "tight"}, False),
-    "nuts: not sure of one": ("form-due-nuts-first", NUTS | {"nuts__1R": None}, False),
-    "nuts: of each wheel": ("form-due-nuts-first", NUTS, True),
-    "nuts again: the hubs only": ("form-due-nuts-second", HUBS, False),
-    "nuts once more: of each wheel": ("form-due-nuts-third", NUTS, True),
-    "hubs: of each wheel": ("form-due-hubs", HUBS, True),
+ALL = NUTS | HUBS | LOAD
+TIRES = {"tire_look__1L": "fine", "tire_look__1R": "fine"}
+NO_LOAD: dict[str, Any] = {"load_shifted": None}
+ANSWERED: dict[str, tuple[str, dict[str, Any], bool]] = {
+    "nuts: one other answer": ("nuts_stop", {"vibration": "no"}, False),
+    "nuts: of one wheel": ("nuts_stop", {"nuts__1L": "tight"}, False),
+    "nuts: not sure of one": ("nuts_stop", NUTS | {"nuts__1R": None}, False),
+    "nuts: of each wheel": ("nuts_stop", NUTS, True),
+    "nuts: the hubs only": ("nuts_stop", HUBS, False),
+    "hubs: of each wheel": ("quick_stop", HUBS, True),
     "hubs: one hub, the other smokes": (
-        "form-due-hubs",
+        "quick_stop",
         {"hub_feel__1L": "cool", "smoke__1R": "yes"},
         True,
     ),
     "hubs: one hub, no smoke at the other": (
-        "form-due-hubs",
+        "quick_stop",
         {"hub_feel__1L": "cool", "smoke__1R": "no"},
         False,
     ),
-    "load: the straps": ("form-due-load", LOAD, True),
-    "load: the nuts": ("form-due-load", NUTS, False),
-    "way back: all three": ("form-due-way-back", NUTS | HUBS | LOAD, True),
-    "way back: without the load": ("form-due-way-back", NUTS | HUBS, False),
-    "all round: next to nothing": ("form-due-storage", {"vibration": "no"}, False),
+    "load: the straps": ("load_stop", LOAD, True),
+    "load: the nuts": ("load_stop", NUTS | NO_LOAD, False),
+    "a full stop: all three": ("run_stop", ALL, True),
+    "a full stop: without the load": ("run_stop", NUTS | HUBS | NO_LOAD, False),
+    "a full stop: one answer of all": ("run_stop", {"vibration": "no"}, False),
+    "tires: each wheel": ("tires", TIRES, True),
+    "tires: one wheel": ("tires", {"tire_look__1L": "fine"}, False),
+    "all round: next to nothing": ("walkaround", {"vibration": "no"}, False),
 }
 
 
 @pytest.mark.parametrize("case", ANSWERED)
 def test_a_due_check_is_done_only_when_what_it_asks_is_answered(floor, case):
-    line, facts, done = ANSWERED[case]
-    floor.change("due", floor.due, what=words("en").say(line))
+    check, facts, done = ANSWERED[case]
+    floor.change("due", floor.due, check=check, what="In the shop's own words")
     one = run_stop(20, **facts)
     assert floor.send(one, due=floor.due).status_code == 200
     assert floor.rows("due")[0]["record_id"] == (one["id"] if done else None)
@@ -348,7 +353,7 @@ def test_a_due_check_is_done_only_when_what_it_asks_is_answered(floor, case):
 
 
 def test_a_check_that_answers_after_one_that_did_not_is_the_one_that_counts(floor):
-    floor.change("due", floor.due, what=words("en").say("form-due-nuts-first"))
+    floor.change("due", floor.due, check="nuts_stop")
     floor.send(run_stop(20, vibration="no"), due=floor.due)
     full = run_stop(20, **NUTS)
     floor.send(full, due=floor.due)

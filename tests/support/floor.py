@@ -124,13 +124,17 @@ def shop_floor(app: Flask, name: str = "Pell Street Garage") -> Floor:
 
 
 def add_due(app: Flask, shop: int, trailer: int, job: int | None, **changes: Any) -> int:
-    values = {"check": "run_stop", "what": "Feel the hubs", "by": NOW + 14 * DAY} | changes
+    values = {"check": "load_stop", "what": "Feel the hubs", "by": NOW + 14 * DAY} | changes
     return add(app, "due", shop_id=shop, trailer_id=trailer, job_id=job, **values)
 
 
 def run_stop(miles: float | None = 20, made: datetime | None = None, **facts: Any) -> Any:
-    """A run stop's record; ``facts`` use ``__`` for the sign before a place."""
-    answers = {"axles": 1, "brakes": "none"} | {k.replace("__", "@"): v for k, v in facts.items()}
+    """A run stop's record; ``facts`` use ``__`` for the sign before a place.
+
+    It answers what the floor's due check asks, and next to nothing else.
+    """
+    answers = {"axles": 1, "brakes": "none", "load_shifted": "no"}
+    answers |= {k.replace("__", "@"): v for k, v in facts.items()}
     if miles is not None:
         answers["run_distance"] = f"{miles} mi"
     made = made or datetime.now(UTC)

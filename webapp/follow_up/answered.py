@@ -8,20 +8,17 @@ from typing import Any
 from sqlalchemy import ColumnElement, exists
 
 from checks.facts import wheel_order
-from checks.words import languages, words
 from webapp.storage.models import due, records
 
-# What the lines that follow from work ask for; a line in the shop's own words asks for any answer
-# that its kind of check can give.
-NUTS, HUBS, LOAD, ALL_ROUND = "nuts", "hubs", "load", "walk"
+# What has to be answered, by the check that is due, whatever the shop calls it.
+NUTS, HUBS, LOAD, TIRES, ALL_ROUND = "nuts", "hubs", "load", "tires", "walk"
 ASKED = {
-    "form-due-nuts-first": {NUTS},
-    "form-due-nuts-second": {NUTS},
-    "form-due-nuts-third": {NUTS},
-    "form-due-hubs": {HUBS},
-    "form-due-load": {LOAD},
-    "form-due-way-back": {NUTS, HUBS, LOAD},
-    "form-due-storage": {ALL_ROUND},
+    "nuts_stop": {NUTS},
+    "quick_stop": {HUBS},
+    "load_stop": {LOAD},
+    "run_stop": {NUTS, HUBS, LOAD},
+    "tires": {TIRES},
+    "walkaround": {ALL_ROUND},
 }
 MOST_AXLES = 3
 # A hub that smokes, burns or leans is not felt any more: that is its answer.
@@ -33,15 +30,15 @@ def answers(line: Mapping[str, Any], facts: Mapping[str, Any], level: str) -> bo
 
     The line is a row of ``due``. *Not sure* is no answer.
     """
-    asked = asked_by(line)
     places = wheel_order(axles_of(facts))
     holds = {
         NUTS: all(given(facts, "nuts", place) for place in places),
         HUBS: all(hub_answered(facts, place) for place in places),
         LOAD: any(facts.get(name) is not None for name in ("load_shifted", "strap_loosened")),
+        TIRES: all(some_at(facts, place) for place in places),
         ALL_ROUND: level != "unchecked",
     }
-    return all(holds[one] for one in asked)
+    return all(holds[one] for one in ASKED[line["check"]])
 
 
 def came_back() -> ColumnElement[bool]:
@@ -52,13 +49,6 @@ def came_back() -> ColumnElement[bool]:
     return exists().where(records.c.due_id == due.c.id).correlate(due).label("came_back")
 
 
-def asked_by(line: Mapping[str, Any]) -> set[str]:
-    for name, asked in ASKED.items():
-        if any(line["what"] == words(one).say(name) for one in languages() if words(one).has(name)):
-            return asked
-    return {HUBS} if line["check"] == "quick_stop" else set()
-
-
 def axles_of(facts: Mapping[str, Any]) -> int:
     axles = facts.get("axles")
     return axles if isinstance(axles, int) and 1 <= axles <= MOST_AXLES else 1
@@ -66,6 +56,10 @@ def axles_of(facts: Mapping[str, Any]) -> int:
 
 def given(facts: Mapping[str, Any], name: str, place: str) -> bool:
     return facts.get(f"{name}@{place}") is not None
+
+
+def some_at(facts: Mapping[str, Any], place: str) -> bool:
+    return any(raw is not None and key.endswith(f"@{place}") for key, raw in facts.items())
 
 
 def hub_answered(facts: Mapping[str, Any], place: str) -> bool:

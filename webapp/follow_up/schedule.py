@@ -17,7 +17,7 @@ from webapp.wording import say
 # What may have been worked on, and how the trailer leaves.
 WORK = ("bearings", "wheels", "brakes", "tires", "lamps", "coupling", "body")
 LEAVING = ("loaded", "storage")
-CHECKS = ("quick_stop", "run_stop", "walkaround", "tires")
+CHECKS = ("quick_stop", "run_stop", "nuts_stop", "load_stop", "walkaround", "tires")
 
 
 @dataclass(frozen=True)
@@ -40,11 +40,11 @@ class Line:
 HUBS_OPEN = ("bearings", "brakes")
 WHEEL_OFF = ("wheels", "bearings", "brakes", "tires")
 LINES = (
-    Line(WHEEL_OFF, "run_stop", "form-due-nuts-first", "nuts_first"),
+    Line(WHEEL_OFF, "nuts_stop", "form-due-nuts-first", "nuts_first"),
     Line(HUBS_OPEN, "quick_stop", "form-due-hubs", "hub_stop"),
-    Line(WHEEL_OFF, "run_stop", "form-due-nuts-second", "nuts_second"),
-    Line(("loaded",), "run_stop", "form-due-load", "load_first"),
-    Line(WHEEL_OFF, "run_stop", "form-due-nuts-third", "nuts_third"),
+    Line(WHEEL_OFF, "nuts_stop", "form-due-nuts-second", "nuts_second"),
+    Line(("loaded",), "load_stop", "form-due-load", "load_first"),
+    Line(WHEEL_OFF, "nuts_stop", "form-due-nuts-third", "nuts_third"),
     Line((*WHEEL_OFF, "loaded"), "run_stop", "form-due-way-back"),
     Line(("storage",), "walkaround", "form-due-storage"),
 )
