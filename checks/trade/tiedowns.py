@@ -118,7 +118,8 @@ def break_factor(kind: str) -> Expr:
 
 def cosine(degrees: Expr) -> Expr:
     """Bhaskara's approximation, within 0.002 from 0 to 90 degrees, the angle standing once."""
-    return 162000 / (32400 + (degrees / limits("one_degree")) ** 2) - 4
+    half_turn = limits("half_turn") ** 2
+    return 5 * half_turn / (half_turn + (degrees / limits("one_degree")) ** 2) - 4
 
 
 def summed(term: dict[str, Expr]) -> Expr:

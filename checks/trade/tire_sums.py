@@ -94,7 +94,8 @@ GEOMETRY = "Geometry"
 
 def air_at(height: Expr) -> Expr:
     """Pressure of the standard air in kPa at a height in metres below 11 km."""
-    return limit("tires.atmosphere") * (1 - height / limits("lapse_height")) ** 5.25588
+    left = 1 - height / limits("lapse_height")
+    return limit("tires.atmosphere") * left ** limits("lapse_power")
 
 
 def carried(rated: Expr, full: Expr, pressure: Expr, power: Expr) -> Expr:
@@ -239,12 +240,12 @@ FINDINGS = [
         "sizes_apart",
         "tire_figure",
         "mend",
-        quantity("size_gap") > limits("diameter_gap"),
+        (fact("axles") >= 2) & (quantity("size_gap") > limits("diameter_gap")),
         DUALS,
         "secondary",
         "size_gap",
-        optional=True,
         cautions=("maker", "jacking"),
+        optional=True,
     ),
     found(
         "tire_overloaded",
