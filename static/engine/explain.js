@@ -6,11 +6,20 @@ import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
 import { Writer, deciding } from "./working.js";
 
+/** @type {Record<string, string>} */
 const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤" };
 
+/** @type {(book: Book) => IntervalWriter} */
 const plainly = ({ units }) => (range, unit) => rangeText(units, range, unit);
 
-/** The steps to a quantity of a loaded rulebook; `text(range, unit)` writes values as the reader wants them. */
+/**
+ * The steps to a quantity of a loaded rulebook; `text(range, unit)` writes values as the reader wants them.
+ * @param {Loaded} loaded
+ * @param {string} name
+ * @param {string} place
+ * @param {Payload} payload
+ * @param {IntervalWriter | null} [text]
+ */
 export function explain(loaded, name, place, payload, text = null) {
   const { kase, book } = loaded.read(payload);
   if (!Object.hasOwn(book.quantities, name)) throw new BadInput("no_quantity", name);
@@ -24,16 +33,26 @@ export function explain(loaded, name, place, payload, text = null) {
   return [...steps.values()];
 }
 
-/** The comparisons that make a finding hold at a place, a sentence each. */
+/**
+ * The comparisons that make a finding hold at a place, a sentence each.
+ * @param {Loaded} loaded
+ * @param {string} finding
+ * @param {string} place
+ * @param {Payload} payload
+ * @param {IntervalWriter | null} [text]
+ */
 export function decidedBy(loaded, finding, place, payload, text = null) {
   const { kase, book } = loaded.read(payload), tree = prune(book.findings[finding].when, place, kase, book);
   return [...new Set(deciding(tree, new Writer(kase, place, book, text ?? plainly(book))))];
 }
 
 // Sorted as in Python; an object would put a choice such as "2" first.
+/** @param {Record<string, Tree>} cases */
 const arms = (cases) => Object.keys(cases).sort().map((one) => [one, cases[one]]);
+/** @param {Tree} tree @param {string} place @param {Case} kase @param {Book} book */
 const value = (tree, place, kase, book) => compileTree(tree, book.context)(kase, place);
 
+/** @param {string} name @param {Writer} writer @param {Map<string, Step>} steps */
 function addQuantity(name, { kase, book, place, ...writer }, steps) {
   const { scope, unit, formula, source, standing } = book.quantities[name];
   const at = placeFor(scope, place), key = `quantity ${name} ${at}`;
@@ -46,9 +65,12 @@ function addQuantity(name, { kase, book, place, ...writer }, steps) {
 }
 
 // The tree without the branches that the answers rule out.
+/** @param {Tree} tree @param {string} place @param {Case} kase @param {Book} book @returns {Tree} */
 function prune(tree, place, kase, book) {
   if (!Array.isArray(tree)) return tree;
-  const [op, first, second] = tree, inner = (t) => prune(t, place, kase, book);
+  const [op, first, second] = tree;
+  /** @type {(t: Tree) => Tree} */
+  const inner = (t) => prune(t, place, kase, book);
   if (op === "pick") {
     const [low, high] = value(["rank", first], place, kase, book);
     if (low === high) return inner(second[book.context.choices[first][low]]);
@@ -63,9 +85,11 @@ function prune(tree, place, kase, book) {
   return op === "each" ? tree : [op, ...tree.slice(1).map(inner)];
 }
 
+/** @param {Tree} tree @param {Writer} writer @param {Map<string, Step>} steps */
 function addInputs(tree, writer, steps) {
   if (!Array.isArray(tree)) return;
   const [op, first, second, third] = tree, { kase, place } = writer;
+  /** @type {(branch: Tree, at?: string) => void} */
   const add = (branch, at = place) => addInputs(branch, at === place ? writer : writer.at(at), steps);
   if (op === "quantity") addQuantity(first, writer, steps);
   else if (["fact", "is", "rank", "known"].includes(op)) addFact(first, writer, steps);
@@ -81,10 +105,12 @@ function addInputs(tree, writer, steps) {
   else tree.slice(1).forEach((one) => add(one));
 }
 
+/** @param {string} name @param {Writer} writer @param {Map<string, Step>} steps */
 function addFact(name, writer, steps) {
   if (name === "today") return;
   const { kase, book } = writer, fact = book.facts[name], at = placeFor(fact.scope, writer.place);
   const whole = wholeOf(fact), answer = kase.facts[name]?.[at] ?? whole;
+  /** @type {Step} */
   let step;
   if (fact.kind === "choice") {
     const names = fact.choices.filter((one, i, all) => answer & bitOf(all, i));
@@ -97,24 +123,37 @@ function addFact(name, writer, steps) {
   steps.set(`fact ${name} ${at}`, step);
 }
 
+/** @param {string} name @param {Writer} writer @param {Map<string, Step>} steps */
 function addLimit(name, writer, steps) {
   const { book } = writer;
   const { value: given, unit, source, standing } = book.limits[name];
-  const isTable = Array.isArray(given?.[0]), ends = Array.isArray(given) ? given : [given, given];
-  const text = isTable ? writer.say("table") : rangeText(book.units, ends, unit);
+  const ends = /** @type {any[]} */ (Array.isArray(given) ? given : [given, given]), isTable = Array.isArray(ends[0]);
+  const text = isTable ? writer.say("table") : rangeText(book.units, /** @type {Interval} */ (ends), unit);
   steps.set(`limit ${name}`, { ...shell("limit", name, ""), unit, value: ends, text, source, standing });
 }
 
+/** @param {Step["kind"]} kind @param {string} id @param {string} place */
 const shell = (kind, id, place) => ({ kind, id, place, label: label(id) });
 
+/**
+ * @param {Step["kind"]} kind
+ * @param {string} name
+ * @param {string} place
+ * @param {Interval} range
+ * @param {string} unit
+ * @param {Book} book
+ */
 function rangeStep(kind, name, place, range, unit, book) {
   return { ...shell(kind, name, place), value: range, text: rangeText(book.units, range, unit), unit };
 }
 
-const label = (name) => name.split(".").pop().replaceAll("_", " ");
+/** @param {string} name */
+const label = (name) => String(name.split(".").pop()).replaceAll("_", " ");
+/** @param {string[]} names */
 const labels = (names) => names.map(label).join(" or ");
 
 // A tree as a person would write the sum.
+/** @param {Tree} tree @returns {string} */
 function infix(tree) {
   if (!Array.isArray(tree)) return String(Number(tree.toPrecision(6)));
   const [op, a, b, c] = tree;
@@ -133,9 +172,14 @@ function infix(tree) {
   return `${op}(${tree.slice(1).map(infix).join(", ")})`;
 }
 
+// Operators whose sums need no brackets beside this one.
+/** @type {Record<string, string[]>} */
+const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
+
 // An operand, in brackets where leaving them away would change the sum.
+/** @param {Tree} tree @param {string} outer @returns {string} */
 function part(tree, outer) {
   const text = infix(tree), inner = Array.isArray(tree) ? tree[0] : "";
-  const loose = { "+": ["+", "*", "/"], "*": ["*"] }[outer] ?? [];
+  const loose = LOOSE[outer] ?? [];
   return !SIGNS[inner] || loose.includes(inner) ? text : `(${text})`;
 }

@@ -10,6 +10,7 @@ const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
 // An answer that cannot be used; the message names the fact and says what would be right.
 /** An input that cannot be used: of the answer `key` the words `error-CODE` with `values` say why. */
 export class BadInput extends Error {
+  /** @param {string} code @param {string} [key] @param {Record<string, any>} [values] */
   constructor(code, key = "", values = {}) {
     super(`${key}: ${code}`);
     Object.assign(this, { code, key, values });
@@ -17,21 +18,28 @@ export class BadInput extends Error {
 }
 
 // One bit a choice; beyond 30 choices a set is a BigInt, for which the same operators stand.
+/** @param {string[]} choices */
 const isWide = (choices) => choices.length > 30;
+/** @param {string[]} choices @param {number} i @returns {Choices} */
 export const bitOf = (choices, i) => (isWide(choices) ? 1n << BigInt(i) : 1 << i);
+/** @param {string[]} choices @param {string[]} wanted @returns {Choices} */
 export const setOf = (choices, wanted) =>
-  wanted.reduce((bits, one) => bits | bitOf(choices, choices.indexOf(one)), isWide(choices) ? 0n : 0);
+  wanted.reduce((/** @type {Choices} */ bits, one) => bits | bitOf(choices, choices.indexOf(one)),
+    isWide(choices) ? 0n : 0);
 
+/** @param {Fact} fact */
 export function wholeOf(fact) {
   return fact.kind === "choice" ? setOf(fact.choices, fact.choices) : [fact.low, fact.high];
 }
 
+/** @param {number} axles */
 export function wheelOrder(axles) {
   const rows = ["1", "2", "3"].slice(0, axles);
   return [...rows.map((n) => n + "R"), ...rows.reverse().map((n) => n + "L")];
 }
 
 // The fact's id and the place of "fact", "fact@2" or "fact@2L".
+/** @param {string} key @param {Record<string, Fact>} facts */
 export function splitKey(key, facts) {
   const at = key.indexOf("@");
   const name = at < 0 ? key : key.slice(0, at), place = at < 0 ? "" : key.slice(at + 1);
@@ -45,6 +53,7 @@ export function splitKey(key, facts) {
 }
 
 // null is "not sure". day is a number of readDate.
+/** @param {Fact} fact @param {string} key @param {Raw} raw @param {number} day @param {Units} units */
 export function readAnswer(fact, key, raw, day, units) {
   if (raw === null || raw === undefined) return wholeOf(fact);
   if (fact.kind === "choice") return readChoice(fact, key, raw);
@@ -64,6 +73,7 @@ export function readAnswer(fact, key, raw, day, units) {
   return [low, high];
 }
 
+/** @param {Fact} fact @param {string} key @param {Raw} raw */
 function readChoice(fact, key, raw) {
   const wanted = Array.isArray(raw) ? raw : [raw], offer = fact.choices.join(", ");
   if (!wanted.length) {
@@ -76,6 +86,7 @@ function readChoice(fact, key, raw) {
   return setOf(fact.choices, wanted);
 }
 
+/** @param {Fact} fact @param {string} key @param {Raw} raw @param {Units} units */
 function readNumber(fact, key, raw, units) {
   const span = rangeText(units, [fact.low, fact.high], fact.unit);
   let unit = fact.unit;
@@ -104,6 +115,7 @@ function readNumber(fact, key, raw, units) {
 }
 
 // By id or label; of two with one label, the one of the fact's dimension is meant.
+/** @param {Fact} fact @param {string} key @param {string} named @param {Units} units */
 function findUnit(fact, key, named, units) {
   const all = Object.keys(units).sort();
   const found = all.filter((name) => named === name || named === units[name].label);
@@ -115,12 +127,14 @@ function findUnit(fact, key, named, units) {
 }
 
 // The week that a date code names, as its first day; checks/facts.py names the source.
+/** @param {number} week @param {number} year */
 function weekStart(week, year) {
   const newYear = dayNumber(year, 1, 1);
   const weekday = (newYear + 5) % 7; // 2000-01-01 was a Saturday; Monday is 0
   return newYear + ((6 - weekday) % 7) + 7 * (week - 1);
 }
 
+/** @param {Fact} fact @param {string} key @param {Raw} raw @param {number} day */
 function readMade(fact, key, raw, day) {
   const code = typeof raw === "string" ? raw.trim() : "";
   if (!/^[0-9]{3,4}$/.test(code)) {
@@ -152,6 +166,7 @@ const FLOTATION = new RegExp(
 const LETTER = new RegExp("^[A-N]R? ?[0-9]{2} ?[-RDB] ?[0-9]{2}" + TAIL);
 const LONGEST_SIZE = 40;
 
+/** @param {Fact} fact @param {string} key @param {Raw} raw @param {Units} units */
 function readSize(fact, key, raw, units) {
   let text = typeof raw === "string" && [...raw].length <= LONGEST_SIZE ? raw : "";
   text = text.replace(/[ \t]+/g, " ").replace(/^ | $/g, "").toUpperCase().replaceAll("×", "X").replaceAll("–", "-");
@@ -170,6 +185,7 @@ function readSize(fact, key, raw, units) {
   return across;
 }
 
+/** @param {string} text @param {Sizes} known @returns {Interval | null} */
 function diameter(text, known) {
   const dotless = DOTLESS.exec(text);
   if (dotless && Boolean(dotless[3]) === Boolean(dotless[4])) {
@@ -192,14 +208,29 @@ function diameter(text, known) {
   return [across - known.design, across + known.design];
 }
 
+/**
+ * @param {number} rim
+ * 
+ * @param {number} width
+ * 
+ * @param {number} least
+ * 
+ * @param {number} most
+ * 
+ * @param {number} spread
+ * 
+ * @returns {Interval}
+ */
 function acrossOf(rim, width, least, most, spread) {
   const across = rim * MM_PER_IN;
   return [across + 2 * width * least - spread, across + 2 * width * most + spread];
 }
 
+/** @param {number} year @param {number} month @param {number} date */
 const dayNumber = (year, month, date) => Date.UTC(year, month - 1, date) / DAY_MS - EPOCH;
 
 // Days since 2000-01-01 of a date "YYYY-MM-DD".
+/** @param {Raw} raw */
 export function readDate(raw) {
   const time = /^[0-9]{4}-[0-9]{2}-[0-9]{2}$/.test(raw) ? Date.parse(raw) : NaN;
   const real = !Number.isNaN(time) && new Date(time).toISOString().startsWith(raw);
@@ -210,9 +241,11 @@ export function readDate(raw) {
 }
 
 // The other way: a day since 2000-01-01 as "YYYY-MM-DD".
+/** @param {number} day */
 export const dayText = (day) => new Date((day + EPOCH) * DAY_MS).toISOString().slice(0, 10);
 
 // A value in a message, written as Python's repr writes it, so that both engines say the same.
+/** @param {Raw} value @returns {string} */
 export function shown(value) {
   if (value === null || value === undefined) return "None";
   if (typeof value === "boolean") return value ? "True" : "False";

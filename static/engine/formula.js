@@ -4,7 +4,12 @@ import { bitOf, setOf } from "./facts.js";
 import * as iv from "./interval.js";
 import { NO, YES } from "./interval.js";
 
-const AXLE = {}, MATE = {}, PAIR = {};
+/** @type {Record<string, string>} */
+const AXLE = {};
+/** @type {Record<string, string>} */
+const MATE = {};
+/** @type {Record<string, string[]>} */
+const PAIR = {};
 for (const n of ["1", "2", "3"]) {
   PAIR[n] = [n + "L", n + "R"];
   AXLE[n + "L"] = AXLE[n + "R"] = n;
@@ -13,9 +18,13 @@ for (const n of ["1", "2", "3"]) {
 }
 
 // Tables, not string cutting: a cut string is hashed anew at every look-up.
+/** @param {string} place */
 export const axleOf = (place) => AXLE[place] ?? place;
+/** @param {string[]} wheels */
 export const axlesOf = (wheels) => [...new Set(wheels.map(axleOf))].sort();
+/** @param {string} place */
 export const mateOf = (place) => MATE[place];
+/** @param {Scope} scope @param {string} place */
 export const placeFor = (scope, place) =>
   scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;
 
@@ -23,14 +32,17 @@ export class FormulaError extends Error {}
 
 // One set of answers. facts: name -> place -> value. seen, where given, gathers what is looked at.
 export class Case {
+  /** @param {Facts} facts @param {string[]} wheels @param {Set<string> | null} [seen] */
   constructor(facts, wheels, seen = null) {
     this.facts = facts;
     this.wheels = wheels;
     this.seen = seen;
+    /** @type {Record<string, Value>[]} */
     this.cache = [];
   }
 }
 
+/** @param {Tree} tree @param {Context} ctx @returns {Test} */
 export function compileTree(tree, ctx) {
   if (typeof tree === "number") {
     const point = [tree, tree];
@@ -42,6 +54,7 @@ export function compileTree(tree, ctx) {
   return maker(tree, ctx);
 }
 
+/** @param {string} name @param {Context} ctx @returns {Test} */
 function lookup(name, ctx) {
   const whole = ctx.whole[name], scope = ctx.scope[name];
   return (c, place) => {
@@ -51,14 +64,17 @@ function lookup(name, ctx) {
   };
 }
 
+/** @type {Maker} */
 const fact = (tree, ctx) => lookup(tree[1], ctx);
 
+/** @type {Maker} */
 function limit(tree, ctx) {
   const value = ctx.limits[tree[1]];
   const range = Array.isArray(value) ? value : [value, value];
   return () => range;
 }
 
+/** @type {Maker} */
 function quantity(tree, ctx) {
   const name = tree[1];
   const { slot, body } = (ctx.compiled[name] ??= {
@@ -72,6 +88,7 @@ function quantity(tree, ctx) {
   };
 }
 
+/** @type {Maker} */
 function is(tree, ctx) {
   const [, name, wanted] = tree, look = lookup(name, ctx);
   const mask = setOf(ctx.choices[name], wanted);
@@ -81,9 +98,11 @@ function is(tree, ctx) {
   };
 }
 
+/** @param {number | bigint} value */
 const highestBit = (value) =>
   typeof value === "number" ? 31 - Math.clz32(value) : value.toString(2).length - 1;
 
+/** @type {Maker} */
 function rank(tree, ctx) {
   const look = lookup(tree[1], ctx);
   return (c, place) => {
@@ -92,13 +111,15 @@ function rank(tree, ctx) {
   };
 }
 
+/** @param {Value} a @param {Value} b */
 const join = (a, b) => (typeof a === "number" ? a | b : iv.hull(a, b));
 
+/** @type {Maker} */
 function pick(tree, ctx) {
   const [, name, cases] = tree;
   const look = lookup(name, ctx);
   const arms = ctx.choices[name].map((one) => compileTree(cases[one], ctx));
-  const bits = arms.map((_, i) => bitOf(arms, i));
+  const bits = arms.map((_, i) => bitOf(ctx.choices[name], i));
   return (c, place) => {
     const value = look(c, place);
     let result = null;
@@ -111,6 +132,7 @@ function pick(tree, ctx) {
   };
 }
 
+/** @param {Interval[]} points @param {number} x */
 function interpolate(points, x) {
   if (x <= points[0][0]) return points[0][1];
   for (let i = 1; i < points.length; i++) {
@@ -120,6 +142,7 @@ function interpolate(points, x) {
   return points[points.length - 1][1];
 }
 
+/** @type {Maker} */
 function table(tree, ctx) {
   const points = ctx.limits[tree[1]], inner = compileTree(tree[2], ctx);
   return (c, place) => {
@@ -136,18 +159,21 @@ function table(tree, ctx) {
   };
 }
 
+/** @type {(f: (a: any) => Value) => Maker} */
 const unary = (f) => (tree, ctx) => {
   const inner = compileTree(tree[1], ctx);
   return (c, place) => f(inner(c, place));
 };
 
+/** @type {(f: (a: any, b: any) => Value) => Maker} */
 const binary = (f) => (tree, ctx) => {
   const a = compileTree(tree[1], ctx), b = compileTree(tree[2], ctx);
   return (c, place) => f(a(c, place), b(c, place));
 };
 
+/** @type {(f: (a: any, b: any) => Value) => Maker} */
 const fold = (f) => (tree, ctx) => {
-  const inner = tree.slice(1).map((t) => compileTree(t, ctx));
+  const inner = tree.slice(1).map((/** @type {Tree} */ t) => compileTree(t, ctx));
   return (c, place) => {
     let result = inner[0](c, place);
     for (let i = 1; i < inner.length; i++) result = f(result, inner[i](c, place));
@@ -155,6 +181,7 @@ const fold = (f) => (tree, ctx) => {
   };
 };
 
+/** @type {(rules: number[][], settled: number) => Maker} */
 const junction = (rules, settled) => (tree, ctx) => {
   const a = compileTree(tree[1], ctx), b = compileTree(tree[2], ctx);
   return (c, place) => {
@@ -163,8 +190,9 @@ const junction = (rules, settled) => (tree, ctx) => {
   };
 };
 
+/** @type {Maker} */
 function when(tree, ctx) {
-  const [cond, then, otherwise] = tree.slice(1).map((t) => compileTree(t, ctx));
+  const [cond, then, otherwise] = tree.slice(1).map((/** @type {Tree} */ t) => compileTree(t, ctx));
   return (c, place) => {
     const truth = cond(c, place);
     if (truth === YES) return then(c, place);
@@ -173,11 +201,13 @@ function when(tree, ctx) {
   };
 }
 
+/** @type {Maker} */
 function mate(tree, ctx) {
   const inner = compileTree(tree[1], ctx);
   return (c, place) => inner(c, mateOf(place));
 }
 
+/** @type {Record<string, (c: Case, place: string) => string[]>} */
 const WHEELS = {
   others: (c, place) => c.wheels.filter((w) => w !== place),
   axle: (c, place) => PAIR[axleOf(place)],
@@ -185,13 +215,16 @@ const WHEELS = {
   all: (c) => c.wheels,
 };
 
+/** @param {number[]} ends */
 function median(ends) {
   ends.sort((a, b) => a - b);
   const half = ends.length >> 1;
   return ends.length % 2 ? ends[half] : (ends[half - 1] + ends[half]) / 2;
 }
 
+/** @type {(f: (values: number[]) => number) => Gather} */
 const ends = (f) => (values) => [f(values.map((v) => v[0])), f(values.map((v) => v[1]))];
+/** @type {Record<string, Gather>} */
 const GATHER = {
   any: (values) => values.reduce((result, v) => iv.OR[result][v], NO),
   all: (values) => values.reduce((result, v) => iv.AND[result][v], YES),
@@ -201,21 +234,26 @@ const GATHER = {
   median: ends(median),
 };
 
+/** @type {Maker} */
 function each(tree, ctx) {
   const gather = GATHER[tree[1]], wheels = WHEELS[tree[2]], inner = compileTree(tree[3], ctx);
   return (c, place) => gather(wheels(c, place).map((w) => inner(c, w)));
 }
 
+/** @type {(i: 0 | 1) => Maker} */
 const end = (i) => unary((range) => [range[i], range[i]]);
 
+/** @type {Maker} */
 function known(tree, ctx) {
   const look = lookup(tree[1], ctx), whole = ctx.whole[tree[1]];
   return (c, place) => (same(look(c, place), whole) ? NO : YES);
 }
 
 // Are two values of one fact equal?
+/** @param {Value} a @param {Value} b */
 export const same = (a, b) => a === b || (typeof a === "object" && a[0] === b[0] && a[1] === b[1]);
 
+/** @type {Maker} */
 function convert(tree, ctx) {
   const [, source, target, body] = tree;
   const from = ctx.units[source], to = ctx.units[target];
@@ -227,6 +265,7 @@ function convert(tree, ctx) {
   };
 }
 
+/** @type {Record<string, Maker>} */
 const MAKERS = {
   fact, limit, quantity, is, rank, pick, table, mate, each, known, convert,
   if: when,

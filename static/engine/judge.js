@@ -5,15 +5,18 @@ import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } 
 import { MAYBE, NO, YES } from "./interval.js";
 
 export { BadInput };
+/** @type {Level[]} */
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
 export const DEPTHS = ["trip", "month", "season"]; // how far a walk goes
 export const CHECKS = ["walkaround", "run_stop", "quick_stop", "nuts_stop", "load_stop", "tires", "bench", "figures"];
 const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse to rule out worse
+/** @type {Record<string, number>} */
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there
 
 // The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
 // `words` is `{say, has}`, for the answers named in a working.
+/** @param {Rulebook} json @param {Words} words @returns {Loaded} */
 export function load(json, words) {
   const book = { ...compileBook(json), words };
   return {
@@ -41,9 +44,12 @@ export function load(json, words) {
   };
 }
 
+/** @template T, U @param {Record<string, T>} object @param {(value: T, name: string) => U} f */
 const mapped = (object, f) =>
-  Object.fromEntries(Object.entries(object).map(([name, value]) => [name, f(value, name)]));
+  /** @type {Record<string, U>} */ (
+    Object.fromEntries(Object.entries(object).map(([name, value]) => [name, f(value, name)])));
 
+/** @param {Rulebook} json @returns {Context} */
 export function contextOf(json) {
   return {
     whole: { ...mapped(json.facts, wholeOf), today: [-36525, 36525] },
@@ -56,8 +62,9 @@ export function contextOf(json) {
   };
 }
 
+/** @param {Rulebook} json @returns {Omit<Book, "words">} */
 function compileBook(json) {
-  const context = contextOf(json), compiled = (tree) => tree && compileTree(tree, context);
+  const context = contextOf(json), compiled = (/** @type {Tree} */ tree) => tree && compileTree(tree, context);
   const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
   const stations = json.stations.map(({ id, points }) => ({
     id,
@@ -72,6 +79,7 @@ function compileBook(json) {
     offers: mapped(json.facts, (fact) => mapped(fact.only ?? {}, compiled)) };
 }
 
+/** @param {Payload} payload @param {Book} book @returns {Verdict} */
 export function judge(payload, book) {
   const { check, kase } = readCase(payload, book);
   const walk = visits(check, kase, book), keys = keysOf(walk);
@@ -79,7 +87,13 @@ export function judge(payload, book) {
   const deeper = new Set(walk.flatMap((visit) => visit.deeper).filter((key) => !keys.has(key)));
   // optional keys of a deeper walk: nobody is asked for them and nothing waits for them
   const spared = new Set(walk.flatMap((visit) => visit.spared).filter((key) => !keys.has(key)));
-  const points = [], findings = [], cannot = [], leftOut = [];
+  /** @type {Verdict["points"]} */
+  const points = [];
+  /** @type {Found[]} */
+  const findings = [];
+  /** @type {Doubt[]} */
+  const cannot = [];
+  const leftOut = [];
   let low = 0, high = 0, weight = 0;
   for (const visit of walk) {
     const [found, unsettled, left] = examine(visit, kase, book, open, deeper, spared);
@@ -124,8 +138,10 @@ export function judge(payload, book) {
   };
 }
 
+/** @param {unknown} value @returns {value is Record<string, any>} */
 const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
+/** @param {Payload} payload @param {Book} book */
 function readCase(payload, book) {
   if (!isObject(payload)) throw new BadInput("input");
   for (const key of Object.keys(payload)) {
@@ -142,6 +158,7 @@ function readCase(payload, book) {
   if (!isObject(raw)) {
     throw new BadInput("facts", "facts");
   }
+  /** @type {Facts} */
   const facts = { today: { "": [day, day] } };
   let named = 0, first = "";
   for (const key of Object.keys(raw)) {
@@ -153,6 +170,7 @@ function readCase(payload, book) {
 }
 
 // Axles as answered; else as many as the places named, and at least one.
+/** @param {Facts} facts @param {Answers} raw @param {number} named @param {string} first */
 function axles(facts, raw, named, first) {
   if (raw.axles === null || raw.axles === undefined) return named || 1;
   const count = Math.trunc(facts.axles[""][1]);
@@ -163,6 +181,7 @@ function axles(facts, raw, named, first) {
 }
 
 // The points that apply to this trailer in this kind of check, in walking order.
+/** @param {string} check @param {Case} kase @param {Book} book */
 function visits(check, kase, book) {
   const walk = [], depth = depthOf(check, kase);
   for (const station of book.stations) {
@@ -180,19 +199,26 @@ function visits(check, kase, book) {
   return walk;
 }
 
+/** @param {Visit[]} walk */
 const keysOf = (walk) => new Set(walk.flatMap((visit) => visit.keys));
+/** @param {string} key */
 const nameOf = (key) => (key.includes("@") ? key.slice(0, key.indexOf("@")) : key);
+/** @param {string} key */
 const placeOf = (key) => key.slice(nameOf(key).length + 1);
+/** @param {string} key @param {Book} book */
 const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
 
 // How far this walk goes; all the way unless it says otherwise.
+/** @param {string} check @param {Case} kase */
 function depthOf(check, kase) {
   const told = [1, 2, 4].indexOf(kase.facts.walk_depth?.[""]);
   return check === "walkaround" && told >= 0 ? told : DEPTHS.length - 1;
 }
 
+/** @param {CompiledPoint} point @param {string} place @param {Case} kase @param {Book} book @param {number} depth */
 function keysAt(point, place, kase, book, depth) {
-  const keys = [], deeper = [], spared = [];
+  /** @type {string[][]} */
+  const [keys, deeper, spared] = [[], [], []];
   for (const name of point.facts) {
     const ask = book.asks[name];
     if (ask && ask(kase, place) === NO) continue;
@@ -205,20 +231,34 @@ function keysAt(point, place, kase, book, depth) {
   return { keys, deeper, spared };
 }
 
+/** @param {string} key @param {Case} kase @param {Book} book */
 function isOpen(key, kase, book) {
   const name = nameOf(key), value = kase.facts[name]?.[placeOf(key)];
   return value === undefined || same(value, book.context.whole[name]);
 }
 
 // What names every choice is not open: somebody looked, but too briefly to rule any out.
+/** @param {Set<string>} keys @param {Case} kase @param {Book} book @param {Answers} raw */
 function openKeys(keys, kase, book, raw) {
-  const vague = (key) => Array.isArray(raw[key]) && book.facts[nameOf(key)].kind === "choice";
+  const vague = (/** @type {string} */ key) => Array.isArray(raw[key]) && book.facts[nameOf(key)].kind === "choice";
   return new Set([...keys].filter((key) => isOpen(key, kase, book) && !vague(key)));
 }
 
 // Findings that hold at a point, and those that cannot be told yet.
+/**
+ * @param {Visit} visit
+ * @param {Case} kase
+ * @param {Book} book
+ * @param {Set<string>} open
+ * @param {Set<string>} deeper
+ * @param {Set<string>} spared
+ * @returns {[Found[], Doubt[], Found[]]}
+ */
 function examine({ point, place }, kase, book, open, deeper, spared) {
-  const found = [], unsettled = [], left = [];
+  /** @type {Found[][]} */
+  const [found, left] = [[], []];
+  /** @type {Doubt[]} */
+  const unsettled = [];
   for (const { id, level, test, optional } of point.findings) {
     const truth = test(kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
@@ -238,8 +278,10 @@ function examine({ point, place }, kase, book, open, deeper, spared) {
 }
 
 // Drops what a worse finding that holds already says.
+/** @param {Found[]} found @param {Doubt[]} unsettled @param {Book} book @returns {[Found[], Doubt[]]} */
 function worstOnly(found, unsettled, book) {
   const holds = new Set(found.map((f) => f.finding));
+  /** @param {Found} one */
   const stands = ({ finding }) => {
     let above = book.findings[finding].beneath;
     while (above && !holds.has(above)) above = book.findings[above].beneath;
@@ -249,16 +291,25 @@ function worstOnly(found, unsettled, book) {
 }
 
 // The fact keys that a test looks at in this case, in order.
+/** @param {Test} test @param {Case} kase @param {string} place */
 function needed(test, kase, place) {
   const seen = new Set();
   test(new Case(kase.facts, kase.wheels, seen), place);
   return [...seen];
 }
 
+/**
+ * @param {Visit} visit
+ * @param {Found[]} found
+ * @param {Doubt[]} unsettled
+ * @param {Set<string>} open
+ * @param {Book} book
+ * @returns {[Level, string[]]}
+ */
 function pointLevel(visit, found, unsettled, open, book) {
   const required = visit.keys.filter((key) => !isOptional(key, book));
   const opens = required.filter((key) => open.has(key));
-  if (found.length) return [worstOf(found.map((f) => f.level), LEVELS), opens];
+  if (found.length) return [worstOf(found.map((f) => f.level), LEVELS) ?? "look", opens];
   // a point that counts needs an answer, if only an optional one
   const wanted = required.length || !visit.point.weight ? required : visit.keys;
   const untouched = wanted.length > 0 && wanted.every((key) => open.has(key));
@@ -267,11 +318,14 @@ function pointLevel(visit, found, unsettled, open, book) {
   return [doubt ? "look" : "nothing", opens];
 }
 
+/** @param {Level[]} levels @param {Level[]} order @returns {Level | undefined} */
 const worstOf = (levels, order) => order.find((level) => levels.includes(level));
 
 // A point's share of the readiness; a sign at a point that counts nothing else counts too.
+/** @param {CompiledPoint} point @param {Level} level */
 const weightOf = ({ weight }, level) => weight || (["stop", "mend", "look"].includes(level) ? FOUND_WEIGHT : 0);
 
+/** @param {Level} level @param {Found[]} found @param {Found[]} unsettled @returns {Interval} */
 function scoreEnds(level, found, unsettled) {
   const best = found.length ? Math.min(...found.map((f) => SCORE[f.level])) : SCORE[level] ?? 1;
   const worst = Math.min(best, ...unsettled.map((u) => SCORE[u.level]));
@@ -279,16 +333,21 @@ function scoreEnds(level, found, unsettled) {
 }
 
 // Rounded, but all only where nothing is left to wish for.
+/** @param {number} part @param {number} weight */
 const percent = (part, weight) => Math.min(Math.trunc((100 * part) / weight + 0.5), part === weight ? 100 : 99);
+/** @param {Found} a @param {Found} b */
 const severity = (a, b) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level);
 
+/** @param {{ level: Level }[]} points */
 function overall(points) {
   const levels = points.map((p) => p.level);
   return worstOf(levels, ["stop", "mend", "look", "unchecked", "nothing"]) ?? "unchecked";
 }
 
 // Worst level at each place that was visited; a place with an open point is unchecked.
+/** @param {Verdict["points"]} points @param {Case} kase */
 function byPlace(points, kase) {
+  /** @type {Record<string, Level>} */
   const places = {};
   for (const place of ["", ...axlesOf(kase.wheels), ...kase.wheels]) {
     const here = points.filter((p) => p.place === place);
@@ -298,11 +357,13 @@ function byPlace(points, kase) {
 }
 
 // Open facts, first the one whose answer could change the verdict most; among equals, as walked.
+/** @param {Doubt[]} cannot @param {Set<string>} keys */
 function nextFacts(cannot, keys) {
   const gain = new Map([...keys].map((key) => [key, { key, worst: LEVELS.length, settles: 0 }]));
   for (const { level, facts } of cannot) {
     for (const key of facts) {
       const one = gain.get(key);
+      if (!one) continue;
       one.worst = Math.min(one.worst, LEVELS.indexOf(level));
       one.settles += 1;
     }

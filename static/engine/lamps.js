@@ -3,10 +3,12 @@
 export const SOUND = "sound";
 const SOUND_PRIOR = 0.3; // as in the Python module: judgement
 
+/** @param {string} a @param {string} b */
 const order = (a, b) => (a < b ? -1 : a > b ? 1 : 0);
 
 // [{ faults, share }], likeliest first. `reading`: [[command, lamp, answer]], what was not read left out;
 // `systems`: the names in the table that are possible. Throws a RangeError for what the table does not have.
+/** @param {LampAnswer[]} reading @param {string[]} systems @param {LampTable} table */
 export function rank(reading, systems, table) {
   const shares = new Map();
   const groups = new Map();
@@ -15,7 +17,7 @@ export function rank(reading, systems, table) {
     if (!one) throw new RangeError(`no system ${name}; there is ${Object.keys(table.systems).join(", ")}`);
     const cells = cellsOf(reading, table.plugs[name.split(".")[0]], table.answers);
     const members = new Map();
-    for (const [fault, prior, group, numbers] of [[SOUND, SOUND_PRIOR, -1, [one.sound]], ...one.faults]) {
+    for (const [fault, prior, group, numbers] of all(one)) {
       const match = numbers.reduce((sum, number) => sum + matchOf(table, number, cells), 0) / numbers.length;
       shares.set(fault, (shares.get(fault) ?? 0) + prior * match);
       members.set(group, [...(members.get(group) ?? []), fault]);
@@ -28,8 +30,12 @@ export function rank(reading, systems, table) {
   return ordered(shares, [...groups.values()]);
 }
 
+/** @param {LampTable["systems"][string]} one @returns {LampFault[]} */
+const all = (one) => [[SOUND, SOUND_PRIOR, -1, [one.sound]], ...one.faults];
+
+/** @param {LampAnswer[]} reading @param {LampTable["plugs"][string]} plug @param {string[]} answers */
 function cellsOf(reading, plug, answers) {
-  return reading.map(([command, lamp, answer]) => {
+  return reading.map(/** @returns {[number, number]} */ ([command, lamp, answer]) => {
     const [row, column] = [plug.commands.indexOf(command), plug.lamps.indexOf(lamp)];
     const said = answers.indexOf(answer);
     if (row < 0 || column < 0 || said < 0) {
@@ -39,32 +45,39 @@ function cellsOf(reading, plug, answers) {
   }).toSorted((a, b) => a[0] - b[0] || a[1] - b[1]);
 }
 
+/** @param {LampTable} table @param {number} number @param {[number, number][]} cells */
 function matchOf(table, number, cells) {
   const row = table.rows[number];
   return cells.reduce((product, [place, said]) => product * table.codes[row[place]][said], 1);
 }
 
+/** @param {Map<string, number>} shares @param {string[][]} groups */
 function ordered(shares, groups) {
-  const best = (names) => Math.max(...names.map((name) => shares.get(name)));
-  const total = [...shares.values()].reduce((sum, share) => sum + share, 0);
+  /** @param {string} name */
+  const share = (name) => shares.get(name) ?? 0;
+  /** @param {string[]} names */
+  const best = (names) => Math.max(...names.map(share));
+  const total = [...shares.values()].reduce((sum, one) => sum + one, 0);
   const taken = new Set();
   const found = [];
+  /** @param {string[]} a @param {string[]} b */
   const listwise = (a, b) => {
     for (let i = 0; i < Math.min(a.length, b.length); i++) if (a[i] !== b[i]) return order(a[i], b[i]);
     return a.length - b.length;
   };
   for (const names of groups.toSorted((a, b) => best(b) - best(a) || listwise(a, b))) {
     const fresh = names.filter((name) => !taken.has(name))
-      .sort((a, b) => shares.get(b) - shares.get(a) || order(a, b));
+      .sort((a, b) => share(b) - share(a) || order(a, b));
     fresh.forEach((name) => taken.add(name));
     if (fresh.length) {
-      found.push({ faults: fresh, share: fresh.reduce((sum, name) => sum + shares.get(name), 0) / total });
+      found.push({ faults: fresh, share: fresh.reduce((sum, name) => sum + share(name), 0) / total });
     }
   }
   return found.sort((a, b) => b.share - a.share || listwise(a.faults, b.faults));
 }
 
 // The light not yet read that would tell most about what is left, as [command, lamp]; null when nothing would.
+/** @param {LampAnswer[]} reading @param {string[]} systems @param {LampTable} table */
 export function nextLook(reading, systems, table) {
   const plug = table.plugs[systems[0].split(".")[0]];
   const read = new Set(reading.map(([command, lamp]) => `${command} ${lamp}`));
@@ -81,18 +94,26 @@ export function nextLook(reading, systems, table) {
 }
 
 // Bits a light is expected to tell apart, over the answers it may get.
+/**
+ * @param {string} command
+ * @param {string} lamp
+ * @param {LampAnswer[]} reading
+ * @param {string[]} systems
+ * @param {LampTable} table
+ */
 function spreadOf(command, lamp, reading, systems, table) {
   const weights = table.answers.map((answer) => weightOf([...reading, [command, lamp, answer]], systems, table));
   const total = weights.reduce((sum, one) => sum + one, 0);
   return weights.reduce((sum, one) => sum - (one > 0 ? one / total * Math.log2(one / total) : 0), 0);
 }
 
+/** @param {LampAnswer[]} reading @param {string[]} systems @param {LampTable} table */
 function weightOf(reading, systems, table) {
   let total = 0;
   for (const name of systems) {
     const one = table.systems[name];
     const cells = cellsOf(reading, table.plugs[name.split(".")[0]], table.answers);
-    for (const [, prior, , numbers] of [["", SOUND_PRIOR, -1, [one.sound]], ...one.faults]) {
+    for (const [, prior, , numbers] of all(one)) {
       total += prior * numbers.reduce((sum, number) => sum + matchOf(table, number, cells), 0) / numbers.length;
     }
   }

@@ -1,5 +1,6 @@
 // What a row of readings says that no single one does; the twin of checks/trend.py, where the numbers are explained.
 
+/** @type {Record<string, Interval>} */
 export const FELT = {
   alike: [-3.5, 3.5],
   slightly: [2.5, 9],
@@ -15,6 +16,7 @@ export const BEFORE = 4;
 const OPEN = 30;
 
 // [middle, spread] of how much more drag a hub has than its mate, N m; null when nothing is known.
+/** @param {Interval} own @param {Interval} mate @param {number} perUnit @param {string | null} [felt] */
 export function gap(own, mate, perUnit, felt = null) {
   let [low, high] = [own[0] - mate[1], own[1] - mate[0]];
   if (felt !== null) {
@@ -26,19 +28,20 @@ export function gap(own, mate, perUnit, felt = null) {
 }
 
 // { shown, low, high } of the first steady climb in a row of [middle, spread], or null.
+/** @param {Interval[]} rows */
 export function climb(rows) {
   for (let count = BEFORE + 1; count <= rows.length; count++) {
-    let best = null;
-    for (let start = Math.max(BEFORE, count - RECENT); start < count; start++) {
+    let [slope, spread] = ramp(rows.slice(0, count), Math.max(BEFORE, count - RECENT));
+    for (let start = Math.max(BEFORE, count - RECENT) + 1; start < count; start++) {
       const fit = ramp(rows.slice(0, count), start);
-      if (!best || fit[0] / fit[1] > best[0] / best[1]) best = fit;
+      if (fit[0] / fit[1] > slope / spread) [slope, spread] = fit;
     }
-    const [slope, spread] = best;
     if (slope > ALARM * spread) return { shown: count - 1, low: slope - 2 * spread, high: slope + 2 * spread };
   }
   return null;
 }
 
+/** @param {Interval[]} rows @param {number} start @returns {Interval} */
 function ramp(rows, start) {
   let [level, cross, steep, levelSum, steepSum] = [1 / MATES ** 2, 0, 0, 0, 0];
   rows.forEach(([middle, spread], number) => {
@@ -53,10 +56,12 @@ function ramp(rows, start) {
   return [(level * steepSum - cross * levelSum) / solved, Math.sqrt(level / solved)];
 }
 
+/** @param {Reading[]} points */
 const pairs = (points) => points.flatMap((early) => points.filter((late) => late[0] > early[0])
   .map((late) => [early, late]));
 
 // [least, most] slope of all straight lines through every range of [at, low, high]; null when there is none.
+/** @param {Reading[]} points @returns {Interval | null} */
 export function slopes(points) {
   let [least, most] = [-Infinity, Infinity];
   for (const [[early, low, high], [late, nextLow, nextHigh]] of pairs(points)) {
@@ -67,6 +72,7 @@ export function slopes(points) {
 }
 
 // [from, to] when a falling row may reach `value`; `to` is Infinity where it may never; null when none falls.
+/** @param {Reading[]} points @param {number} value */
 export function atValue(points, value) {
   const slope = slopes(points);
   if (!slope || slope[0] >= 0) return null;
@@ -75,6 +81,7 @@ export function atValue(points, value) {
   return [Math.min(...ends.map(([from]) => from)), last];
 }
 
+/** @param {Reading[]} points @param {Interval} slope */
 function candidates(points, slope) {
   const found = new Set(slope);
   for (const [[early, low, high], [late, nextLow, nextHigh]] of pairs(points)) {
@@ -84,6 +91,7 @@ function candidates(points, slope) {
   return [...found].filter((m) => m >= slope[0] && m <= slope[1]);
 }
 
+/** @param {Reading[]} points @param {number} slope @param {number} value */
 function reach(points, slope, value) {
   const lowest = Math.max(...points.map(([at, low]) => low - slope * at));
   const highest = Math.min(...points.map(([at, , high]) => high - slope * at));
@@ -91,12 +99,14 @@ function reach(points, slope, value) {
 }
 
 // The points from the last mark on (a refill, a new tire, bearing work), in order of time.
+/** @param {Reading[]} points @param {number[]} marks */
 export function since(points, marks) {
   const start = Math.max(-Infinity, ...marks);
   return points.filter(([at]) => at >= start).toSorted((a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2]);
 }
 
 // Times at which a row that can only fall stands surely higher than before.
+/** @param {Reading[]} points */
 export function refills(points) {
   const found = [];
   let lowest = Infinity;

@@ -1,5 +1,6 @@
 // Units, and numbers as text for a person; the twin of checks/units.py.
 
+/** @param {Units} units @param {number} value @param {string} source @param {string} target */
 export function toUnit(units, value, source, target) {
   const a = units[source], b = units[target];
   if (a.dimension !== b.dimension) {
@@ -9,6 +10,7 @@ export function toUnit(units, value, source, target) {
   return source === target ? value : value * (a.factor / b.factor) + (a.offset - b.offset) / b.factor;
 }
 
+/** @param {number} value @param {number} places */
 export function numberText(value, places) {
   if (Math.abs(value) === Infinity) return value > 0 ? "any" : "none";
   const text = rounded(Math.abs(value), places);
@@ -17,12 +19,14 @@ export function numberText(value, places) {
 
 // toFixed rounds a tie up, Python to the even digit. A tie at this many places is an odd multiple
 // of a power of two, so it can be told exactly.
+/** @param {number} value @param {number} places */
 function rounded(value, places) {
   if ((value * 2 ** (places + 1)) % 2 !== 1) return value.toFixed(places);
   const down = Math.floor(value * 10 ** places);
   return ((down + (down % 2)) / 10 ** places).toFixed(places);
 }
 
+/** @param {Units} units @param {Interval} range @param {string} unit */
 export function rangeText(units, range, unit) {
   const { places, label } = units[unit];
   const a = numberText(range[0], places), b = numberText(range[1], places);

@@ -15,7 +15,9 @@ export const isQuick = (book, key) => {
 /** The answers of a fact as `[raw, text, typed]`. */
 function offered(book, key, system, choices) {
   const name = factOf(key), fact = book.data.facts[name];
-  if (fact.kind === "choice") return inOrder(choices ?? fact.choices).map((one) => [one, say(`fact-${name}.choice-${one}`)]);
+  if (fact.kind === "choice") {
+    return inOrder(choices ?? fact.choices).map((one) => [one, say(`fact-${name}.choice-${one}`)]);
+  }
   const counts = fewCounts(fact);
   if (counts) return counts.map((n) => [n, String(n)]);
   const [unit] = offeredUnits(fact, system);

@@ -89,7 +89,12 @@ TOKEN = b"self.__SHELL__"
 # Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
 # The line itself stays, so that a fault on a phone names the line of the file here. No script may
 # hold a text over several lines. docs/decisions.md says why no library makes scripts smaller.
-REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*[^\n]*\*/[ \t]*$)?", re.MULTILINE)
+REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*(?:[^*]|\*(?!/))*\*/[ \t]*$)?", re.MULTILINE)
+
+
+def without_remarks(script: bytes) -> bytes:
+    return REMARKS.sub(lambda remark: b"\n" * remark[0].count(b"\n"), script)
+
 
 
 # The style sheets of the app, joined into one in this order; the last is for paper.
@@ -188,7 +193,7 @@ class Shell:
             if kept is None or kept[0] != stamp:
                 body = path.read_bytes()
                 if path.suffix == ".js":
-                    body = REMARKS.sub(b"", body)
+                    body = without_remarks(body)
                 elif path.suffix in WORDED:
                     body = worded(body, WORDED[path.suffix])
                 kept = self._kept[path] = (stamp, Asset(body, path.suffix))

@@ -1,0 +1,256 @@
+// The shapes that scripts hand each other, for the type check alone; nobody fetches this file.
+
+/** From least to most. */
+type Interval = [number, number];
+type Scope = "trailer" | "axle" | "wheel";
+type Level = "stop" | "mend" | "look" | "nothing" | "unchecked";
+
+/**
+ * A formula as the rulebook has it: a number, or `["+", a, b]`. What stands behind an operator is the
+ * operator's own, and the loader of the rules has proven it.
+ */
+type Tree = any;
+/** What a tree comes to: a range, a truth or a set of choices; the loader has proven which. */
+type Value = any;
+type Test = (kase: Case, place: string) => Value;
+type Gather = (values: any[]) => Value;
+/** A set of choices: a bit each, as a BigInt where there are many. */
+type Choices = any;
+type Maker = (tree: any, ctx: Context) => Test;
+type Facts = Record<string, Record<string, Value>>;
+
+interface Unit {
+  dimension: string;
+  factor: number;
+  offset: number;
+  label: string;
+  places: number;
+  us?: string;
+}
+type Units = Record<string, Unit>;
+
+/** What a tire's size leaves open; `checks/sizes.toml` explains the numbers. */
+interface Sizes {
+  design: number;
+  no_aspect: Interval;
+  small_rim: Interval;
+  large_rim: Interval;
+  small_to: number;
+}
+
+/** A fact of any kind: `choices` belong to a choice, the numbers to the others. */
+interface Fact {
+  scope: Scope;
+  kind: "number" | "choice" | "made" | "size";
+  choices: string[];
+  unit: string;
+  low: number;
+  high: number;
+  spread: number;
+  show: { us: string; metric: string };
+  when?: Tree;
+  only?: Record<string, Tree>;
+  optional?: boolean;
+  depth?: string;
+  sizes?: Sizes;
+}
+
+interface Limit {
+  value: number | Interval | Interval[];
+  unit: string;
+  source: string;
+  standing: string;
+}
+
+interface Quantity {
+  scope: Scope;
+  unit: string;
+  formula: Tree;
+  source: string;
+  standing: string;
+}
+
+interface Finding {
+  level: Level;
+  point: string;
+  when: Tree;
+  source: string;
+  standing: string;
+  cautions?: string[];
+  shows?: string[];
+  beneath?: string;
+  optional?: boolean;
+  told_only?: boolean;
+}
+
+interface Point {
+  id: string;
+  scope: Scope;
+  checks: string[];
+  facts: string[];
+  findings: string[];
+  weight: number;
+  applies?: Tree;
+  shows?: string[];
+}
+
+interface Station {
+  id: string;
+  points: Point[];
+}
+
+/** `/rulebook.json`. */
+interface Rulebook {
+  format: number;
+  hash: string;
+  units: Units;
+  facts: Record<string, Fact>;
+  limits: Record<string, Limit>;
+  quantities: Record<string, Quantity>;
+  findings: Record<string, Finding>;
+  stations: Station[];
+  zones: any[];
+  proofs: any[];
+}
+
+/** What formulas are compiled against. */
+interface Context {
+  whole: Record<string, Value>;
+  scope: Record<string, Scope>;
+  choices: Record<string, string[]>;
+  limits: Record<string, any>;
+  quantities: Record<string, Tree>;
+  units: Units;
+  compiled: Record<string, { body: Test; slot: number }>;
+}
+
+/** A set of answers as compiled formulas read it: name, then place, then value. */
+interface Case {
+  facts: Facts;
+  wheels: string[];
+  seen: Set<string> | null;
+  cache: Record<string, Value>[];
+}
+
+type Say = (id: string, values?: Record<string, any>) => string;
+interface Words {
+  say: Say;
+  has: (id: string) => boolean;
+}
+
+interface CompiledFinding extends Finding {
+  id: string;
+  test: Test;
+}
+type CompiledPoint = Omit<Point, "applies" | "findings"> & {
+  json: Point;
+  applies?: Test;
+  findings: CompiledFinding[];
+};
+
+/** The rulebook with its formulas compiled. */
+type Book = Omit<Rulebook, "findings" | "stations"> & {
+  words: Words;
+  context: Context;
+  findings: Record<string, CompiledFinding>;
+  stations: { id: string; points: CompiledPoint[] }[];
+  asks: Record<string, Test | undefined>;
+  offers: Record<string, Record<string, Test | undefined>>;
+};
+
+/** What `load` of `engine/judge.js` returns: all that the app asks of the rules. */
+interface Loaded {
+  hash: string;
+  words: Words;
+  judge: (payload: Payload) => Verdict;
+  asked: (check: string, facts: Answers, date: string) => Visited[];
+  offered: (key: string, facts: Answers, date: string) => string[];
+  read: (payload: Payload) => { kase: Case; book: Book };
+  readAnswer: (key: string, raw: Raw, date: string) => Value;
+}
+
+interface Visited {
+  station: string;
+  point: Point;
+  place: string;
+  keys: string[];
+}
+
+/** An answer as typed: a choice, several, a number, a text with its unit, a range, or null for *not sure*. */
+type Raw = any;
+type Answers = Record<string, Raw>;
+
+interface Payload {
+  check: string;
+  date: string;
+  facts: Answers;
+}
+
+/** One point at one place, as a walk comes by it. */
+interface Visit {
+  station: string;
+  point: CompiledPoint;
+  place: string;
+  keys: string[];
+  deeper: string[];
+  spared: string[];
+}
+
+interface Found {
+  finding: string;
+  place: string;
+  level: Level;
+}
+interface Doubt extends Found {
+  why: "open" | "vague";
+  facts: string[];
+}
+
+interface Verdict {
+  rulebook: string;
+  check: string;
+  date: string;
+  level: Level;
+  readiness: Interval | null;
+  coverage: { answered: number; asked: number };
+  places: Record<string, Level>;
+  points: { point: string; place: string; level: Level; open: string[] }[];
+  findings: Found[];
+  cannot_tell: Doubt[];
+  next: { fact: string; place: string; level: Level; settles: number }[];
+  left_out: { point: string; place: string }[];
+}
+
+/** One step of a working. */
+interface Step {
+  kind: "fact" | "limit" | "quantity";
+  id: string;
+  place: string;
+  label: string;
+  value: any;
+  text: string;
+  unit?: string;
+  answered?: boolean;
+  formula?: string;
+  sum?: string;
+  source?: string;
+  standing?: string;
+}
+
+/** A range as text, in the units of the reader. */
+type IntervalWriter = (range: Interval, unit: string) => string;
+
+/** `/lamp-table.json`. */
+interface LampTable {
+  plugs: Record<string, { commands: string[]; lamps: string[] }>;
+  answers: string[];
+  rows: string[];
+  codes: Record<string, number[]>;
+  systems: Record<string, { sound: number; faults: LampFault[] }>;
+}
+/** What it is, how likely, which others look the same, and its rows. */
+type LampFault = [fault: string, prior: number, group: number, rows: number[]];
+type LampAnswer = [command: string, lamp: string, answer: string];
+
+/** One reading in time: when, and from least to most. */
+type Reading = [at: number, low: number, high: number];
