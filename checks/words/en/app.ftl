@@ -42,7 +42,7 @@ standing-computed = worked out
 standing-memory = from memory, not confirmed
 standing-practice = common practice, no source
 
-caution-burn = Metal can burn. Hold the back of your hand near it: what feels hot from there is not to be touched.
+caution-burn = Hot metal burns, long after the wheel has stopped. Keep your hands off what may be hot.
 caution-traffic = Stop well off the road. Stay on the side away from traffic, with hazard lights on.
 caution-fire = Keep clear and watch for fire. Call for help if there is smoke or flame. Never pour water on a hot hub or drum.
 caution-jacking = Chock the other wheels, jack on firm level ground and put a stand under the frame. Never go under a trailer held by a jack alone.
