@@ -471,7 +471,7 @@ def drum(name: str, level: str, condition: Expr) -> Finding:
 
 def by_feel(name: str, level: str, condition: Expr, source: str, standing: str) -> Finding:
     """A finding of the hands on a standing wheel, or of the eye through the inspection hole."""
-    cautions = ("traffic", "jacking")
+    cautions = ("traffic", "jacking", "wheel_work")
     braked = name.startswith("lining")
     return Finding(
         name, "wheel_hands", level, condition, source, standing, cautions, optional=braked
