@@ -12,12 +12,13 @@ from typing import NamedTuple
 
 Point = tuple[float, float, float]
 
-# Against its mate, N m: how far two sound hubs differ for good, and how much a sound difference
-# wanders from stop to stop beside what the reading leaves open. From the simulated sound histories
-# of docs/trends.md; no hub was measured.
-MATES, WANDER = 0.20, 0.12
+# Two sound hubs differ for good by this share of a sound hub's drag; a sound difference
+# wanders from stop to stop by FLAT (N m) and the share WANDER of it, beside what the reading leaves
+# open: a stiff cold hub wanders more than a warm light one. From simulated sound histories with
+# seeds other than that of docs/trends.md; no hub was measured.
+MATES, FLAT, WANDER = 0.15, 0.02, 0.08
 # Spreads by which a climb must stand out; set for one false alarm in 100 sound histories.
-ALARM = 2.55
+ALARM = 2.45
 # A climb may have begun with one of so many last readings; these before it say what is usual.
 RECENT, BEFORE = 3, 4
 # K by which the first of a pair is warmer, by the word for it: 3 is just felt, 8 is clear
@@ -33,6 +34,14 @@ FELT = {
 OPEN = 30.0
 
 
+class Gap(NamedTuple):
+    """How much more drag a hub has than its mate, N m: middle, spread, and how far mates differ."""
+
+    middle: float
+    spread: float
+    mates: float
+
+
 class Climb(NamedTuple):
     """A steady climb: number of the reading that showed it, and N m more with every stop."""
 
@@ -42,13 +51,18 @@ class Climb(NamedTuple):
 
 
 def gap(
-    own: tuple[float, float], mate: tuple[float, float], per_unit: float, felt: str | None = None
-) -> tuple[float, float] | None:
-    """How much more drag a hub has than its mate: middle and spread (one sigma), in N m.
+    own: tuple[float, float],
+    mate: tuple[float, float],
+    per_unit: float,
+    sound: float,
+    felt: str | None = None,
+) -> Gap | None:
+    """How much more drag a hub has than its mate, spreads as one sigma.
 
     ``own`` and ``mate``: ranges of both surfaces, K or degC alike; ``per_unit``: how many kelvin
-    one N m warms the hub at this stop; ``felt``: the two compared by hand, a key of ``FELT``. What
-    both share (air, speed, miles, the hand that felt them) drops out. None when nothing is known.
+    one N m warms the hub at this stop; ``sound``: N m of a sound hub there; ``felt``: the two
+    compared by hand, a key of ``FELT``. What both share (air, speed, miles, the hand that felt
+    them) drops out. None when nothing is known.
     """
     low, high = own[0] - mate[1], own[1] - mate[0]
     if felt is not None:
@@ -57,12 +71,12 @@ def gap(
             low, high = FELT[felt]
     if high - low > OPEN:
         return None
-    spread = math.hypot(WANDER, (high - low) / math.sqrt(12) / per_unit)
-    return (low + high) / 2 / per_unit, spread
+    spread = math.hypot(FLAT + WANDER * sound, (high - low) / math.sqrt(12) / per_unit)
+    return Gap((low + high) / 2 / per_unit, spread, MATES * sound)
 
 
-def climb(rows: Sequence[tuple[float, float]]) -> Climb | None:
-    """The first steady climb in a row of ``(middle, spread)``, or None.
+def climb(rows: Sequence[tuple[float, float, float]]) -> Climb | None:
+    """The first steady climb in a row of gaps, or None.
 
     After every reading a level with a straight climb at its end is fitted by weighted least
     squares, once for each recent reading it may have begun with; a climb that stands out by
@@ -76,11 +90,12 @@ def climb(rows: Sequence[tuple[float, float]]) -> Climb | None:
     return None
 
 
-def _ramp(rows: Sequence[tuple[float, float]], start: int) -> tuple[float, float]:
+def _ramp(rows: Sequence[tuple[float, float, float]], start: int) -> tuple[float, float]:
     """Climb per reading from number ``start`` on, and its spread; the level before is about 0."""
-    level, cross, steep = 1 / MATES**2, 0.0, 0.0
+    mates = sum(row[2] for row in rows) / len(rows)
+    level, cross, steep = 1 / mates**2, 0.0, 0.0
     level_sum, steep_sum = 0.0, 0.0
-    for number, (middle, spread) in enumerate(rows):
+    for number, (middle, spread, _) in enumerate(rows):
         weight, up = 1 / (spread * spread), max(0, number - start + 1)
         level += weight
         cross += weight * up

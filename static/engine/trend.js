@@ -8,27 +8,32 @@ export const FELT = {
   mate_slightly: [-9, -2.5],
   mate_clearly: [-17, -7.5],
 };
-const MATES = 0.2;
-const WANDER = 0.12;
-const ALARM = 2.55;
+const MATES = 0.15;
+const FLAT = 0.02;
+const WANDER = 0.08;
+const ALARM = 2.45;
 const RECENT = 3;
 export const BEFORE = 4;
 const OPEN = 30;
 
-// [middle, spread] of how much more drag a hub has than its mate, N m; null when nothing is known.
-/** @param {Interval} own @param {Interval} mate @param {number} perUnit @param {string | null} [felt] */
-export function gap(own, mate, perUnit, felt = null) {
+// [middle, spread, mates] of how much more drag a hub has than its mate, N m; null when nothing is known.
+/**
+ * @param {Interval} own @param {Interval} mate @param {number} perUnit @param {number} sound
+ * @param {string | null} [felt] @returns {Gap | null}
+ */
+export function gap(own, mate, perUnit, sound, felt = null) {
   let [low, high] = [own[0] - mate[1], own[1] - mate[0]];
   if (felt !== null) {
     [low, high] = [Math.max(low, FELT[felt][0]), Math.min(high, FELT[felt][1])];
     if (low > high) [low, high] = FELT[felt];
   }
   if (high - low > OPEN) return null;
-  return [(low + high) / 2 / perUnit, Math.hypot(WANDER, (high - low) / Math.sqrt(12) / perUnit)];
+  return [(low + high) / 2 / perUnit, Math.hypot(FLAT + WANDER * sound, (high - low) / Math.sqrt(12) / perUnit),
+    MATES * sound];
 }
 
-// { shown, low, high } of the first steady climb in a row of [middle, spread], or null.
-/** @param {Interval[]} rows */
+// { shown, low, high } of the first steady climb in a row of gaps, or null.
+/** @param {Gap[]} rows */
 export function climb(rows) {
   for (let count = BEFORE + 1; count <= rows.length; count++) {
     let [slope, spread] = ramp(rows.slice(0, count), Math.max(BEFORE, count - RECENT));
@@ -41,9 +46,10 @@ export function climb(rows) {
   return null;
 }
 
-/** @param {Interval[]} rows @param {number} start @returns {Interval} */
+/** @param {Gap[]} rows @param {number} start @returns {Interval} */
 function ramp(rows, start) {
-  let [level, cross, steep, levelSum, steepSum] = [1 / MATES ** 2, 0, 0, 0, 0];
+  const mates = rows.reduce((sum, row) => sum + row[2], 0) / rows.length;
+  let [level, cross, steep, levelSum, steepSum] = [1 / mates ** 2, 0, 0, 0, 0];
   rows.forEach(([middle, spread], number) => {
     const [weight, up] = [1 / (spread * spread), Math.max(0, number - start + 1)];
     level += weight;

@@ -61,7 +61,8 @@ function bring(app, trailer) {
   const note = (one) => h("input", { value: mine.notes[one] ?? "", maxlength: 80, autocomplete: "off",
     "aria-label": say(`road-trip-note-${one}`), placeholder: say(`road-trip-note-${one}`),
     onchange: ({ target }) => save({ notes: { ...app.settings.trip?.[trailer ?? ""]?.notes, [one]: target.value } }) });
-  const box = (one) => h("input", { type: "checkbox", checked: mine.ticks.includes(one), onchange: ({ target }) => tick(one, target.checked) });
+  const box = (one) => h("input", { type: "checkbox", checked: mine.ticks.includes(one),
+    onchange: ({ target }) => tick(one, target.checked) });
   return h("section", {}, h("h2", {}, say("road-trip-bring")), h("ul", { class: "plainlist" }, BRING.map((one) =>
     h("li", { class: "pack" }, h("label", {}, box(one), h("span", {}, say(`road-trip-bring-${one}`))),
       NOTED.includes(one) && note(one)))));

@@ -61,7 +61,7 @@ export async function kept(app, id) {
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       callShop(app, item.link, body.verdict.level),
       isSums ? (await sums()).keptSums(app, book, body) : report(app, book, body, null),
-      await photoSection(app, item.draft ?? id, axlesOf(body)),
+      await climbing(app, trailerOf(item), body.check), await photoSection(app, item.draft ?? id, axlesOf(body)),
       answerList(app, book, body),
       h("section", { class: "small" },
         h("p", {}, [say(`check-${body.check}`), timeText(record.made), trailer?.name].filter(Boolean).join(", ")),
@@ -76,6 +76,13 @@ export async function kept(app, id) {
           : link(say("app-save-this-trailer"), `#/trailer/from/${id}`, "answer main")),
     ],
   });
+}
+
+/** A hub that grew worse from stop to stop, where none of them was bad. */
+async function climbing(app, trailer, check) {
+  if (!trailer || !["run_stop", "quick_stop"].includes(check)) return null;
+  const { climbs } = await later(() => import("./years.js")).catch(() => ({}));
+  return await climbs?.(app, trailer) ?? null;
 }
 
 function sentText(app, item) {

@@ -1,68 +1,98 @@
-// Each hub against its mate over the years, drawn stop by stop.
+// Each hub against its mate over the years, and each tire's pressure and tread, drawn stop by stop.
 
-import { explain } from "../engine/explain.js";
-import { checksOf } from "../data/queries.js";
+import { pastOf } from "../data/presets.js";
+import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, treadOf } from "../data/past.js";
+import { axlesOf } from "../data/asking.js";
 import { placeName, say } from "../data/words.js";
-import { BadInput } from "../engine/judge.js";
-import { BEFORE, climb, gap } from "../engine/trend.js";
-import { h, svg } from "../parts/h.js";
-import { framed, withWords } from "./road.js";
+import { BEFORE } from "../engine/trend.js";
+import { chart, key } from "../parts/chart.js";
+import { h } from "../parts/h.js";
+import { dayText, link } from "../parts/page.js";
+import { framed, roadWords, withWords } from "./road.js";
 
-const KINDS = ["run_stop", "quick_stop"];
-const TOP = 1.5; // N m at the edge of the plot
+const BAND = 0.35; // N m either way: what two sound mates differ by at most stops (docs/trends.md)
+const ROUGH = 0.25; // N m: a wider reading is a word, not a measure
+const PSI = 6.894757; // kPa
+const BARS = 2; // 32nds: how high wear bars are (49 CFR 571.119 S6.4)
+const FAR = 20 * 365; // days: a date farther off says nothing
+
+const wheelsOf = (axles) => Array.from({ length: axles }, (_, n) => [`${n + 1}L`, `${n + 1}R`]).flat();
+
+async function rowsOf(app, trailer) {
+  const { checks, runs } = await pastOf(app.store, trailer), all = inOrder(checks);
+  return { checks: all, miles: milesOf(all, runs), axles: Math.max(1, ...all.map(axlesOf)) };
+}
 
 export const years = (app, trailer) => withWords(async () => {
-  const stops = (await checksOf(app.store)).map(({ record }) => record.body)
-    .filter((one) => KINDS.includes(one.check) && one.trailer === trailer).sort((a, b) => (a.date < b.date ? -1 : 1));
-  const axles = Math.max(1, ...stops.map(({ facts }) => Number(facts.axles) || 1));
-  const wheels = Array.from({ length: axles }, (_, n) => [`${n + 1}L`, `${n + 1}R`]).flat();
-  return framed(say("road-years-title"), [h("p", {}, say("road-years-lead")),
-    wheels.map((wheel) => section(app.book, stops, wheel, axles))],
+  const { checks, miles, axles } = await rowsOf(app, trailer);
+  return framed(say("road-years-title"), [h("p", {}, say("road-years-lead")), key(say("road-years-key")),
+    wheelsOf(axles).map((wheel) => [h("h2", {}, placeName(wheel, axles)), hub(app.book, checks, wheel, axles),
+      pressure(app, checks, wheel, axles), tread(app, checks, miles, wheel, axles)])],
     null, "road", `#/trailer/${trailer}`);
 });
 
-function section(book, stops, wheel, axles) {
-  const rows = stops.map((stop) => rowOf(book, stop, wheel)).filter(Boolean), name = placeName(wheel, axles);
-  const found = climb(rows);
-  const text = rows.length <= BEFORE ? say("road-years-few") : found
-    ? say("road-years-climb", { wheel: name, low: Math.max(0, found.low).toFixed(1), high: found.high.toFixed(1) })
-    : say("road-years-level");
-  return h("section", { class: found ? "card look" : "" }, h("h2", {}, name), h("p", {}, text), rows.length > 1
-    && plot(rows, name));
+/** A card for each steady climb of a trailer's hubs, or null: for the verdict of a stop. */
+export async function climbs(app, trailer) {
+  if (!trailer || !(await roadWords())) return null;
+  const { checks, axles } = await rowsOf(app, trailer);
+  const found = wheelsOf(axles).filter((wheel) => hubOf(app.book, checks, wheel).climb);
+  return found.length ? h("section", { class: "card look" }, found.map((wheel) => h("p", {},
+    climbText(hubOf(app.book, checks, wheel).climb, placeName(wheel, axles)))), link(say("road-years"),
+    `#/years/${trailer}`)) : null;
 }
 
-/** [middle, spread] of a wheel against its mate at a stop, or null where nothing can be said. */
-export function rowOf(book, { check, date, facts }, wheel) {
-  const mate = wheel.slice(0, -1) + (wheel.endsWith("L") ? "R" : "L");
-  const value = (name, place) => explain(book, name, place, { check, date, facts }).at(-1).value;
-  try {
-    const middle = (name) => value(name, "").reduce((sum, one) => sum + one, 0) / 2;
-    const perUnit = middle("drag_rise") * middle("share_reached") * middle("share_left");
-    return perUnit > 0 ? gap(value("hub_surface", wheel), value("hub_surface", mate), perUnit, feltOf(facts, wheel))
-      : null;
-  } catch (error) {
-    if (error instanceof BadInput) return null; // answers that today's rules no longer take say nothing here
-    throw error;
-  }
+const climbText = ({ low, high }, wheel) =>
+  say("road-years-climb", { wheel, low: Math.max(0, low).toFixed(1), high: high.toFixed(1) });
+
+const worded = (marks) => marks.map((one) => ({ ...one, text: say(`road-years-mark-${one.kind}`) }));
+
+function hub(book, checks, wheel, axles) {
+  const { points, climb } = hubOf(book, checks, wheel), name = placeName(wheel, axles);
+  const since = points.filter(({ fresh }) => fresh).length;
+  const text = climb ? climbText(climb, name) : say(since <= BEFORE ? "road-years-few" : "road-years-level");
+  return h("section", { class: climb ? "card look" : "" }, h("p", {}, text), points.length > 1 && chart({
+    points: points.map(({ at, middle, spread }) => ({ at, low: middle - spread, high: middle + spread,
+      rough: spread > ROUGH })),
+    band: [-BAND, BAND], marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "bench")),
+    label: say("road-years-plot", { wheel: name, count: points.length }), unit: say("road-years-unit-drag"),
+  }));
 }
 
-function feltOf(facts, wheel) {
-  const felt = facts[`pair_feel@${wheel.slice(0, -1)}`];
-  if (typeof felt !== "string") return null;
-  if (felt === "alike") return felt;
-  const [side, much] = felt.split("_");
-  return (side === "left") === wheel.endsWith("L") ? much : `mate_${much}`;
+const drawn = (points, scale) => points.map(([day, low, high]) =>
+  ({ at: day * DAY, low: low * scale, high: high * scale, rough: false }));
+const span = (low, high, digits) => (low.toFixed(digits) === high.toFixed(digits) ? low.toFixed(digits)
+  : say("app-from-to", { from: low.toFixed(digits), to: high.toFixed(digits) }));
+
+function pressure(app, checks, wheel, axles) {
+  const { points, loss } = pressureOf(app.book, checks, wheel), name = placeName(wheel, axles);
+  if (points.length < 2) return null;
+  const us = app.settings.units !== "metric", scale = us ? 1 / PSI : 1, unit = us ? "psi" : "kPa";
+  return h("section", {}, h("h3", {}, say("road-years-pressure")),
+    h("p", {}, loss ? say("road-years-loss", { loss: span(loss[0] * scale, loss[1] * scale, us ? 1 : 0), unit })
+      : say("road-years-no-loss")),
+    chart({ points: drawn(points, scale), label: say("road-years-plot-pressure", { wheel: name, count: points.length }),
+      unit, digits: 0, marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
 }
 
-function plot(rows, name) {
-  const x = (n) => 24 + n * 320 / Math.max(1, rows.length - 1),
-    y = (value) => 60 - 50 * Math.max(-1, Math.min(1, value / TOP));
-  return svg("svg", { class: "years", viewBox: "0 0 360 120", role: "img",
-    "aria-label": say("road-years-plot", { wheel: name, count: rows.length }) },
-    svg("rect", { class: "band", x: 20, y: y(0.35), width: 330, height: y(-0.35) - y(0.35) }),
-      svg("path", { class: "axis", d: "M20 60H350M20 10V110" }),
-    rows.map(([middle, spread], n) => [
-      svg("path", { class: "open", d: `M${x(n)} ${y(middle - spread)}V${y(middle + spread)}` }),
-      svg("circle", { cx: x(n), cy: y(middle), r: 4 }),
-    ]));
+function tread(app, checks, miles, wheel, axles) {
+  const { points, wear, reached } = treadOf(app.book, checks, miles, wheel, BARS), name = placeName(wheel, axles);
+  if (points.length < 2) return null;
+  const us = app.settings.units !== "metric", scale = us ? 1 : 25.4 / 32, unit = us ? "/32 in" : "mm";
+  const per = us ? 1 : 1 / 1.609344; // by 1,000 miles or 1,000 km
+  return h("section", {}, h("h3", {}, say("road-years-tread")),
+    wear && h("p", {}, say(us ? "road-years-wear-mi" : "road-years-wear-km",
+      { wear: span(wear[0] * scale * per, wear[1] * scale * per, 1), unit })),
+    h("p", {}, barsText(reached)),
+    chart({ points: drawn(points, scale), label: say("road-years-plot-tread", { wheel: name, count: points.length }),
+      unit, marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
+}
+
+/** From which to which day the tread comes down to the bars. */
+function barsText(reached) {
+  if (!reached) return say("road-years-bars-unknown");
+  const day = (value) => dayText(new Date(value * DAY).toISOString()), [from, to] = reached;
+  const limit = Date.now() / DAY + FAR;
+  if (from > limit) return say("road-years-bars-far");
+  return to > limit ? say("road-years-bars-from", { from: day(from) })
+    : say("road-years-bars", { from: day(from), to: day(to) });
 }

@@ -42,14 +42,20 @@ def jobs() -> list[dict[str, Any]]:
             points.append((at, middle - rng.uniform(0, 1), middle + rng.uniform(0, 1)))
         growth = rng.choice([0, 0, 0.25])
         rows = [
-            (rng.gauss(0, 0.2) + growth * max(0, i - 6), rng.uniform(0.1, 0.5))
+            (
+                rng.gauss(0, 0.2) + growth * max(0, i - 6),
+                rng.uniform(0.1, 0.5),
+                rng.uniform(0.1, 0.3),
+            )
             for i in range(rng.randint(0, 14))
         ]
         gaps = []
         for _ in range(3):
             low = rng.uniform(10, 60)
             own, mate = (low, low + rng.uniform(0, 9)), (low - 3, low + rng.uniform(-3, 25))
-            gaps.append((own, mate, rng.uniform(8, 25), rng.choice([None, *FELT])))
+            gaps.append(
+                (own, mate, rng.uniform(8, 25), rng.uniform(1, 2), rng.choice([None, *FELT]))
+            )
         made.append({"points": points, "rows": rows, "gaps": gaps})
     return made
 

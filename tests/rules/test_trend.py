@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from checks.trend import ALARM, MATES, WANDER, at_value, climb, gap, refills, since, slopes
+from checks.trend import ALARM, FLAT, MATES, WANDER, at_value, climb, gap, refills, since, slopes
 from tests.benchmarks.trends import false_alarm, noticed
 
 # 32nds of an inch of tread over thousands of miles, half a 32nd either way.
@@ -103,17 +103,17 @@ def test_a_mark_begins_the_row_again_and_a_refill_is_one() -> None:
 
 def test_a_climb_is_what_generalized_least_squares_says() -> None:
     rng = Random(3)
-    rows = [(rng.gauss(0, 0.1), rng.uniform(0.05, 0.4)) for _ in range(8)]
-    rows += [(0.3, 0.1), (0.6, 0.1), (0.9, 0.1)]
+    rows = [(rng.gauss(0, 0.1), rng.uniform(0.05, 0.4), 0.2) for _ in range(8)]
+    rows += [(0.3, 0.1, 0.2), (0.6, 0.1, 0.2), (0.9, 0.1, 0.2)]
     found = climb(rows)
     assert found is not None
     count = found.shown + 1
     fits = []
     for start in range(count - 3, count):
         design = np.array([[1.0, max(0, i - start + 1)] for i in range(count)])
-        weight = np.diag([1 / s**2 for _, s in rows[:count]])
-        cov = np.linalg.inv(design.T @ weight @ design + np.diag([1 / MATES**2, 0.0]))
-        slope = (cov @ design.T @ weight @ np.array([m for m, _ in rows[:count]]))[1]
+        weight = np.diag([1 / s**2 for _, s, _ in rows[:count]])
+        cov = np.linalg.inv(design.T @ weight @ design + np.diag([1 / 0.2**2, 0.0]))
+        slope = (cov @ design.T @ weight @ np.array([m for m, _, _ in rows[:count]]))[1]
         fits.append((slope, math.sqrt(cov[1, 1])))
     slope, spread = max(fits, key=lambda fit: fit[0] / fit[1])
     assert slope / spread > ALARM
@@ -133,24 +133,27 @@ def test_a_climb_is_what_generalized_least_squares_says() -> None:
     ],
 )
 def test_climbs(title, rows, shown) -> None:
-    found = climb(rows)
+    found = climb([(*row, 0.2) for row in rows])
     assert (found.shown if found else None) == shown, title
+
+
+OF_SOUND = FLAT + WANDER * 1.25  # a sound hub's drag at that stop is 1.25 N m
 
 
 @pytest.mark.parametrize(
     ("title", "own", "mate", "felt", "wanted"),
     [
-        ("by thermometer", (40.0, 40.0), (36.0, 36.0), None, (0.2, WANDER)),
+        ("by thermometer", (40.0, 40.0), (36.0, 36.0), None, (0.2, OF_SOUND)),
         ("by hand, the pair says more", (34, 38), (34, 38), "alike",
-         (0.0, math.hypot(WANDER, 7 / math.sqrt(12) / 20))),
+         (0.0, math.hypot(OF_SOUND, 7 / math.sqrt(12) / 20))),
         ("the pair's word counts where they disagree", (25, 34), (38, 43), "slightly",
-         (5.75 / 20, math.hypot(WANDER, 6.5 / math.sqrt(12) / 20))),
+         (5.75 / 20, math.hypot(OF_SOUND, 6.5 / math.sqrt(12) / 20))),
         ("nothing known", (-45, 25), (-45, 25), None, None),
     ],
 )  # fmt: skip
 def test_gaps(title, own, mate, felt, wanted) -> None:
-    found = gap(own, mate, 20.0, felt)
-    assert found == (wanted if wanted is None else pytest.approx(wanted)), title
+    found = gap(own, mate, 20.0, 1.25, felt)
+    assert found == (wanted if wanted is None else pytest.approx((*wanted, MATES * 1.25))), title
 
 
 # ---- the simulation of docs/trends.md, in short ---------------------------------------------

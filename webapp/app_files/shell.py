@@ -49,6 +49,7 @@ LATER = (
         for name in (
             "data/due",
             "data/files",
+            "data/past",
             "data/photos",
             "data/presets",
             "data/run",
@@ -65,6 +66,7 @@ LATER = (
             "engine/pressure",
             "engine/trend",
             "parts/calendar",
+            "parts/chart",
             "parts/drawings/details",
             "parts/drawings/line",
             "parts/drawings/trailer",

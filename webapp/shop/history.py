@@ -11,6 +11,8 @@ from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select
 
+from checks.history import STOPS, hub_gap
+from checks.trend import Climb, Gap, climb
 from checks.units import to_unit
 from webapp.follow_up import schedule
 from webapp.follow_up.schedule import WORK
@@ -26,6 +28,8 @@ PAGE = 200
 WIDE, HIGH, LEFT, BELOW = 320, 120, 44, 20
 VAGUE = 50.0  # kelvin: an answer that leaves more open than this tells nothing on a plot
 STEP = 20  # degrees Fahrenheit between the lines
+DRAG_STEP = 0.5  # N m between the lines
+BAND = 0.35  # N m either way: what two sound mates differ by at most stops (docs/trends.md)
 
 
 @blueprint.get("/trailers/<int:trailer_id>/file")
@@ -53,6 +57,7 @@ def show(trailer_id: int) -> ResponseReturnValue:
         jobs=done,
         more=more,
         plots=plots(rows[:PAGE]),
+        drags=drags(rows[:PAGE], [job.finished for job in done if opened_hub(job)]),
         work=schedule.work_words(WORK),
     )
 
@@ -79,20 +84,72 @@ def plots(rows: Iterable[Any]) -> list[Json]:
     ]
 
 
+def opened_hub(job: Any) -> bool:
+    return job.finished is not None and bool(set(schedule.HUBS_OPEN) & set(job.work))
+
+
+def drags(rows: Iterable[Any], works: list[datetime]) -> list[Json]:
+    """For each wheel how much more drag its hub has than its mate, oldest first, and a climb.
+
+    Work on a hub begins the row again: what was before it is drawn and no longer counts.
+    """
+    found: dict[str, list[tuple[float, Gap]]] = {}
+    axles = 1
+    for row in sorted(rows, key=lambda one: one.made_ms):
+        body = json.loads(row.record)["body"]
+        for wheel in reading.wheels_of(body) if body["check"] in STOPS else ():
+            if gap := hub_gap(body, wheel):
+                axles = max(axles, int(wheel[0]))
+                found.setdefault(wheel, []).append((row.made_ms / 1000, gap))
+    marks = [(t, g.middle - g.spread, g.middle + g.spread) for v in found.values() for t, g in v]
+    if not marks:
+        return []
+    stamps = [work.timestamp() for work in works]
+    frame = Frame(marks, DRAG_STEP)
+    return [
+        drag(place_text(wheel, axles), frame, found[wheel], stamps)
+        for wheel in sorted(found)
+        if len(found[wheel]) > 1
+    ]
+
+
+def drag(name: str, frame: Frame, rows: list[tuple[float, Gap]], works: list[float]) -> Json:
+    since = max(works, default=0.0)
+    seen = climb([gap for when, gap in rows if when > since])
+    bars = [(when, gap.middle - gap.spread, gap.middle + gap.spread) for when, gap in rows]
+    inside = [when for when in works if frame.first <= when <= frame.last]
+    return {
+        "name": name,
+        **frame.drawn(bars),
+        "told": climb_text(seen),
+        "climbs": seen is not None,
+        "works": [frame.x(when) for when in inside],
+        "band": {"y": frame.y(BAND), "height": round(frame.y(-BAND) - frame.y(BAND), 1)},
+    }
+
+
+def climb_text(seen: Climb | None) -> str:
+    if seen is None:
+        return say("shop-history-level")
+    low, high = max(0.0, seen.low), seen.high
+    return say("shop-history-climb", low=f"{low:.1f}", high=f"{high:.1f}")
+
+
 def fahrenheit(kelvin: float) -> float:
     """A difference of temperatures."""
     return to_unit(kelvin, "K", "dF")
 
 
 class Frame:
-    """The same days and degrees for every wheel, so that plots can be held against each other."""
+    """The same days and values for every wheel, so that plots can be held against each other."""
 
-    def __init__(self, marks: list[tuple[float, float, float]]) -> None:
+    def __init__(self, marks: list[tuple[float, float, float]], step: float = STEP) -> None:
+        self.step = step
         times = [when for when, _, _ in marks]
         self.first, self.last = min(times), max(times)
-        self.low = STEP * (min(0.0, *(low for _, low, _ in marks)) // STEP)
+        self.low = step * (min(0.0, *(low for _, low, _ in marks)) // step)
         highest = min(200.0, max(high for _, _, high in marks))
-        self.high = max(self.low + 2 * STEP, STEP * (highest // STEP + 1))
+        self.high = max(self.low + 2 * step, step * (highest // step + 1))
 
     def x(self, when: float) -> float:
         share = 0.5 if self.last == self.first else (when - self.first) / (self.last - self.first)
@@ -106,9 +163,9 @@ class Frame:
 
     def drawn(self, marks: list[tuple[float, float, float]]) -> Json:
         """Bars from the least to the most a hub can have been, and the lines behind them."""
-        count = int((self.high - self.low) // STEP)
+        count = round((self.high - self.low) / self.step)
         every = -(-count // 4)
-        lines = [self.low + STEP * n for n in range(0, count + 1, every)]
+        lines = [self.low + self.step * n for n in range(0, count + 1, every)]
         _, least, most = max(marks)
         told = say("shop-history-told", count=len(marks), low=f"{least:.0f}", high=f"{most:.0f}")
         return {

@@ -220,6 +220,12 @@ def case_of(body: Mapping[str, Any]) -> Case | None:
         return None
 
 
+def wheels_of(body: Mapping[str, Any]) -> tuple[str, ...]:
+    """The wheels of a check, or none where today's rulebook no longer takes its answers."""
+    case = case_of(body)
+    return () if case is None else tuple(case.wheels)
+
+
 def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
     """The quantities behind the findings, each once: ``{"title", "text", "steps"}``."""
     book = load()

@@ -210,9 +210,25 @@ road-fault-turned_bulb = Bulb half a turn round in { $part }
 road-years = Over the years
 road-years-title = Over the years
 road-years-lead = How much more drag each hub has than its mate, stop by stop: weather, speed and distance are taken out.
-road-years-climb = { $wheel }: a steady climb. Look at this hub before the next trip: { $low } to { $high } N m more with every stop.
+road-years-climb = { $wheel }: a steady climb from stop to stop. Look at this hub before the next trip: { $low } to { $high } N m more with every stop.
+road-years-key = Dot: measured. Bar: a rough answer. Grey: what two sound hubs differ by. B: bearing work. T: new tire.
+road-years-mark-bench = B
+road-years-mark-tires = T
+road-years-unit-drag = N m
+road-years-pressure = Pressure, cold
+road-years-loss = Loses { $loss } { $unit } a month.
+road-years-no-loss = No steady loss can be told from these readings.
+road-years-plot-pressure = Cold pressure of { $wheel }, { $count } readings
+road-years-tread = Tread
+road-years-wear-mi = Wears { $wear } { $unit } per 1,000 miles known to be driven.
+road-years-wear-km = Wears { $wear } { $unit } per 1,000 km known to be driven.
+road-years-bars = At this pace down to the wear bars between { $from } and { $to }.
+road-years-bars-from = At this pace down to the wear bars from { $from } on at the earliest.
+road-years-bars-far = At this pace the tire ages out long before the bars.
+road-years-bars-unknown = No day can be told yet at which it comes down to the bars.
+road-years-plot-tread = Tread of { $wheel }, { $count } readings
 road-years-level = No steady climb seen.
-road-years-few = Five stops with readings of both hubs are needed.
+road-years-few = Five stops with readings of both hubs since the last bearing work are needed.
 road-years-plot = { $wheel } against its mate, N m, { $count } stops
 
 ## Before the trip

@@ -1,0 +1,112 @@
+// What kept checks say over the years of one trailer: rows for engine/trend.js; the twin of checks/history.py.
+
+import { explain } from "../engine/explain.js";
+import { BadInput } from "../engine/judge.js";
+import { atValue, climb, gap, refills, since, slopes } from "../engine/trend.js";
+
+const STOPS = ["run_stop", "quick_stop"];
+export const DAY = 86_400_000;
+
+/** A value of `work`, or null for answers that today's rules no longer take. */
+function readable(work) {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof BadInput) return null;
+    throw error;
+  }
+}
+
+/** [middle, spread, mates] of a wheel against its mate at a stop, or null where nothing can be said. */
+export function gapOf(book, { check, date, facts }, wheel) {
+  const mate = wheel.slice(0, -1) + (wheel.endsWith("L") ? "R" : "L");
+  const value = (name, place) => explain(book, name, place, { check, date, facts }).at(-1).value;
+  const middle = (name, place = "") => value(name, place).reduce((sum, one) => sum + one, 0) / 2;
+  return readable(() => {
+    const perUnit = middle("drag_rise") * middle("share_reached") * middle("share_left");
+    return perUnit > 0 ? gap(value("hub_surface", wheel), value("hub_surface", mate), perUnit,
+      middle("sound_usual", wheel) / perUnit, feltOf(facts, wheel)) : null;
+  });
+}
+
+function feltOf(facts, wheel) {
+  const felt = facts[`pair_feel@${wheel.slice(0, -1)}`];
+  if (typeof felt !== "string") return null;
+  if (felt === "alike") return felt;
+  const [side, much] = felt.split("_");
+  return (side === "left") === wheel.endsWith("L") ? much : `mate_${much}`;
+}
+
+/** Kept checks (`{made, check, date, facts}`, any order) in order of time, with `at`: ms since 1970. */
+export const inOrder = (checks) => checks.map((one) => ({ ...one, at: Date.parse(one.made) }))
+  .sort((a, b) => a.at - b.at);
+
+/**
+ * A hub over the years: `{ points: [{at, middle, spread}], climb }`. Bench work begins the row again.
+ * `climb` is `{shown, low, high}` of the row since then, or null.
+ */
+export function hubOf(book, checks, wheel) {
+  const bench = Math.max(-Infinity, ...checks.filter(({ check }) => check === "bench").map(({ at }) => at));
+  const points = checks.filter(({ check }) => STOPS.includes(check)).flatMap((one) => {
+    const found = gapOf(book, one, wheel);
+    return found ? [{ at: one.at, row: found, middle: found[0], spread: found[1], fresh: one.at > bench }] : [];
+  });
+  return { points, climb: climb(points.filter(({ fresh }) => fresh).map(({ row }) => row)) };
+}
+
+/** Days on which bench work was kept, and on which a wheel had another date code than before. */
+export function marksOf(checks, wheel) {
+  const bench = checks.filter(({ check }) => check === "bench").map(({ at }) => ({ at, kind: "bench" }));
+  const coded = checks.filter(({ facts }) => typeof facts[`tire_made@${wheel}`] === "string");
+  const code = ({ facts }) => facts[`tire_made@${wheel}`];
+  const fresh = coded.filter((one, n) => n && code(one) !== code(coded[n - 1]));
+  return [...bench, ...fresh.map(({ at }) => ({ at, kind: "tires" }))];
+}
+
+/** Cold pressure of a tire, kPa: `{ points: [[day, low, high]], loss }`, loss as kPa a month, from least to most. */
+export function pressureOf(book, checks, wheel) {
+  const all = checks.filter(({ facts }) => isKnown(facts[`pressure@${wheel}`])).flatMap((one) => {
+    const value = readable(() => explain(book, "pressure_cold", wheel, { check: one.check, date: one.date, facts: one.facts }).at(-1).value);
+    return value ? [[one.at / DAY, ...widened(value, STEP.pressure)]] : [];
+  });
+  const row = since(all, refills(all)), slope = slopes(row);
+  return { points: all, loss: slope && slope[0] < 0 ? [Math.max(0, -slope[1] * MONTH), -slope[0] * MONTH] : null };
+}
+
+const MONTH = 30.44; // days
+// Half the step people read a gauge to: 1 psi in kPa, 1/32 in (assumed).
+const STEP = { pressure: 3.45, tread: 0.5 };
+const widened = ([low, high], by) => (high - low < 2 * by ? [(low + high) / 2 - by, (low + high) / 2 + by] : [low, high]);
+const isKnown = (raw) => raw !== undefined && raw !== null;
+
+/**
+ * Tread of a tire, 32nds: `{ points, wear, reached }`. `wear`: 32nds per 1,000 miles, from least to most, where
+ * miles are known; `reached`: days (since 1970) from when to when the tread comes down to `bars`.
+ */
+export function treadOf(book, checks, miles, wheel, bars) {
+  const key = `tread@${wheel}`, marks = marksOf(checks, wheel).filter(({ kind }) => kind === "tires");
+  const all = checks.filter(({ facts }) => isKnown(facts[key])).flatMap((one) => {
+    const value = readable(() => book.readAnswer(key, one.facts[key], one.date));
+    return value ? [[one.at / DAY, ...widened(value, STEP.tread)]] : [];
+  });
+  const row = since(all, [...refills(all), ...marks.map(({ at }) => at / DAY)]);
+  const far = row.map(([day, low, high]) => [miles(day * DAY) / 1000, low, high]);
+  const slope = far.length > 1 && far.at(-1)[0] - far[0][0] > 0.1 ? slopes(far) : null;
+  return { points: all, wear: slope && slope[0] < 0 ? [Math.max(0, -slope[1]), -slope[0]] : null,
+    reached: row.length > 1 ? atValue(row, bars) : null };
+}
+
+/**
+ * Miles known to be driven up to a moment: for each day the farthest of what checks say since setting off and
+ * what runs counted. What nobody wrote down is missing, so wear per mile is the most it can be.
+ */
+export function milesOf(checks, runs) {
+  const days = new Map();
+  const add = (at, km) => {
+    const day = Math.floor(at / DAY);
+    if (km > 0) days.set(day, Math.max(days.get(day) ?? 0, km));
+  };
+  for (const { at, facts } of checks) if (Number.isFinite(facts.run_distance)) add(at, facts.run_distance);
+  for (const run of runs) add(Date.parse(run.ended ?? run.made), run.km);
+  return (at) => [...days].reduce((sum, [day, km]) => sum + (day <= at / DAY ? km : 0), 0) / 1.609344;
+}
