@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from sqlalchemy import inspect, text
 
 import webapp.storage.store
@@ -22,7 +23,7 @@ from webapp import config, create_app
 from webapp.__main__ import announcement, main
 from webapp.commands import backup, verify
 from webapp.storage.migrate import migrate
-from webapp.storage.models import metadata, records
+from webapp.storage.models import metadata, records, sort_key
 from webapp.storage.store import Store
 
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
@@ -161,6 +162,31 @@ def test_records_from_before_there_were_shops_are_kept(store):
         connection.execute(text(f"INSERT INTO records ({columns}) VALUES ({values})"), ROW)
     migrate(store)
     assert (ROW | {"shop_id": None, "due_id": None}).items() <= (store.find("d", "i") or {}).items()
+    store.engine.dispose()
+
+
+def test_the_migrations_have_one_head(store):
+    script = ScriptDirectory(str(ROOT / "webapp" / "storage" / "migrations"))
+    assert len(script.get_heads()) == 1, script.get_heads()
+
+
+def test_names_from_before_there_was_a_search_sort_like_new_ones(store):
+    migrate(store, "0006")
+    shop = "INSERT INTO shops (id, name, phone, email, place) VALUES (1, 'Pell', '', '', '')"
+    customer = "INSERT INTO customers (id, shop_id, name, phone, email) VALUES (1, 1, :n, '', '')"
+    trailer = (
+        "INSERT INTO trailers (id, shop_id, customer_id, name, facts, record_id)"
+        " VALUES (1, 1, 1, :n, '{}', 'x')"
+    )
+    with store.writing() as connection:
+        for line in (shop, customer, trailer):
+            connection.execute(text(line), {"n": "Ädalen BOAT"} if ":n" in line else {})
+    migrate(store)
+    with store.reading() as connection:
+        for name in ("customers", "trailers"):
+            row = connection.execute(text(f"SELECT name, sort_name FROM {name}")).one()
+            assert tuple(row) == ("Ädalen BOAT", "adalen boat")
+            assert sort_key(row.name) == row.sort_name
     store.engine.dispose()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from datetime import UTC, datetime
 from typing import Any
 
@@ -22,6 +23,8 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 from sqlalchemy.types import TypeDecorator
+
+from webapp.clock import now
 
 metadata = MetaData(
     naming_convention={
@@ -70,6 +73,29 @@ def time(name: str, null: bool = False) -> Column[datetime]:
     return Column(name, Time, nullable=null)
 
 
+def optional(name: str, length: int) -> Column[str]:
+    """A text that nobody has to give."""
+    return Column(name, String(length), nullable=False, default="")
+
+
+def bytewise(length: int) -> Any:
+    """Text that sorts by its bytes on every database, so that a range of words is a range."""
+    return String(length).with_variant(String(length, collation="C"), "postgresql")
+
+
+def sort_key(name: str) -> str:
+    """A name as lists are sorted by: without case and accents."""
+    plain = unicodedata.normalize("NFKD", name)
+    return "".join(x for x in plain if not unicodedata.combining(x)).casefold()[:80]
+
+
+def sorted_name() -> Column[str]:
+    def from_name(context: Any) -> str:
+        return sort_key(context.get_current_parameters()["name"])
+
+    return Column("sort_name", bytewise(80), nullable=False, default=from_name)
+
+
 # Append-only. `record` and `verdict` are canonical JSON, so `hash` can be proved at any time.
 # `device` is the SHA-256 of the device's id: a stolen copy of the table opens nothing.
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
@@ -104,9 +130,11 @@ records = table(
     Index("ix_records_shop_id_id", "shop_id", "id", unique=True),
     Index("ix_records_shop_id_shelf_seq", "shop_id", "shelf", "seq"),
     Index("ix_records_trailer_key_made_ms", "trailer_key", "made_ms"),
+    Index("ix_records_trailer_key_shelf", "trailer_key", "shelf"),
 )
 
-# `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar.
+# `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar; `zone` the time
+# zone of its pages by its IANA name, empty for that of the server.
 shops = table(
     "shops",
     key(),
@@ -115,6 +143,7 @@ shops = table(
     text("email", 254),
     text("place", 200),
     text("feed_hash", 64, null=True),
+    optional("zone", 40),
     Index("ix_shops_feed_hash", "feed_hash", unique=True),
 )
 
@@ -157,6 +186,8 @@ tries = table(
     UniqueConstraint("what", "who"),
 )
 
+# `sort_name` is the name as lists are sorted by; `merged_into` the customer that this one turned
+# out to be.
 customers = table(
     "customers",
     key(),
@@ -164,9 +195,13 @@ customers = table(
     text("name", 80),
     text("phone", 40),
     text("email", 254),
+    sorted_name(),
+    Column("merged_into", Integer, index=True),
+    Index(None, "shop_id", "sort_name", "id"),
 )
 
-# `record_id` is the trailer's UUID, the same on the phone of whoever opens a link for it.
+# `record_id` is the trailer's UUID, the same on the phone of whoever opens a link for it; `touched`
+# is when a job or a check last came to it.
 trailers = table(
     "trailers",
     key(),
@@ -175,11 +210,20 @@ trailers = table(
     text("name", 80),
     Column("facts", JSON, nullable=False),
     text("record_id", 36),
+    optional("plate", 16),
+    optional("vin", 20),
+    sorted_name(),
+    Column("touched", Time, nullable=False, default=now),
+    Column("merged_into", Integer, index=True),
     UniqueConstraint("record_id"),
+    Index(None, "shop_id", "touched", "id"),
+    Index(None, "shop_id", "sort_name", "id"),
 )
 
 # `work` lists what was worked on (see follow_up/schedule.py); `record_id` is the bench record;
-# `form` is drawn with the empty form, so that a form sent twice makes one job.
+# `form` is drawn with the empty form, so that a form sent twice makes one job. `revision` counts
+# how often the job was stored; `work_order` is the shop's own number, `parts` what was put in and by
+# which figures, by the names in webapp/shop/work_record.py.
 jobs = table(
     "jobs",
     key(),
@@ -193,7 +237,11 @@ jobs = table(
     Column("note", Text, nullable=False),
     text("record_id", 36, null=True),
     text("form", 36),
+    Column("revision", Integer, nullable=False, default=0),
+    optional("work_order", 40),
+    Column("parts", JSON, nullable=False, default=dict),
     UniqueConstraint("form"),
+    Index(None, "shop_id", "finished", "id"),
 )
 
 # A check that should come back. `record_id` is the check that settled it; `missed_km` how far the
@@ -307,4 +355,43 @@ words = table(
     text("language", 16),
     Column("text", Text, nullable=False),
     UniqueConstraint("rulebook", "hash"),
+)
+
+# Who did what and when. `row_key` names the row of the table `kind`; `before` and `after` hold what
+# it takes to show the deed and to undo it.
+audit = table(
+    "audit",
+    key(),
+    refers("shop_id", "shops"),
+    refers("staff_id", "staff"),
+    time("made"),
+    text("kind", 16),
+    text("row_key", 36),
+    text("did", 24),
+    Column("before", JSON),
+    Column("after", JSON),
+    Index(None, "shop_id", "kind", "row_key", "id"),
+    Index(None, "shop_id", "id"),
+)
+
+# Pages that refused a form, as they were answered: what was typed is in them, nowhere else.
+refused = table(
+    "refused",
+    key(),
+    refers("shop_id", "shops"),
+    refers("staff_id", "staff"),
+    time("made"),
+    Column("path", String(200), nullable=False, index=True),
+    Column("status", SmallInteger, nullable=False),
+    Column("page", Text, nullable=False),
+)
+
+# What is found by which word: `kind` is "trailer", "customer" or "job".
+finds = table(
+    "finds",
+    Column("shop_id", Integer, ForeignKey("shops.id"), primary_key=True),
+    Column("word", bytewise(40), primary_key=True),
+    Column("kind", String(8), primary_key=True),
+    Column("row_id", Integer, primary_key=True, autoincrement=False),
+    Index(None, "shop_id", "kind", "row_id"),
 )
