@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from zoneinfo import available_timezones
 
 from babel.dates import format_date, format_skeleton
 from babel.support import LazyProxy
@@ -38,6 +39,11 @@ def place_text(place: str, axles: int) -> str:
 def day_text(when: date) -> str:
     """A day as it is written in the language: ``Jul 14, 2026``."""
     return format_date(when, "medium", locale=REGIONS[language()])
+
+
+def zones() -> list[str]:
+    """The time zones there are, by their IANA names."""
+    return sorted(name for name in available_timezones() if "/" in name)
 
 
 def miles_text(km: float) -> str:

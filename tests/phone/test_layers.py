@@ -12,7 +12,15 @@ from tests.support.browser import STATIC
 from webapp.app_files.shell import LATER
 
 # A script may import from its own layer and from those before it.
-LAYERS = ("engine/", "data/", "parts/", ("dialog.js", "router.js", "keep.js"), "screens/", "app.js")
+LAYERS = (
+    "engine/",
+    "data/",
+    "parts/",
+    ("dialog.js", "router.js", "keep.js"),
+    "screens/",
+    "app.js",
+    "shop/",
+)
 IMPORT = re.compile(r"""(?:\}\s*from|\bimport\(|\bimport)\s*(["'`])(.*?)\1""")
 STARTING = re.compile(r"""^import\b[^"'(;]*["'](.*?)["']""", re.MULTILINE)
 

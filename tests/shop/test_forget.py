@@ -37,6 +37,12 @@ def busy(app: Flask, floor: Floor) -> list[str]:
     app.test_client().post("/api/photos", data=photo(), headers=early)
     note = {"text": "Their note", "reply": "Their reply"}
     desk(floor).post(f"/shop/checks/{stop['id']}", data=note)
+    desk(floor).post(f"/shop/trailers/{floor.trailer}/edit", data={"name": "Their trailer"})
+    desk(floor).post(
+        f"/shop/customers/{floor.customer}", data={"name": "Theirs", "phone": "5550199"}
+    )
+    refused = desk(floor).post(f"/shop/customers/{floor.customer}", data={"name": ""})
+    assert refused.status_code == 303
     return [
         "Theirs",
         "555 0199",

@@ -51,7 +51,11 @@ class Shop:
     def post(self, path: str, data: dict[str, str] | None = None, page: str = "") -> Any:
         """Send a form of ``page`` (by default the one at ``path``) with what its fields hold."""
         fields = fields_of(self.client.get(page or path).text)
-        return self.client.post(path, data=fields | (data or {}))
+        return self.answered(self.client.post(path, data=fields | (data or {})))
+
+    def answered(self, answer: Any) -> Any:
+        """An answer to a form as its reader meets it: a refusal stands at an address of its own."""
+        return self.client.get(answer.location) if answer.status_code == 303 else answer
 
     def press(self, path: str, page: str) -> Any:
         """A button that stands alone on ``page``."""

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, delete, select, update
 
 from checks.units import to_unit
 from webapp.clock import now
@@ -76,37 +77,67 @@ def in_unit(limit: Mapping[str, Any], unit: str) -> float:
     return to_unit(float(limit["value"]), limit["unit"], unit)
 
 
-def with_kept(lines: list[Line], kept: Iterable[Mapping[str, Any]]) -> list[Line]:
-    """The lines of a job that is still open: those kept, then what was proposed besides."""
-    own = [
+def kept_lines(rows: Iterable[Mapping[str, Any]]) -> list[Line]:
+    """Rows of ``due`` as lines."""
+    return [
         Line((), row["check"], row["what"], at=miles(row["at_km"]), by=day_of(row["by"]))
-        for row in kept
+        for row in rows
     ]
-    taken = {(line.check, line.what) for line in own}
-    return own + [replace(x, keep=False) for x in lines if (x.check, x.what) not in taken]
+
+
+def with_proposed(kept: list[Line], lines: list[Line]) -> list[Line]:
+    """The lines of a job that is there already: those kept, then what was proposed besides."""
+    taken = {(line.check, line.what) for line in kept}
+    return kept + [replace(x, keep=False) for x in lines if (x.check, x.what) not in taken]
 
 
 def miles(km: float | None) -> float | None:
-    return None if km is None else round(to_unit(km, "km", "mi"), 1)
+    return None if km is None else round(to_unit(km, "km", "mi"), 3)
 
 
 def day_of(moment: datetime | None) -> date | None:
     return None if moment is None else moment.date()
 
 
-def insert_due(
-    connection: Connection,
-    shop_id: int,
-    trailer_id: int,
-    job_id: int | None,
-    lines: Iterable[Line],
-) -> None:
-    """Store the lines as checks that are due, counted from now."""
-    common: dict[str, Any] = {"shop_id": shop_id, "trailer_id": trailer_id, "job_id": job_id}
-    if "made" in due.c:
-        common["made"] = now()
+def day(text: str) -> date | None:
+    """A day as forms send it, or None."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def renew_due(connection: Connection, job: Mapping[str, Any], lines: Iterable[Line]) -> None:
+    """Store the lines of a job as checks that are due, counted from now.
+
+    One that is there already keeps its row, which a customer's phone may know; what is no longer
+    wanted is dropped, so that what came back for it still has its line.
+    """
+    waiting = (due.c.job_id == job["id"], due.c.record_id.is_(None), due.c.dropped.is_(None))
+    rows = connection.execute(select(due).where(*waiting).order_by(due.c.id)).mappings().all()
+    there: dict[Any, list[Any]] = {}
+    for one in rows:
+        there.setdefault((one["check"], one["what"]), []).append(one)
     for line in lines:
-        at_km = None if line.at is None else to_unit(line.at, "mi", "km")
-        by = line.by and datetime.combine(line.by, time(12), UTC)
-        values = common | {"check": line.check, "what": line.what, "at_km": at_km, "by": by}
-        connection.execute(due.insert().values(**values))
+        same = there.get((line.check, line.what))
+        row, values = same.pop(0) if same else None, stored_line(line)
+        if row is None:
+            insert(connection, job, values)
+        elif any(row[name] != value for name, value in values.items()):
+            connection.execute(update(due).where(due.c.id == row["id"]).values(**values))
+    for row in itertools.chain.from_iterable(there.values()):
+        if job["finished"] is None:
+            connection.execute(delete(due).where(due.c.id == row["id"]))
+        else:
+            connection.execute(update(due).where(due.c.id == row["id"]).values(dropped=now()))
+
+
+def stored_line(line: Line) -> dict[str, Any]:
+    at_km = None if line.at is None else to_unit(line.at, "mi", "km")
+    by = line.by and datetime.combine(line.by, time(12), UTC)
+    return {"check": line.check, "what": line.what, "at_km": at_km, "by": by}
+
+
+def insert(connection: Connection, job: Mapping[str, Any], values: Mapping[str, Any]) -> None:
+    whose = {"shop_id": job["shop_id"], "trailer_id": job["trailer_id"], "job_id": job["id"]}
+    connection.execute(due.insert().values(**whose, **values))

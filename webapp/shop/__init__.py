@@ -9,23 +9,33 @@ from webapp.shop import (
     checks,
     customers,
     files,
+    find,
     forget,
     history,
     inbox,
     jobs,
     links,
+    phones,
     photos,
+    refused,
     session,
     signs,
+    times,
     trailers,
 )
 
-PARTS = (accounts, checks, customers, files, forget, history, inbox, jobs, links, photos, trailers)
+PARTS = (
+    *(accounts, checks, customers, files, find, forget),
+    *(history, inbox, jobs, links, photos, trailers),
+)
 
 
 def init_app(app: Flask) -> None:
     session.init_app(app)
+    refused.init_app(app)
     app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
+    app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
+    app.jinja_env.filters["dial"] = phones.dial
     for part in PARTS:
         app.register_blueprint(part.blueprint)
     app.register_blueprint(files.feeds)

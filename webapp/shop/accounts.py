@@ -9,7 +9,7 @@ from typing import Any
 
 from flask import Blueprint, abort, flash, make_response, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, select, update
+from sqlalchemy import Connection, func, select, update
 from sqlalchemy.exc import IntegrityError
 from werkzeug.security import check_password_hash, generate_password_hash
 
@@ -113,6 +113,8 @@ def account() -> ResponseReturnValue:
             return redirect(url_for("accounts.account"))
         status = 429 if until else 422
         form.old.errors = [wait_words(until) if until else say("shop-password-wrong")]
+    elif form.errors:
+        status = 422
     rows = session.of_staff(me["id"])
     page = {"form": form, "button": ButtonForm(), "rows": rows, "here": session.me()["session_id"]}
     return render_template("shop/account.html", **page), status
@@ -161,12 +163,12 @@ def details() -> ResponseReturnValue:
         row = connection.execute(select(shops).where(shops.c.id == me["shop_id"])).one()
     form = ShopForm(data=dict(row._mapping))
     if form.validate_on_submit():
-        values = {name: form[name].data for name in ("name", "phone", "email", "place")}
+        values = {name: form[name].data for name in ("name", "phone", "email", "place", "zone")}
         with store().writing() as connection:
             connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
         flash(say("shop-saved"))
         return redirect(url_for("accounts.details"))
-    return render_template("shop/details.html", form=form)
+    return render_template("shop/details.html", form=form), 422 if form.errors else 200
 
 
 @blueprint.route("/staff", methods=["GET", "POST"])
@@ -184,8 +186,11 @@ def people() -> ResponseReturnValue:
             return redirect(url_for("accounts.people"))
     with store().reading() as connection:
         here = (staff.c.shop_id == me["shop_id"], staff.c.gone.is_(None))
-        rows = connection.execute(select(staff).where(*here).order_by(staff.c.name)).all()
-    return render_template("shop/staff.html", form=form, rows=rows, me=me, button=ButtonForm())
+        rows = connection.execute(
+            select(staff).where(*here).order_by(func.lower(staff.c.name))
+        ).all()
+    page = render_template("shop/staff.html", form=form, rows=rows, me=me, button=ButtonForm())
+    return page, 422 if form.errors else 200
 
 
 def add_staff(connection: Connection, shop_id: int, login: str, name: str, password: str) -> None:

@@ -2,39 +2,55 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from flask import Blueprint, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
-from webapp.shop import session
-from webapp.shop.forms import CustomerForm
-from webapp.storage.models import customers, trailers
+from webapp.shop import lists, session
+from webapp.shop.forms import ButtonForm, CustomerForm, given
+from webapp.storage import audit, finds
+from webapp.storage.models import customers, sort_key, trailers
 from webapp.storage.store import store
 from webapp.wording import say
 
 blueprint = Blueprint("customers", __name__, url_prefix="/shop")
+Json = dict[str, Any]
 
 
 @blueprint.get("/customers")
 def listing() -> ResponseReturnValue:
-    mine = customers.c.shop_id == session.me()["shop_id"]
     with store().reading() as connection:
-        rows = connection.execute(select(customers).where(mine).order_by(customers.c.name)).all()
-    return render_template("shop/customers.html", rows=rows)
+        rows, more = lists.customer_page(connection, session.me()["shop_id"], lists.after())
+    return render_template("shop/customers.html", rows=rows, more=more)
 
 
 @blueprint.route("/customers/<int:customer_id>", methods=["GET", "POST"])
 def show(customer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
         customer = session.own(connection, customers, customer_id)
-        theirs = trailers.c.customer_id == customer_id
-        rows = connection.execute(select(trailers).where(theirs).order_by(trailers.c.name)).all()
+        theirs = (trailers.c.customer_id == customer_id, trailers.c.merged_into.is_(None))
+        rows = connection.execute(select(trailers).where(*theirs).order_by(trailers.c.sort_name))
+        owned = rows.all()
+        deeds = audit.of(connection, customer["shop_id"], "customer", customer_id)
     form = CustomerForm(data=customer)
     if form.validate_on_submit():
-        values = {name: form[name].data or "" for name in ("name", "phone", "email")}
-        with store().writing() as connection:
-            here = customers.c.id == customer_id
-            connection.execute(update(customers).where(here).values(**values))
+        keep(customer, {name: given(form[name]) for name in ("name", "phone", "email")})
         flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
-    return render_template("shop/customer.html", form=form, customer=customer, trailers=rows)
+    parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
+    page = render_template("shop/customer.html", **parts, button=ButtonForm())
+    return page, 422 if form.errors else 200
+
+
+def keep(customer: Json, values: Json) -> None:
+    before = {name: customer[name] for name in values}
+    if before == values:
+        return
+    with store().writing() as connection:
+        here = update(customers).where(customers.c.id == customer["id"])
+        connection.execute(here.values(**values, sort_name=sort_key(values["name"])))
+        whose = session.me()
+        audit.write(connection, whose, "customer", customer["id"], "changed", before, values)
+        finds.renew_customer(connection, customer["id"])

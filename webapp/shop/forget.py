@@ -11,14 +11,17 @@ from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
 from webapp.shop import session
 from webapp.shop.forms import ButtonForm
 from webapp.storage.models import (
+    audit,
     customers,
     due,
+    finds,
     jobs,
     links,
     mails,
     notes,
     photos,
     records,
+    refused,
     trailers,
 )
 from webapp.storage.photo_files import remove_files
@@ -45,7 +48,9 @@ def show(customer_id: int) -> ResponseReturnValue:
 
 
 def trailers_of(customer_id: int) -> ColumnElement[bool]:
-    return trailers.c.customer_id == customer_id
+    """Those of the customer, and those that were found to be one of them."""
+    kept = select(trailers.c.id).where(trailers.c.customer_id == customer_id)
+    return (trailers.c.customer_id == customer_id) | trailers.c.merged_into.in_(kept)
 
 
 def delete_customer(customer_id: int) -> None:
@@ -90,8 +95,23 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
     connection.execute(update(records).where(records.c.due_id.in_(due_ids)).values(due_id=None))
     for table, gone in ((due, due_ids), (links, link_ids), (jobs, job_ids), (trailers, keys)):
         connection.execute(delete(table).where(table.c.id.in_(gone)))
-    connection.execute(delete(customers).where(customers.c.id == customer["id"]))
+    here = (customers.c.id == customer["id"]) | (customers.c.merged_into == customer["id"])
+    people = ids(connection, customers, here)
+    lost = {"due": due_ids, "link": link_ids, "job": job_ids, "trailer": keys, "customer": people}
+    forget_deeds(connection, customer["shop_id"], lost)
+    connection.execute(delete(customers).where(here))
     return paths
+
+
+def forget_deeds(connection: Connection, shop_id: int, gone: dict[str, list[int]]) -> None:
+    """What was done to rows that are gone, the words they were found by, and refused forms, which
+    may name anybody."""
+    for kind, row_ids in gone.items():
+        of_kind = (audit.c.shop_id == shop_id, audit.c.kind == kind)
+        connection.execute(delete(audit).where(*of_kind, audit.c.row_key.in_(map(str, row_ids))))
+        words = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(row_ids))
+        connection.execute(delete(finds).where(*words))
+    connection.execute(delete(refused).where(refused.c.shop_id == shop_id))
 
 
 def ids(connection: Connection, table: Any, where: ColumnElement[bool]) -> list[int]:
@@ -108,6 +128,8 @@ def delete_records(
         connection.execute(
             delete(table).where(table.c.shop_id == shop_id, table.c.record_id.in_(gone))
         )
+    said = (audit.c.shop_id == shop_id, audit.c.kind == "check", audit.c.row_key.in_(gone))
+    connection.execute(delete(audit).where(*said))
     taken = connection.execute(
         select(photos).where(or_(photos.c.record_id.in_(gone), photos.c.link_id.in_(link_ids)))
     ).all()

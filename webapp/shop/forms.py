@@ -5,12 +5,20 @@ from __future__ import annotations
 from typing import Any
 
 from flask_wtf import FlaskForm
-from wtforms import EmailField, Field, PasswordField, StringField, TelField, TextAreaField
+from wtforms import (
+    EmailField,
+    Field,
+    PasswordField,
+    SelectField,
+    StringField,
+    TelField,
+    TextAreaField,
+)
 from wtforms.validators import EqualTo, InputRequired, Length, ValidationError
 
 from webapp import passwords
 from webapp.mail_address import is_mail_address
-from webapp.wording import later, say
+from webapp.wording import later, say, zones
 
 
 def tidy(text: str | None) -> str:
@@ -95,11 +103,16 @@ class StaffForm(Form):
     new = new_password()
 
 
+def zone_choices() -> list[tuple[str, str]]:
+    return [("", say("form-zone-server")), *((name, name) for name in zones())]
+
+
 class ShopForm(Form):
     name = name_field("form-shop-name", "form-shop-name-missing")
     phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
     email = EmailField(later("form-email"), [up_to(254), plain_email], filters=[tidy])
     place = StringField(later("form-address"), [up_to(200)], filters=[tidy])
+    zone = SelectField(later("form-zone"), choices=zone_choices)
 
 
 class CustomerForm(Form):
@@ -110,6 +123,8 @@ class CustomerForm(Form):
 
 class TrailerForm(Form):
     name = name_field("form-trailer-name", "form-trailer-name-missing")
+    plate = StringField(later("form-plate"), [up_to(16)], filters=[tidy])
+    vin = StringField(later("form-vin"), [up_to(20)], filters=[tidy])
 
 
 class JobForm(Form):
@@ -119,6 +134,9 @@ class JobForm(Form):
     customer_name = StringField(later("form-name"), [up_to(80)], filters=[tidy])
     customer_phone = TelField(later("form-customer-phone"), [up_to(40)], filters=[tidy])
     note = TextAreaField(later("form-note"), [up_to(2000)])
+    work_order = StringField(later("form-work-order"), [up_to(40)], filters=[tidy])
+    plate = StringField(later("form-plate"), [up_to(16)], filters=[tidy])
+    vin = StringField(later("form-vin"), [up_to(20)], filters=[tidy])
 
 
 class ButtonForm(Form):

@@ -10,7 +10,7 @@ from typing import Any
 
 from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, Select, and_, func, or_, select
+from sqlalchemy import Connection, Select, exists, func, or_, select
 
 from webapp.clock import now
 from webapp.errors import Refusal
@@ -160,15 +160,24 @@ def waiting(connection: Connection, shop_id: int) -> Json:
     )
     lines = due_rows(shop_id).add_columns(opened.label("opened")).limit(SHOWN)
     overdue = lines.where(late).order_by(due.c.by.is_(None), due.c.by, due.c.id)
-    idle = lines.where(
-        and_(or_(due.c.by.is_(None), due.c.by >= now()), due.c.missed_km.is_(None)),
-        opened.is_not(None),
-    ).order_by(due.c.by.is_(None), due.c.by, due.c.id)
     return {
         "overdue": connection.execute(overdue).all(),
-        "idle": connection.execute(idle).all(),
+        "idle": idle(connection, shop_id),
         "shown": SHOWN,
     }
+
+
+def idle(connection: Connection, shop_id: int) -> list[Any]:
+    """Trailers whose link was opened and whose due checks have time yet: one line each."""
+    opened = exists().where(links.c.job_id == due.c.job_id, links.c.opened.is_not(None))
+    later = or_(due.c.by.is_(None), due.c.by >= now())
+    lines = due_rows(shop_id).where(later, due.c.missed_km.is_(None), opened).subquery()
+    named = [lines.c[name] for name in ("trailer_id", "trailer_name", "customer", "customer_phone")]
+    first = func.min(lines.c.by)
+    counted = (func.count().label("count"), func.min(lines.c.what).label("what"))
+    wanted = select(*named, *counted, first.label("by"))
+    rows = wanted.group_by(*named).order_by(first.is_(None), first, lines.c.trailer_id)
+    return list(connection.execute(rows.limit(SHOWN)).all())
 
 
 def due_rows(shop_id: int) -> Select[Any]:

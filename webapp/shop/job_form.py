@@ -4,53 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from typing import Any
-
-from sqlalchemy import Connection, select
-from uuid_utils import uuid7
 
 from checks.facts import BadInput
 from webapp.clock import local_now
 from webapp.follow_up import schedule
 from webapp.follow_up.schedule import CHECKS, LEAVING, WORK, Line
-from webapp.shop import bench, questions, session
+from webapp.shop import bench, questions, session, work_record
 from webapp.shop.forms import JobForm, given, tidy
 from webapp.shop.numbers import read_number
-from webapp.storage.models import customers, due
+from webapp.storage.models import customers
 from webapp.storage.store import store
 from webapp.wording import say
 
 Json = dict[str, Any]
 MOST_LINES = 40
-LINE_KEYS = ("works", "keep", "check", "what", "at", "by")
+LINE_KEYS = ("works", "keep", "check", "what", "at", "by", "was")
 FARTHEST = 10_000.0  # miles
 
 
 # ---- into the form ----------------------------------------------------------------------------
 
 
-def new_values(trailer: Json | None) -> Json:
-    values: Json = {"form": str(uuid7())}
-    if trailer is not None:
-        values |= questions.profile_values(trailer["facts"])
-        values["customer"] = str(trailer["customer_id"] or "")
-    lines = schedule.proposed(questions.book()["limits"], local_now().date())
-    return values | line_values(lines)
-
-
-def job_values(connection: Connection, job: Json, trailer: Json) -> Json:
-    """An open job as it was left."""
-    values = {"form": job["form"], "customer": str(job["customer_id"] or "")}
-    values |= questions.profile_values(trailer["facts"])
-    values |= {f"work:{name}": "1" for name in job["work"]}
-    record = bench.stored(connection, job["shop_id"], job["record_id"])
-    if record is not None:
-        values |= questions.bench_values(record["facts"])
-    open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
-    kept = connection.execute(select(due).where(*open_lines).order_by(due.c.id)).mappings()
-    lines = schedule.proposed(questions.book()["limits"], local_now().date())
-    return values | line_values(schedule.with_kept(lines, [dict(r) for r in kept]))
+def proposed() -> list[Line]:
+    return schedule.proposed(questions.book()["limits"], local_now().date())
 
 
 def line_values(lines: list[Line]) -> Json:
@@ -66,6 +43,8 @@ def line_values(lines: list[Line]) -> Json:
             f"line:{number}:what": line.what,
             f"line:{number}:at": at,
             f"line:{number}:by": "" if line.by is None else line.by.isoformat(),
+            # A day that has come since the line was stored may stay.
+            f"line:{number}:was": "" if line.by is None else line.by.isoformat(),
         }
     return values
 
@@ -89,6 +68,10 @@ class Draft:
     customer_name: str = ""
     customer_phone: str = ""
     note: str = ""
+    work_order: str = ""
+    plate: str = ""
+    vin: str = ""
+    parts: dict[str, str] = field(default_factory=dict)
     check: Json | None = None
     customer_id: int | None = None
     wrong: dict[str, str] = field(default_factory=dict)
@@ -105,8 +88,14 @@ def read_draft(form: JobForm, sent: Mapping[str, str], trailer: Json | None) -> 
         trailer_name=given(form.trailer_name),
         customer_name=given(form.customer_name),
         customer_phone=given(form.customer_phone),
-        note=given(form.note).strip(),
+        # Browsers send the ends of lines as two characters, and show one.
+        note=given(form.note).replace("\r\n", "\n").strip(),
+        work_order=given(form.work_order),
+        plate=given(form.plate).upper(),
+        vin=given(form.vin).upper(),
     )
+    draft.parts, odd = work_record.read(sent)
+    draft.wrong |= odd
     read_lines(sent, draft)
     read_customer(sent, draft)
     try:
@@ -124,7 +113,10 @@ def read_draft(form: JobForm, sent: Mapping[str, str], trailer: Json | None) -> 
 
 def read_customer(sent: Mapping[str, str], draft: Draft) -> None:
     text = sent.get("customer", "")
-    if not text or tidy(sent.get("customer_name")):
+    if not text:
+        return
+    if draft.customer_name:
+        draft.wrong["customer"] = say("form-customer-both", name=draft.customer_name)
         return
     with store().reading() as connection:
         if not questions.ID.fullmatch(text):
@@ -159,8 +151,9 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
         if at is None or not 0 < at <= FARTHEST:
             raise ValueError(say("form-line-at-odd"))
     if get["by"]:
-        try:
-            by = date.fromisoformat(get["by"])
-        except ValueError:
-            raise ValueError(say("form-line-by-odd")) from None
+        by = schedule.day(get["by"])
+        if by is None:
+            raise ValueError(say("form-line-by-odd"))
+        if by < local_now().date() and get["by"] != get["was"]:
+            raise ValueError(say("form-line-by-past"))
     return Line(works, get["check"], what, at=at, by=by)

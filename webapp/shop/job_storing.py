@@ -5,51 +5,110 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, delete, select, update
+from sqlalchemy import Connection, select, update
 from uuid_utils import uuid7
 
 from webapp.clock import local_now
 from webapp.follow_up import link_life, schedule
 from webapp.follow_up.filing import SHELVES
-from webapp.shop import bench, session
+from webapp.shop import bench, job_state, session
 from webapp.shop.job_form import Draft
-from webapp.storage.models import customers, due, jobs, records, trailers
+from webapp.storage import audit, finds
+from webapp.storage.models import customers, jobs, records, trailers
 from webapp.storage.store import store
 
 Json = dict[str, Any]
 
 
-def already(form_key: str) -> int:
-    """The job that the same form has made."""
-    mine = (jobs.c.form == form_key, jobs.c.shop_id == session.me()["shop_id"])
-    with store().reading() as connection:
-        return int(connection.execute(select(jobs.c.id).where(*mine)).scalar_one())
+class Meanwhile(Exception):
+    """The job is no longer what the form was drawn from: ``state`` is what it is now."""
+
+    def __init__(self, state: Json, job_id: int | None) -> None:
+        super().__init__()
+        self.state, self.job_id = state, job_id
 
 
 def save(
-    draft: Draft, trailer: Json | None, job: Json | None, key: str, finish: bool
+    draft: Draft, trailer: Json | None, base: Json, key: str, finish: bool
 ) -> tuple[int, tuple[int, str] | None]:
-    """Store trailer, customer, job, bench record, due checks and link, all or nothing."""
+    """Store trailer, customer, job, bench record, due checks and link, all or nothing.
+
+    ``base`` is the state that the form was drawn from. Raises ``Meanwhile`` when another one is
+    stored now, unless that is already what the form asks for: a form sent twice.
+    """
     me, moment = session.me(), local_now()
     with store().writing() as connection:
-        found = connection.execute(
-            select(jobs).where(jobs.c.form == key, jobs.c.shop_id == me["shop_id"])
-        ).first()
-        if found is not None and (job is None or found.finished is not None):
-            return found.id, None
+        job = job_of(connection, key, me["shop_id"])
+        if job is not None:
+            trailer = latest(connection, job["trailer_id"])
+        elif trailer is not None:
+            trailer = latest(connection, trailer["id"])
+        before = job_state.stored(connection, trailer, job)
+        finished = finish or before.get("finished", False)
+        if before != base:
+            if job is not None and is_there(connection, draft, before, finished):
+                return job["id"], None
+            raise Meanwhile(before, None if job is None else job["id"])
         customer_id = draft.customer_id or new_customer(connection, draft, me["shop_id"])
-        trailer = keep_trailer(connection, draft, trailer, customer_id)
+        trailer = keep_trailer(connection, draft, trailer, customer_id, moment)
         values: Json = {"customer_id": customer_id, "work": draft.work, "note": draft.note}
-        values |= {"staff_id": me["id"], "finished": moment if finish else None}
+        values |= {"work_order": draft.work_order, "parts": draft.parts}
+        if job is None or job["finished"] is None:
+            values |= {"staff_id": me["id"], "finished": moment if finish else None}
         job = keep_job(connection, job, trailer, key, values, moment)
         keep_bench(connection, draft, trailer, job, moment)
-        open_lines = (due.c.job_id == job["id"], due.c.record_id.is_(None))
-        connection.execute(delete(due).where(*open_lines))
-        schedule.insert_due(connection, me["shop_id"], trailer["id"], job["id"], draft.lines)
-        if not finish:
+        schedule.renew_due(connection, job, draft.lines)
+        if finished:
+            hand_over(connection, job["id"])
+        job = job_of(connection, key, me["shop_id"]) or job
+        after = job_state.stored(connection, trailer, job)
+        audit.write(connection, me, "job", job["id"], deed(before, after), before, after)
+        finds.renew_trailer(connection, trailer["id"])
+        finds.renew_job(connection, job)
+        if not finish or before.get("finished"):
             return job["id"], None
-        hand_over(connection, job["id"])
         return job["id"], link_life.make(connection, trailer, job)
+
+
+def job_of(connection: Connection, key: str, shop_id: int) -> Json | None:
+    """The job of a form, held until the transaction ends."""
+    mine = (jobs.c.form == key, jobs.c.shop_id == shop_id)
+    row = connection.execute(select(jobs).where(*mine).with_for_update()).mappings().first()
+    return None if row is None else dict(row)
+
+
+def latest(connection: Connection, trailer_id: int) -> Json:
+    here = select(trailers).where(trailers.c.id == trailer_id).with_for_update()
+    return dict(connection.execute(here).mappings().one())
+
+
+def is_there(connection: Connection, draft: Draft, state: Json, finished: bool) -> bool:
+    """Whether the job is stored as the form has it already."""
+    asked = job_state.drafted(draft, finished)
+    if name := asked.pop("customer_name", ""):
+        wanted = select(customers.c.name).where(customers.c.id == state.get("customer"))
+        if connection.execute(wanted).scalar() != name:
+            return False
+        asked["customer"] = state.get("customer")
+    asked.pop("customer_phone", None)
+    return asked == state
+
+
+def deed(before: Json, after: Json) -> str:
+    """What a save does, as one of the words ``shop-did-...``."""
+    if before.get("finished"):
+        return "corrected"
+    if after.get("finished"):
+        return "finished"
+    return "kept"
+
+
+def last_deed(connection: Connection, job: Json | None, trailer: Json) -> Json | None:
+    """Who changed the job or its trailer last."""
+    found = audit.of(connection, trailer["shop_id"], "trailer", trailer["id"])
+    if job is not None:
+        found += audit.of(connection, trailer["shop_id"], "job", job["id"])
+    return max(found, key=lambda one: one["id"], default=None)
 
 
 def hand_over(connection: Connection, job_id: int) -> None:
@@ -78,8 +137,10 @@ def keep_trailer(
     draft: Draft,
     trailer: Json | None,
     customer_id: int | None,
+    moment: datetime,
 ) -> Json:
-    values: Json = {"facts": draft.facts, "customer_id": customer_id}
+    values: Json = {"facts": draft.facts, "customer_id": customer_id, "touched": moment}
+    values |= {"plate": draft.plate, "vin": draft.vin}
     if trailer is None:
         values |= {"shop_id": session.me()["shop_id"], "record_id": str(uuid7())}
         values["name"] = draft.trailer_name
@@ -99,6 +160,7 @@ def keep_job(
     moment: datetime,
 ) -> Json:
     if job is not None:
+        values["revision"] = job["revision"] + 1
         connection.execute(update(jobs).where(jobs.c.id == job["id"]).values(**values))
         return job | values
     values |= {"shop_id": trailer["shop_id"], "trailer_id": trailer["id"], "form": key}

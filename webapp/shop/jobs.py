@@ -9,36 +9,42 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select
 from sqlalchemy.exc import IntegrityError
+from uuid_utils import uuid7
 
 from webapp.app_files.addresses import app_address
 from webapp.clock import now
 from webapp.follow_up import link_life, schedule, undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import LEAVING, WORK
-from webapp.shop import bench, job_form, job_storing, questions, session
+from webapp.shop import (
+    bench,
+    find,
+    job_form,
+    job_state,
+    job_storing,
+    lists,
+    questions,
+    session,
+    work_record,
+)
 from webapp.shop.forms import ButtonForm, JobForm
-from webapp.storage.models import customers, due, jobs, trailers
+from webapp.shop.job_form import Draft
+from webapp.storage import audit
+from webapp.storage.models import customers, due, jobs, refused, staff, trailers
 from webapp.storage.store import store
 from webapp.wording import say
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
 Json = dict[str, Any]
-SHOWN = 100  # jobs on the list; older ones are found on their trailer's page
 
 
 @blueprint.get("/jobs")
 def listing() -> ResponseReturnValue:
-    wanted = (
-        select(jobs, trailers.c.name.label("trailer"), customers.c.name.label("customer"))
-        .join(trailers, jobs.c.trailer_id == trailers.c.id)
-        .outerjoin(customers, jobs.c.customer_id == customers.c.id)
-        .where(jobs.c.shop_id == session.me()["shop_id"])
-        .order_by(jobs.c.finished.is_not(None), jobs.c.id.desc())
-        .limit(SHOWN)
-    )
+    shop_id, start = session.me()["shop_id"], lists.after()
     with store().reading() as connection:
-        rows = connection.execute(wanted).all()
-    return render_template("shop/jobs.html", rows=rows)
+        going = [] if start is not None else lists.open_jobs(connection, shop_id)
+        rows, more = lists.job_page(connection, shop_id, start)
+    return render_template("shop/jobs.html", going=going, rows=rows, more=more)
 
 
 # ---- the form ---------------------------------------------------------------------------------
@@ -46,26 +52,30 @@ def listing() -> ResponseReturnValue:
 
 @blueprint.route("/jobs/new", methods=["GET", "POST"])
 def new() -> ResponseReturnValue:
-    form = JobForm()
     with store().reading() as connection:
         trailer = picked(connection, request.values.get("trailer", ""))
-    if request.method == "GET":
-        return form_page(form, job_form.new_values(trailer), trailer, None)
-    return take(form, trailer, None)
+        state = job_state.stored(connection, trailer, None)
+    return form_or_take(trailer, None, state, {"form": str(uuid7())})
 
 
 @blueprint.route("/jobs/<int:job_id>/edit", methods=["GET", "POST"])
 def edit(job_id: int) -> ResponseReturnValue:
+    """Go on with a job that is open, or correct one that is finished."""
     with store().reading() as connection:
         job = session.own(connection, jobs, job_id)
         trailer = session.own(connection, trailers, job["trailer_id"])
-        if job["finished"] is not None:
-            return redirect(url_for("jobs.show", job_id=job_id))
-        values = job_form.job_values(connection, job, trailer)
-    form = JobForm(note=job["note"])
-    if request.method == "GET":
-        return form_page(form, values, trailer, job)
-    return take(form, trailer, job)
+        state = job_state.stored(connection, trailer, job)
+    return form_or_take(trailer, job, state, {"form": job["form"]})
+
+
+def form_or_take(
+    trailer: Json | None, job: Json | None, state: Json, values: Json
+) -> ResponseReturnValue:
+    if request.method == "POST":
+        return take(JobForm(), trailer, job)
+    values |= job_state.values(state, job_form.proposed(), known=job is not None)
+    form = JobForm(data={name: state.get(name, "") for name in job_state.TYPED})
+    return form_page(form, values | {"base": job_state.packed(state)}, trailer, job)
 
 
 def picked(connection: Connection, text: str) -> Json | None:
@@ -82,20 +92,25 @@ def form_page(
     job: Json | None,
     wrong: Mapping[str, str] | None = None,
     check: Json | None = None,
+    meanwhile: Json | None = None,
 ) -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
-        known = [
-            connection.execute(select(t).where(t.c.shop_id == shop_id).order_by(t.c.name)).all()
-            for t in (trailers, customers)
-        ]
+        known = [find.pickable(connection, t, shop_id) for t in (trailers, customers)]
+        whose = values.get("customer", "")
+        owner = None
+        if questions.ID.fullmatch(whose):
+            owner = session.own(connection, customers, int(whose))
+        earlier = work_record.last_time(connection, trailer, job)
     page = render_template(
         "shop/job_form.html",
         form=form,
         values=values,
         trailer=trailer,
         job=job,
+        owner=owner,
         wrong=wrong or {},
+        meanwhile=meanwhile,
         trailers=known[0],
         customers=known[1],
         profile=questions.profile(),
@@ -105,12 +120,11 @@ def form_page(
         work=schedule.work_words(WORK),
         leaving=schedule.work_words(LEAVING),
         checks=questions.checks_by_name(),
+        parts=work_record.labels(),
+        earlier=earlier,
         findings=found_words(check),
     )
-    return page, 422 if wrong else 200
-
-
-# ---- what was filled in -----------------------------------------------------------------------
+    return page, 409 if meanwhile else 422 if wrong else 200
 
 
 def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseReturnValue:
@@ -122,21 +136,51 @@ def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseRetur
     if trailer is None and not form.trailer_name.data:
         draft.wrong["trailer_name"] = say("form-trailer-none")
     finish = "finish" in sent
+    leaves = finish or (job is not None and job["finished"] is not None)
     stops = draft.check is not None and draft.check["verdict"]["level"] == "stop"
-    if finish and stops and not sent.get("anyway"):
+    if leaves and stops and not sent.get("anyway"):
         draft.wrong["anyway"] = say("form-bench-stops")
     if draft.wrong:
         return form_page(form, sent, trailer, job, draft.wrong, draft.check)
+    key = job_storing.form_key(sent.get("form", "")) if job is None else job["form"]
+    return keep(form, draft, trailer, key, finish)
+
+
+def keep(
+    form: JobForm, draft: Draft, trailer: Json | None, key: str, finish: bool
+) -> ResponseReturnValue:
+    base = job_state.unpacked(request.form.get("base", "{}"))
     try:
-        key = job_storing.form_key(sent.get("form", "")) if job is None else job["form"]
-        job_id, link = job_storing.save(draft, trailer, job, key, finish)
-    except IntegrityError:  # the same form has just come in, on another thread
-        job_id, link = job_storing.already(sent["form"]), None
+        try:
+            job_id, link = job_storing.save(draft, trailer, base, key, finish)
+        except IntegrityError:  # the same form has just come in, on another thread
+            job_id, link = job_storing.save(draft, trailer, base, key, finish)
+    except job_storing.Meanwhile as other:
+        return meanwhile_page(form, draft, base, other)
     if link is not None:
         session.show_secret(*link)
     elif not finish:
         flash(say("shop-job-kept"))
     return redirect(url_for("jobs.show", job_id=job_id))
+
+
+def meanwhile_page(
+    form: JobForm, draft: Draft, base: Json, other: job_storing.Meanwhile
+) -> ResponseReturnValue:
+    """The form as the two versions come together, with what the other one says beside it."""
+    with store().reading() as connection:
+        job = None if other.job_id is None else session.own(connection, jobs, other.job_id)
+        trailer_id = job["trailer_id"] if job else int(request.form["trailer"])
+        trailer = session.own(connection, trailers, trailer_id)
+        done = job_storing.last_deed(connection, job, trailer)
+    mine = job_state.drafted(draft, bool(base.get("finished")))
+    both = job_state.merged(base, other.state, mine)
+    values = {name: request.form.get(name, "") for name in ("form", "customer_name")}
+    values |= job_state.values(both, job_form.proposed(), known=True)
+    values["base"] = job_state.packed(other.state)
+    form.process(data={name: both.get(name, "") for name in job_state.TYPED})
+    told = {"lines": job_state.told(base, other.state, mine), "done": done}
+    return form_page(form, values, trailer, job, meanwhile=told)
 
 
 # ---- a job, and the sheet that goes with the trailer -------------------------------------------
@@ -150,6 +194,17 @@ def show(job_id: int) -> ResponseReturnValue:
 @blueprint.get("/jobs/<int:job_id>/sheet")
 def sheet(job_id: int) -> ResponseReturnValue:
     return render_template("shop/sheet.html", **job_parts(job_id), cautions=questions.cautions())
+
+
+def refused_of(connection: Connection, job_id: int) -> list[Any]:
+    """Forms of this job that came second and are not stored: nothing in them is lost."""
+    wanted = (
+        select(refused.c.id, refused.c.made, refused.c.staff_id, staff.c.name.label("who"))
+        .join(staff, staff.c.id == refused.c.staff_id)
+        .where(refused.c.path == url_for("jobs.edit", job_id=job_id), refused.c.status == 409)
+    )
+    mine = wanted.where(refused.c.shop_id == session.me()["shop_id"])
+    return list(connection.execute(mine.order_by(refused.c.id.desc())).all())
 
 
 def found_words(check: Json | None) -> list[Json]:
@@ -175,6 +230,8 @@ def job_parts(job_id: int) -> Json:
         ).all()
         found = link_life.of_trailer(connection, job["trailer_id"], now())
         record = bench.stored(connection, job["shop_id"], job["record_id"])
+        deeds = audit.of(connection, job["shop_id"], "job", job_id)
+        held = refused_of(connection, job_id)
         open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
     link = link_life.working(found, "job", job_id)
     secret = session.shown_secret(link["id"]) if link else None
@@ -185,6 +242,9 @@ def job_parts(job_id: int) -> Json:
         "link": link,
         "record": record,
         "open": bool(open_one),
+        "deeds": deeds,
+        "held": held,
+        "parts": {work_record.label(name): text for name, text in job["parts"].items()},
         "lines": [line for line in lines if line.dropped is None],
         "names": questions.checks_by_name(),
         "address": app_address("from", secret) if secret else None,

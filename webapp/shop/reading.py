@@ -6,6 +6,7 @@ The phone's verdict is data from outside: whatever in it is not as expected is l
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from datetime import datetime
 from functools import cache
@@ -72,7 +73,7 @@ def times(row: Mapping[str, Any], made: str) -> Json:
     if row["clock_s"] is None:
         return {"made": told, "clock": ""}
     ours = datetime.fromtimestamp(row["made_ms"] / 1000, told.tzinfo)
-    text = told.strftime("%Y-%m-%d %H:%M")
+    text = told.strftime("%Y-%m-%d %H:%M")  # as the phone had it, right or wrong
     return {"made": ours, "clock": say("shop-clock-off", made=text)}
 
 
@@ -178,9 +179,9 @@ def facts_in_order(book: Json) -> list[str]:
 def answer_text(key: str, body: Json, by: Release) -> str:
     """An answer as the person gave it, with the unit that was typed."""
     typed, value = body["typed"].get(key), body["facts"][key]
-    if isinstance(typed, str) and typed:
-        return typed
     book, said = by.rules, by.said
+    if isinstance(typed, str) and typed:
+        return typed_words(typed, book)
     name = key.partition("@")[0]
     if value is None:
         return say("app-not-sure")
@@ -193,9 +194,24 @@ def answer_text(key: str, body: Json, by: Release) -> str:
     unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
     ends = value if isinstance(value, list) else [value]
     between = f" {say('shop-answer-to')} "
-    return (
-        f"{between.join(f'{end:g}' if is_number(end) else str(end) for end in ends)} {unit}".strip()
-    )
+    plain = [f"{end:g} {unit}".strip() if is_number(end) else str(end) for end in ends]
+    texts = [unit_in_words(one, book) for one in plain]
+    number, _, unit = texts[0].partition(" ")
+    if unit and len(texts) == 2 and texts[1].endswith(f" {unit}"):
+        texts[0] = number  # one unit does for both ends
+    return between.join(texts)
+
+
+TYPED = re.compile(r"([0-9][0-9.,]*)(?:\s*-\s*([0-9][0-9.,]*))?\s*([A-Za-z_]+)\Z")
+
+
+def typed_words(text: str, book: Json) -> str:
+    """``60-80 degF`` as ``60 to 80 °F``; other text as it was typed."""
+    found = TYPED.match(text)
+    if found is None or found[3] not in book["units"]:
+        return text
+    ends = f" {say('shop-answer-to')} ".join(end for end in found.groups()[:2] if end)
+    return f"{ends} {book['units'][found[3]]['label']}"
 
 
 def unit_in_words(text: str, book: Json) -> str:

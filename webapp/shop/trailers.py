@@ -16,32 +16,31 @@ from webapp.clock import local_now, moment, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import TRAY
-from webapp.shop import bench, questions, session
-from webapp.shop.forms import ButtonForm, TrailerForm
+from webapp.shop import bench, lists, questions, session
+from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
-from webapp.storage.models import customers, due, jobs, records, trailers
+from webapp.storage import audit, finds
+from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
 from webapp.storage.store import store
 from webapp.wording import miles_text, said, say
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
+TYPED = ("name", "plate", "vin")
 SHOWN = 200  # checks on a trailer's page
 RUNS = 20
 
 
 @blueprint.get("/trailers")
 def listing() -> ResponseReturnValue:
-    wanted = (
-        select(trailers, customers.c.name.label("customer"))
-        .outerjoin(customers, trailers.c.customer_id == customers.c.id)
-        .where(trailers.c.shop_id == session.me()["shop_id"])
-        .order_by(trailers.c.name)
-    )
+    show, sort = lists.chosen("show", lists.SHOWS), lists.chosen("sort", lists.SORTS)
+    shop_id = session.me()["shop_id"]
     with store().reading() as connection:
-        rows = connection.execute(wanted).all()
-        open_ones = undecided.worst(connection, session.me()["shop_id"])
-    levels = {trailer: undecided.level(row) for trailer, row in open_ones.items()}
-    return render_template("shop/trailers.html", rows=rows, levels=levels)
+        rows, more = lists.trailer_page(connection, shop_id, show, sort, lists.after())
+        worst = undecided.worst(connection, shop_id, [row.id for row in rows])
+    levels = {trailer: undecided.level(row) for trailer, row in worst.items()}
+    ways = {"show": show, "sort": sort, "shows": lists.SHOWS, "sorts": lists.SORTS}
+    return render_template("shop/trailers.html", rows=rows, levels=levels, more=more, **ways)
 
 
 @blueprint.route("/trailers/new", methods=["GET", "POST"])
@@ -56,7 +55,7 @@ def edit(trailer_id: int) -> ResponseReturnValue:
 
 
 def edit_page(trailer: Json | None) -> ResponseReturnValue:
-    form = TrailerForm(name=trailer["name"] if trailer else "")
+    form = TrailerForm(data={name: (trailer or {}).get(name, "") for name in TYPED})
     wrong = ""
     if form.validate_on_submit():
         facts = questions.profile_answers(request.form)
@@ -81,15 +80,24 @@ def edit_page(trailer: Json | None) -> ResponseReturnValue:
 
 
 def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
-    values: Json = {"name": form.name.data, "facts": facts}
+    me = session.me()
+    values: Json = {"name": given(form.name), "facts": facts}
+    values |= {name: given(form[name]).upper() for name in ("plate", "vin")}
+    values["sort_name"] = sort_key(values["name"])
     with store().writing() as connection:
-        if trailer is not None:
-            here = trailers.c.id == trailer["id"]
-            connection.execute(update(trailers).where(here).values(**values))
-            return int(trailer["id"])
-        values |= {"shop_id": session.me()["shop_id"], "record_id": str(uuid7())}
-        done = connection.execute(trailers.insert().values(**values))
-        return int(done.inserted_primary_key[0])  # type: ignore[index]
+        if trailer is None:
+            first = {"shop_id": me["shop_id"], "record_id": str(uuid7())}
+            done = connection.execute(trailers.insert().values(**values, **first))
+            trailer_id = int(done.inserted_primary_key[0])  # type: ignore[index]
+            audit.write(connection, me, "trailer", trailer_id, "added", None, values)
+        else:
+            trailer_id = int(trailer["id"])
+            here = update(trailers).where(trailers.c.id == trailer_id)
+            connection.execute(here.values(**values))
+            before = {name: trailer[name] for name in values}
+            audit.write(connection, me, "trailer", trailer_id, "changed", before, values)
+        finds.renew_trailer(connection, trailer_id)
+    return trailer_id
 
 
 @blueprint.get("/trailers/<int:trailer_id>")

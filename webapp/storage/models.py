@@ -222,8 +222,8 @@ trailers = table(
 
 # `work` lists what was worked on (see follow_up/schedule.py); `record_id` is the bench record;
 # `form` is drawn with the empty form, so that a form sent twice makes one job. `revision` counts
-# how often the job was stored; `work_order` is the shop's own number, `parts` what was put in and by
-# which figures, by the names in webapp/shop/work_record.py.
+# how often the job was stored; `work_order` is the shop's own number, `parts` what was put in
+# and by which figures, by the names in webapp/shop/work_record.py.
 jobs = table(
     "jobs",
     key(),

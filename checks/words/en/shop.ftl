@@ -102,6 +102,10 @@ shop-older = Older
 shop-inbox-decide = Decide now
 shop-inbox-overdue = Overdue
 shop-inbox-idle = Opened, not done yet
+shop-inbox-idle-count = { $count ->
+    [one] { $count } check
+   *[other] { $count } checks
+}
 shop-inbox-back = Came back
 shop-call = Call
 shop-due-at = at { $distance }
@@ -202,3 +206,45 @@ shop-answer-or = or
 shop-answer-to = to
 
 shop-check-by = Made by { $name }, who borrowed the trailer
+
+shop-find = Find
+shop-find-label = Name, phone, plate or work order
+shop-find-hint = Name, phone, plate, work order
+shop-find-help = The beginnings of words are enough; of a phone number its last digits.
+shop-find-nothing = Nothing is found by { $text }.
+shop-find-more = There is more that fits: add a word or a digit.
+shop-find-customer = Find a customer by name or phone
+shop-list-show = Which trailers
+shop-list-show-all = All
+shop-list-show-stop = { level-stop }
+shop-list-show-mend = { level-mend }
+shop-list-show-look = { level-look }
+shop-list-show-overdue = Overdue
+shop-list-sort = In which order
+shop-list-sort-recent = Last worked on
+shop-list-sort-name = By name
+shop-list-none = None of these.
+shop-jobs-open = Open
+shop-jobs-finished = Finished
+shop-job-correct = Correct this job
+shop-job-held = { $who } has a form of this job that is not stored ({ $day }, { $time }).
+shop-job-held-open = Open it
+shop-deeds = Who did what
+shop-did-added = added it
+shop-did-kept = kept it open
+shop-did-finished = finished it
+shop-did-corrected = corrected it
+shop-did-changed = changed it
+shop-did-merged = took another one into it
+shop-did-gone = said it is another one
+shop-did-parted = took that apart again
+shop-did-dropped = dropped it
+shop-did-undropped = made it due again
+shop-did-revoked = took the link back
+shop-did-unrevoked = gave the link again
+shop-did-removed = removed them
+shop-did-unremoved = let them in again
+shop-did-noted = wrote a note
+shop-did-decided = decided it
+shop-did-reopened = put it back in the inbox
+shop-did-reworded = changed a reply

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from io import BytesIO
@@ -13,9 +14,10 @@ from fpdf.enums import XPos, YPos
 from fpdf.fonts import TTFFont
 from PIL import Image
 
+from webapp.shop import times
 from webapp.shop.signs import SIGNS
 from webapp.storage.store import store
-from webapp.wording import day_text, place_text, said, say
+from webapp.wording import place_text, said, say
 
 Json = dict[str, Any]
 # The built-in fonts know Western European letters only; this one, if installed, knows more.
@@ -26,6 +28,20 @@ ACROSS = WIDTH - 2 * MARGIN
 SIGN = 9
 PHOTO = 75  # as high as this at the most
 PLAIN = str.maketrans({"−": "-", "–": "-", "≤": "<=", "’": "'", "“": '"', "”": '"', "→": "->"})
+
+
+# These change how the sign before them looks, and say nothing themselves: variation selectors,
+# the joiner, skin tones (Unicode Technical Standard 51, Unicode Emoji).
+SILENT = re.compile("[\u200d\ufe0e\ufe0f\U0001f3fb-\U0001f3ff]")
+
+
+def named(one: str) -> str:
+    """What cannot be drawn, by its name in Unicode: ``[thumbs up sign]``."""
+    if SILENT.match(one):
+        return ""
+    name = unicodedata.name(one, "")
+    numbered = not name or name.split("-")[-1] == f"{ord(one):X}"  # letters without a name
+    return f"[U+{ord(one):04X}]" if numbered else f"[{name.lower()}]"
 
 
 class Sheet(FPDF):
@@ -55,11 +71,16 @@ class Sheet(FPDF):
         self.set_font("sheet" if self.wide else "helvetica", "B" if bold else "", size)
 
     def told(self, text: str) -> str:
-        """The text in letters that the font has; a question mark where there is none."""
-        if self.wide:
-            return text
-        plain = unicodedata.normalize("NFKC", text.translate(PLAIN))
-        return plain.encode("latin-1", "replace").decode("latin-1")
+        """The text in letters that the font of the moment has; what it has not is named."""
+        if not self.wide:
+            text = unicodedata.normalize("NFKC", text.translate(PLAIN))
+        return "".join(one if self.draws(one) else named(one) for one in text)
+
+    def draws(self, one: str) -> bool:
+        font = self.current_font
+        if isinstance(font, TTFFont):
+            return one == "\n" or ord(one) in font.cmap
+        return ord(one) < 256
 
     def text_block(
         self, text: str, size: float = 10, bold: bool = False, indent: float = 0
@@ -164,7 +185,7 @@ def summary(check: Json) -> list[str]:
 
 
 def moment(when: Any) -> str:
-    return f"{day_text(when)}, {when:%H:%M}"
+    return f"{times.day_text(when)}, {times.clock_text(when)}"
 
 
 def findings(sheet: Sheet, check: Json) -> None:
@@ -221,14 +242,13 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
 
 
 def spoken(sheet: Sheet, notes: list[Any]) -> None:
-    if notes:
+    """What was said to the customer. What is for the shop only never goes out."""
+    replies = [one for one in notes if one.reply]
+    if replies:
         sheet.head(say("print-said"))
-    for one in notes:
-        mark = f", {say('shop-note-decided')}" if one.decided else ""
-        sheet.text_block(f"{one.who}, {moment(one.made)}{mark}", bold=True)
-        for label, text in (("", one.text), (say("shop-note-to-customer") + " ", one.reply)):
-            if text:
-                sheet.text_block(label + text)
+    for one in replies:
+        sheet.text_block(moment(one.made), bold=True)
+        sheet.text_block(one.reply)
         sheet.ln(1)
 
 

@@ -1,0 +1,118 @@
+// The job form as it is typed, kept on this device until it is stored: a lost signal, *Back* and a
+// session that ends take nothing away. Each account has its own; leaving clears what others left.
+
+const HEAD = "shop-form/";
+const KEPT_MS = 14 * 24 * 60 * 60 * 1000;
+const PAUSE_MS = 300;
+const UNTYPED = ["csrf_token"];
+
+const form = document.querySelector("form[data-keep]");
+const stored = document.querySelector("[data-stored]");
+const leaving = document.querySelector("[data-leave]");
+
+function entries() {
+  const names = Array.from({ length: localStorage.length }, (_, at) => localStorage.key(at));
+  return names.filter((name) => name.startsWith(HEAD)).map((name) => [name, read(name)]);
+}
+
+function read(name) {
+  try {
+    return JSON.parse(localStorage.getItem(name));
+  } catch {
+    return null; // whatever it is, it is no form
+  }
+}
+
+function forget(when) {
+  for (const [name, one] of entries()) if (!one || when(one, name)) localStorage.removeItem(name);
+}
+
+const typed = () => [...new FormData(form)].filter(([name, value]) => !UNTYPED.includes(name) && typeof value === "string");
+const valueOf = (fields, name) => fields.find(([one]) => one === name)?.[1] ?? "";
+const place = () => location.pathname + (valueOf(typed(), "trailer") && `?${valueOf(typed(), "trailer")}`);
+const key = () => `${HEAD}${form.dataset.keep}${place()}#${form.elements.form.value}`;
+
+function keep() {
+  try {
+    localStorage.setItem(key(), JSON.stringify({ made: Date.now(), form: form.elements.form.value, fields: typed() }));
+  } catch {
+    // No room, or none allowed: the form works all the same, as it did before anything was kept.
+  }
+}
+
+function fill(fields) {
+  const values = new Map();
+  for (const [name, value] of fields) values.set(name, [...(values.get(name) ?? []), value]);
+  for (const one of form.elements) {
+    if (!one.name || one.type === "submit" || UNTYPED.includes(one.name)) continue;
+    const wanted = values.get(one.name) ?? [];
+    if (one.type === "checkbox" || one.type === "radio") one.checked = wanted.includes(one.value);
+    else if (wanted.length) put(one, wanted[0]);
+  }
+  for (const [name, [value]] of values) if (value && !form.elements[name]) addHidden(name, value);
+}
+
+function put(one, value) {
+  if (one.tagName === "SELECT" && ![...one.options].some((option) => option.value === value)) {
+    one.add(new Option(value, value));
+  }
+  one.value = value;
+}
+
+function addHidden(name, value) {
+  const one = document.createElement("input");
+  Object.assign(one, { type: "hidden", name, value });
+  form.append(one);
+}
+
+function offer() {
+  const own = `${HEAD}${form.dataset.keep}${place()}#`;
+  const others = entries().filter(([name]) => name.startsWith(own)).sort((one, two) => two[1].made - one[1].made);
+  const [name, found] = others[0] ?? [];
+  if (!found || JSON.stringify(found.fields) === JSON.stringify(typed())) return;
+  const bar = document.querySelector(".typedhere");
+  bar.querySelector("time").textContent = new Date(found.made).toLocaleString(document.documentElement.lang);
+  bar.hidden = false;
+  bar.querySelector("[data-take]").onclick = () => {
+    localStorage.removeItem(name);
+    fill(found.fields);
+    keep();
+    bar.hidden = true;
+  };
+  bar.querySelector("[data-drop]").onclick = () => {
+    localStorage.removeItem(name);
+    bar.hidden = true;
+  };
+}
+
+function watch() {
+  let timer = 0;
+  let touched = false;
+  const soon = () => {
+    touched = true;
+    clearTimeout(timer);
+    timer = setTimeout(keep, PAUSE_MS);
+  };
+  form.addEventListener("input", soon);
+  form.addEventListener("change", soon);
+  addEventListener("pagehide", () => touched && keep());
+  form.addEventListener("submit", (event) => {
+    keep();
+    touched = false;
+    const offline = !navigator.onLine;
+    document.querySelector("[data-offline]").hidden = !offline;
+    if (offline) event.preventDefault();
+  });
+}
+
+forget((one) => Date.now() - one.made > KEPT_MS);
+if (stored) forget((one) => one.form === stored.dataset.stored);
+if (form) {
+  if (form.hasAttribute("data-refused")) keep();
+  else offer();
+  watch();
+}
+if (leaving) {
+  const mine = `${HEAD}${leaving.dataset.leave}/`;
+  leaving.addEventListener("submit", () => forget((one, name) => !name.startsWith(mine)));
+}

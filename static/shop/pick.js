@@ -1,0 +1,35 @@
+// A long list to pick from is narrowed by typing a name or the end of a phone number.
+
+const PAUSE_MS = 200;
+
+for (const list of document.querySelectorAll("select[data-find]")) narrow(list);
+
+function narrow(list) {
+  const box = document.createElement("input");
+  Object.assign(box, { type: "search", placeholder: list.dataset.hint, autocomplete: "off" });
+  box.setAttribute("aria-label", list.dataset.hint);
+  list.before(box);
+  let timer = 0;
+  box.addEventListener("input", (event) => {
+    event.stopPropagation();
+    clearTimeout(timer);
+    timer = setTimeout(() => look(list, box.value.trim()), PAUSE_MS);
+  });
+}
+
+async function look(list, text) {
+  if (!text) return;
+  const answer = await fetch(`${list.dataset.find}?q=${encodeURIComponent(text)}`).catch(() => null);
+  if (!answer?.ok) return; // no signal: what is in the list stays
+  const { found } = await answer.json();
+  for (const option of [...list.options]) if (option.value && !option.selected) option.remove();
+  for (const { id, name, phone } of found) {
+    if (![...list.options].some((option) => option.value === String(id))) {
+      list.add(new Option([name, phone].filter(Boolean).join(", "), id));
+    }
+  }
+  if (found.length === 1) {
+    list.value = String(found[0].id);
+    list.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+}

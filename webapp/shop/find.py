@@ -1,0 +1,161 @@
+"""Finding by name, phone, plate and work order, and the lists of what there is, page by page."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from flask import Blueprint, jsonify, render_template, request
+from flask.typing import ResponseReturnValue
+from sqlalchemy import Connection, Select, Table, and_, func, select
+
+from webapp.follow_up import undecided
+from webapp.shop import session
+from webapp.storage.finds import words_in
+from webapp.storage.models import customers, finds, jobs, trailers
+from webapp.storage.store import store
+
+blueprint = Blueprint("find", __name__, url_prefix="/shop")
+Json = dict[str, Any]
+PICKS = 20  # in a list to pick from; the rest is found by typing
+SHOWN = 30  # of each kind
+MOST_WORDS = 6
+# So many rows of a word are looked at: a word that more have in common finds nobody by itself.
+LOOKED_AT = 1000
+KINDS = ("trailer", "customer", "job")
+DIGITS = re.compile(r"[0-9][0-9 ().+-]{3,}[0-9]")
+
+
+@blueprint.get("/find")
+def show() -> ResponseReturnValue:
+    text = request.args.get("q", "")[:80].strip()
+    shop_id = session.me()["shop_id"]
+    with store().reading() as connection:
+        found = {kind: found_of(connection, shop_id, kind, text) for kind in KINDS}
+        rows = {kind: ROWS[kind](connection, ids) for kind, (ids, _) in found.items()}
+        worst = undecided.worst(connection, shop_id, [row.id for row in rows["trailer"]])
+    return render_template(
+        "shop/find.html",
+        text=text,
+        rows=rows,
+        more=any(more for _, more in found.values()),
+        levels={trailer: undecided.level(row) for trailer, row in worst.items()},
+        starts="jobs.new" if request.args.get("for") == "job" else "trailers.show",
+    )
+
+
+@blueprint.get("/find/customers")
+def people() -> ResponseReturnValue:
+    """For the list to pick from: ``{"found": [{"id", "name", "phone"}]}``."""
+    text, shop_id = request.args.get("q", "")[:80].strip(), session.me()["shop_id"]
+    with store().reading() as connection:
+        ids, _ = found_of(connection, shop_id, "customer", text)
+        rows = found_customers(connection, ids)
+    return jsonify(found=[{"id": row.id, "name": row.name, "phone": row.phone} for row in rows])
+
+
+def asked(text: str) -> list[str]:
+    """What is looked for: words, and a phone number as its digits."""
+    numbers = {"".join(filter(str.isdigit, one)) for one in DIGITS.findall(text)}
+    words = words_of_rest(DIGITS.sub(" ", text))
+    return sorted(numbers | words, key=lambda word: (-len(word), word))[:MOST_WORDS]
+
+
+def words_of_rest(text: str) -> set[str]:
+    """Each word by itself; one that is written in parts as they stand together."""
+    return {max(words_in(one), key=len) for one in text.split() if words_in(one)}
+
+
+def starting(shop_id: int, kind: str, word: str) -> Any:
+    """Rows of a kind with a word that begins like this: a range of the index."""
+    end = word[:-1] + chr(ord(word[-1]) + 1)
+    here = (finds.c.shop_id == shop_id, finds.c.kind == kind)
+    return and_(*here, finds.c.word >= word, finds.c.word < end)
+
+
+def found_of(connection: Connection, shop_id: int, kind: str, text: str) -> tuple[list[int], bool]:
+    """Ids of what all words are found in, the newest first, and whether there may be more.
+
+    The rarest word leads; of no word more than ``LOOKED_AT`` rows are read.
+    """
+    words = asked(text)
+    if not words:
+        return [], False
+    leads = {word: leading(connection, shop_id, kind, word) for word in words}
+    rarest = min(words, key=lambda word: len(leads[word]))
+    ids = leads[rarest]
+    for word in words:
+        if word != rarest and ids:
+            ids = holding(connection, shop_id, kind, word, ids)
+    ids.sort(reverse=True)
+    return ids[:SHOWN], len(ids) > SHOWN or len(leads[rarest]) >= LOOKED_AT
+
+
+def leading(connection: Connection, shop_id: int, kind: str, word: str) -> list[int]:
+    wanted = select(finds.c.row_id).where(starting(shop_id, kind, word)).limit(LOOKED_AT)
+    return list(set(connection.execute(wanted).scalars()))
+
+
+def holding(
+    connection: Connection, shop_id: int, kind: str, word: str, ids: list[int]
+) -> list[int]:
+    end = word[:-1] + chr(ord(word[-1]) + 1)
+    wanted = select(finds.c.row_id).where(
+        finds.c.shop_id == shop_id,
+        finds.c.kind == kind,
+        finds.c.row_id.in_(ids),
+        finds.c.word >= word,
+        finds.c.word < end,
+    )
+    return list(set(connection.execute(wanted).scalars()))
+
+
+# ---- rows -------------------------------------------------------------------------------------
+
+
+def trailer_rows() -> Select[Any]:
+    return select(
+        trailers, customers.c.name.label("customer"), customers.c.phone.label("phone")
+    ).outerjoin(customers, trailers.c.customer_id == customers.c.id)
+
+
+def found_trailers(connection: Connection, ids: list[int]) -> list[Any]:
+    wanted = trailer_rows().where(trailers.c.id.in_(ids))
+    return list(connection.execute(wanted.order_by(trailers.c.touched.desc())).all())
+
+
+def found_customers(connection: Connection, ids: list[int]) -> list[Any]:
+    wanted = select(customers).where(customers.c.id.in_(ids))
+    return list(connection.execute(wanted.order_by(customers.c.sort_name)).all())
+
+
+def found_jobs(connection: Connection, ids: list[int]) -> list[Any]:
+    wanted = job_rows().where(jobs.c.id.in_(ids))
+    return list(connection.execute(wanted.order_by(jobs.c.id.desc())).all())
+
+
+def job_rows() -> Select[Any]:
+    return (
+        select(jobs, trailers.c.name.label("trailer"), customers.c.name.label("customer"))
+        .join(trailers, jobs.c.trailer_id == trailers.c.id)
+        .outerjoin(customers, jobs.c.customer_id == customers.c.id)
+    )
+
+
+ROWS = {"trailer": found_trailers, "customer": found_customers, "job": found_jobs}
+
+
+# ---- lists ------------------------------------------------------------------------------------
+
+
+def pickable(connection: Connection, table: Table, shop_id: int) -> list[Any]:
+    """The last ones, to pick from without typing."""
+    latest = table.c.touched if "touched" in table.c else table.c.id
+    mine = (table.c.shop_id == shop_id, table.c.merged_into.is_(None))
+    wanted = select(table).where(*mine).order_by(latest.desc()).limit(PICKS)
+    return list(connection.execute(wanted).all())
+
+
+def counted(connection: Connection, table: Table, shop_id: int) -> int:
+    wanted = select(func.count()).where(table.c.shop_id == shop_id)
+    return int(connection.execute(wanted).scalar_one())

@@ -1,0 +1,51 @@
+"""What was put in and by which figures: numbers of parts, torque, the spindle."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from webapp.shop.forms import tidy
+from webapp.storage.models import jobs
+from webapp.wording import say
+
+Json = dict[str, Any]
+PARTS = ("bearing_inner", "bearing_outer", "seal", "tire", "torque", "spindle")
+LONGEST = 60
+LOOKED_BACK = 20  # jobs
+
+
+def label(name: str) -> str:
+    return say(f"form-part-{name.replace('_', '-')}")
+
+
+def labels() -> dict[str, str]:
+    return {name: label(name) for name in PARTS}
+
+
+def read(sent: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
+    """What was written, and by field what is too long."""
+    found = {name: tidy(sent.get(f"part:{name}")) for name in PARTS}
+    odd = {
+        f"part:{name}": f"{label(name)}: {say('form-too-long', most=str(LONGEST))}"
+        for name, text in found.items()
+        if len(text) > LONGEST
+    }
+    return {name: text for name, text in found.items() if text}, odd
+
+
+def last_time(connection: Connection, trailer: Json | None, job: Json | None) -> dict[str, str]:
+    """What the trailer's earlier jobs say of each part, the newest that says anything."""
+    if trailer is None:
+        return {}
+    earlier = select(jobs.c.parts).where(jobs.c.trailer_id == trailer["id"])
+    if job is not None:
+        earlier = earlier.where(jobs.c.id != job["id"])
+    found: dict[str, str] = {}
+    for parts in connection.execute(
+        earlier.order_by(jobs.c.id.desc()).limit(LOOKED_BACK)
+    ).scalars():
+        found = parts | found
+    return found
