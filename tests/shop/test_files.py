@@ -202,11 +202,32 @@ def test_a_print_has_verdict_findings_answers_notes_and_proof(floor, monkeypatch
     desk(floor).post(f"/shop/checks/{stop}", data=sent)
     text = spoken(monkeypatch, floor, stop)
     for words in (
-        *("Alder Fork 1", "On the phone: Look again", "On the server: Stop now", "Towed in."),
-        *("Smoke at this wheel (Left wheel)", "20 mi", "Stay there.", "Ines", "555 0142"),
+        *("Alder Fork 1", "On the phone: Look again", "On the server: Stop now"),
+        *("Smoke at this wheel (Left wheel)", "20 mi", "Stay there.", "555 0142"),
         floor.rows("records")[0]["hash"],
     ):
         assert words in text
+    assert "Towed in." not in text, "what is for the shop only never goes out"
+
+
+SIGNS_TYPED = {
+    "plain": ("Left hub", "Left hub"),
+    "an emoji the font may lack": ("Good \U0001f44d\U0001f3fd", "Good [thumbs up sign]"),
+    "two joined": ("\U0001f469\u200d\U0001f527", "[woman][wrench]"),
+    "an ideograph": ("\u8eca", "[U+8ECA]"),
+    "lines": ("one\ntwo", "one\ntwo"),
+}
+
+
+@pytest.mark.parametrize("case", SIGNS_TYPED)
+@pytest.mark.parametrize("fonts", ["with", "without"])
+def test_a_sign_that_cannot_be_drawn_is_named(monkeypatch, tmp_path, case, fonts):
+    if fonts == "without":
+        monkeypatch.setattr(check_print, "FONTS", tmp_path)
+    typed, printed = SIGNS_TYPED[case]
+    sheet = check_print.Sheet("x")
+    sheet.face(10)
+    assert sheet.told(typed) == printed
 
 
 def test_a_print_carries_the_checks_photos(app, floor):

@@ -15,6 +15,7 @@ from webapp.shop import (
     inbox,
     jobs,
     links,
+    merging,
     phones,
     photos,
     refused,
@@ -22,11 +23,12 @@ from webapp.shop import (
     signs,
     times,
     trailers,
+    undoing,
 )
 
 PARTS = (
-    *(accounts, checks, customers, files, find, forget),
-    *(history, inbox, jobs, links, photos, trailers),
+    *(accounts, checks, customers, files, find, forget, history),
+    *(inbox, jobs, links, merging, photos, trailers, undoing),
 )
 
 

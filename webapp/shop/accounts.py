@@ -16,8 +16,9 @@ from werkzeug.security import check_password_hash, generate_password_hash
 from webapp.clock import now
 from webapp.follow_up import rate_limit
 from webapp.security import sender
-from webapp.shop import session
+from webapp.shop import session, undoing
 from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm, given
+from webapp.storage import audit
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
 from webapp.wording import say
@@ -189,7 +190,12 @@ def people() -> ResponseReturnValue:
         rows = connection.execute(
             select(staff).where(*here).order_by(func.lower(staff.c.name))
         ).all()
-    page = render_template("shop/staff.html", form=form, rows=rows, me=me, button=ButtonForm())
+        since = staff.c.gone > now() - undoing.FOR
+        gone = connection.execute(
+            select(staff).where(staff.c.shop_id == me["shop_id"], since)
+        ).all()
+    known = {"form": form, "rows": rows, "gone": gone, "me": me, "button": ButtonForm()}
+    page = render_template("shop/staff.html", **known)
     return page, 422 if form.errors else 200
 
 
@@ -208,6 +214,10 @@ def remove(staff_id: int) -> ResponseReturnValue:
         session.end_all(connection, staff_id)
         # The login is free again; what they did keeps their name.
         freed = {"login": f"{row['login'][:60]} (left, {staff_id})"}
-        connection.execute(update(staff).where(staff.c.id == staff_id).values(gone=now(), **freed))
+        if row["gone"] is None:
+            here = update(staff).where(staff.c.id == staff_id)
+            connection.execute(here.values(gone=now(), **freed))
+            before = {"login": row["login"]}
+            audit.write(connection, session.me(), "staff", staff_id, "removed", before)
     flash(say("shop-staff-gone", name=row["name"]))
     return redirect(url_for("accounts.people"))

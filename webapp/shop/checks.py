@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
+from datetime import timedelta
 from typing import Any
 
-from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
+from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from wtforms import BooleanField, TextAreaField
@@ -16,13 +17,16 @@ from webapp.shop import reading, session
 from webapp.shop.forms import ButtonForm, Form, given, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
-from webapp.storage import photo_files
+from webapp.storage import audit, photo_files
 from webapp.storage.models import notes, records, staff
 from webapp.storage.store import store
 from webapp.wording import later, place_text, said, say
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
+
+
+AGAIN = timedelta(minutes=2)  # the same words so soon are the same form sent twice
 
 
 class NoteForm(Form):
@@ -47,6 +51,7 @@ def show(record: Any) -> ResponseReturnValue:
         parts = {
             "notes": notes_of(connection, row),
             "photos": photo_files.of_record(connection, row),
+            "deeds": audit.of(connection, row["shop_id"], "check", row["id"]),
         }
     if form.validate_on_submit():
         write_note(row, form)
@@ -77,7 +82,25 @@ def open_again(record: Any) -> ResponseReturnValue:
             shelf = shelf_of(row["phone_level"], row["level"])
             here = update(records).where(records.c.seq == row["seq"])
             connection.execute(here.values(shelf=shelf))
+            audit.write(connection, session.me(), "check", row["id"], "reopened")
     return redirect(url_for("checks.show", record=record))
+
+
+@blueprint.post("/notes/<int:note_id>")
+def reword(note_id: int) -> ResponseReturnValue:
+    """Correct what was said; what stood there before stays in the history of the check."""
+    text, reply = (request.form.get(name, "").strip() for name in ("text", "reply"))
+    if max(len(text), len(reply)) > 2000 or not (text or reply):
+        abort(400, say("form-note-empty"))
+    with store().writing() as connection:
+        note = session.own(connection, notes, note_id)
+        said = {"text": text, "reply": reply or None}
+        before = {name: note[name] for name in said}
+        if said != before:
+            connection.execute(update(notes).where(notes.c.id == note_id).values(**said))
+            whose = session.me()
+            audit.write(connection, whose, "check", note["record_id"], "reworded", before, said)
+    return redirect(url_for("checks.show", record=note["record_id"]))
 
 
 @blueprint.get("/<uuid:record>.pdf")
@@ -117,19 +140,21 @@ def notes_of(connection: Connection, row: Json) -> list[Any]:
 
 
 def write_note(row: Json, form: NoteForm) -> None:
-    me, reply = session.me(), given(form.reply).strip()
+    """Once, however often the same form comes in."""
+    me, reply = session.me(), given(form.reply).strip() or None
+    said = {"text": given(form.text).strip(), "decided": form.decided.data, "reply": reply}
+    mine = {"shop_id": row["shop_id"], "record_id": row["id"], "staff_id": me["id"]}
     with store().writing() as connection:
-        connection.execute(
-            notes.insert().values(
-                shop_id=row["shop_id"],
-                record_id=row["id"],
-                staff_id=me["id"],
-                made=now(),
-                text=given(form.text).strip(),
-                decided=form.decided.data,
-                reply=reply or None,
-            )
-        )
+        # The row of the check is held, so that of two at once the second sees the first.
+        held = select(records.c.seq).where(records.c.seq == row["seq"]).with_for_update()
+        connection.execute(held)
+        wanted = select(notes).where(*(notes.c[name] == value for name, value in mine.items()))
+        last = connection.execute(wanted.order_by(notes.c.id.desc()).limit(1)).mappings().first()
+        if last is not None and now() - last["made"] < AGAIN and said.items() <= dict(last).items():
+            return
+        connection.execute(notes.insert().values(**mine, **said, made=now()))
+        deed = "decided" if form.decided.data else "noted"
+        audit.write(connection, me, "check", row["id"], deed)
         if form.decided.data and row["shelf"] is not None:
             here = update(records).where(records.c.seq == row["seq"])
             connection.execute(here.values(shelf=DECIDED))

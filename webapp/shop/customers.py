@@ -8,7 +8,7 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
-from webapp.shop import lists, session
+from webapp.shop import lists, merging, session
 from webapp.shop.forms import ButtonForm, CustomerForm, given
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, sort_key, trailers
@@ -30,6 +30,9 @@ def listing() -> ResponseReturnValue:
 def show(customer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
         customer = session.own(connection, customers, customer_id)
+        if customer["merged_into"] is not None:
+            return redirect(url_for("customers.show", customer_id=customer["merged_into"]))
+        others = merging.merged(connection, customers, customer_id)
         theirs = (trailers.c.customer_id == customer_id, trailers.c.merged_into.is_(None))
         rows = connection.execute(select(trailers).where(*theirs).order_by(trailers.c.sort_name))
         owned = rows.all()
@@ -40,6 +43,7 @@ def show(customer_id: int) -> ResponseReturnValue:
         flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
+    parts["merged"] = others
     page = render_template("shop/customer.html", **parts, button=ButtonForm())
     return page, 422 if form.errors else 200
 

@@ -129,7 +129,9 @@ def new_customer(connection: Connection, draft: Draft, shop_id: int) -> int | No
         return None
     names = {"name": draft.customer_name, "phone": draft.customer_phone, "email": ""}
     done = connection.execute(customers.insert().values(shop_id=shop_id, **names))
-    return int(done.inserted_primary_key[0])  # type: ignore[index]
+    customer_id = int(done.inserted_primary_key[0])  # type: ignore[index]
+    finds.renew_customer(connection, customer_id)
+    return customer_id
 
 
 def keep_trailer(

@@ -12,6 +12,7 @@ from webapp.app_files.addresses import app_address, qr_svg
 from webapp.clock import now
 from webapp.follow_up import link_life
 from webapp.shop import session
+from webapp.storage import audit
 from webapp.storage.models import jobs, links, trailers
 from webapp.storage.store import store
 from webapp.wording import say
@@ -36,7 +37,8 @@ def revoke(link_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
         link = session.own(connection, links, link_id)
         wanted = update(links).where(links.c.id == link_id, links.c.revoked.is_(None))
-        connection.execute(wanted.values(revoked=now()))
+        if connection.execute(wanted.values(revoked=now())).rowcount:
+            audit.write(connection, session.me(), "link", link_id, "revoked")
     flash(say("shop-link-no-more"))
     if link["job_id"] is not None:
         return redirect(url_for("jobs.show", job_id=link["job_id"]))

@@ -16,7 +16,7 @@ from webapp.clock import local_now, moment, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import TRAY
-from webapp.shop import bench, lists, questions, session
+from webapp.shop import bench, find, lists, merging, questions, session, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, finds
@@ -68,15 +68,26 @@ def edit_page(trailer: Json | None) -> ResponseReturnValue:
     values: Any = request.form
     if request.method == "GET":
         values = questions.profile_values(trailer["facts"] if trailer else {})
+        values |= {"customer": str((trailer or {}).get("customer_id") or "")}
+    with store().reading() as connection:
+        people = find.pickable(connection, customers, session.me()["shop_id"])
+        owner = picked(connection, values.get("customer", ""))
     page = render_template(
         "shop/trailer_form.html",
         form=form,
         values=values,
         trailer=trailer,
         wrong=wrong,
+        customers=people,
+        owner=owner,
         profile=questions.profile(),
     )
     return page, 422 if wrong or form.errors else 200
+
+
+def picked(connection: Connection, text: str) -> Json | None:
+    """The customer that a form names, when the shop has it."""
+    return session.own(connection, customers, int(text)) if questions.ID.fullmatch(text) else None
 
 
 def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
@@ -85,6 +96,8 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
     values |= {name: given(form[name]).upper() for name in ("plate", "vin")}
     values["sort_name"] = sort_key(values["name"])
     with store().writing() as connection:
+        owner = picked(connection, request.form.get("customer", ""))
+        values["customer_id"] = None if owner is None else owner["id"]
         if trailer is None:
             first = {"shop_id": me["shop_id"], "record_id": str(uuid7())}
             done = connection.execute(trailers.insert().values(**values, **first))
@@ -104,11 +117,24 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
 def show(trailer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
+        if parts["trailer"]["merged_into"] is not None:
+            return redirect(url_for("trailers.show", trailer_id=parts["trailer"]["merged_into"]))
+        parts["deeds"] = audit.of(connection, parts["trailer"]["shop_id"], "trailer", trailer_id)
+        parts["merged"] = merging.merged(connection, trailers, trailer_id)
+        parts["dropped"] = dropped_lately(connection, trailer_id)
         theirs = jobs.c.trailer_id == trailer_id
         parts["jobs"] = connection.execute(
             select(jobs).where(theirs).order_by(jobs.c.id.desc())
         ).all()
-    return render_template("shop/trailer.html", **parts, button=ButtonForm())
+    lately = undoing.lately
+    return render_template("shop/trailer.html", **parts, button=ButtonForm(), lately=lately)
+
+
+def dropped_lately(connection: Connection, trailer_id: int) -> list[Any]:
+    """Due checks that can be made due again."""
+    since = due.c.dropped > now() - undoing.FOR
+    wanted = select(due).where(due.c.trailer_id == trailer_id, since).order_by(due.c.id)
+    return list(connection.execute(wanted).all())
 
 
 @blueprint.get("/trailers/<int:trailer_id>/standing")
@@ -226,6 +252,7 @@ def drop(due_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
         line = session.own(connection, due, due_id)
         wanted = update(due).where(due.c.id == due_id, due.c.dropped.is_(None))
-        connection.execute(wanted.values(dropped=now()))
+        if connection.execute(wanted.values(dropped=now())).rowcount:
+            audit.write(connection, session.me(), "due", due_id, "dropped")
     flash(say("shop-due-dropped"))
     return redirect(url_for("trailers.show", trailer_id=line["trailer_id"]))

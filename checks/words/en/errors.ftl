@@ -2,6 +2,10 @@
 
 error-front-page = Front page
 error-remove_self = You cannot remove yourself. Let somebody else of the shop do it.
+error-undo_late = That can no longer be undone: it is more than { $days } days ago, or nothing was done.
+error-undo_login = Their login belongs to somebody else now. Add them again under another.
+error-merge_into = Pick another one that is still in the list.
+error-shop-front = To the shop's inbox
 error-job_open = The job is still open. Finish it, and the link is made with it.
 
 error-page-400 = The request cannot be read.

@@ -37,8 +37,6 @@ SILENT = re.compile("[\u200d\ufe0e\ufe0f\U0001f3fb-\U0001f3ff]")
 
 def named(one: str) -> str:
     """What cannot be drawn, by its name in Unicode: ``[thumbs up sign]``."""
-    if SILENT.match(one):
-        return ""
     name = unicodedata.name(one, "")
     numbered = not name or name.split("-")[-1] == f"{ord(one):X}"  # letters without a name
     return f"[U+{ord(one):04X}]" if numbered else f"[{name.lower()}]"
@@ -74,7 +72,8 @@ class Sheet(FPDF):
         """The text in letters that the font of the moment has; what it has not is named."""
         if not self.wide:
             text = unicodedata.normalize("NFKC", text.translate(PLAIN))
-        return "".join(one if self.draws(one) else named(one) for one in text)
+        heard = SILENT.sub("", text)
+        return "".join(one if self.draws(one) else named(one) for one in heard)
 
     def draws(self, one: str) -> bool:
         font = self.current_font
