@@ -243,7 +243,7 @@ class Shell:
         found = {"/": self.asset("index.html")}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
-            if name.startswith("css/") or name in NOT_BELOW_STATIC:
+            if name.startswith(("css/", "shop/")) or name in NOT_BELOW_STATIC:
                 continue
             if f'"/static/{name}"' not in once:
                 found[f"/static/{name}"] = self.asset(name)

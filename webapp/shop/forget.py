@@ -108,7 +108,9 @@ def forget_deeds(connection: Connection, shop_id: int, gone: dict[str, list[int]
     may name anybody."""
     for kind, row_ids in gone.items():
         of_kind = (audit.c.shop_id == shop_id, audit.c.kind == kind)
-        connection.execute(delete(audit).where(*of_kind, audit.c.row_key.in_(map(str, row_ids))))
+        connection.execute(
+            delete(audit).where(*of_kind, audit.c.row_key.in_([str(one) for one in row_ids]))
+        )
         words = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(row_ids))
         connection.execute(delete(finds).where(*words))
     connection.execute(delete(refused).where(refused.c.shop_id == shop_id))

@@ -29,11 +29,11 @@ class Meanwhile(Exception):
 
 
 def save(
-    draft: Draft, trailer: Json | None, base: Json, key: str, finish: bool
+    draft: Draft, trailer: Json | None, base: Json | None, key: str, finish: bool
 ) -> tuple[int, tuple[int, str] | None]:
     """Store trailer, customer, job, bench record, due checks and link, all or nothing.
 
-    ``base`` is the state that the form was drawn from. Raises ``Meanwhile`` when another one is
+    ``base`` is the state that the form was drawn from; a new job may come without. Raises ``Meanwhile`` when another one is
     stored now, unless that is already what the form asks for: a form sent twice.
     """
     me, moment = session.me(), local_now()
@@ -45,7 +45,7 @@ def save(
             trailer = latest(connection, trailer["id"])
         before = job_state.stored(connection, trailer, job)
         finished = finish or before.get("finished", False)
-        if before != base:
+        if before != base and (job is not None or base is not None):
             if job is not None and is_there(connection, draft, before, finished):
                 return job["id"], None
             raise Meanwhile(before, None if job is None else job["id"])

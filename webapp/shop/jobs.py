@@ -149,14 +149,14 @@ def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseRetur
 def keep(
     form: JobForm, draft: Draft, trailer: Json | None, key: str, finish: bool
 ) -> ResponseReturnValue:
-    base = job_state.unpacked(request.form.get("base", "{}"))
+    base = job_state.unpacked(request.form["base"]) if "base" in request.form else None
     try:
         try:
             job_id, link = job_storing.save(draft, trailer, base, key, finish)
         except IntegrityError:  # the same form has just come in, on another thread
             job_id, link = job_storing.save(draft, trailer, base, key, finish)
     except job_storing.Meanwhile as other:
-        return meanwhile_page(form, draft, base, other)
+        return meanwhile_page(form, draft, base or {}, other)
     if link is not None:
         session.show_secret(*link)
     elif not finish:

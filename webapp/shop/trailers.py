@@ -96,8 +96,9 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
     values |= {name: given(form[name]).upper() for name in ("plate", "vin")}
     values["sort_name"] = sort_key(values["name"])
     with store().writing() as connection:
-        owner = picked(connection, request.form.get("customer", ""))
-        values["customer_id"] = None if owner is None else owner["id"]
+        if "customer" in request.form:
+            owner = picked(connection, request.form["customer"])
+            values["customer_id"] = None if owner is None else owner["id"]
         if trailer is None:
             first = {"shop_id": me["shop_id"], "record_id": str(uuid7())}
             done = connection.execute(trailers.insert().values(**values, **first))
