@@ -70,8 +70,10 @@ def test_a_stop_now_leaves_the_top_only_when_somebody_writes_what_was_decided(fl
     client = desk(floor)
     assert "Decide now" in read(floor)
     refused = client.post(f"/shop/checks/{stop}", data={"decided": "y"})
-    assert refused.status_code == 422
-    assert "Write what was decided" in refused.text
+    assert refused.status_code == 303
+    shown = client.get(refused.location)
+    assert shown.status_code == 422
+    assert "Write what was decided" in shown.text
     client.post(f"/shop/checks/{stop}", data={"text": "Called, no answer."})
     assert listed(read(floor)) == [stop]
     client.post(f"/shop/checks/{stop}", data={"text": "Towed in.", "decided": "y"})

@@ -13,7 +13,7 @@ from tests.support.shops import Shop, a_shop, dump, finished_job
 
 # Anybody may ask these: the app itself, and what phones send with a device's id or a secret.
 OPEN = re.compile(
-    r"/($|static/|api/|sw\.js|manifest|rulebook|figures|words|lamp-table|healthz|readyz|metrics|calendar|shop/sign-in$)"
+    r"/($|static/|api/|sw\.js|app\.css|manifest|rulebook|figures|words|lamp-table|healthz|readyz|metrics|calendar|shop/sign-in$)"
 )
 READS = ("GET", "HEAD")
 

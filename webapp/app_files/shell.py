@@ -98,7 +98,6 @@ def without_remarks(script: bytes) -> bytes:
     return REMARKS.sub(lambda remark: b"\n" * remark[0].count(b"\n"), script)
 
 
-
 # The style sheets of the app, joined into one in this order; the last is for paper.
 STYLES = ("layers", "base", "parts", "screens", "stop", "later")
 PAPER = "print"

@@ -90,10 +90,10 @@ def open_again(record: Any) -> ResponseReturnValue:
 def reword(note_id: int) -> ResponseReturnValue:
     """Correct what was said; what stood there before stays in the history of the check."""
     text, reply = (request.form.get(name, "").strip() for name in ("text", "reply"))
-    if max(len(text), len(reply)) > 2000 or not (text or reply):
-        abort(400, say("form-note-empty"))
     with store().writing() as connection:
         note = session.own(connection, notes, note_id)
+        if max(len(text), len(reply)) > 2000 or not (text or reply):
+            abort(400, say("form-note-empty"))
         said = {"text": text, "reply": reply or None}
         before = {name: note[name] for name in said}
         if said != before:

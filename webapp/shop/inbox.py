@@ -10,7 +10,7 @@ from typing import Any
 
 from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, Select, exists, func, or_, select
+from sqlalchemy import Connection, Select, case, exists, func, or_, select
 
 from webapp.clock import now
 from webapp.errors import Refusal
@@ -175,7 +175,8 @@ def idle(connection: Connection, shop_id: int) -> list[Any]:
     named = [lines.c[name] for name in ("trailer_id", "trailer_name", "customer", "customer_phone")]
     first = func.min(lines.c.by)
     counted = (func.count().label("count"), func.min(lines.c.what).label("what"))
-    wanted = select(*named, *counted, first.label("by"))
+    unanswered = func.max(case((lines.c.came_back, 1), else_=0)).label("came_back")
+    wanted = select(*named, *counted, unanswered, first.label("by"))
     rows = wanted.group_by(*named).order_by(first.is_(None), first, lines.c.trailer_id)
     return list(connection.execute(rows.limit(SHOWN)).all())
 

@@ -33,8 +33,9 @@ def save(
 ) -> tuple[int, tuple[int, str] | None]:
     """Store trailer, customer, job, bench record, due checks and link, all or nothing.
 
-    ``base`` is the state that the form was drawn from; a new job may come without. Raises ``Meanwhile`` when another one is
-    stored now, unless that is already what the form asks for: a form sent twice.
+    ``base`` is the state that the form was drawn from; a new job may come without.
+    Raises ``Meanwhile`` when another one is stored now, unless that is already what the form asks
+    for: a form sent twice.
     """
     me, moment = session.me(), local_now()
     with store().writing() as connection:

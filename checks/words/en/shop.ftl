@@ -106,6 +106,10 @@ shop-inbox-idle-count = { $count ->
     [one] { $count } check
    *[other] { $count } checks
 }
+shop-inbox-idle-trailers = { $count ->
+    [one] { $count } trailer has time yet
+   *[other] { $count } trailers have time yet
+}
 shop-inbox-back = Came back
 shop-call = Call
 shop-due-at = at { $distance }
