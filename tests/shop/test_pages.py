@@ -17,6 +17,7 @@ PAGES = (
     *("jobs", "jobs/1", "jobs/1/sheet", "jobs/new", "jobs/new?trailer=1"),
     *("trailers", "trailers/new", "trailers/1", "trailers/1/edit", "trailers/1/standing"),
     *("customers", "customers/1", "account", "staff", "details"),
+    *("jobs/1/edit", "find", "find?q=boat", "trailers/1/merge", "customers/1/merge"),
 )
 SMALL = """[...document.querySelectorAll("a, button, input:not([type=hidden]), select, summary")]
   .filter((e) => e.offsetParent && !e.closest("p"))
@@ -66,8 +67,8 @@ def test_from_a_filled_job_to_a_link_is_one_tap(chromium, garage, width):
     page.wait_for_selector(".handover img")
     assert time.monotonic() - started < 60
     assert SECRET.search(page.input_value("#text"))
-    drawn = page.eval_on_selector(".handover img", "e => e.complete && e.naturalWidth > 0")
-    assert drawn, "the code is drawn, whatever the content policy says"
+    # the code is drawn, whatever the content policy says
+    page.wait_for_function("document.querySelector('.handover img').naturalWidth > 0")
 
 
 def test_only_what_fits_the_answers_is_asked(chromium, garage):
@@ -92,7 +93,7 @@ def test_only_what_fits_the_answers_is_asked(chromium, garage):
 def test_pages_fit_their_width_and_the_thumb(chromium, garage, width):
     page = signed_in(chromium, garage, width)
     page.goto(f"{garage}/shop/jobs/new")
-    fill_in(page, "Boat trailer")
+    fill_in(page, "Boat trailer" + "r" * 68)
     page.click("summary:has-text('Somebody new')") if page.locator("#customer").count() else None
     page.fill("#customer_name", "Ada Lund")
     page.click("text=Finish job and make the link")
