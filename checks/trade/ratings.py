@@ -41,6 +41,10 @@ def rating(name: str, high: float = 12000) -> Fact:
 
 FACTS = [
     *(rating(f"{name}_rating") for name in ("tow", "hitch", "ball", "coupler")),
+    rating("combined_rating", 30000),
+    rating("wheel_rating", 3000),
+    rating("rear_axle_rating", 6000),
+    rating("rear_axle_weight", 8000),
     choice("chain_size", "3_16", "1_4", "5_16", "3_8", "7_16", "1_2"),
     choice("chain_grade", *(f"g{grade}" for grade in GRADES)),
     number("chains_fitted", "count", 1, 2),
@@ -77,7 +81,17 @@ LINKS = {
         gross,
         known("chain_size") & known("chain_grade"),
     ),
+    "combined": (
+        fact("combined_rating"),
+        gross + fact("tow_weight"),
+        known("combined_rating") & known("tow_weight"),
+    ),
     "axles": (axles_carry, on_wheels, known("axles") & known("axle_rating")),
+    "wheels": (
+        2 * fact("axles") * fact("wheel_rating"),
+        on_wheels,
+        known("axles") & known("wheel_rating"),
+    ),
     "tires": (
         tires_carry,
         on_wheels,
@@ -86,6 +100,8 @@ LINKS = {
 }
 # the weakest link takes one chain alone, since two rarely share a pull
 ALONE = {name: chain if name == "chains" else bears for name, (bears, _, _) in LINKS.items()}
+# what the combined rating leaves for the trailer
+ALONE["combined"] = fact("combined_rating") - fact("tow_weight")
 FRAME = known("gross_rating")
 
 
@@ -165,6 +181,10 @@ def below_class(part: str) -> Expr:
 
 FINDINGS = [
     *(link(name) for name in LINKS),
+    weak(
+        "rear_axle_over", "ratings", "stop", fact("rear_axle_weight") > fact("rear_axle_rating"),
+        OVER, "practice", optional=True,
+    ),
     weak(
         "chain_weak", "chain_sums", "mend", chain < quantity("chain_least"),
         "SAE J684 (2005), least breaking load of each chain", "secondary",
