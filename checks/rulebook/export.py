@@ -142,10 +142,22 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
 
 # Words by how their names begin: those of every part, and those of one part alone. The rest are
 # for the server's pages.
-SHARED = ("level-", "check-", "caution-", "standing-", "unit-", "working-")
+SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
 # What the app says only on screens that a first visit does without; the reasons of findings too.
-LATER = ("app-file-", "app-link-", "app-pair", "app-photo-", "app-settings-", "app-sums-")
-ALONE = {"walk": ("app-", "place-", "error-", "calendar-"), "figures": (), "later": LATER}
+LATER = (
+    "app-file-",
+    "app-link-",
+    "app-pair",
+    "app-photo-",
+    "app-settings-",
+    "app-sums-",
+    "working-",
+)
+ALONE = {
+    "walk": ("app-", "place-", "error-", "calendar-"),
+    "figures": ("working-",),
+    "later": LATER,
+}
 STOPS = ("quick_stop",)  # a full stop goes on from a quick one
 NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
 

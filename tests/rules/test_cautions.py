@@ -63,7 +63,9 @@ def test_what_is_said_of_work_on_a_wheel() -> None:
         assert part in told
 
 
-TOUCH = re.compile(r"\b(touch it|hold the back|lay (your|a) hand|feel (the|it|both|again))", re.IGNORECASE)
+TOUCH = re.compile(
+    r"\b(touch it|hold the back|lay (your|a) hand|feel (the|it|both|again))", re.IGNORECASE
+)
 
 
 @pytest.mark.parametrize("name", ["has_smoke", "has_leaning", "has_flames"])
