@@ -22,7 +22,7 @@ from tests.support.serve import ROOT
 from webapp import config, create_app
 from webapp.__main__ import announcement, main
 from webapp.commands import backup, verify
-from webapp.storage.migrate import migrate
+from webapp.storage.migrate import alembic_config, migrate
 from webapp.storage.models import metadata, records, sort_key
 from webapp.storage.store import Store
 
@@ -369,3 +369,10 @@ def test_the_command_prints_where_it_can_be_reached():
     assert "HTTPS" in everywhere
     assert "webapp.commands.accounts add" in everywhere
     assert "http://127.0.0.1:8021/" in announcement("127.0.0.1", "8021", "data")
+
+
+def test_the_migrations_are_one_line_without_forks() -> None:
+    """Two with the same parent would leave a database at one of them."""
+    script = ScriptDirectory.from_config(alembic_config(None))
+    assert len(script.get_heads()) == 1
+    assert len(script.get_bases()) == 1

@@ -43,12 +43,14 @@ def busy(app: Flask, floor: Floor) -> list[str]:
     )
     refused = desk(floor).post(f"/shop/customers/{floor.customer}", data={"name": ""})
     assert refused.status_code == 303
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data={"name": "Their borrower"})
     return [
         "Theirs",
         "555 0199",
         "Their trailer",
         "Their note",
         "Their reply",
+        "Their borrower",
         stop["id"],
         alone["id"],
     ]

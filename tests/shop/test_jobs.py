@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import json
-from datetime import timedelta
 
 import pytest
 from sqlalchemy import select, update
 
 from tests.support.records import HEADERS, envelope, error_of, record
-from tests.support.shops import JOB, SECRET, a_shop, dump, fields_of, finished_job, read_link
+from tests.support.shops import (
+    JOB,
+    SECRET,
+    a_shop,
+    dump,
+    fields_of,
+    finished_job,
+    read_link,
+    sign_in,
+)
 from webapp.storage.models import due, jobs, links, records, trailers
 
 
@@ -244,16 +252,36 @@ def test_a_known_trailer_brings_its_facts_and_its_customer(shop, client):
 # ---- links ------------------------------------------------------------------------------------
 
 
-def test_the_secret_is_stored_nowhere_and_shown_for_minutes_only(app, shop, monkeypatch):
+def test_a_link_is_shown_again_on_any_of_the_shops_devices_and_stored_nowhere(app, shop):
     page, secret = finished_job(shop)
     assert secret not in repr(dump(app))
+    other_device = sign_in(app, shop.login)
+    for client in (shop.client, other_device):
+        shown = client.get(page).text
+        assert SECRET.search(shown)[1] == secret
+        answer = client.get(shown.split('<img src="')[1].split('"')[0])
+        headers = (answer.content_type, answer.headers["Cache-Control"])
+        assert headers == ("image/svg+xml", "no-store")
+        assert b"<svg" in answer.data
+    assert SECRET.search(other_device.get(f"{page}/sheet").text) is None, "the code is a picture"
+
+
+def test_a_link_made_under_another_key_of_the_server_works_and_is_shown_no_more(app, shop, client):
+    page, secret = finished_job(shop)
     picture = shop.client.get(page).text.split('<img src="')[1].split('"')[0]
-    answer = shop.client.get(picture)
-    assert (answer.content_type, answer.headers["Cache-Control"]) == ("image/svg+xml", "no-store")
-    monkeypatch.setattr("webapp.shop.session.SHOWN", timedelta(seconds=-1))
+    with app.extensions["store"].writing() as connection:
+        connection.execute(update(links).values(seed="0" * 32))
     assert secret not in shop.client.get(page).text
+    assert "cannot be shown again" in shop.client.get(page).text
     assert shop.client.get(picture).status_code == 404
-    assert b"<svg" in answer.data
+    assert read_link(client, secret).status_code == 200
+
+
+def test_a_link_that_no_longer_works_has_no_picture(shop):
+    page, _ = finished_job(shop)
+    picture = shop.client.get(page).text.split('<img src="')[1].split('"')[0]
+    shop.press(f"{page}/link", page)
+    assert shop.client.get(picture).status_code == 404
 
 
 def test_a_new_link_replaces_the_old_one(shop, client):

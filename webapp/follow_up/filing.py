@@ -14,6 +14,7 @@ from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
 from webapp.errors import Refusal
+from webapp.follow_up import lending
 from webapp.follow_up.answered import answers
 from webapp.security import digest
 from webapp.storage.models import due, jobs, links, mails, photos, records
@@ -65,6 +66,9 @@ def attach(
                 place["shelf"] = TRAY
             if worst == SHELVES["stop"]:
                 queue_mail(connection, link["shop_id"], row["id"])
+            if link["revoked"] is None and worst is not None:
+                body = json.loads(row["record"])["body"]
+                lending.walked(connection, link, body, level_of(worst), row["id"])
         connection.execute(update(records).where(*mine).values(place))
     elif due_id is not None:
         connection.execute(
@@ -112,6 +116,10 @@ def shown(row: Mapping[str, Any], far_km: float | None) -> dict[str, Any]:
     level = json.loads(row["record"])["body"]["verdict"].get("level")
     phone = level if isinstance(level, str) and level in SHELVES else None
     return {"shelf": shelf_of(phone, row["level"]), "phone_level": phone, "far_km": far_km}
+
+
+def level_of(shelf: int) -> str:
+    return next(name for name, one in SHELVES.items() if one == shelf)
 
 
 def shelf_of(phone: str | None, server: str) -> int:

@@ -15,7 +15,7 @@ from sqlalchemy import Connection, select, update
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.security import digest
+from webapp.security import digest, seeded_secret
 from webapp.storage.models import links
 
 Link = Mapping[str, Any]
@@ -87,7 +87,8 @@ def make(connection: Connection, trailer: Link, job: Link | None = None) -> tupl
     ours = same if job is None else (*same, links.c.job_id == job["id"])
     standing = update(links).where(*ours, links.c.replaced.is_(None))
     connection.execute(standing.values(replaced=moment))
-    secret = secrets.token_urlsafe(32)
+    seed = secrets.token_hex(16)
+    secret = seeded_secret("link", seed)
     done = connection.execute(
         links.insert().values(
             shop_id=trailer["shop_id"],
@@ -96,11 +97,18 @@ def make(connection: Connection, trailer: Link, job: Link | None = None) -> tupl
             job_id=None if job is None else job["id"],
             kind=kind,
             token_hash=digest(secret),
+            seed=seed,
             made=moment,
             expires=moment + LASTS[kind],
         )
     )
     return int(done.inserted_primary_key[0]), secret  # type: ignore[index]
+
+
+def secret_of(link: Link) -> str | None:
+    """The link's secret, to show or print it again; None where the server's key has changed."""
+    secret = seeded_secret("link", link["seed"]) if link["seed"] else ""
+    return secret if digest(secret) == link["token_hash"] else None
 
 
 def of_trailer(connection: Connection, trailer_id: int, moment: datetime) -> list[dict[str, Any]]:

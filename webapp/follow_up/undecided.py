@@ -12,7 +12,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from webapp.follow_up.filing import SHELVES
+from webapp.follow_up.filing import SHELVES, level_of
 from webapp.storage.models import records
 
 BAD = (SHELVES["stop"], SHELVES["mend"])
@@ -31,7 +31,7 @@ def worst(
 
 def level(row: Any) -> str:
     """The level of a row that ``worst`` gave: the worse of the phone's and the server's."""
-    return next(name for name, shelf in SHELVES.items() if shelf == row.shelf)
+    return level_of(row.shelf)
 
 
 def told(row: Any) -> dict[str, Any]:

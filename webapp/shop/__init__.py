@@ -10,6 +10,7 @@ from webapp.shop import (
     customers,
     files,
     find,
+    fleet,
     forget,
     history,
     inbox,
@@ -27,7 +28,7 @@ from webapp.shop import (
 )
 
 PARTS = (
-    *(accounts, checks, customers, files, find, forget, history),
+    *(accounts, checks, customers, files, find, fleet, forget, history),
     *(inbox, jobs, links, merging, photos, trailers, undoing),
 )
 

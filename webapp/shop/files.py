@@ -10,7 +10,7 @@ from datetime import UTC, datetime, timedelta
 from io import StringIO
 from typing import Any
 
-from flask import Blueprint, Response, abort, current_app, render_template
+from flask import Blueprint, Response, abort, current_app, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from icalendar import Calendar, Event
 from sqlalchemy import Connection, Table, select, update
@@ -20,7 +20,7 @@ from webapp.app_files.addresses import origin
 from webapp.clock import now
 from webapp.follow_up.filing import DECIDED
 from webapp.follow_up.link_life import SECRET
-from webapp.security import digest
+from webapp.security import digest, seeded_secret
 from webapp.shop import inbox, reading, session
 from webapp.shop.forms import ButtonForm
 from webapp.storage import models
@@ -41,13 +41,13 @@ SLICE = 1000
 
 @blueprint.get("")
 def listing() -> ResponseReturnValue:
-    return page(None)
-
-
-def page(address: str | None) -> ResponseReturnValue:
     with store().reading() as connection:
-        mine = select(shops.c.feed_hash).where(shops.c.id == session.me()["shop_id"])
-        feed = connection.execute(mine).scalar()
+        mine = select(shops).where(shops.c.id == session.me()["shop_id"])
+        shop = connection.execute(mine).one()
+    feed, address = shop.feed_hash, None
+    secret = seeded_secret("feed", shop.feed_seed) if shop.feed_seed else ""
+    if feed and digest(secret) == feed:
+        address = f"{origin()}/calendar/{secret}.ics"
     tables = ("checks", *TABLES)
     return render_template(
         "shop/files.html", tables=tables, feed=feed, address=address, button=ButtonForm()
@@ -173,22 +173,22 @@ def check_cells(row: Any) -> list[Any]:
 
 @blueprint.post("/calendar")
 def make_feed() -> ResponseReturnValue:
-    """A new address for the calendar; the old one stops working. It is shown this once."""
-    secret = secrets.token_urlsafe(32)
-    set_feed(digest(secret))
-    return page(f"{origin()}/calendar/{secret}.ics")
+    """A new address for the calendar; the old one stops working."""
+    seed = secrets.token_hex(16)
+    set_feed(seed, digest(seeded_secret("feed", seed)))
+    return redirect(url_for("files.listing"))
 
 
 @blueprint.post("/calendar/stop")
 def stop_feed() -> ResponseReturnValue:
-    set_feed(None)
-    return page(None)
+    set_feed(None, None)
+    return redirect(url_for("files.listing"))
 
 
-def set_feed(digest: str | None) -> None:
+def set_feed(seed: str | None, hashed: str | None) -> None:
     with store().writing() as connection:
         mine = update(shops).where(shops.c.id == session.me()["shop_id"])
-        connection.execute(mine.values(feed_hash=digest))
+        connection.execute(mine.values(feed_seed=seed, feed_hash=hashed))
 
 
 @feeds.get("/<secret>.ics")

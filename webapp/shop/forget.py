@@ -19,6 +19,7 @@ from webapp.storage.models import (
     links,
     mails,
     notes,
+    outings,
     photos,
     records,
     refused,
@@ -93,6 +94,7 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
     )
     paths = delete_records(connection, customer["shop_id"], theirs, link_ids)
     connection.execute(update(records).where(records.c.due_id.in_(due_ids)).values(due_id=None))
+    connection.execute(delete(outings).where(outings.c.trailer_id.in_(keys)))
     for table, gone in ((due, due_ids), (links, link_ids), (jobs, job_ids), (trailers, keys)):
         connection.execute(delete(table).where(table.c.id.in_(gone)))
     here = (customers.c.id == customer["id"]) | (customers.c.merged_into == customer["id"])

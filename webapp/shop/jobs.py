@@ -157,9 +157,7 @@ def keep(
             job_id, link = job_storing.save(draft, trailer, base, key, finish)
     except job_storing.Meanwhile as other:
         return meanwhile_page(form, draft, base or {}, other)
-    if link is not None:
-        session.show_secret(*link)
-    elif not finish:
+    if link is None and not finish:
         flash(say("shop-job-kept"))
     return redirect(url_for("jobs.show", job_id=job_id))
 
@@ -234,7 +232,7 @@ def job_parts(job_id: int) -> Json:
         held = refused_of(connection, job_id)
         open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
     link = link_life.working(found, "job", job_id)
-    secret = session.shown_secret(link["id"]) if link else None
+    secret = link_life.secret_of(link) if link else None
     return {
         "job": job,
         "trailer": trailer,

@@ -23,11 +23,11 @@ Json = dict[str, Any]
 
 @blueprint.get("/links/<int:link_id>/qr.svg")
 def picture(link_id: int) -> Response:
-    """The link as a QR code, for as long as its secret is shown."""
+    """The link as a QR code."""
     with store().reading() as connection:
-        session.own(connection, links, link_id)
-    secret = session.shown_secret(link_id)
-    if secret is None:
+        link = session.own(connection, links, link_id)
+    secret = link_life.secret_of(link)
+    if secret is None or link_life.state(link, now()) not in link_life.WORKING:
         abort(404)
     return Response(qr_svg(app_address("from", secret)), content_type="image/svg+xml")
 
@@ -52,14 +52,12 @@ def renew(job_id: int) -> ResponseReturnValue:
         if job["finished"] is None:
             abort(400, say("error-job_open"))
         trailer = session.own(connection, trailers, job["trailer_id"])
-        link_id, secret = link_life.make(connection, trailer, job)
-    session.show_secret(link_id, secret)
+        link_life.make(connection, trailer, job)
     return redirect(url_for("jobs.show", job_id=job_id))
 
 
 @blueprint.post("/trailers/<int:trailer_id>/standing")
 def renew_standing(trailer_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
-        link_id, secret = link_life.make(connection, session.own(connection, trailers, trailer_id))
-    session.show_secret(link_id, secret)
+        link_life.make(connection, session.own(connection, trailers, trailer_id))
     return redirect(url_for("trailers.standing", trailer_id=trailer_id))

@@ -16,14 +16,12 @@ from itsdangerous import BadSignature, URLSafeSerializer
 from sqlalchemy import Connection, Row, Table, delete, select, update
 from werkzeug.wrappers import Response as BaseResponse
 
-from webapp.clock import moment, now
+from webapp.clock import now
 from webapp.security import digest
 from webapp.storage.models import sessions, shops, staff
 from webapp.storage.store import store
 
 SIGN_IN = "accounts.sign_in"
-# How long after it was made a link's secret can be shown, printed and copied.
-SHOWN = timedelta(minutes=20)
 # A session ends so long after its sign-in, however much it is used; and after so long without use.
 LONGEST, UNUSED = timedelta(days=90), timedelta(days=30)
 # How closely it is noted when a session was last used: a page that is read seldom writes for it.
@@ -45,7 +43,6 @@ def guard() -> ResponseReturnValue | None:
     """Every address below /shop is for signed-in staff, whatever is found there."""
     if not in_shop():
         return None  # whoever is not at the shop's pages gets answers that depend on no cookie
-    forget_secret()
     if request.endpoint != SIGN_IN and current() is None:
         if request.method in ("GET", "HEAD"):
             return redirect(url_for(SIGN_IN))
@@ -233,21 +230,3 @@ def is_known(login: str) -> bool:
 
 def signer() -> URLSafeSerializer:
     return URLSafeSerializer(current_app.config["SECRET_KEY"], salt=KNOWN)
-
-
-# ---- the secret of a link just made -----------------------------------------------------------
-
-
-def show_secret(link_id: int, secret: str) -> None:
-    """Let whoever made the link see it for a while: only its hash is stored."""
-    cookie["link"] = [link_id, secret, now().isoformat()]
-
-
-def shown_secret(link_id: int) -> str | None:
-    link, secret, _ = cookie.get("link", (None, "", ""))
-    return secret if link == link_id else None
-
-
-def forget_secret() -> None:
-    if "link" in cookie and now() - moment(cookie["link"][2]) > SHOWN:
-        del cookie["link"]

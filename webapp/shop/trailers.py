@@ -144,7 +144,7 @@ def standing(trailer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
     link = link_life.working(parts["links"], "standing")
-    secret = session.shown_secret(link["id"]) if link else None
+    secret = link_life.secret_of(link) if link else None
     return render_template(
         "shop/standing.html",
         **parts,

@@ -133,8 +133,9 @@ records = table(
     Index("ix_records_trailer_key_shelf", "trailer_key", "shelf"),
 )
 
-# `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar; `zone` the time
-# zone of its pages by its IANA name, empty for that of the server.
+# `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar, which `feed_seed`
+# and the server's key make anew; `zone` the time zone of its pages by its IANA name, empty for that
+# of the server.
 shops = table(
     "shops",
     key(),
@@ -144,6 +145,7 @@ shops = table(
     text("place", 200),
     text("feed_hash", 64, null=True),
     optional("zone", 40),
+    text("feed_seed", 32, null=True),
     Index("ix_shops_feed_hash", "feed_hash", unique=True),
 )
 
@@ -262,7 +264,8 @@ due = table(
     Index("ix_due_waiting", "shop_id", "record_id", "dropped", "by"),
 )
 
-# `kind` is "job" or "standing"; `token_hash` the SHA-256 of the secret, which is not kept.
+# `kind` is "job" or "standing"; `token_hash` the SHA-256 of the secret, which is not kept: `seed`
+# and the server's key make it anew (webapp/security.py).
 links = table(
     "links",
     key(),
@@ -272,12 +275,27 @@ links = table(
     refers("job_id", "jobs", null=True),
     text("kind", 16),
     text("token_hash", 64),
+    text("seed", 32, null=True),
     time("made"),
     time("expires"),
     time("revoked", null=True),
     time("replaced", null=True),
     time("opened", null=True),
     UniqueConstraint("token_hash"),
+)
+
+# When a lent trailer went out and came back: `what` is "out" or "back", two events. `name` and
+# `phone` of whoever has it are emptied once it is back; `record_id` is the walk it went out with.
+outings = table(
+    "outings",
+    key(),
+    refers("shop_id", "shops"),
+    refers("trailer_id", "trailers"),
+    text("what", 8),
+    time("made"),
+    text("name", 80),
+    text("phone", 40),
+    text("record_id", 36, null=True),
 )
 
 # What the shop says to a check. `text` stays in the shop, `reply` goes to whoever holds the link.

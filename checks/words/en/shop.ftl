@@ -70,8 +70,8 @@ shop-details-email-help = Where a { level-stop } is reported. Customers do not s
 shop-files-title = Calendar and tables
 shop-files-calendar = Calendar
 shop-files-calendar-help = What is due, as an address that your calendar program fetches by itself.
-shop-files-copy = Copy it now: it is shown this once. Whoever has it can read what is due, so give it to nobody.
-shop-files-hidden = There is an address. It cannot be shown again; a new one puts it out of use.
+shop-files-copy = Whoever has it can read what is due, so give it to nobody.
+shop-files-hidden = There is an address. It cannot be shown again, because the server’s key has changed since; a new one puts it out of use.
 shop-files-again = Make a new address
 shop-files-make = Make the address
 shop-files-stop = Stop the calendar
@@ -130,8 +130,8 @@ shop-job-text = Send as a text message
 shop-job-mail = Send by mail
 shop-job-copy = To copy
 shop-job-sheet = Sheet to print
-shop-link-shown = Shown only for a few minutes: the server keeps no copy of it. It works until { $day }.
-shop-link-made = The customer's link was made { $day }: { $state }, works until { $end }. It cannot be shown again.
+shop-link-shown = Show, send and print it again whenever you like, on any of your devices. It works until { $day }.
+shop-link-made = The customer's link was made { $day }: { $state }, works until { $end }. It cannot be shown again, because the server’s key has changed since.
 shop-link-state-sent = not opened yet
 shop-link-state-opened = opened
 shop-link-state-ended = ended
@@ -265,3 +265,24 @@ shop-merge-this = It is this one
 shop-merge-none = None of these
 shop-merged = They are one now.
 shop-part = Take apart again: { $name }
+
+### The lending desk.
+
+shop-fleet = Lending desk
+shop-fleet-out = Out since { $day }.
+shop-fleet-in = In
+shop-fleet-last = Last check { $day }.
+shop-fleet-never = No check yet.
+shop-fleet-due = Due: { $what }
+shop-fleet-back = It is back
+shop-fleet-goes = Goes out
+shop-fleet-out-now = It goes out
+shop-fleet-stays = Something found on it is not decided. Do not lend it before somebody has.
+shop-fleet-why = Name and number are for calling whoever has it. They go from here when it is back.
+shop-fleet-more = More
+shop-fleet-none = No trailer has a desk code yet. Make one on a trailer’s page, or for all of your own trailers here.
+shop-fleet-codes = Print all codes
+shop-fleet-make = { $count ->
+    [one] Make a code for 1 trailer of your own
+   *[other] Make codes for { $count } trailers of your own
+  }

@@ -1,0 +1,185 @@
+"""The lending desk: every trailer it lends, who has it, and the codes that hang on them."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from flask import Blueprint, abort, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from sqlalchemy import Connection, and_, exists, func, select
+from wtforms import StringField, TelField
+
+from webapp.clock import now
+from webapp.errors import Refusal
+from webapp.follow_up import lending, link_life, undecided
+from webapp.follow_up.filing import TRAY, level_of, shelf_of
+from webapp.shop import session
+from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
+from webapp.shop.phones import dial
+from webapp.shop.questions import checks_by_name
+from webapp.storage.models import due, links, records, trailers
+from webapp.storage.store import store
+from webapp.wording import later, say
+
+blueprint = Blueprint("fleet", __name__, url_prefix="/shop/fleet")
+Json = dict[str, Any]
+PAGE = 100
+SIZES = ("page", "label")
+
+
+class OutForm(Form):
+    name = StringField(later("form-name"), [up_to(80)], filters=[tidy])
+    phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
+
+
+@blueprint.get("")
+def listing() -> ResponseReturnValue:
+    shop_id, at = session.me()["shop_id"], page_number()
+    with store().reading() as connection:
+        rows = lent(connection, shop_id, at)
+        shown = [row.id for row in rows[:PAGE]]
+        parts: Json = {
+            "worst": undecided.worst(connection, shop_id, shown),
+            "states": lending.states(connection, shown),
+            "walks": last_checks(connection, shown),
+            "due": next_due(connection, shown),
+            "without": len(codeless(connection, shop_id)),
+        }
+    more = at + 1 if len(rows) > PAGE else None
+    names = checks_by_name()
+    return render_template(
+        "shop/fleet.html",
+        rows=rows[:PAGE],
+        more=more,
+        names=names,
+        level=undecided.level,
+        dial=dial,
+        button=ButtonForm(),
+        form=OutForm(),
+        **parts,
+    )
+
+
+def page_number() -> int:
+    text = request.args.get("page", "0")
+    if not text.isascii() or not text.isdigit() or len(text) > 6:
+        raise Refusal(400, "bad_page", "page")
+    return int(text)
+
+
+def working_code() -> Any:
+    """Whether a code of the desk hangs on a row of ``trailers``."""
+    moment = now()
+    return exists().where(
+        links.c.trailer_id == trailers.c.id,
+        links.c.kind == "standing",
+        links.c.revoked.is_(None),
+        links.c.replaced.is_(None),
+        links.c.expires > moment,
+    )
+
+
+def lent(connection: Connection, shop_id: int, at: int, most: int = PAGE + 1) -> list[Any]:
+    wanted = (
+        select(trailers)
+        .where(trailers.c.shop_id == shop_id, working_code())
+        .order_by(func.lower(trailers.c.name), trailers.c.id)
+    )
+    return list(connection.execute(wanted.limit(most).offset(at * PAGE)).all())
+
+
+def codeless(connection: Connection, shop_id: int) -> list[Any]:
+    """The shop's own trailers, which no customer has, that no code hangs on yet."""
+    own = (trailers.c.shop_id == shop_id, trailers.c.customer_id.is_(None))
+    return list(connection.execute(select(trailers).where(*own, ~working_code())).all())
+
+
+def last_checks(connection: Connection, shown: list[int]) -> dict[int, Any]:
+    newest = (
+        select(records.c.trailer_key, func.max(records.c.made_ms).label("made_ms"))
+        .where(
+            records.c.trailer_key.in_(shown),
+            records.c.kind == "check",
+            records.c.shelf.is_(None) | (records.c.shelf != TRAY),
+        )
+        .group_by(records.c.trailer_key)
+        .subquery()
+    )
+    same = and_(
+        records.c.trailer_key == newest.c.trailer_key, records.c.made_ms == newest.c.made_ms
+    )
+    rows = connection.execute(select(records).join(newest, same)).all()
+    return {
+        row.trailer_key: {"made": datetime.fromtimestamp(row.made_ms / 1000, UTC)} | levels(row)
+        for row in rows
+    }
+
+
+def levels(row: Any) -> Json:
+    """The worse of what the phone and the server said, decided or not."""
+    return {"level": level_of(shelf_of(row.phone_level, row.level))}
+
+
+def next_due(connection: Connection, shown: list[int]) -> dict[int, Any]:
+    wanted = (
+        select(due)
+        .where(due.c.trailer_id.in_(shown), due.c.record_id.is_(None), due.c.dropped.is_(None))
+        .order_by(due.c.by.is_(None).desc(), due.c.by.desc(), due.c.id.desc())
+    )
+    return {row.trailer_id: row for row in connection.execute(wanted)}
+
+
+# ---- out and back -------------------------------------------------------------------------------
+
+
+@blueprint.post("/<int:trailer_id>/out")
+def out(trailer_id: int) -> ResponseReturnValue:
+    form = OutForm()
+    if not form.validate():
+        abort(400, say("form-too-long", most="80"))
+    who = {"name": given(form.name), "phone": given(form.phone)}
+    with store().writing() as connection:
+        trailer = session.own(connection, trailers, trailer_id)
+        lending.note(connection, lending.OUT, trailer, who)
+    return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
+
+
+@blueprint.post("/<int:trailer_id>/back")
+def back(trailer_id: int) -> ResponseReturnValue:
+    with store().writing() as connection:
+        lending.note(connection, lending.BACK, session.own(connection, trailers, trailer_id))
+    return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
+
+
+# ---- codes --------------------------------------------------------------------------------------
+
+
+@blueprint.post("/codes")
+def make_codes() -> ResponseReturnValue:
+    """A code for each of the shop's own trailers that has none; those that hang stay."""
+    with store().writing() as connection:
+        for row in codeless(connection, session.me()["shop_id"]):
+            link_life.make(connection, dict(row._mapping))
+    return redirect(url_for("fleet.codes"))
+
+
+@blueprint.get("/codes")
+def codes() -> ResponseReturnValue:
+    """All codes to print: one a page with the cautions, or many small labels."""
+    size = request.args.get("size", "label")
+    if size not in SIZES:
+        raise Refusal(400, "bad_page", "size")
+    at = page_number()
+    with store().reading() as connection:
+        rows = lent(connection, session.me()["shop_id"], at)
+        found = [with_code(connection, row) for row in rows[:PAGE]]
+    more = at + 1 if len(rows) > PAGE else None
+    return render_template("shop/codes.html", codes=found, size=size, sizes=SIZES, more=more)
+
+
+def with_code(connection: Connection, trailer: Any) -> Json:
+    """``{"trailer", "link"}``; no ``link`` where the code cannot be shown again."""
+    link = link_life.working(link_life.of_trailer(connection, trailer.id, now()), "standing")
+    secret = link_life.secret_of(link) if link else None
+    return {"trailer": trailer, "link": link["id"] if link and secret else None}
