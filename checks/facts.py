@@ -25,6 +25,7 @@ from checks.words import Words, words
 SCOPES = ("trailer", "axle", "wheel")
 PLACE = re.compile(r"([1-3])([LR]?)\Z")
 MM_PER_IN = 25.4
+LONGEST_TEXT = 80
 EPOCH = date(2000, 1, 1)  # a tire's making is counted in days from here
 
 
@@ -55,8 +56,9 @@ class Fact:
     """One thing that can be asked.
 
     kind: ``number`` (in ``unit``, from ``low`` to ``high``, read to ``spread`` either way),
-    ``choice`` (one of ``choices``), ``made`` (a tire's date code, kept as days since 2000) or
-    ``size`` (the size on a tire's sidewall, kept as its overall diameter in mm).
+    ``choice`` (one of ``choices``), ``made`` (a tire's date code, kept as days since 2000),
+    ``size`` (the size on a tire's sidewall, kept as its overall diameter in mm) or ``text`` (kept
+    as it is for whoever reads it; to a rule it is 1 where there is one, 0 to 1 where not).
     show: unit offered to a person, by system. when: asked only while this is not *no*. only: by
     choice, offered only while this is not *no*. optional: an open answer does not hold its point
     back.
@@ -117,6 +119,11 @@ def made(id: str, **more: Any) -> Fact:
     return Fact(id, kind="made", unit="day", low=-10957.0, high=36525.0, **more)
 
 
+def text(id: str, **more: Any) -> Fact:
+    """A few words that are kept and shown, such as a part's number; no rule reads them."""
+    return Fact(id, kind="text", unit="count", low=0.0, high=1.0, **more)
+
+
 def size(id: str, **more: Any) -> Fact:
     """A tire's size as printed on it. Overall diameter in mm, new and unloaded."""
     return Fact(id, kind="size", unit="mm", low=300.0, high=1100.0, **more)
@@ -162,6 +169,8 @@ def read_answer(fact: Fact, key: str, raw: Any, day: date) -> Value:
         return _read_made(fact, key, raw, day)
     if fact.kind == "size":
         return _read_size(fact, key, raw)
+    if fact.kind == "text":
+        return _read_text(key, raw)
     if isinstance(raw, list):
         if len(raw) != 2:
             raise BadInput("range_of_two", key, count=len(raw))
@@ -184,6 +193,12 @@ def _read_choice(fact: Fact, key: str, raw: Any) -> int:
             raise BadInput("choice_unknown", key, given=repr(one), offer=offer)
         bits |= fact.bits[one]
     return bits
+
+
+def _read_text(key: str, raw: Any) -> Range:
+    if not isinstance(raw, str) or not 0 < len(raw.strip(" ")) <= LONGEST_TEXT:
+        raise BadInput("text", key, most=LONGEST_TEXT)
+    return (1.0, 1.0)
 
 
 def _read_number(fact: Fact, key: str, raw: Any) -> float:

@@ -13,7 +13,7 @@ sys.path.insert(0, str(ROOT))
 
 # the line above makes these findable
 from checks.explain import infix  # noqa: E402
-from checks.facts import Fact  # noqa: E402
+from checks.facts import LONGEST_TEXT, Fact  # noqa: E402
 from checks.rulebook import load  # noqa: E402
 from checks.units import range_text  # noqa: E402
 from checks.words import words  # noqa: E402
@@ -93,6 +93,8 @@ def _answer(fact: Fact) -> str:
         return 'date code as text, such as `"2523"`'
     if fact.kind == "size":
         return 'size as text, such as `"ST205/75R15"`'
+    if fact.kind == "text":
+        return f"text, up to {LONGEST_TEXT} characters"
     return f"number in `{fact.unit}`, {range_text((fact.low, fact.high), fact.unit)}"
 
 

@@ -1,8 +1,10 @@
 """The bench record: what was found in a hub, what was fitted, and whether the two agree."""
 
-from checks.facts import choice, yes_no
-from checks.formula import Expr, is_
-from checks.rules import PRACTICE, Finding
+from checks.facts import choice, number, yes_no
+from checks.formula import Expr, fact, is_
+from checks.rules import PRACTICE, Finding, Limits
+
+limits = Limits("bench")
 
 FACTS = [
     choice("grease_found", "clean", "dark", "dry", "milky", "metal", scope="wheel"),
@@ -17,6 +19,7 @@ FACTS = [
     choice("turns_after", "free", "drags", "binds", scope="wheel", optional=True),
     yes_no("grease_same", scope="wheel", optional=True),
     yes_no("refit_torqued", scope="wheel", optional=True),
+    number("refit_torque", "N_m", 0, 1000, us="lb_ft", optional=True),
     choice("brake_found", "sound", "thin", "oiled", "loose", "drum", scope="wheel"),
     choice("brake_done", "left", "mended", scope="wheel"),
 ]
@@ -45,6 +48,16 @@ def done(name: str, level: str, when: Expr, *cautions: str) -> Finding:
 
 
 FINDINGS = [
+    Finding(
+        "refit_low",
+        "bench_play",
+        "look",
+        fact("refit_torque") < limits("refit_least"),
+        PRACTICE,
+        "practice",
+        ("maker",),
+        optional=True,
+    ),
     rule("bearing_kept", "bench_fitted", "mend", damaged & is_("bearing_done", "reused")),
     rule("race_kept", "bench_fitted", "mend", is_("bearing_done", "bearing_only")),
     rule("seal_kept", "bench_fitted", "mend", is_("seal_done", "reused", "none")),

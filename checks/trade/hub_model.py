@@ -18,6 +18,7 @@ FIN = "Annular and endless fins, Incropera, 6th ed., section 3.6; Schmidt's appr
 PALMGREN = "Palmgren, as given in Harris, Rolling Bearing Analysis"
 WALTHER = "ASTM D341, the Walther equation"
 PI = 3.141592653589793
+LN10 = 2.302585092994046  # the law is written in logarithms to the base of ten
 
 
 def q(
@@ -54,12 +55,12 @@ def barrel(flow: str, diameter: Expr) -> Expr:
     """Heat transfer coefficient of a barrel in cross flow, radiation included."""
     reynolds = road_speed * c(flow) * diameter / nu
     nusselt = (
-        0.3
-        + 0.62
+        c("barrel_still")
+        + c("barrel_flow")
         * reynolds**0.5
         * prandtl ** (1 / 3)
-        / (1 + (0.4 / prandtl) ** (2 / 3)) ** 0.25
-        * (1 + (reynolds / 282000) ** 0.625) ** 0.8
+        / (1 + (c("barrel_prandtl") / prandtl) ** (2 / 3)) ** 0.25
+        * (1 + (reynolds / c("barrel_turning")) ** 0.625) ** 0.8
     )
     return nusselt * k_air / diameter + radiation
 
@@ -67,17 +68,17 @@ def barrel(flow: str, diameter: Expr) -> Expr:
 def plate(flow: str, length: Expr) -> Expr:
     """Heat transfer coefficient of a face in the air stream, radiation included."""
     reynolds = road_speed * c(flow) * length / nu
-    return 0.037 * reynolds**0.8 * prandtl ** (1 / 3) * k_air / length + radiation
+    return c("plate_flow") * reynolds**0.8 * prandtl ** (1 / 3) * k_air / length + radiation
 
 
 def oil(temperature: Expr) -> Expr:
     """Base-oil viscosity at a temperature in degC: log log law through two known points."""
     kelvin = convert(temperature, "degC", "kelvin") / c("oil_warm")
-    low = ln(ln(c("oil_at_40") / c("one_centistoke") + 0.7) / 2.302585092994046)
-    high = ln(ln(c("oil_at_100") / c("one_centistoke") + 0.7) / 2.302585092994046)
+    low = ln(ln(c("oil_at_40") / c("one_centistoke") + c("oil_added")) / LN10)
+    high = ln(ln(c("oil_at_100") / c("one_centistoke") + c("oil_added")) / LN10)
     slope = (low - high) / ln(c("oil_hot") / c("oil_warm"))
     double_log = exp(low - slope * ln(kelvin))
-    return (exp(double_log * 2.302585092994046) - 0.7) * c("one_centistoke")
+    return (exp(double_log * LN10) - c("oil_added")) * c("one_centistoke")
 
 
 def torque(temperature: Expr) -> Expr:
@@ -115,9 +116,9 @@ def warmed(temperature: Expr) -> Expr:
 
 ring = PI / 4 * (size("flange") ** 2 - size("inboard_diameter") ** 2)
 fin_reach = (size("rim_radius") - size("flange") / 2) * (
-    1 + 0.35 * ln(2 * size("rim_radius") / size("flange"))
+    1 + c("fin_reach") * ln(2 * size("rim_radius") / size("flange"))
 )
-fin_area = 0.85 * 2 * PI * (size("rim_radius") ** 2 - size("flange") ** 2 / 4)
+fin_area = c("fin_open") * 2 * PI * (size("rim_radius") ** 2 - size("flange") ** 2 / 4)
 fin_path = quantity("fin_efficiency") * quantity("wheel_coefficient") * fin_area
 axle_section = PI * (c("axle_diameter") - c("axle_wall")) * c("axle_wall")
 inboard_face = PI * size("inboard_diameter") * size("inboard_length")
@@ -152,19 +153,19 @@ QUANTITIES = [
     q(
         "air_viscosity",
         "m2_s",
-        c("air_viscosity") * warmth**1.780,
+        c("air_viscosity") * warmth ** c("viscosity_power"),
         "Power fit to reference air data",
     ),
     q(
         "air_conductivity",
         "W_mK",
-        c("air_conductivity") * warmth**0.8425,
+        c("air_conductivity") * warmth ** c("conductivity_power"),
         "Power fit to reference air data",
     ),
     q(
         "air_prandtl",
         "ratio",
-        nu / (c("air_diffusivity") * warmth**1.831),
+        nu / (c("air_diffusivity") * warmth ** c("diffusivity_power")),
         "Power fit to reference air data",
     ),
     q(

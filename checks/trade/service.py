@@ -4,15 +4,20 @@ The month of the service is kept with the trailer and asked once; what happened 
 walk. Without an answer nothing is held back: that the bearings may be due is told as a doubt.
 """
 
-from checks.facts import number, yes_no
+from checks.facts import choice, number, text, yes_no
 from checks.formula import Expr, convert, fact, is_, quantity
 from checks.rules import Finding, Limits, Quantity
 
 limits = Limits("service")
 
+GREASES = ("lithium", "lithium_complex", "calcium", "polyurea", "other")
+
 FACTS = [
     number("service_year", "count", 1980, 2100, optional=True),
     number("service_month", "count", 1, 12, optional=True),
+    text("bearing_numbers", optional=True),
+    text("seal_numbers", optional=True),
+    choice("grease_kind", *GREASES, optional=True),
     number("service_run", "km", 0, 200000, us="mi", optional=True),
     yes_no("dunked", optional=True),
     yes_no("salted", optional=True),

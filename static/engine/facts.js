@@ -4,6 +4,7 @@ import { rangeText, toUnit } from "./units.js";
 
 const PLACE = /^[1-3]([LR]?)$/;
 const WITH_UNIT = /^\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([^0-9\s].*?)?\s*$/;
+const LONGEST_TEXT = 80;
 const DAY_MS = 86400000;
 const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
 
@@ -59,6 +60,7 @@ export function readAnswer(fact, key, raw, day, units) {
   if (fact.kind === "choice") return readChoice(fact, key, raw);
   if (fact.kind === "made") return readMade(fact, key, raw, day);
   if (fact.kind === "size") return readSize(fact, key, raw, units);
+  if (fact.kind === "text") return readText(key, raw);
   if (!Array.isArray(raw)) {
     const value = readNumber(fact, key, raw, units);
     return [Math.max(value - fact.spread, fact.low), Math.min(value + fact.spread, fact.high)];
@@ -71,6 +73,13 @@ export function readAnswer(fact, key, raw, day, units) {
     throw new BadInput("range_backwards", key, { given: shown(raw) });
   }
   return [low, high];
+}
+
+/** @param {string} key @param {Raw} raw @returns {[number, number]} */
+function readText(key, raw) {
+  const length = typeof raw === "string" ? [...raw.replace(/^ +| +$/g, "")].length : 0;
+  if (!length || length > LONGEST_TEXT) throw new BadInput("text", key, { most: String(LONGEST_TEXT) });
+  return [1, 1];
 }
 
 /** @param {Fact} fact @param {string} key @param {Raw} raw */

@@ -11,7 +11,7 @@ export function answerText(book, key, raw, system, typed) {
   if (raw === null) return say("app-not-sure");
   if (fact.kind === "choice") return [raw].flat().map((one) => book.words.say(`fact-${name}.choice-${one}`))
     .join(say("app-or"));
-  if (fact.kind === "size") return raw;
+  if (fact.kind === "size" || fact.kind === "text") return raw;
   if (fact.kind === "made") return raw.length === 3 ? say("app-before-2000", { code: raw }) : raw;
   return typed ? typedText(book, typed) : numberAnswer(book, fact, raw, system);
 }

@@ -117,6 +117,24 @@ export function datePad({ key, book, date, before, give, fail, unsure }) {
 const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0",
   "x"];
 
+/** A few words kept as they are, such as a part's number. */
+export function textPad({ key, book, date, before, give, fail, unsure }) {
+  const box = h("input", { class: "display text", autocomplete: "off", autocapitalize: "characters", maxlength: 80,
+    "aria-label": say(`fact-${key.split("@")[0]}`), value: before ?? "", enterkeyhint: "next" });
+  const submit = () => {
+    try {
+      book.readAnswer(key, box.value, date);
+      give({ raw: box.value.trim() });
+    } catch (error) {
+      fail(sentence(error));
+    }
+  };
+  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
+  return h("div", { class: "pad" }, h("div", { class: "entry" }, box),
+    h("div", { class: "row" }, button(say("app-not-sure"), unsure, "answer unsure"),
+      button(say("app-next"), submit, "answer main")));
+}
+
 /** A tire's size as it stands on the sidewall. */
 export function sizePad({ key, book, date, before, suggest, give, fail, unsure }) {
   const box = display(say("app-pad-size"), before ?? "");

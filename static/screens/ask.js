@@ -9,7 +9,7 @@ import { draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, missing, redraw, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { fewCounts, withUnit } from "../parts/numbers.js";
-import { datePad, numberPad, sizePad } from "../parts/pad.js";
+import { datePad, numberPad, sizePad, textPad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
@@ -116,6 +116,7 @@ export class Question {
       suggest: this.sameAs(key) })];
     const before = this.begun.text ?? this.draft.facts[key];
     if (fact.kind === "made") return [skip, datePad({ ...shared, before })];
+    if (fact.kind === "text") return [skip, textPad({ ...shared, before })];
     if (fact.kind === "size") return [skip, sizePad({ ...shared, before, suggest: this.sameAs(key) })];
     const choices = choicesOf(this.book, this.draft, key).map((one) => [one, say(`fact-${factOf(key)}.choice-${one}`)]);
     return [skip, this.buttons(key, choices, shared.unsure)];

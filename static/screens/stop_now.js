@@ -130,7 +130,7 @@ class StopPage {
 
   card(place) {
     const { trailer, book, check, app } = this, wanted = ["hub_size", "tire_size", "brakes", "axles",
-      "bearing_numbers"];
+      "bearing_numbers", "seal_numbers", "grease_kind"];
     const facts = { ...trailer?.facts, ...check.facts };
     const sizes = Object.keys(facts).filter((key) => wanted.includes(factOf(key)) && facts[key] !== null)
       .map((key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), this.axles),

@@ -1,13 +1,15 @@
 """The hub heat chain against published correlations, worked values and an independent model."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from ht.conv_external import Nu_cylinder_Churchill_Bernstein
+from scipy.special import i0, i1, k0, k1
 
 from checks.formula import Expr
 from checks.trade.hub_model import oil, tanh
-from tests.benchmarks.hub_model import HUBS, steady
+from tests.benchmarks.hub_model import HUBS, WHEEL_K, Draw, Hub, conductance, steady
 from tests.support.sums import evaluate, work_out
 
 RUN = {
@@ -121,3 +123,44 @@ def test_extra_drag_is_read_back_from_the_heat_it_makes():
     low, high = work_out("extra_drag@1L", facts)
     # thinner grease in the hot hub drags less than in the sound one, so a little under two is right
     assert 1.6 < low <= high < 2.1
+
+
+def exact_fin(hub: Hub, speed: float) -> float:
+    """Efficiency of an annular fin of even thickness, by Bessel functions."""
+    parts = conductance(hub, speed, 300.0, Draw())
+    m, near, far = math.sqrt(2 * parts["h_wheel"] / (WHEEL_K * hub.disc)), hub.flange / 2, hub.rim
+    a, b = m * near, m * far
+    top = k1(a) * i1(b) - i1(a) * k1(b)
+    return float(2 * near / m / (far**2 - near**2) * top / (i0(a) * k1(b) + k0(a) * i1(b)))
+
+
+@pytest.mark.parametrize("size", sorted(HUBS))
+@pytest.mark.parametrize("speed", [13.0, 25.0, 31.0])
+def test_schmidts_fin_is_near_the_exact_one(size, speed):
+    ours = conductance(HUBS[size], speed, 300.0, Draw())["efficiency"]
+    assert ours == pytest.approx(exact_fin(HUBS[size], speed), rel=0.06)
+
+
+def stretched(hub: Hub, name: str, times: float) -> Hub:
+    """The hub with one measure longer or shorter."""
+    parts = {"in": "inboard", "out": "outboard"}
+    end, _, what = name.partition("_")
+    part, at = parts.get(end, name), ["width", "length"].index(what) if what else None
+    value = getattr(hub, part)
+    if at is None:
+        return replace(hub, **{part: value * times})
+    return replace(hub, **{part: tuple(v * times if i == at else v for i, v in enumerate(value))})
+
+
+@pytest.mark.parametrize("size", sorted(HUBS))
+@pytest.mark.parametrize(
+    ("name", "most"),
+    [("in_width", 0.05), ("in_length", 0.05), ("out_width", 0.05), ("out_length", 0.05),
+     ("disc", 0.05), ("rim", 0.05), ("load", 0.05), ("flange", 0.125)],
+)  # fmt: skip
+def test_a_measure_nobody_published_changes_the_rise_little(size, name, most):
+    """A fifth more or less; the model itself claims no more than a factor of 1.6 either way."""
+    usual = steady(HUBS[size], 24.6, 20.0)["rise"]
+    for times in (0.8, 1.2):
+        rise = steady(stretched(HUBS[size], name, times), 24.6, 20.0)["rise"]
+        assert abs(rise / usual - 1) <= most

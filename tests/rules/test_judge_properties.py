@@ -28,6 +28,8 @@ def answer(fact: Fact) -> st.SearchStrategy[Any]:
         return one | st.lists(one, min_size=1, unique=True) | st.none()
     if fact.kind == "made":
         return st.sampled_from(["0120", "5219", "2523", "0116", "4805", "318"]) | st.none()
+    if fact.kind == "text":
+        return st.sampled_from(["L68149", "12192TB"]) | st.none()
     if fact.kind == "size":
         return st.sampled_from(SIZES) | st.none()
     if fact.unit == "count":

@@ -95,6 +95,8 @@ def _candidates(fact: Fact) -> list[Any]:
         return list(fact.choices)
     if fact.kind == "made":
         return ["2523"]
+    if fact.kind == "text":
+        return ["L68149"]
     if fact.kind == "size":
         return ["ST205/75R15"]
     if fact.unit == "count":
@@ -278,6 +280,8 @@ def random_answer(rng: Random, fact: Fact) -> Any:
         return several if rng.random() < 0.15 else several[0]
     if fact.kind == "made":
         return f"{rng.randint(1, 53):02}{rng.randint(0, 23):02}"
+    if fact.kind == "text":
+        return rng.choice(["L68149 / L44649", "12192TB", ""])
     if fact.kind == "size":
         return rng.choice(SIZES)
     if fact.unit == "count":

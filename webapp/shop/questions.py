@@ -39,6 +39,8 @@ def question(name: str) -> Json:
         return made | {
             "options": [[one, said.say(f"{head}.choice-{one}")] for one in fact["choices"]]
         }
+    if fact["kind"] == "text":
+        return made | {"options": []}
     if fact["unit"] == "count":
         numbers = range(round(fact["low"]), round(fact["high"]) + 1)
         return made | {"options": [[str(one), str(one)] for one in numbers]}
@@ -62,7 +64,7 @@ def profile() -> list[Json]:
     return [question(name) for name in names if book()["facts"][name]["kind"] in ASKED]
 
 
-ASKED = ("choice", "number")
+ASKED = ("choice", "number", "text")
 
 
 def bench() -> list[Json]:

@@ -32,3 +32,4 @@ error-no_quantity = there is no such quantity; `python -m checks list` shows all
 error-quantity_place = worked out per { $scope }; place must be one of { $places }.
 error-file = cannot be read ({ $reason }); give a JSON file, or - .
 error-json = not JSON at line { $line }, column { $column } ({ $reason }).
+error-text = write it in 1 to { $most } characters.
