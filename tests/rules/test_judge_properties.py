@@ -11,12 +11,14 @@ from hypothesis import strategies as st
 
 from checks.facts import Fact, wheel_order
 from checks.interval import MAYBE
-from checks.judge import CHECKS, asked, judge, read_case
+from checks.judge import CHECKS, TOO_ROUGH, asked, judge, read_case
 from checks.rulebook import load
+from checks.words import words
 from tests.support.cases import SIZES
 from tests.support.effort import effort
 
 BOOK = load()
+SAID = words("en")
 DAY = "2026-07-14"
 SLOW = effort(60)
 
@@ -132,6 +134,51 @@ def test_what_is_next_is_open_and_asked(payload):
         key = (entry["fact"], entry["place"])
         assert key in keys
         assert case.facts.get(key, BOOK.context.whole[key[0]]) == BOOK.context.whole[key[0]]
+
+
+FOUND = ("stop", "mend", "look")
+
+
+@st.composite
+def stops(draw: st.DrawFn) -> dict[str, Any]:
+    """A quick stop with most of its answers, coarse ones among them."""
+    axles = draw(st.integers(1, 2))
+    wheels = wheel_order(axles)
+    places = {"trailer": [""], "axle": sorted({w[0] for w in wheels}), "wheel": wheels}
+    facts: dict[str, Any] = {"axles": axles}
+    points = [p for s in BOOK.stations for p in s.points if "quick_stop" in p.checks]
+    for name in dict.fromkeys(f for point in points for f in point.facts if f != "axles"):
+        for place in places[BOOK.facts[name].scope]:
+            if draw(st.integers(0, 9)):
+                facts[f"{name}@{place}".rstrip("@")] = draw(answer(BOOK.facts[name]))
+    return facts
+
+
+@SLOW
+@given(payloads())
+def test_no_level_without_a_card(payload):
+    """Whatever is answered: a point that is worse than nothing found shows a finding as bad."""
+    verdict = judge(payload)
+    shown = {(BOOK.findings[f["finding"]].point, f["place"], f["level"]) for f in
+             verdict["findings"] if f["finding"] != TOO_ROUGH}  # fmt: skip
+    rough = {f["place"] for f in verdict["findings"] if f["finding"] == TOO_ROUGH}
+    for one in verdict["points"]:
+        if one["level"] in FOUND:
+            carded = (one["point"], one["place"], one["level"]) in shown
+            assert carded or (one["level"] == "look" and one["place"] in rough), one
+    for entry in verdict["findings"]:
+        assert SAID.has(f"finding-{entry['finding']}.do"), entry
+
+
+@SLOW
+@given(stops())
+def test_a_doubt_of_danger_at_a_hub_says_how_to_settle_it(facts):
+    """What coarse answers leave open at a hub is told in words that name a way to know."""
+    verdict = judge({"check": "quick_stop", "date": DAY, "facts": facts})
+    for entry in verdict["cannot_tell"]:
+        at_hub = BOOK.findings[entry["finding"]].point in ("hub_heat", "hub_pair", "hub_cold")
+        if entry["why"] == "vague" and entry["level"] in ("stop", "mend") and at_hub:
+            assert "To know:" in SAID.say(f"finding-{entry['finding']}.doubt"), entry
 
 
 @pytest.mark.parametrize("check", CHECKS)

@@ -281,7 +281,7 @@ def random_answer(rng: Random, fact: Fact) -> Any:
     if fact.kind == "made":
         return f"{rng.randint(1, 53):02}{rng.randint(0, 23):02}"
     if fact.kind == "text":
-        return rng.choice(["L68149 / L44649", "12192TB", ""])
+        return rng.choice(["L68149 / L44649", "12192TB"])
     if fact.kind == "size":
         return rng.choice(SIZES)
     if fact.unit == "count":
