@@ -77,7 +77,7 @@ def law_weight() -> Expr:
 def threshold(place: str) -> Expr:
     """From which weight: a trailer to live in or a boat trailer may have its own."""
     if place in BY_TEST:  # no weight is enough for brakes by this law
-        return pounds("brakes_other") * exp(ratings("no_weight"))
+        return largest(line(place), pounds("brakes_other") * exp(ratings("no_weight")))
     result = line(place)
     if "living" in LAWS[place]:
         result = when(living, line(place, "living"), result)
