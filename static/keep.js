@@ -129,7 +129,7 @@ export async function keepCheck(app, draft, book = app.book) {
 /** The run a check was made on, with the due stops it looked at done; null where there is none. */
 async function runAfter(app, { check, trailer, run: id }, kept) {
   const run = id && (await app.store.get("settings", "run"))?.value;
-  if (run?.id !== id || run.ended !== null || (trailer ?? null) !== run.trailer) return null;
+  if (!run || run.id !== id || run.ended !== null || (trailer ?? null) !== run.trailer) return null;
   // Without its part the check is kept all the same; the stop can be ticked off by hand.
   const { finishBy } = await later(() => import("./data/run.js")).catch(() => ({}));
   return finishBy?.(run, { check: kept, kind: check }, Date.now()) ?? null;
