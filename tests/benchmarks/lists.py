@@ -1,0 +1,197 @@
+"""Search and lists of a small and a large shop: `python -m tests.benchmarks.lists`.
+
+A thousand trailers with a thousand checks against 30,000 with a million, on SQLite and, where it is
+installed, on PostgreSQL. Prints how long each page takes and the ratio; it should be two at most.
+"""
+
+from __future__ import annotations
+
+import json
+import platform
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import insert, text
+
+from tests.support.floor import DAY, NOW, Floor, let_in, run_stop, shop_floor
+from tests.support.on_postgres import binaries, cluster
+from tests.support.records import uuid7
+from webapp import create_app
+from webapp.follow_up.filing import DECIDED, SHELVES
+from webapp.storage import finds
+from webapp.storage.models import customers, due, jobs, records, trailers
+
+SIZES = ((1_000, 1_000), (30_000, 1_000_000))  # trailers, checks
+UNDECIDED = 300  # wait in the inbox of a shop of either size
+RUNS = 15
+MOST = 2.0
+CHUNK = 5_000
+NAMES = ("boat", "hauler", "utility", "tilt bed", "stock", "dump", "flatbed", "cargo")
+MAKERS = ("Green", "Red", "Long", "Old", "Wide", "Short", "Blue")
+
+
+def filled(app: Any, many: int, checks: int) -> Floor:
+    floor = shop_floor(app)
+    floor.send(run_stop())
+    sample = dict(floor.rows("records")[0])
+    with app.extensions["store"].writing() as connection:
+        for start in range(0, many, CHUNK):
+            people(connection, floor, start, min(CHUNK, many - start))
+        for start in range(0, checks, CHUNK):
+            rows = [
+                check(floor, sample, start + n, many) for n in range(min(CHUNK, checks - start))
+            ]
+            connection.execute(insert(records), rows)
+        connection.execute(insert(due), [owed(floor, n, many) for n in range(UNDECIDED)])
+    if floor.app.extensions["store"].engine.dialect.name == "postgresql":
+        with app.extensions["store"].engine.connect() as connection:
+            connection.execution_options(isolation_level="AUTOCOMMIT").execute(text("ANALYZE"))
+    return floor
+
+
+def people(connection: Any, floor: Floor, start: int, count: int) -> None:
+    """Customers, a trailer and a finished job of each, and the words they are found by."""
+    at = range(start + 10, start + 10 + count)
+    whose = {"shop_id": floor.shop}
+    owner = [whose | {"id": n, "name": f"Owner {n}", "phone": phone(n), "email": ""} for n in at]
+    connection.execute(insert(customers), owner)
+    trailer = [
+        whose
+        | {"id": n, "customer_id": n, "name": name_of(n), "facts": {}, "plate": f"TM {n}"}
+        | {"record_id": uuid7(), "touched": NOW - n * DAY / 1000}
+        for n in at
+    ]
+    connection.execute(insert(trailers), trailer)
+    done = {"opened": NOW - DAY, "work": [], "note": "", "staff_id": floor.staff}
+    job = [
+        whose
+        | done
+        | {"id": n, "trailer_id": n, "customer_id": n, "form": uuid7()}
+        | {"finished": NOW - n * DAY / 1000, "work_order": f"WO-{n}"}
+        for n in at
+    ]
+    connection.execute(insert(jobs), job)
+    words = [
+        whose | {"kind": kind, "row_id": n, "word": word}
+        for n in at
+        for kind, found in words_of(n)
+        for word in found
+    ]
+    connection.execute(insert(finds.finds), words)
+
+
+def words_of(n: int) -> list[tuple[str, set[str]]]:
+    owner = finds.words_in(f"Owner {n}") | finds.ends_of(phone(n))
+    trailer = finds.words_in(name_of(n), f"TM {n}") | owner
+    return [("customer", owner), ("trailer", trailer), ("job", finds.words_in(f"WO-{n}"))]
+
+
+def phone(n: int) -> str:
+    return f"555 {n:07d}"
+
+
+def name_of(n: int) -> str:
+    return f"{MAKERS[n % 7]} {NAMES[n % 8]} {n}"
+
+
+def check(floor: Floor, sample: dict[str, Any], n: int, many: int) -> dict[str, Any]:
+    """Most were decided; those hold little, so that a million fit on a disk."""
+    own = {"id": uuid7(), "device": f"{n:064x}", "trailer_key": 10 + n * 7919 % many}
+    made = {"made_ms": sample["made_ms"] - n * 60_000, "due_id": None, "link_id": None}
+    kept = sample | own | made
+    del kept["seq"]
+    if n < UNDECIDED:
+        return kept | {"shelf": (SHELVES["stop"] if n < 20 else SHELVES["mend"]), "level": "stop"}
+    return kept | {"shelf": DECIDED, "record": SMALL, "verdict": json.dumps(NOTHING)}
+
+
+NOTHING = {"level": "nothing", "findings": [], "cannot_tell": []}
+BODY = {"check": "run_stop", "facts": {}, "verdict": NOTHING, "typed": {}, "rulebook": ""}
+SMALL = json.dumps({"made": NOW.isoformat(), "body": BODY | {"date": "2026-07-14"}})
+
+
+def owed(floor: Floor, n: int, many: int) -> dict[str, Any]:
+    names = {"shop_id": floor.shop, "trailer_id": 10 + n * 31 % many, "job_id": None}
+    return names | {"check": "run_stop", "what": "Hubs", "by": NOW - DAY, "at_km": None}
+
+
+def pages(many: int) -> dict[str, str]:
+    last = many - 100
+    return {
+        "inbox": "/shop",
+        "trailers, last worked on": "/shop/trailers",
+        "trailers, far down": f"/shop/trailers?after={last}",
+        "trailers by name, far down": f"/shop/trailers?sort=name&after={last}",
+        "trailers to be stopped": "/shop/trailers?show=stop",
+        "trailers overdue": "/shop/trailers?show=overdue",
+        "customers": "/shop/customers",
+        "customers, far down": f"/shop/customers?after={last}",
+        "jobs": "/shop/jobs",
+        "jobs, far down": f"/shop/jobs?after={last}",
+        "find a name": f"/shop/find?q=owner+{last}",
+        "find what many have": "/shop/find?q=green+boat",
+        "find a phone's end": f"/shop/find?q={last:07d}",
+        "find a plate": f"/shop/find?q=TM{last}",
+        "find a work order": f"/shop/find?q=WO-{last}",
+        "a new job's form": "/shop/jobs/new",
+        "one trailer": "/shop/trailers/20",
+    }
+
+
+def middle(client: Any, address: str) -> float:
+    """Milliseconds, the median over all runs."""
+    found = []
+    for _ in range(RUNS):
+        start = time.perf_counter()
+        answer = client.get(address)
+        if answer.status_code != 200:
+            raise RuntimeError(f"{address}: {answer.status_code}")
+        found.append((time.perf_counter() - start) * 1e3)
+    return sorted(found)[RUNS // 2]
+
+
+def measured(url: str, many: int, checks: int) -> dict[str, float]:
+    with tempfile.TemporaryDirectory() as folder:
+        app = create_app({"DATA": Path(folder) / "data", "DATABASE_URL": url})
+        floor = filled(app, many, checks)
+        client = app.test_client()
+        let_in(client, app, floor.staff)
+        found = {name: middle(client, address) for name, address in pages(many).items()}
+        app.extensions["store"].engine.dispose()
+        return found
+
+
+@contextmanager
+def database(name: str) -> Iterator[str]:
+    if name == "SQLite":
+        yield ""
+        return
+    with cluster() as url:
+        yield url
+
+
+def main() -> int:
+    worst = 0.0
+    for name in ("SQLite", "PostgreSQL") if binaries() else ("SQLite",):
+        found = []
+        for many, checks in SIZES:
+            with database(name) as url:
+                found.append(measured(url, many, checks))
+        print(f"Python {platform.python_version()}, {platform.machine()}, {name}, median of {RUNS}")
+        print(f"| {'page':26} | {SIZES[0][0]:>8,} trailers | {SIZES[1][0]:>8,} trailers | ratio |")
+        print(f"|{'-' * 28}|{'-' * 18}:|{'-' * 18}:|------:|")
+        for page, quick in found[0].items():
+            slow = found[1][page]
+            worst = max(worst, slow / quick)
+            print(f"| {page:26} | {quick:14.1f} ms | {slow:14.1f} ms | {slow / quick:5.2f} |")
+    print(f"Largest ratio {worst:.2f}, asked for: {MOST} at most.")
+    return int(worst > MOST)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
