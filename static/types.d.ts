@@ -43,7 +43,7 @@ interface Sizes {
 /** A fact of any kind: `choices` belong to a choice, the numbers to the others. */
 interface Fact {
   scope: Scope;
-  kind: "number" | "choice" | "made" | "size";
+  kind: "number" | "choice" | "made" | "size" | "text";
   choices: string[];
   unit: string;
   low: number;

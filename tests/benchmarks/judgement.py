@@ -416,10 +416,10 @@ out here, and what would tell: wait and feel again, a thermometer, the wheel on 
 What stands out: a pair with 1 N m too much passes often, most of all in frost and behind brakes.
 A pair with 2 N m passes in at most one stop in twenty by thermometer where the brakes did little or
 ordinary work, at the barrel and the wheel centre, and in mild air at a cap. After hard braking a
-quarter to a half of such pairs pass, on a drum more: there no rule on readings can do much better
-(see *What heat alone can tell*). So what passes says so on its page, with what would tell: a
-stretch with little braking and another reading, the barrel in place of the drum, the wheel on the
-jack. Heat never clears a hub alone.
+quarter to a half of such pairs pass, on a drum one in eight after normal braking and nearly all
+after hard: there no rule on readings can do much better (see *What heat alone can tell*). So what
+passes says so on its page, with what would tell: a stretch with little braking and another reading,
+the barrel in place of the drum, the wheel on the jack. Heat never clears a hub alone.
 
 Which doubt counts. *Look again* is what 19 in 20 sound wheels stay below: the most of a sound hub,
 and what brakes usually add after so much braking. Behind brakes and at a cap two mates of a single
@@ -449,6 +449,7 @@ The cut is drawn from the same simulation and knows air and braking, so no rule 
 one stop can do much better at that price.
 
 {blind}
+
 """
 
 
