@@ -1,9 +1,11 @@
 """Breakaway gear, brake fluid, and the slow roll: only on trailers that have them."""
 
-from checks.facts import choice
-from checks.formula import is_
-from checks.rules import Finding
+from checks.facts import choice, number
+from checks.formula import Expr, convert, fact, is_, quantity
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.signs import practice, sign
+
+limits = Limits("brakes")
 
 electric = is_("brakes", "electric")
 surge = is_("brakes", "surge")
@@ -53,10 +55,45 @@ SIGNS = [
 FACTS = [
     *(fact for fact, _ in SIGNS),
     choice("pin_pull", "held", "not_held", optional=True),
+    number("magnet_count", "count", 2, 6, optional=True),
+    number("magnet_most", "A", 0.5, 10, optional=True),
+    number("magnet_amps", "A", 0, 60, optional=True),
 ]
+
+QUANTITIES = [
+    Quantity(
+        "amps_each",
+        "A",
+        fact("magnet_amps") / fact("magnet_count"),
+        "49 CFR 570.58(a): average current of each brake",
+        "read",
+    ),
+]
+
+
+def of_rated(change: Expr) -> Expr:
+    """The maker's rated current of a magnet, changed by a share of it."""
+    return fact("magnet_most") * (1 + convert(change, "percent", "ratio"))
+
+
+def current(name: str, holds: Expr) -> Finding:
+    return Finding(
+        name,
+        "magnets",
+        "mend",
+        electric & holds,
+        "49 CFR 570.58(a)(1)",
+        "read",
+        ("maker", "jacking"),
+        ("amps_each",),
+        optional=True,
+    )
+
 
 FINDINGS = [
     *(finding for _, finding in SIGNS),
+    current("magnets_low", quantity("amps_each") < of_rated(-limits("magnet_under"))),
+    current("magnets_high", quantity("amps_each") > of_rated(limits("magnet_over"))),
     Finding(
         "breakaway_dead",
         "breakaway",

@@ -27,6 +27,7 @@ KINDS = ("1", "2")
 WIDTHS = ("1_75", "2", "3", "4")
 CHAINS = ("3_16", "1_4", "5_16", "3_8", "7_16", "1_2")
 GRADES = ("g30", "g43", "g70", "g80", "g100", "none")
+GRIPS = ("wood", "planed", "metal", "mat")
 WIRES = ("1_4", "5_16", "3_8", "7_16", "1_2", "5_8")
 COUNT = "49 CFR 393.110(b)-(c); 49 CFR 393.128(b); 49 CFR 393.130(a)-(c)"
 TABLES = "49 CFR 393.108(a)-(b), (d)-(e) and tables"
@@ -80,6 +81,9 @@ FACTS = [
     yes_no("article_blocked"),
     yes_no("both_ends", when=is_("article_kind", "car")),
     *(one for kind in KINDS for one in asked(kind)),
+    choice("deck_grip", *GRIPS, optional=True),
+    number("over_pull", "kg", 10, 1000, us="lb", optional=True),
+    number("over_angle", "deg", 10, 90, optional=True),
 ]
 
 
@@ -156,7 +160,24 @@ along = {
     for k in KINDS
 }
 
+# what straps over the top hold by friction alone: they press, the deck grips
+over_top = summed({k: when(is_(f"tie_{k}_ends", "across"), 1, 0) for k in KINDS})
+pressed = (
+    over_top
+    * limits("two_legs")
+    * fact("over_pull")
+    * cosine(limits("quarter_turn") - fact("over_angle"))
+    / limits("over_safety")
+)
+
 QUANTITIES = [
+    Quantity(
+        "ties_grip",
+        "kg",
+        pick("deck_grip", {g: limits(f"grip_{g}") for g in GRIPS}) * (article + pressed),
+        "EN 12195-1: friction times weight and what the straps press",
+        "secondary",
+    ),
     Quantity(
         "ties_needed",
         "count",
@@ -203,6 +224,7 @@ QUANTITIES = [
 ]
 
 fitted = fact("tie_1_count") + fact("tie_2_count")
+across = is_("tie_1_ends", "across") & (~used("2") | is_("tie_2_ends", "across"))
 direct = is_("tie_1_ends", "to_cargo") & (~used("2") | is_("tie_2_ends", "to_cargo"))
 
 FINDINGS = [
@@ -230,5 +252,11 @@ FINDINGS = [
         used("1") & direct & ~blocked & (quantity("ties_forward") < quantity("force_forward")),
         f"{FORCES}; statics", "computed", ("maker",), ("ties_forward", "force_forward"),
         beneath="ties_weak",
+    ),
+    Finding(
+        "ties_slide", "grip", "look",
+        used("1") & across & ~blocked & (quantity("ties_grip") < quantity("force_forward")),
+        f"EN 12195-1, over-the-top lashing; {FORCES}", "secondary", ("maker", "crush"),
+        ("ties_grip", "force_forward"), optional=True,
     ),
 ]  # fmt: skip
