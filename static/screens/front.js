@@ -1,9 +1,9 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
-import { isDone, steps } from "../data/asking.js";
+import { axlesOf, isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { stopsIn, undecided } from "../data/stops.js";
-import { say } from "../data/words.js";
+import { has, placeName, say } from "../data/words.js";
 import { setSetting, startCheck } from "../keep.js";
 import { later, resumeHash } from "../router.js";
 import { h, live } from "../parts/h.js";
@@ -128,16 +128,24 @@ function sheet(app, draft, trailers) {
 /** What nobody has answered yet, worst first: kept checks, and drafts that say *Stop now*. */
 function due(app, trailers, records, drafts) {
   const named = (id) => trailers.find((t) => t.id === id)?.name ?? say("app-stop-now-a-trailer");
-  const line = (level, href, trailer, made) => h("a", { class: `due ${level}`, href }, sign(level),
-    h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
-  const put = drafts.filter((draft) => stopsIn(app.book, draft).length);
+  const line = (level, href, what, trailer, made) => h("a", { class: `due ${level}`, href }, sign(level),
+    what ? h("strong", {}, what) : null, h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
+  const stops = drafts.map((draft) => [draft, stopsIn(app.book, draft)]).filter(([, found]) => found.length);
   return [
-    put.map((draft) => line("stop", `#/now/${draft.id}`, named(draft.trailer), draft.started)),
+    stops.map(([draft, found]) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
+      named(draft.trailer), draft.started)),
     undecided(records).map((item) => {
-      const { made, body } = item.record, { level } = body.verdict;
-      return line(level, `#/${level === "stop" ? "now" : "check"}/${item.id}`, named(trailerOf(item)), made);
+      const { made, body } = item.record, { level, findings } = body.verdict;
+      return line(level, `#/${level === "stop" ? "now" : "check"}/${item.id}`, whatOf(findings, body.facts),
+        named(trailerOf(item)), made);
     }),
   ];
+}
+
+/** The worst of what was found, where this release has words for it. */
+function whatOf([worst], facts) {
+  if (!worst || !has(`finding-${worst.finding}`)) return "";
+  return [placeName(worst.place, axlesOf({ facts })), say(`finding-${worst.finding}`)].filter(Boolean).join(": ");
 }
 
 function chooser(app, trailers) {

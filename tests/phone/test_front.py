@@ -81,3 +81,13 @@ def test_nothing_jumps_when_the_app_takes_over(chromium: Browser, server: str) -
     page.locator("button.big").first.wait_for()
     assert page.evaluate(SHIFTS) < 0.01
     context.close()
+
+
+def test_a_stop_now_that_was_left_says_on_the_front_page_what_and_where(fresh: Phone) -> None:
+    fresh.open()
+    fresh.tap("You've stopped")
+    fresh.tap("Smoke")
+    fresh.tap("Right wheel")
+    fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()
+    fresh.open()
+    assert "Right wheel: Smoke at this wheel" in fresh.page.inner_text(".due.stop")
