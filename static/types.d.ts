@@ -92,6 +92,7 @@ interface Point {
   facts: string[];
   findings: string[];
   weight: number;
+  together?: boolean;
   applies?: Tree;
   shows?: string[];
 }
@@ -256,3 +257,239 @@ type LampAnswer = [command: string, lamp: string, answer: string];
 
 /** One reading in time: when, and from least to most. */
 type Reading = [at: number, low: number, high: number];
+
+// ---- what the phone keeps ----
+
+/** What a person typed, by the answer's key, as it is shown again. */
+type Typed = Record<string, string>;
+
+/** A check that is begun. `rev` counts its stored versions; `known` and `skipped` are keys. */
+interface Draft {
+  id: string;
+  check: string;
+  trailer: string | null;
+  date: string;
+  started?: string;
+  facts: Answers;
+  typed?: Typed;
+  aside?: Answers;
+  skipped?: string[];
+  known?: string[];
+  link?: string;
+  due?: string;
+  rev?: number;
+  rulebook?: string;
+  byPlace?: boolean;
+  begun?: { key: string; text: string; unit?: string };
+}
+
+/** One question, or a list of ticks, as a walk comes by it. */
+interface QuestionStep {
+  id: string;
+  station: string;
+  point: string;
+  place: string;
+  keys: string[];
+  together: boolean;
+}
+type VisitedPoint = Omit<QuestionStep, "id" | "together">;
+
+interface CheckBody extends Payload {
+  typed?: Typed;
+  trailer?: string | null;
+  rulebook: string;
+  verdict: Verdict;
+  by?: { name: string; phone: string };
+}
+interface TrailerBody {
+  trailer: string;
+  name: string;
+  facts: Answers;
+  typed?: Typed;
+  retired?: boolean;
+}
+interface WorkBody {
+  about: string | null;
+  trailer?: string | null;
+  answer?: string;
+}
+/** What is hashed and sent: it never changes. */
+interface RecordOf<Kind extends string, Body> {
+  id: string;
+  kind: Kind;
+  version: number;
+  made: string;
+  body: Body;
+}
+type CheckRecord = RecordOf<"check", CheckBody>;
+type TrailerRecord = RecordOf<"trailer", TrailerBody>;
+type WorkRecord = RecordOf<"work", WorkBody>;
+type AnyRecord = CheckRecord | TrailerRecord | WorkRecord;
+
+/** A record in the store, with what this phone knows about it besides. */
+interface KeptRecord {
+  id: string;
+  record: AnyRecord;
+  hash: string;
+  sent?: string;
+  draft?: string;
+  words?: string;
+  link?: string;
+  due?: string;
+  of?: string;
+}
+
+interface OutboxItem {
+  id: string;
+  check?: string;
+  message: string;
+  code?: string;
+}
+interface KeptPhoto {
+  id: string;
+  check: string;
+  point: string;
+  type: string;
+  width: number;
+  height: number;
+  length: number;
+  hash: string;
+  made: string;
+  sent?: string;
+}
+interface Picture {
+  id: string;
+  data: ArrayBuffer;
+  type: string;
+}
+
+/** A check that a shop asked for. */
+interface Due {
+  id: string;
+  check: string;
+  what: string;
+  by?: string | null;
+  at_km?: number | null;
+  done?: boolean;
+}
+/** A shop's link as the phone keeps it. */
+interface KeptLink {
+  id: string;
+  secret: string;
+  made: string;
+  kind?: string;
+  pressed?: boolean;
+  told?: boolean;
+  dead?: string | null;
+  died?: number;
+  read?: string;
+  due?: Due[];
+  done?: Record<string, string>;
+}
+
+/** What each kind of the store holds. */
+interface Kinds {
+  drafts: Draft;
+  records: KeptRecord;
+  outbox: OutboxItem;
+  settings: { key: string; value: unknown };
+  rulebooks: { hash: string; data: Rulebook };
+  words: { hash: string; data: WordsFile };
+  links: KeptLink;
+  photos: KeptPhoto;
+  pictures: Picture;
+}
+type Kind = keyof Kinds;
+/** `[kind, value]` puts, `[kind, null, key]` removes. */
+type Change = { [K in Kind]: [kind: K, value: Kinds[K]] | [kind: K, value: null, key: string] }[Kind];
+interface StoreOf {
+  all<K extends Kind>(kind: K): Promise<Kinds[K][]>;
+  get<K extends Kind>(kind: K, key: string): Promise<Kinds[K] | undefined>;
+  commit(changes: Change[], needs?: [Kind, string] | null): Promise<void>;
+  change<K extends Kind>(
+    kind: K,
+    key: string,
+    make: (stored: Kinds[K] | undefined) => Kinds[K] | undefined,
+  ): Promise<Kinds[K] | undefined>;
+}
+
+// ---- words ----
+
+type Piece = string | { value: string } | { select: string; cases: Record<string, Sentence> };
+type Sentence = string | Piece[];
+type WordValues = Record<string, string | number>;
+/** `/words.LANGUAGE.json`. */
+interface WordsFile {
+  language: string;
+  say: Record<string, Sentence>;
+  hash?: string;
+  whole?: string;
+}
+
+// ---- sending ----
+
+interface ReplyBody {
+  id?: string;
+  hash?: string;
+  clock?: number;
+  message?: string;
+  description?: string;
+  error?: { code?: string; message?: string; fix?: string };
+}
+interface Reply {
+  status: number;
+  body: ReplyBody | null;
+}
+interface SendState {
+  waiting: Set<string>;
+  refused: OutboxItem[];
+  clock: number;
+}
+
+type Fields = Record<string, unknown>;
+/** A rulebook as the app opened it, with its JSON and that of its words. */
+interface AppBook extends Loaded {
+  data: Rulebook;
+  said: WordsFile;
+}
+
+/** Words as rulebooks held them before they stood apart: of a choice one for each answer. */
+type OldText = string | Record<string, string>;
+type OldWords = Record<string, Record<string, string | Record<string, OldText>>>;
+
+// ---- photos ----
+
+/** A picture made small, as it is kept. */
+interface Pixels {
+  data: ArrayBuffer;
+  type: string;
+  width: number;
+  height: number;
+}
+interface Shrunk {
+  blob: Blob;
+  width: number;
+  height: number;
+}
+/** What keeping needs of the app. */
+interface Keeper {
+  store: StoreOf;
+  sender: { report(): Promise<void>; send(): Promise<void> };
+}
+
+// ---- queries ----
+
+/** A kept check's rulebook, ready to judge and to show by. */
+type OpenBook = Loaded & { data: Rulebook; said?: WordsFile };
+type OldRulebook = Rulebook & { words?: OldWords };
+/** What finding a check's rulebook needs of the app. */
+interface Books {
+  book: AppBook;
+  sumsBook?: AppBook;
+  books: Map<string, OpenBook>;
+  store: StoreOf;
+}
+type KeptCheck = KeptRecord & { record: CheckRecord };
+type SavedTrailer = TrailerBody & { id: string };
+
+type AtKind = (kind: Kind) => IDBObjectStore;

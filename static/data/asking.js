@@ -11,10 +11,13 @@ export const ROADSIDE = ["run_stop", ...SHORT];
 
 const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 
+/** @type {(key: string) => string} */
 export const factOf = (key) => key.split("@")[0];
+/** @type {(key: string) => string} */
 export const placeOf = (key) => key.split("@")[1] ?? "";
 
 // A draft is never changed in place, so what follows from it is worked out once and kept beside it.
+/** @type {<T>(work: (book: AppBook, draft: Draft) => T) => (book: AppBook, draft: Draft) => T} */
 function once(work) {
   const kept = new WeakMap();
   return (book, draft) => {
@@ -25,7 +28,9 @@ function once(work) {
 }
 
 /** Points in walking order with the fact keys asked there: `[{station, point, place, keys}]`. */
+/** @type {(book: AppBook, draft: Draft, facts?: Answers) => VisitedPoint[]} */
 export function visits(book, draft, facts = answers(book, draft)) {
+  /** @type {(check: string) => VisitedPoint[]} */
   const asked = (check) => book.asked(check, facts, draft.date).map((visit) => ({ ...visit, point: visit.point.id }));
   if (draft.check !== "trailer") return asked(draft.check);
   const seen = new Set();
@@ -50,12 +55,14 @@ export const answers = once((book, draft) => {
 });
 
 /** Answers the rulebook can read, on axles the trailer has. */
+/** @type {(book: AppBook, draft: Draft) => Answers} */
 function readable(book, draft) {
   const axles = axlesOf(draft);
   return Object.fromEntries(Object.entries(draft.facts).filter(([key, raw]) =>
     Number(placeOf(key)[0] ?? 0) <= axles && isReadable(book, draft, key, raw)));
 }
 
+/** @type {(book: AppBook, draft: Draft, key: string, raw: Raw) => boolean} */
 function isReadable(book, { date }, key, raw) {
   try {
     book.readAnswer(key, raw, date);
@@ -66,6 +73,7 @@ function isReadable(book, { date }, key, raw) {
 }
 
 /** A draft of an earlier rulebook: what this one cannot read is laid aside, so that it is asked again. */
+/** @type {<T extends Draft | undefined>(book: AppBook, draft: T) => T} */
 export function adopt(book, draft) {
   if (!draft || draft.rulebook === book.hash || draft.check === "figures") return draft;
   const lost = Object.keys(draft.facts).filter((key) => !isReadable(book, draft, key, draft.facts[key]));
@@ -74,6 +82,7 @@ export function adopt(book, draft) {
   return { ...draft, facts, aside, rulebook: book.hash };
 }
 
+/** @type {(of: { facts: Answers }) => number} */
 export function axlesOf({ facts }) {
   if (Number.isInteger(facts.axles)) return facts.axles;
   return Math.max(1, ...Object.keys(facts).map((key) => Number(placeOf(key)[0] ?? 1)));
@@ -83,18 +92,23 @@ export const judged = once((book, draft) =>
   book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }));
 
 /** The choices of a fact that apply to what is answered so far. */
+/** @type {(book: AppBook, draft: Draft, key: string) => string[]} */
 export const choicesOf = (book, draft, key) => book.offered(key, answers(book, draft), draft.date);
 
+/** @type {(fact: Fact) => boolean} */
 export const isYesNo = (fact) => fact.kind === "choice" && fact.choices.join() === "no,yes";
 
 /** One question, or one checklist, per step: `[{id, station, point, place, keys, together}]`. */
 export const steps = once((book, draft) => {
-  const known = new Set(draft.known ?? []), taken = new Set(), list = [];
+  /** @type {QuestionStep[]} */
+  const list = [];
+  const known = new Set(draft.known ?? []), taken = new Set();
   for (const visit of visits(book, draft)) {
     const fresh = visit.keys.filter((key) => !known.has(key) && !taken.has(key));
     fresh.forEach((key) => taken.add(key));
     const ticks = pointOf(book, visit.point).together ? fresh.filter((k) => isYesNo(book.data.facts[factOf(k)])) : [];
-    const step = (id, keys, together) => list.push({ ...visit, id, keys, together });
+    /** @type {(id: string, keys: string[], together: boolean) => void} */
+    const step = (id, keys, together) => { list.push({ ...visit, id, keys, together }); };
     if (ticks.length > 1) step(`${visit.point}.${visit.place}`, ticks, true);
     for (const key of fresh) if (ticks.length < 2 || !ticks.includes(key)) step(key, [key], false);
   }
@@ -103,6 +117,7 @@ export const steps = once((book, draft) => {
 
 const pointsOf = new WeakMap();
 
+/** @type {(book: AppBook, id: string) => Point} */
 export function pointOf(book, id) {
   if (!pointsOf.has(book)) {
     pointsOf.set(book, new Map(book.data.stations.flatMap((s) => s.points.map((p) => [p.id, p]))));
@@ -111,15 +126,19 @@ export function pointOf(book, id) {
 }
 
 /** Answered or skipped on purpose; "not sure" is an answer. */
+/** @type {(draft: Draft, step: { keys: string[] }) => boolean} */
 export function isDone(draft, step) {
   return step.keys.every((key) => key in draft.facts || draft.skipped?.includes(key));
 }
 
+/** @type {(draft: Draft, list: QuestionStep[]) => QuestionStep | undefined} */
 export const firstOpen = (draft, list) => list.find((step) => !isDone(draft, step));
 
+/** @type {(list: QuestionStep[], key: string) => QuestionStep | undefined} */
 export const stepOfKey = (list, key) => list.find((step) => step.keys.includes(key));
 
 /** The draft with some answers set: `{key: {raw, typed}}`; raw undefined means skipped. */
+/** @type {(draft: Draft, given: Record<string, { raw?: Raw, typed?: string }>) => Draft} */
 export function answered(draft, given) {
   const facts = { ...draft.facts }, typed = { ...draft.typed };
   const skipped = new Set(draft.skipped ?? []);

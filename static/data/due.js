@@ -1,19 +1,26 @@
 // What is due under a shop's link, loudest first.
 
 /** A link's due checks, loudest first, done ones last; what this phone has kept counts as done. */
+/** @type {(link: KeptLink) => Due[]} */
 export function dueOf(link) {
   const list = (link.due ?? []).map((due) => ({ ...due, done: due.done || Boolean(link.done?.[due.id]) }));
-  return list.sort((a, b) => a.done - b.done || louder(a, b));
+  return list.sort((a, b) => Number(a.done) - Number(b.done) || louder(a, b));
 }
 
-export const isLate = ({ by }) => Boolean(by) && endOf(by) < Date.now();
+/** @type {(due: Due) => boolean} */
+export const isLate = ({ by }) => Boolean(by && endOf(by) < Date.now());
 // A day is over at its end; a moment when it comes.
+/** @type {(by: string) => number} */
 const endOf = (by) => (by.length === 10 ? new Date(`${by}T23:59:59`) : new Date(by)).getTime();
 
 /** Late ones first, longest first; then by miles, for those come on this drive; then by day. */
+/** @type {(a: Due, b: Due) => number} */
 export function louder(a, b) {
-  const key = (due) => [isLate(due) ? 0 : Number.isFinite(due.at_km) ? 1 : 2, isLate(due) ? endOf(due.by) : due.at_km
-    ?? 0, due.by ? endOf(due.by) : Infinity];
+  /** @type {(due: Due) => number[]} */
+  const key = (due) => {
+    const end = due.by ? endOf(due.by) : Infinity, late = isLate(due);
+    return [late ? 0 : Number.isFinite(due.at_km) ? 1 : 2, late ? end : due.at_km ?? 0, end];
+  };
   const [x, y] = [key(a), key(b)], at = x.findIndex((part, i) => part !== y[i]);
   return at < 0 ? 0 : x[at] - y[at];
 }

@@ -1,6 +1,7 @@
 // Records: identifiers, canonical text, hash. The same bytes must come out on the server, so the
 // text follows RFC 8785 and the hash is SHA-256 of it in UTF-8.
 
+/** @type {(bytes: Uint8Array) => string} */
 const hex = (bytes) => Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
 
 /** A UUIDv7 (RFC 9562): 48 bits of milliseconds, the rest random; later ones sort later. */
@@ -14,11 +15,13 @@ export function uuid7(now = Date.now(), random = crypto.getRandomValues(new Uint
 }
 
 /** Canonical JSON (RFC 8785). Throws TypeError on what JSON cannot say. */
+/** @type {(value: unknown) => string} */
 export function canonical(value) {
   if (Array.isArray(value)) return `[${value.map(canonical).join(",")}]`;
   if (value && typeof value === "object") {
-    const keys = Object.keys(value).filter((key) => value[key] !== undefined).sort();
-    return `{${keys.map((key) => `${canonical(key)}:${canonical(value[key])}`).join(",")}}`;
+    const parts = Object.entries(value).filter(([, part]) => part !== undefined);
+    const keyed = new Map(parts), keys = [...keyed.keys()].sort();
+    return `{${keys.map((key) => `${canonical(key)}:${canonical(keyed.get(key))}`).join(",")}}`;
   }
   if (typeof value === "number" && !Number.isFinite(value)) throw new TypeError(`${value} has no JSON form`);
   // A lone surrogate has no UTF-8 form, so the server could never make the same hash.
@@ -29,6 +32,7 @@ export function canonical(value) {
 }
 
 /** SHA-256 of bytes, or of a text in UTF-8, as hex. */
+/** @type {(data: string | Uint8Array<ArrayBuffer>) => Promise<string>} */
 export async function sha256(data) {
   const bytes = typeof data === "string" ? new TextEncoder().encode(data) : data;
   // Plain http on a local network is no secure context: crypto.subtle is missing there.
@@ -36,17 +40,18 @@ export async function sha256(data) {
   return hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)));
 }
 
+/** @type {(value: unknown) => Promise<string>} */
 export const hashOf = async (value) => sha256(canonical(value));
 
 /** The rulebook's own hash, over everything else in it. */
+/** @type {(data: object) => Promise<string>} */
 export function rulebookHash(data) {
-  const rest = { ...data };
-  delete rest.hash;
-  return hashOf(rest);
+  return hashOf({ ...data, hash: undefined });
 }
 
 /** Local time with its offset, to the second: 2026-07-14T10:02:11+02:00. */
 export function localTime(now = new Date()) {
+  /** @type {(n: number) => string} */
   const two = (n) => String(Math.floor(Math.abs(n))).padStart(2, "0");
   const offset = -now.getTimezoneOffset();
   return `${localDate(now)}T${two(now.getHours())}:${two(now.getMinutes())}:${two(now.getSeconds())}` +
@@ -54,11 +59,13 @@ export function localTime(now = new Date()) {
 }
 
 export function localDate(now = new Date()) {
+  /** @type {(n: number) => string} */
   const two = (n) => String(n).padStart(2, "0");
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 /** A new record, ready to be kept and sent: `{id, record, hash}`. */
+/** @type {<K extends string, B>(kind: K, body: B) => Promise<{ id: string, record: RecordOf<K, B>, hash: string }>} */
 export async function seal(kind, body) {
   const record = { id: uuid7(), kind, version: 1, made: localTime(), body };
   return { id: record.id, record, hash: await hashOf(record) };
@@ -67,18 +74,23 @@ export async function seal(kind, body) {
 // ---- SHA-256 for addresses without crypto.subtle (FIPS 180-4) -----------------------------------
 
 const PRIMES = firstPrimes(64);
+/** @type {(x: number) => number} */
 const fraction = (x) => Math.floor((x - Math.floor(x)) * 2 ** 32) >>> 0;
 const START = PRIMES.slice(0, 8).map((p) => fraction(Math.sqrt(p)));
 const ROUND = PRIMES.map((p) => fraction(Math.cbrt(p)));
 
+/** @type {(count: number) => number[]} */
 function firstPrimes(count) {
+  /** @type {number[]} */
   const found = [];
   for (let n = 2; found.length < count; n++) if (found.every((p) => n % p)) found.push(n);
   return found;
 }
 
+/** @type {(x: number, n: number) => number} */
 const turn = (x, n) => (x >>> n) | (x << (32 - n));
 
+/** @type {(bytes: Uint8Array) => DataView<ArrayBuffer>} */
 function padded(bytes) {
   const length = ((bytes.length + 8) >> 6 << 6) + 64;
   const view = new DataView(new ArrayBuffer(length));
@@ -90,6 +102,7 @@ function padded(bytes) {
 }
 
 /** SHA-256 of bytes; 32 bytes. */
+/** @type {(bytes: Uint8Array) => Uint8Array<ArrayBuffer>} */
 export function digest(bytes) {
   const view = padded(bytes);
   const state = START.slice();
@@ -99,6 +112,7 @@ export function digest(bytes) {
   return new Uint8Array(out.buffer);
 }
 
+/** @type {(view: DataView, at: number) => number[]} */
 function schedule(view, at) {
   const w = Array.from({ length: 16 }, (_, i) => view.getUint32(at + 4 * i));
   for (let i = 16; i < 64; i++) {
@@ -109,6 +123,7 @@ function schedule(view, at) {
   return w;
 }
 
+/** @type {(state: number[], w: number[]) => void} */
 function mix(state, w) {
   let [a, b, c, d, e, f, g, h] = state;
   for (let i = 0; i < 64; i++) {

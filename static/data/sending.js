@@ -15,18 +15,28 @@ const FINAL = new Set([
 const DEAD = new Set(["link_expired", "link_revoked", "link_replaced", "link_unknown"]);
 
 /** Whether the app's own server refused for good; all other answers say nothing about what was sent. */
-export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FINAL.has(body?.error?.code);
+/** @type {(reply: Reply) => boolean} */
+export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FINAL.has(body?.error?.code ?? "");
 
 /** Whether the app's own server says that a link no longer works. */
-export const isDead = (reply) => isFinal(reply) && DEAD.has(reply.body.error.code);
+/** @type {(reply: Reply) => boolean} */
+export const isDead = (reply) => isFinal(reply) && DEAD.has(reply.body?.error?.code ?? "");
 
 export class Sender {
   /**
    * `changed(state)` hears `{waiting, refused, clock}` whenever it moves: a set of ids, a list, and how
    * many seconds the server found this phone's clock to be ahead.
+   *
+   * @param {StoreOf} store @param {string} device @param {(state: SendState) => void} changed
    */
   constructor(store, device, changed) {
-    Object.assign(this, { store, device, changed, fails: 0, timer: 0, busy: false, failed: new Map(), clock: 0 });
+    this.store = store;
+    this.device = device;
+    this.changed = changed;
+    this.fails = this.timer = this.clock = 0;
+    this.busy = this.again = false;
+    /** @type {Map<string, number>} */
+    this.failed = new Map();
   }
 
   start() {
@@ -54,13 +64,16 @@ export class Sender {
       clock: this.clock });
   }
 
+  /** @type {(refused: boolean) => Promise<void>} */
   async #all(refused) {
     clearTimeout(this.timer);
-    const failed = (id) => this.failed.get(id) ?? 0;
+    /** @type {(id: string | undefined) => number} */
+    const failed = (id) => (id && this.failed.get(id)) || 0;
+    /** @type {(item: OutboxItem) => number} */
     const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
     // Refused by an earlier release, an item carries no code: it may have been somebody else who refused.
     const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.code)
-      .sort((a, b) => fails(a) - fails(b) || Boolean(a.check) - Boolean(b.check));
+      .sort((a, b) => fails(a) - fails(b) || Number(Boolean(a.check)) - Number(Boolean(b.check)));
     if (waiting.length) await this.report();
     let inRow = 0, left = false;
     for (const item of waiting) {
@@ -77,36 +90,49 @@ export class Sender {
   }
 
   /** True when the server answered for good, be it yes or no; false when not; null without any answer. */
+  /** @type {(item: OutboxItem) => Promise<boolean | null>} */
   async #one(item) {
-    const { id, check } = item, kind = check ? "photos" : "records";
-    const kept = await this.store.get(kind, id);
-    if (!kept) { await this.store.commit([["outbox", null, id]]); return true; }
+    const { id, check } = item;
+    const record = check ? undefined : await this.store.get("records", id);
+    const photo = check ? await this.store.get("photos", id) : undefined;
+    if (!record && !photo) { await this.store.commit([["outbox", null, id]]); return true; }
     if (check && (await this.store.get("outbox", check))) return true; // it was refused
-    const reply = check ? await this.#photo(kept, check) : await this.#record(kept);
+    const reply = record ? await this.#record(record) : photo && check ? await this.#photo(photo, check) : null;
     if (!reply) return null;
     const { status, body } = reply;
-    if (status < 300 && body?.id === id && body?.hash === kept.hash) {
-      if (!check) this.clock = body.clock ?? 0;
-      const now = await this.store.get(kind, id); // it may have moved while it was on its way
-      await this.store.commit([["outbox", null, id],
-        ...(now ? [[kind, { ...now, sent: new Date().toISOString() }]] : [])]);
+    if (status < 300 && body?.id === id && body.hash === (record ?? photo)?.hash) {
+      if (record) this.clock = body.clock ?? 0;
+      await this.store.commit([["outbox", null, id], ...(await this.#marks(item))]);
       return true;
     }
     if (!isFinal(reply)) return false;
-    await this.store.commit([["outbox", { ...item, message: reason(status, body), code: body.error.code }]]);
+    await this.store.commit([["outbox", { ...item, message: reason(status, body), code: body?.error?.code }]]);
     return true;
   }
 
+  /** What says in the store that an item was sent; it may have moved while it was on its way. */
+  /** @type {(item: OutboxItem) => Promise<Change[]>} */
+  async #marks({ id, check }) {
+    const sent = new Date().toISOString();
+    const photo = check ? await this.store.get("photos", id) : undefined;
+    if (photo) return [["photos", { ...photo, sent }]];
+    const record = check ? undefined : await this.store.get("records", id);
+    return record ? [["records", { ...record, sent }]] : [];
+  }
+
+  /** @type {(kept: KeptRecord) => Promise<Reply | null>} */
   async #record({ record, hash, link, due }) {
     const under = await this.#link(link);
     return post("/api/records", { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) },
       this.device);
   }
 
+  /** @type {(photo: KeptPhoto, check: string) => Promise<Reply | null>} */
   async #photo(photo, check) {
     const [picture, record] = await Promise.all([this.store.get("pictures", photo.id),
       this.store.get("records", check)]);
     const under = await this.#link(record?.link);
+    if (!picture) return null;
     return post("/api/photos", new Blob([picture.data], { type: picture.type }), this.device, {
       "Content-Type": picture.type, "X-Twentymile-Photo": photo.id, "X-Twentymile-Record": check,
       "X-Twentymile-Point": photo.point, "X-Twentymile-Sha256": photo.hash,
@@ -115,17 +141,22 @@ export class Sender {
   }
 
   /** The link a check was made under. That it was opened is told first: a late check counts only then. */
+  /** @type {(id: string | undefined) => Promise<KeptLink | undefined>} */
   async #link(id) {
-    const link = id && (await this.store.get("links", id));
+    const link = id ? await this.store.get("links", id) : undefined;
     if (!link?.pressed || link.told) return link;
     const reply = await post("/api/links/opened", { secret: link.secret }, this.device);
-    const now = reply?.status < 300 && (await this.store.get("links", id));
+    const now = reply && reply.status < 300 && (await this.store.get("links", link.id));
     if (now) await this.store.commit([["links", { ...now, told: true }]]);
     return link;
   }
 }
 
 /** The answer as `{status, body}`, or null when there was none in time. A Blob goes as it is. */
+/**
+ * @param {string} address @param {object} body @param {string} device @param {Record<string, string>} headers
+ * @returns {Promise<Reply | null>}
+ */
 export async function post(address, body, device, headers = {}) {
   const stop = new AbortController(), raw = body instanceof Blob;
   const timer = setTimeout(() => stop.abort(), raw ? PHOTO_TIME_OUT : TIME_OUT);
@@ -148,12 +179,14 @@ export async function post(address, body, device, headers = {}) {
   }
 }
 
+/** @type {(status: number, body: ReplyBody | null) => string} */
 export function reason(status, body) {
   const said = body?.message ?? body?.error?.message ?? body?.error ?? body?.description;
   return typeof said === "string" && said ? said : say("app-refused", { status: String(status) });
 }
 
 // Locks exist in secure contexts only; on plain http the flag in `busy` has to do.
+/** @type {(work: () => Promise<void>) => Promise<unknown>} */
 function alone(work) {
   return navigator.locks ? navigator.locks.request("twentymile-send", work) : work();
 }

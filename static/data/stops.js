@@ -2,15 +2,18 @@
 
 import { judged } from "./asking.js";
 
+/** @type {(one: Found) => string} */
 const idOf = ({ finding, place }) => `${finding}@${place}`;
 
 const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and sums
 
 /** Findings that say *Stop now* in a draft, worst first. */
+/** @type {(book: AppBook, draft: Draft) => Found[]} */
 export const stopsIn = (book, draft) =>
   (UNJUDGED.includes(draft.check) ? [] : judged(book, draft).findings.filter(({ level }) => level === "stop"));
 
 /** Those that `after` has and `before` had not. */
+/** @type {(book: AppBook, before: Draft, after: Draft) => Found[]} */
 export function freshStops(book, before, after) {
   const known = new Set(stopsIn(book, before).map(idOf));
   return stopsIn(book, after).filter((one) => !known.has(idOf(one)));
@@ -18,15 +21,17 @@ export function freshStops(book, before, after) {
 
 export const DECISIONS = ["mended", "towed", "wrong"];
 
+// Worst first; -1 for what nobody has to answer.
+/** @type {(item: KeptRecord) => number} */
+const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].indexOf(record.body.verdict?.level) : -1);
+
 /**
  * Kept checks at *Stop now* or *Mend* that nobody has answered, worst and newest first. `records` are
  * the store's items: a record of kind `work` with `about` answers the check it names.
  */
+/** @type {(records: KeptRecord[]) => KeptRecord[]} */
 export function undecided(records) {
-  const answeredIds = new Set(records.filter(({ record }) => record.kind === "work")
-    .map(({ record }) => record.body.about));
-  const rank = { stop: 0, mend: 1 };
-  return records
-    .filter(({ id, record }) => record.kind === "check" && record.body.verdict?.level in rank && !answeredIds.has(id))
-    .sort((a, b) => rank[a.record.body.verdict.level] - rank[b.record.body.verdict.level] || (a.id < b.id ? 1 : -1));
+  const answeredIds = new Set(records.map(({ record }) => (record.kind === "work" ? record.body.about : null)));
+  return records.filter((one) => rankOf(one) >= 0 && !answeredIds.has(one.id))
+    .sort((a, b) => rankOf(a) - rankOf(b) || (a.id < b.id ? 1 : -1));
 }

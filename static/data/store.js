@@ -4,12 +4,14 @@
 import { say } from "./words.js";
 const NAME = "twentymile";
 // A photo's facts and its bytes lie apart, so that a list of photos does not read megabytes.
+/** @type {Record<Kind, string>} */
 const KEYS = {
   drafts: "id", records: "id", outbox: "id", settings: "key", rulebooks: "hash", words: "hash",
   links: "id", photos: "id", pictures: "id",
 };
 // The kinds that each version of the store began with. A step that was released never changes: a phone
 // that was away for a year takes them all, one after the other.
+/** @type {Kind[][]} */
 const STEPS = [
   ["drafts", "records", "outbox", "settings", "rulebooks"],
   ["links", "photos", "pictures"],
@@ -25,29 +27,48 @@ class NewerStore extends Error {}
 export class Gone extends Error {}
 
 export class Store {
+  /** @type {IDBDatabase | null} */
   #db = null;
 
-  /** `onBlocked` hears that a page of an earlier release holds the store; it opens once that is closed. */
+  /**
+   * `onBlocked` hears that a page of an earlier release holds the store; it opens once that is closed.
+   *
+   * @param {(() => void) | undefined} onBlocked
+   */
   constructor(onBlocked) { this.onBlocked = onBlocked; }
 
-  /** All values of one kind, in key order. */
-  all(kind) {
-    return this.#run("readonly", [kind], (at) => at(kind).getAll());
+  /**
+   * All values of one kind, in key order.
+   *
+   * @template {Kind} K
+   * @param {K} kind
+   * @returns {Promise<Kinds[K][]>}
+   */
+  async all(kind) {
+    return (await this.#run("readonly", [kind], (at) => at(kind).getAll())) ?? [];
   }
 
-  get(kind, key) {
+  /**
+   * @template {Kind} K
+   * @param {K} kind @param {string} key
+   * @returns {Promise<Kinds[K] | undefined>}
+   */
+  async get(kind, key) {
     return this.#run("readonly", [kind], (at) => at(kind).get(key));
   }
 
   /**
    * Apply `[kind, value]` (put) and `[kind, null, key]` (remove) together or not at all. With `needs`,
    * a `[kind, key]`, only while that is there: else nothing is changed, and it rejects with Gone.
+   *
+   * @param {Change[]} changes @param {[Kind, string] | null} needs
    */
   async commit(changes, needs = null) {
     const kinds = [...new Set([...changes.map(([kind]) => kind), ...(needs ? [needs[0]] : [])])];
     let gone = false;
+    /** @type {(at: AtKind) => void} */
     const apply = (at) => {
-      for (const [kind, value, key] of changes) value === null ? at(kind).delete(key) : at(kind).put(value);
+      for (const [kind, value, key] of changes) value === null ? at(kind).delete(key ?? "") : at(kind).put(value);
     };
     await this.#run("readwrite", kinds, (at) => {
       gone = false;
@@ -58,8 +79,15 @@ export class Store {
     if (gone) throw new Gone();
   }
 
-  /** Put what `make(stored)` gives in the place of what is stored, in one transaction; resolves to it. */
+  /**
+   * Put what `make(stored)` gives in the place of what is stored, in one transaction; resolves to it.
+   *
+   * @template {Kind} K
+   * @param {K} kind @param {string} key @param {(stored: Kinds[K] | undefined) => Kinds[K] | undefined} make
+   * @returns {Promise<Kinds[K] | undefined>}
+   */
   async change(kind, key, make) {
+    /** @type {Kinds[K] | undefined} */
     let made;
     await this.#run("readwrite", [kind], (at) => {
       const stored = at(kind).get(key);
@@ -68,20 +96,31 @@ export class Store {
     return made;
   }
 
+  /**
+   * @template T
+   * @param {IDBTransactionMode} mode @param {Kind[]} kinds @param {(at: AtKind) => IDBRequest<T> | void} work
+   * @returns {Promise<T | undefined>}
+   */
   async #run(mode, kinds, work) {
     try {
       return await this.#attempt(mode, kinds, work);
     } catch (error) {
-      if (!DROPPED.includes(error?.name)) throw plain(error);
+      if (!DROPPED.includes(nameOf(error))) throw plain(error);
       this.#db = null;
       return this.#attempt(mode, kinds, work).catch((again) => { throw plain(again); });
     }
   }
 
+  /**
+   * @template T
+   * @param {IDBTransactionMode} mode @param {Kind[]} kinds @param {(at: AtKind) => IDBRequest<T> | void} work
+   * @returns {Promise<T | undefined>}
+   */
   async #attempt(mode, kinds, work) {
     const db = (this.#db ??= await openDatabase(() => { this.#db = null; }, this.onBlocked));
     return new Promise((resolve, reject) => {
       const task = db.transaction(kinds, mode, { durability: "strict" });
+      /** @type {IDBRequest<T> | void} */
       let request;
       task.oncomplete = () => resolve(request?.result);
       task.onabort = () => reject(task.error ?? new DOMException("Stopped by the browser", "UnknownError"));
@@ -95,6 +134,10 @@ export class Store {
   }
 }
 
+/** @type {(error: unknown) => string} */
+const nameOf = (error) => (error instanceof Error ? error.name : "");
+
+/** @type {(onDropped: () => void, onBlocked: (() => void) | undefined) => Promise<IDBDatabase>} */
 function openDatabase(onDropped, onBlocked) {
   return new Promise((resolve, reject) => {
     const request = indexedDB.open(NAME, STEPS.length);
@@ -114,35 +157,60 @@ function openDatabase(onDropped, onBlocked) {
   });
 }
 
+/** @type {(error: unknown) => unknown} */
 function plain(error) {
-  if (error?.name === "VersionError") return new NewerStore(say("app-updated-elsewhere"));
-  if (error?.name !== "QuotaExceededError") return error;
+  if (nameOf(error) === "VersionError") return new NewerStore(say("app-updated-elsewhere"));
+  if (nameOf(error) !== "QuotaExceededError") return error;
   return new StorageFull(say("app-no-room"));
 }
 
 /** The same calls without a disk, for browsers that refuse to keep anything. */
 export class MemoryStore {
+  /** @type {Record<string, Map<string, Kinds[Kind]>>} */
   #kinds = Object.fromEntries(Object.keys(KEYS).map((kind) => [kind, new Map()]));
 
+  /**
+   * @template {Kind} K
+   * @param {K} kind
+   * @returns {Map<string, Kinds[K]>}
+   */
+  #of(kind) { return /** @type {Map<string, Kinds[K]>} */ (this.#kinds[kind]); }
+
+  /**
+   * @template {Kind} K
+   * @param {K} kind
+   * @returns {Promise<Kinds[K][]>}
+   */
   async all(kind) {
-    return [...this.#kinds[kind].entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, v]) => structuredClone(v));
+    return [...this.#of(kind).entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, v]) => structuredClone(v));
   }
 
+  /**
+   * @template {Kind} K
+   * @param {K} kind @param {string} key
+   * @returns {Promise<Kinds[K] | undefined>}
+   */
   async get(kind, key) {
-    return structuredClone(this.#kinds[kind].get(key));
+    return structuredClone(this.#of(kind).get(key));
   }
 
+  /**
+   * @template {Kind} K
+   * @param {K} kind @param {string} key @param {(stored: Kinds[K] | undefined) => Kinds[K] | undefined} make
+   * @returns {Promise<Kinds[K] | undefined>}
+   */
   async change(kind, key, make) {
     const made = make(await this.get(kind, key));
-    if (made) await this.commit([[kind, made]]);
+    if (made) this.#of(kind).set(key, structuredClone(made));
     return made;
   }
 
+  /** @param {Change[]} changes @param {[Kind, string] | null} needs */
   async commit(changes, needs = null) {
     if (needs && !this.#kinds[needs[0]].has(needs[1])) throw new Gone();
     for (const [kind, value, key] of changes) {
-      if (value === null) this.#kinds[kind].delete(key);
-      else this.#kinds[kind].set(value[KEYS[kind]], structuredClone(value));
+      if (value === null) this.#kinds[kind].delete(key ?? "");
+      else this.#kinds[kind].set(String(Object(value)[KEYS[kind]]), structuredClone(value));
     }
   }
 }
@@ -154,7 +222,9 @@ const PATIENCE_MS = 6000;
  * The phone's store, or one in memory with `lasting` false where the browser refuses, fails or does not
  * answer within `patience` milliseconds. Another window that holds the store is waited for.
  */
+/** @type {(onBlocked?: () => void, patience?: number) => Promise<{ store: StoreOf, lasting: boolean }>} */
 export async function openStore(onBlocked, patience = PATIENCE_MS) {
+  /** @type {number | undefined} */
   let timer;
   const late = new Promise((_, reject) => { timer = setTimeout(() => reject(new Error("no answer")), patience); });
   const store = new Store(() => { clearTimeout(timer); onBlocked?.(); });
@@ -170,6 +240,7 @@ export async function openStore(onBlocked, patience = PATIENCE_MS) {
 }
 
 /** What stands behind a sealed record when it is kept: itself, and its place in the outbox. */
+/** @type {(sealed: KeptRecord, extra?: Partial<KeptRecord>) => Change[]} */
 export function keeping(sealed, extra = {}) {
   return [
     ["records", { ...sealed, ...extra }],
