@@ -17,14 +17,14 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs browser lock clean
+.PHONY: fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
 	@echo "make test-postgres   test the server on a PostgreSQL of its own"
-	@echo "make lint | format | bench | bench-rules | fuzz | mutate | docs | browser | lock | clean"
+	@echo "make lint | format | bench | bench-rules | fuzz | mutate | docs | pictures | browser | lock | clean"
 
 # The stamps name the lock they were made from, so a changed lock installs again.
 $(BIN)/python:
@@ -114,6 +114,10 @@ docs: setup-dev
 	$(BIN)/python -m tests.benchmarks.judgement --write
 	$(BIN)/python -m tests.benchmarks.lamp_faults --write
 	$(BIN)/python -m tests.benchmarks.trends --write
+
+# The pictures of the guide and the README, taken from the app.
+pictures: setup-dev
+	$(BIN)/python docs/pictures.py
 
 # What each lamp shows with each fault, solved anew.
 fault-table: setup-dev

@@ -1,13 +1,17 @@
-"""Takes the pictures of the user guide from the real app: ``python docs/pictures.py``.
+"""Takes the pictures of the guide and the README from the real app: ``python docs/pictures.py``.
 
 Starts a server on an empty data folder, works the app as a person does, and writes
-``docs/pictures/*.png`` at 360 by 740.
+``docs/pictures/*.png`` at 360 by 740, with what stood on each screen in ``said.json``. A test works
+the same way through the app and compares the words, so that no picture outlives its screen.
 """
 
 from __future__ import annotations
 
+import json
+import re
 import sys
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 
 from PIL import Image
@@ -20,11 +24,20 @@ from tests.support.phone import Phone, phone  # noqa: E402
 from tests.support.serve import serving  # noqa: E402
 
 COLOURS = 64  # enough for flat screens; a third of the size
+PICTURES = HERE / "pictures"
+LONG_LOOK = "let looks = 0; performance.now = () => 20000 * ++looks;"  # each look takes long enough
+Shoot = Callable[[str], None]
 
 
-def shoot(one: Phone, name: str) -> None:
-    path = HERE / "pictures" / f"{name}.png"
-    one.page.wait_for_timeout(200)
+def said(one: Phone) -> str:
+    """The words on the screen, without days and times."""
+    text = " ".join(one.page.inner_text(".page").split())
+    return re.sub(r"\b[A-Z][a-z]{2} \d{1,2}, \d{4}(, \d{1,2}:\d\d [AP]M)?", "DAY", text)
+
+
+def taken(one: Phone, name: str) -> None:
+    path = PICTURES / f"{name}.png"
+    one.page.wait_for_timeout(250)
     one.page.screenshot(path=path)
     with Image.open(path) as shot:
         # This method keeps the few dots of a sign's colour that the usual one averages away.
@@ -32,12 +45,18 @@ def shoot(one: Phone, name: str) -> None:
         few.save(path, optimize=True)
 
 
-def answer_until(one: Phone, words: str) -> None:
-    one.answer_until(lambda: words in one.question)
-
-
-def roughly(one: Phone, text: str) -> None:
-    one.choose(f".pick:text-is('{text}')")
+def tour(one: Phone, shoot: Shoot) -> None:
+    """Work through the app and shoot each screen that the guide shows."""
+    one.install()
+    save_trailer(one)
+    front_and_stop(one, shoot)
+    walk(one, shoot)
+    tires(one, shoot)
+    stop_now(one, shoot)
+    for name in ("history", "settings"):
+        one.open(f"#/{name}")
+        one.settle()
+        shoot(name)
 
 
 def save_trailer(one: Phone) -> None:
@@ -49,72 +68,92 @@ def save_trailer(one: Phone) -> None:
     one.choose("button[value='1']")
     one.choose("button[value=none]")
     one.answer_until(lambda: not one.asking)
-    shoot(one, "answers")
     one.tap("Save trailer")
     one.wait_for("location.hash.startsWith('#/trailer/')")
     one.settle()
 
 
-def quick_stop(one: Phone) -> None:
-    """A mild day, twenty miles: the left hub is clearly warmer than its mate."""
+def front_and_stop(one: Phone, shoot: Shoot) -> None:
+    """A mild day, twenty miles: the right hub is clearly warmer than its mate."""
     one.open()
     one.settle()
-    shoot(one, "front")
-    one.tap_at("button[value=run_stop]")
+    shoot("front")
+    one.begin("quick_stop")
+    shoot("stop")
+    one.answer_until(lambda: "/hubs." in one.where)
+    one.tap_at(".ladder:nth-child(1) .cool")
+    one.page.wait_for_selector(".ladder:nth-child(1) [aria-pressed=true]")
     one.settle()
-    shoot(one, "stop")
-    one.tap_at("button[value=quick_stop]")
-    one.page.wait_for_selector(".asking")
+    shoot("hubs")
+    one.tap_at(".ladder:nth-child(2) .hot")
+    one.page.wait_for_selector("[data-key^=pair_feel]")
+    one.tap("Right clearly warmer")
+    one.wait_for("location.hash.endsWith('/run')")
     one.settle()
-    shoot(one, "number")
-    for text in ("60–80", "20–50", "55–65", "2–5"):
-        roughly(one, text)
-    answer_until(one, "Look and smell")
-    shoot(one, "checklist")
-    one.answer()
-    one.choose("button[value=cool]")
-    answer_until(one, "How warm")
-    shoot(one, "ask")
-    one.choose("button[value=hot]")
-    one.choose("button[value=left_clearly]")
-    shoot(one, "verdict")
+    for row, text in enumerate(("60–80", "20–50", "55–65")):
+        one.tap_at(f".row-of:nth-child({row + 1}) .pick:text-is('{text}')")
+        one.page.wait_for_timeout(150)
+    one.answer_until(lambda: not one.asking)
+    shoot("verdict")
     one.page.locator("article.card").first.scroll_into_view_if_needed()
-    one.page.evaluate("scrollBy(0, 260)")
-    shoot(one, "finding")
+    one.page.evaluate("document.querySelector('article.card').scrollIntoView()")
+    shoot("finding")
     one.tap("Keep and send")
     one.page.wait_for_selector(".kept")
-    one.page.get_by_text("and sent").wait_for()
-    shoot(one, "kept")
+    one.settle()
 
 
-def stop_now(one: Phone) -> None:
+def walk(one: Phone, shoot: Shoot) -> None:
+    one.open("#/walk")
+    one.settle()
+    shoot("depths")
+    one.open()
+    one.begin("walkaround")
+    one.answer_until(lambda: one.where.endswith("/hitch"))
+    one.page.evaluate(LONG_LOOK)
+    one.answer()
+    one.answer()
+    shoot("walk")
+
+
+def tires(one: Phone, shoot: Shoot) -> None:
+    one.open()
+    one.begin("tires")
+    one.answer_until(lambda: "Tire damage" in one.question)
+    shoot("checklist")
+    one.answer_until(lambda: "Pressure in this tire" in one.question)
+    shoot("number")
+    draft = one.where.split("/")[2]
+    one.open(f"#/answers/{draft}")
+    one.settle()
+    shoot("answers")
+
+
+def stop_now(one: Phone, shoot: Shoot) -> None:
     one.open()
     one.begin("quick_stop")
-    answer_until(one, "Look and smell")
     one.tap("Smoke")
-    one.tap("Only these")
-    one.page.wait_for_selector(".halt")
-    one.tap_at(".now")
-    one.wait_for("location.hash.startsWith('#/sofar/')")
+    one.page.wait_for_selector(".stop-now h1")
+    one.tap("Right wheel")
+    one.wait_for("document.querySelector('h1').textContent.startsWith('Right wheel')")
     one.settle()
-    shoot(one, "stop-now")
+    shoot("stop-now")
 
 
 def main() -> None:
+    words: dict[str, str] = {}
     with tempfile.TemporaryDirectory() as folder, launched() as browser:
         data = Path(folder, "data")
         data.mkdir()
         with serving(data) as address, phone(browser, Path(folder, "phone"), address) as one:
-            one.install()
-            save_trailer(one)
-            quick_stop(one)
-            stop_now(one)
-            one.open("#/history")
-            one.settle()
-            shoot(one, "history")
-            one.open("#/settings")
-            one.settle()
-            shoot(one, "settings")
+
+            def shoot(name: str) -> None:
+                taken(one, name)
+                words[name] = said(one)
+
+            tour(one, shoot)
+            text = json.dumps(words, indent=1, ensure_ascii=False) + "\n"
+            (PICTURES / "said.json").write_text(text, "utf-8")
 
 
 if __name__ == "__main__":

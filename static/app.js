@@ -28,8 +28,9 @@ const routesOf = (app) => [
   [/^#\/walk$/, async () => (await walks()).startWalk(app)],
   [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (...at) => (await walks()).walkStep(app, ...at)],
   [/^#\/now\/([^/]+)$/, async (id) => (await stopping()).stopNow(app, id)],
-  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop)?$/, async (...at) => (await asking()).ask(app, ...at)],
+  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop|walk)?$/, async (...at) => (await asking()).ask(app, ...at)],
   [/^#\/answers\/([^/]+)$/, async (id) => (await later(() => import("./screens/answers.js"))).answersScreen(app, id)],
+  [/^#\/pause\/([^/]+)$/, async (id) => (await later(() => import("./screens/pause.js"))).pause(app, id)],
   [/^#\/sofar\/([^/]+)$/, async (id) => (await verdicts()).sofar(app, id)],
   [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
     async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
@@ -92,7 +93,7 @@ function fetchMore() {
 
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
-  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|answers|sofar|sums)/.test(hash)));
+  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|walk|answers|sofar|sums)/.test(hash)));
   updates.start(settings.started);
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();

@@ -15,8 +15,13 @@ export function sure(question, yes) {
   });
 }
 
-/** Say something that waits to be read. */
-export const inform = (text) => sure(text, say("app-see"));
+/** Say something that waits to be read, with a drawing if there is one. */
+export function inform(text, drawing = null) {
+  const box = h("dialog", { "aria-label": text, onclose: () => box.remove() }, drawing, h("p", {}, text),
+    button(say("app-see"), () => box.close(), "answer main"));
+  document.body.append(box);
+  box.showModal();
+}
 
 /** Say it to whoever listens to the screen. */
 export const announce = (text) => { document.getElementById("spoken").textContent = text; };

@@ -7,7 +7,7 @@ import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, Gone, keeping, StorageFull } from "./data/store.js";
 import { say } from "./data/words.js";
 import { announce } from "./dialog.js";
-import { failed, go, later, missing, resumeHash, show } from "./router.js";
+import { failed, go, land, later, missing, resumeHash, show } from "./router.js";
 
 export async function setSetting(app, key, value) {
   app.settings[key] = value;
@@ -94,11 +94,20 @@ export const deskLink = (app, trailer) =>
 
 const runUnderWay = ({ settings: { run } }) => (run?.ended === null ? run.id : undefined);
 
-/** Begin a check and go to its first question. */
+/** Begin a check and go to its first question. Nothing is kept before an answer, but for what a shop asked for. */
 export async function startCheck(app, ...given) {
   const draft = await beginCheck(app, ...given);
-  await saveDraft(app, draft);
+  if (draft.link) await saveDraft(app, draft); else app.drafts.set(draft.id, draft);
   go(resumeHash(app.book, draft));
+}
+
+/** Throw a draft away, with its photos. */
+export async function throwAway(app, id) {
+  const photos = (await app.store.all("photos")).filter((photo) => photo.check === id);
+  await app.store.commit([["drafts", null, id], ...photos.flatMap((one) => [["photos", null, one.id],
+    ["pictures", null, one.id]])]);
+  app.drafts.delete(id);
+  windows?.postMessage(id);
 }
 
 // ---- records ----
@@ -189,7 +198,7 @@ async function keep(app, sealed, draftId, more, hash) {
   await readLinks(app);
   await app.sender.report();
   announce(say(app.lasting ? "app-saved" : "app-held"));
-  go(hash, { replace: true });
+  land(hash);
   askOnce(app).catch(() => {});
   app.sender.send();
 }

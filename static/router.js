@@ -7,8 +7,11 @@ import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
 import { link, page } from "./parts/page.js";
 
-const trail = []; // the addresses the person came by
 let routes = [], opened = () => {}, drawing = 0;
+
+// The phone's history as far as this page made it: the address at each depth, and whether the next one replaces.
+const entries = [];
+let landing = null, replacing = false;
 
 /**
  * Show the screen of the address, now and whenever it changes. `table` is `[[pattern, screen]]`: the
@@ -25,20 +28,55 @@ export function start(table, shown) {
 /** Go to an address. Resolves to null, so that a screen may end with it. */
 export async function go(hash, { replace = false } = {}) {
   if (location.hash === hash) await redraw();
-  else if (replace) location.replace(hash);
+  else if (replace) {
+    replacing = true;
+    location.replace(hash);
+  }
   else location.hash = hash;
   return null;
 }
 
+/**
+ * Where something that was begun has ended: the steps that led here are left behind, so that the phone's
+ * own Back leads to the front page and not to questions that are over.
+ */
+export async function land(hash) {
+  const depth = history.state?.depth ?? 0, front = entries.slice(0, depth).lastIndexOf("#/");
+  if (front < 0) return go(hash, { replace: true });
+  landing = hash;
+  history.go(front - depth);
+  return null;
+}
+
+function entered(hash) {
+  let { depth } = history.state ?? {};
+  if (depth === undefined) {
+    depth = replacing ? Math.max(0, entries.length - 1) : entries.length;
+    history.replaceState({ depth }, "");
+  }
+  replacing = false;
+  entries.length = Math.min(entries.length, depth);
+  entries[depth] = hash || "#/";
+}
+
+/** This screen is that of another address after all. */
+export function standAt(hash) {
+  history.replaceState(history.state, "", hash);
+  entries[history.state?.depth ?? 0] = hash;
+}
+
 /** Back along the way the person came, where that is the way they came. */
 export function back(hash) {
-  if (trail.at(-2) === hash) history.back();
+  if (entries[(history.state?.depth ?? 0) - 1] === hash) history.back();
   else go(hash, { replace: true });
 }
 
 /** Draw the screen of the address once more. */
 export async function redraw() {
-  const turn = ++drawing, hash = location.hash;
+  const turn = ++drawing, hash = location.hash, end = landing;
+  entered(hash);
+  landing = null;
+  if (end) { go(end); return; }
   const [route, screen] = routes.find(([pattern]) => pattern.test(hash)) ??
     [/./, () => missing(say("app-no-page"))];
   const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
@@ -49,16 +87,9 @@ export async function redraw() {
     shown = failed(error);
   }
   if (!shown || turn !== drawing) return;
-  follow(hash);
   opened(hash);
   show(shown);
   document.body.dataset.shown = hash;
-}
-
-function follow(hash) {
-  if (trail.at(-1) === hash) return;
-  if (trail.at(-2) === hash) trail.pop();
-  else trail.push(hash);
 }
 
 /** Put a screen in place of the one before it. */
@@ -82,6 +113,13 @@ export async function later(load) {
 
 /** A screen that the start goes without and that needs no more words, as `() => import(...)`. */
 export const soon = (load) => load().catch(() => { throw new Error(say("app-not-fetched")); });
+
+/** A place on the screen that is filled once its part is here: `fill` gets the part. */
+export function slot(load, fill) {
+  const box = h("div", { class: "slot" });
+  later(load).then((part) => box.append(fill(part)), () => {});
+  return box;
+}
 
 /** A screen that needs words which a first visit does without is drawn again once they are here. */
 async function worded(screen) {
@@ -122,6 +160,6 @@ export function openHash(book, draft) {
 
 /** Where a draft is taken up again: a stop where hands and eyes left off, others at their first open question. */
 export function resumeHash(book, draft) {
-  if (draft.byPlace) return `#/walk/${draft.id}`;
+  if (draft.check === "walkaround") return `#/walk/${draft.id}`;
   return draft.check === "quick_stop" ? `#/stop/${draft.id}` : openHash(book, draft);
 }

@@ -9,6 +9,10 @@ export const PROFILE = ["about", "trailer"]; // stations that describe the trail
 export const SHORT = ["quick_stop", "nuts_stop", "load_stop"];
 export const ROADSIDE = ["run_stop", ...SHORT];
 
+// What does not change from check to check: told once, then confirmed in one tap.
+export const CONSTANT = ["pressure_label", "tire_marked", "tire_max", "tire_made", "tire_size", "load_range",
+  "coupler_size", "gross_rating"];
+
 const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 
 /** @type {(key: string) => string} */
@@ -149,4 +153,35 @@ export function answered(draft, given) {
     if (words) typed[key] = words;
   }
   return { ...draft, facts, typed, skipped: [...skipped], begun: undefined };
+}
+
+/** What a check has learnt of the trailer itself: `{facts, typed}`, for another check or a saved trailer. */
+export function profileOf(book, { facts, typed }) {
+  const points = book.data.stations.filter((s) => PROFILE.includes(s.id)).flatMap((s) => s.points);
+  const wanted = new Set(points.flatMap((point) => point.facts));
+  const only = (given) => Object.fromEntries(Object.entries(given ?? {})
+    .filter(([key, raw]) => wanted.has(factOf(key)) && raw !== null));
+  return { facts: only(facts), typed: only(typed) };
+}
+
+/** Whether an answer names one thing, and is neither open nor vague. */
+export const isKnown = (raw) => raw !== undefined && raw !== null && !Array.isArray(raw);
+
+/** How the questions of a check were answered: `{looked, glanced, unsure, open}`. */
+export function countsOf(book, check) {
+  const walk = visits(book, check, check.facts).filter(({ station }) => !PROFILE.includes(station));
+  const keys = [...new Set(walk.flatMap((visit) => visit.keys))];
+  const counts = { looked: 0, glanced: 0, unsure: 0, open: 0 };
+  for (const key of keys) {
+    const fact = book.data.facts[factOf(key)], raw = check.facts[key];
+    if (fact.optional && !isKnown(raw)) continue;
+    counts[kindOf(fact, raw)] += 1;
+  }
+  return counts;
+}
+
+function kindOf(fact, raw) {
+  if (raw === undefined) return "open";
+  if (raw === null) return "unsure";
+  return fact.kind === "choice" && Array.isArray(raw) && raw.length === fact.choices.length ? "glanced" : "looked";
 }

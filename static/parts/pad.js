@@ -35,7 +35,7 @@ export function numberPad({ book, fact, key, date, system, before, suggest, give
   return root;
 }
 
-function display(label, value) {
+export function display(label, value) {
   return h("input", { class: "display", inputmode: "none", autocomplete: "off", "aria-label": label, value,
     enterkeyhint: "next" });
 }
@@ -62,7 +62,7 @@ function picked(book, fact, unit, pick) {
   return { raw, typed: `${pick.text} ${unit}` };
 }
 
-function keys(box, signed, shown = signed ? KEYS.map((key) => (key === "." ? "±" : key)) : KEYS, wide = "") {
+export function keys(box, signed, shown = signed ? KEYS.map((key) => (key === "." ? "±" : key)) : KEYS, wide = "") {
   const press = (key) => {
     if (key === "⌫") box.value = box.value.slice(0, -1);
     else if (key === "±") box.value = box.value.startsWith("-") ? box.value.slice(1) : `-${box.value}`;
@@ -86,73 +86,4 @@ function read(book, fact, key, date, text, unit) {
 function outside(book, fact, typed, unit) {
   const ends = [fact.low, fact.high].map((end) => fromOwnUnit(book, fact, end, unit));
   return say("app-pad-outside", { given: withUnit(book, typed, unit), range: rangeText(book.data.units, ends, unit) });
-}
-
-/** A tire's date code: four digits, or three on tires from before 2000. */
-export function datePad({ key, book, date, before, give, fail, unsure }) {
-  const box = display(say("app-pad-date"), before ?? "");
-  let three = before?.length === 3;
-  const turn = () => { three = !three; toggle.setAttribute("aria-pressed", String(three)); };
-  const toggle = button(say("app-pad-three"), turn, "pick", { "aria-pressed": String(three) });
-  const submit = () => {
-    const code = box.value.trim(), wanted = three ? 3 : 4;
-    if (/^\d+$/.test(code) && code.length !== wanted) {
-      return fail(code.length === 3 ? say("app-pad-is-three") : say("app-pad-digits", { count: code.length, wanted }));
-    }
-    try {
-      book.readAnswer(key, code, date);
-      return give({ raw: code, typed: code });
-    } catch (error) {
-      return fail(sentence(error));
-    }
-  };
-  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
-  return h("div", { class: "pad" }, h("div", { class: "entry" }, box,
-    h("span", { class: "unit" }, say("app-pad-week-year"))),
-    h("div", { class: "picks one" }, toggle), keys(box, false),
-    h("div", { class: "row" }, button(say("app-pad-unreadable"), unsure, "answer unsure"),
-      button(say("app-next"), submit, "answer main")));
-}
-
-const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5", "6", ".", "B", "7", "8", "9", "0",
-  "x"];
-
-/** A few words kept as they are, such as a part's number. */
-export function textPad({ key, book, date, before, give, fail, unsure }) {
-  const box = h("input", { class: "display text", autocomplete: "off", autocapitalize: "characters", maxlength: 80,
-    "aria-label": say(`fact-${key.split("@")[0]}`), value: before ?? "", enterkeyhint: "next" });
-  const submit = () => {
-    try {
-      book.readAnswer(key, box.value, date);
-      give({ raw: box.value.trim() });
-    } catch (error) {
-      fail(sentence(error));
-    }
-  };
-  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
-  return h("div", { class: "pad" }, h("div", { class: "entry" }, box),
-    h("div", { class: "row" }, button(say("app-not-sure"), unsure, "answer unsure"),
-      button(say("app-next"), submit, "answer main")));
-}
-
-/** A tire's size as it stands on the sidewall. */
-export function sizePad({ key, book, date, before, suggest, give, fail, unsure }) {
-  const box = display(say("app-pad-size"), before ?? "");
-  box.placeholder = say("app-pad-size-example");
-  const submit = () => {
-    const raw = box.value.trim();
-    if (!raw) return fail(say("app-pad-size-empty"));
-    try {
-      book.readAnswer(key, raw, date);
-      return give({ raw, typed: raw });
-    } catch (error) {
-      return fail(sentence(error));
-    }
-  };
-  box.addEventListener("keydown", (event) => { if (event.key === "Enter") submit(); });
-  return h("div", { class: "pad" }, h("div", { class: "entry" }, box, keys(box, false, ["⌫"], "unit")),
-    suggest ? button(say("app-pad-again", { answer: suggest.typed }), () => give(suggest), "pick") : null,
-      keys(box, false, SIZE_KEYS, "size"),
-    h("div", { class: "row" }, button(say("app-pad-unreadable"), unsure, "answer unsure"),
-      button(say("app-next"), submit, "answer main")));
 }

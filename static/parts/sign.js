@@ -2,6 +2,7 @@
 // (Vienna Convention, MUTCD). Mend: yellow triangle, look again: blue disc, nothing found: green
 // square (ISO 3864 warning, mandatory action, safe condition). Not checked: dashed grey outline.
 
+import { judged } from "../data/asking.js";
 import { say } from "../data/words.js";
 import { h, svg } from "./h.js";
 
@@ -12,7 +13,7 @@ const SHAPES = {
   nothing: () => svg("rect", { x: 4, y: 4, width: 40, height: 40 }),
   unchecked: () => svg("rect", { x: 5, y: 5, width: 38, height: 38, rx: 6 }),
 };
-const MARKS = { stop: ["STOP", 28.5], mend: ["!", 37], look: ["!", 33], nothing: ["0", 33], unchecked: ["?", 33] };
+const MARKS = { stop: ["STOP", 28.5], mend: ["!", 37], look: ["!", 33], nothing: ["–", 33], unchecked: ["?", 33] };
 
 /** The bare shape as a 48 by 48 group, for the sign and for the plan. */
 export function shape(level, place = {}) {
@@ -32,3 +33,12 @@ export function sign(level, { large = false, words = { say } } = {}) {
 /** The shape alone, where a word would be too much to see; its word is for who listens. */
 export const badge = (level) =>
   svg("svg", { viewBox: "0 0 48 48", role: "img", "aria-label": say(`level-${level}`) }, shape(level));
+
+/** The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. */
+export function levelNow(book, draft) {
+  if (draft.check === "trailer") return null;
+  const { level } = judged(book, draft);
+  const href = level === "stop" ? `#/now/${draft.id}` : `#/sofar/${draft.id}`;
+  return h("a", { href, class: "now", "aria-label": say("app-stop-so-far", { level: say(`level-${level}`) }) },
+    sign(level));
+}

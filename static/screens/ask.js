@@ -1,19 +1,18 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
 import { has, placeName, say } from "../data/words.js";
-import { answered, axlesOf, choicesOf, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
+import { answered, axlesOf, choicesOf, CONSTANT, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/store.js";
 import { announce } from "../dialog.js";
 import { draftOf, saveDraft } from "../keep.js";
-import { askHash, back, go, missing, redraw, resumeHash } from "../router.js";
+import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
 import { h } from "../parts/h.js";
 import { fewCounts, withUnit } from "../parts/numbers.js";
-import { datePad, numberPad, sizePad, textPad } from "../parts/pad.js";
+import { numberPad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
-import { sign } from "../parts/sign.js";
-import { cameraButton } from "./camera.js";
+import { levelNow } from "../parts/sign.js";
 
 export async function ask(app, id, stepId, then) {
   const draft = await draftOf(app, id);
@@ -22,12 +21,30 @@ export async function ask(app, id, stepId, then) {
   const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
   if (at < 0) return go(resumeHash(app.book, draft), { replace: true });
-  return new Question(app, draft, list, at, then).page();
+  if (draft.trailer && !draft.still && !then && CONSTANT.includes(factOf(list[at].keys[0]))) {
+    const still = await (await later(() => import("./still.js"))).still(app, draft, list[at]);
+    if (still) return still;
+  }
+  return new Question(app, draft, list, at, then, await padsFor(app.book, list[at])).page();
 }
 
+// Figures that tires of a trailer share; what is read or measured is read anew at each wheel.
+const ALIKE = ["tire_max", "tire_size", "tire_rating", "tire_load", "load_index", "axle_rating"];
+/** The entry that a step's question needs, where it is one that few need. */
+export async function padsFor(book, step) {
+  if (step.together) return later(() => import("./checklist.js"));
+  const { kind, choices = [] } = book.data.facts[factOf(step.keys[0])];
+  return SELDOM.includes(kind) || choices.length > MANY ? later(() => import("../parts/sidewall.js")) : null;
+}
+
+const LADDER = 6; // ordered answers up to so many stand one above the other
+const MANY = 16;
+const SELDOM = ["made", "size", "text"]; // kinds of entry that few questions need
+
 export class Question {
-  constructor(app, draft, list, at, then) {
-    Object.assign(this, { app, draft, list, at, then, step: list[at], book: app.book });
+  constructor(app, draft, list, at, then, pads) {
+    const step = list[at], { book } = app;
+    Object.assign(this, { app, draft, list, at, then, pads, step, book, looking: performance.now() });
     this.problem = h("div", {});
   }
 
@@ -35,14 +52,14 @@ export class Question {
     const { step, draft } = this, key = step.keys[0];
     const axles = axlesOf(draft), fact = `fact-${factOf(key)}`;
     const question = say(step.together ? `point-${step.point}` : fact);
-    const checklist = step.together ? this.checklist() : null;
+    const checklist = step.together ? this.pads.checklist(this) : null;
     const help = step.together ? say("app-tap-every") : has(`${fact}.help`) && say(`${fact}.help`);
     return page({
       name: `asking ${this.level() === "stop" ? "halt" : ""}`,
       title: question,
       back: backButton(() => this.back()),
-      middle: this.sign(),
-      end: button(say("app-put-down"), () => go("#/"), "plain"),
+      middle: this.level() && levelNow(this.book, draft),
+      end: button(say("app-stop-later"), () => go(`#/pause/${draft.id}`), "plain"),
       body: [
         h("div", { class: "where" }, plan({ axles, at: step.place, station: step.station }),
           h("div", {}, h("p", { class: "count" }, say("app-count", { at: this.at + 1, all: this.list.length })),
@@ -60,7 +77,8 @@ export class Question {
   camera() {
     const { app, step, draft } = this, point = step.place ? `${step.point}@${step.place}` : step.point;
     if (["trailer", "figures"].includes(draft.check)) return null;
-    return cameraButton(app, draft.id, point, () => this.putBy());
+    return slot(() => import("./camera.js"), ({ cameraButton }) =>
+      cameraButton(app, draft.id, point, () => this.putBy()));
   }
 
   placeText(axles) {
@@ -79,14 +97,6 @@ export class Question {
   }
 
   get begun() { return this.draft.begun?.step === this.step.id ? this.draft.begun : {}; }
-
-  sign() {
-    const level = this.level();
-    if (!level) return null;
-    const label = say("app-so-far", { level: say(`level-${level}`) });
-    const href = `#/${level === "stop" ? "now" : "sofar"}/${this.draft.id}`;
-    return h("a", { href, class: "now", "aria-label": label }, sign(level));
-  }
 
   level(draft = this.draft) {
     return draft.check === "trailer" ? null : judged(this.book, draft).level;
@@ -115,9 +125,9 @@ export class Question {
     if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key),
       suggest: this.sameAs(key) })];
     const before = this.begun.text ?? this.draft.facts[key];
-    if (fact.kind === "made") return [skip, datePad({ ...shared, before })];
-    if (fact.kind === "text") return [skip, textPad({ ...shared, before })];
-    if (fact.kind === "size") return [skip, sizePad({ ...shared, before, suggest: this.sameAs(key) })];
+    if (fact.kind === "made") return [skip, this.pads.datePad({ ...shared, before })];
+    if (fact.kind === "text") return [skip, this.pads.textPad({ ...shared, before })];
+    if (fact.kind === "size") return [skip, this.pads.sizePad({ ...shared, before, suggest: this.sameAs(key) })];
     const choices = choicesOf(this.book, this.draft, key).map((one) => [one, say(`fact-${factOf(key)}.choice-${one}`)]);
     return [skip, this.buttons(key, choices, shared.unsure)];
   }
@@ -128,8 +138,9 @@ export class Question {
     return /^-?\d+(\.\d+)?$/.test(text ?? "") ? { text, unit } : null;
   }
 
-  /** The last exact number given for the same question at another place. */
+  /** The last exact figure given for the same question at another place, where it is likely to be the same there. */
   sameAs(key) {
+    if (!ALIKE.includes(factOf(key))) return null;
     const exact = (k) => ["number", "string"].includes(typeof this.draft.facts[k]);
     const others = Object.keys(this.draft.typed ?? {})
       .filter((k) => k !== key && factOf(k) === factOf(key) && exact(k));
@@ -142,47 +153,14 @@ export class Question {
   /** One button per `[raw, text]`; many short ones stand two abreast. */
   buttons(key, list, unsure) {
     const now = this.draft.facts[key], pressed = (raw) => ({ "aria-pressed": String(now === raw) });
-    const short = list.length > 3 && list.every(([, text]) => text.length < 30);
+    if (list.length > MANY) return this.pads.picker({ key, list, now, unsure,
+      give: (answer) => this.give({ [key]: answer }), fail: (message) => this.fail(message) });
+    const short = list.length > LADDER && list.every(([, text]) => text.length < 30);
     const many = list.length > 8 && list.every(([, text]) => text.length < 10);
     const one = ([raw, text]) =>
       button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { ...pressed(raw), value: raw });
     return h("div", { class: `answers${many ? " many" : short ? " two" : ""}`, role: "group" }, list.map(one),
       button(say("app-not-sure"), unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, pressed(null)));
-  }
-
-  checklist() {
-    const { step, draft } = this, begun = new Map(this.begun.ticks);
-    const state = this.state = new Map(step.keys.map((key) => [key, begun.has(key) ? begun.get(key)
-      : draft.facts[key]]));
-    const done = h("div", { class: "row" });
-    const rows = step.keys.map((key) => this.tick(key, state, () => finish()));
-    const all = (raw) => this.give(Object.fromEntries(step.keys.map((key) => [key, { raw }])));
-    const ticked = (now) => now === "yes" || now === null;
-    const rest = (raw) =>
-      this.give(Object.fromEntries([...state].map(([key, now]) => [key, { raw: ticked(now) ? now : raw }])));
-    const finish = () => {
-      const marked = [...state.values()].some(ticked), none = say("app-none-of", { count: step.keys.length });
-      done.replaceChildren(
-        button(say(marked ? "app-rest-unsure" : "app-not-sure"), () => (marked ? rest(null) : all(null)),
-          "answer unsure"),
-        button(marked ? say("app-only-these") : none, () => (marked ? rest("no") : all("no")), "answer main"));
-    };
-    finish();
-    return { rows: h("ul", { class: "ticks" }, rows), done };
-  }
-
-  tick(key, state, changed) {
-    const set = (raw) => {
-      state.set(key, state.get(key) === raw ? undefined : raw);
-      yes.setAttribute("aria-pressed", state.get(key) === "yes");
-      maybe.setAttribute("aria-pressed", state.get(key) === null);
-      changed();
-    };
-    const text = say(`fact-${factOf(key)}`), label = say("app-not-sure-of", { names: text });
-    const yes = button(text, () => set("yes"), "tick", { "aria-pressed": String(state.get(key) === "yes") });
-    const maybe = button("?", () => set(null), "maybe",
-      { "aria-pressed": String(state.get(key) === null), "aria-label": label });
-    return h("li", {}, yes, maybe);
   }
 
   fail(message) {
@@ -201,7 +179,7 @@ export class Question {
       if (error instanceof Gone) { this.fail(error.message); return; }
       // The answer stays in memory, so going on is possible; the person decides.
       this.problem.replaceChildren(trouble(error.message,
-        button(say("app-go-on-unsaved"), () => this.forward(next), "plain")));
+        button(say("app-stop-unsaved"), () => this.forward(next), "plain")));
       return;
     }
     this.forward(stored);
@@ -215,8 +193,8 @@ export class Question {
     const more = at >= 0 && !isDone(next, list[at]);
     if (more) return redraw();
     if (then) return back(`#/${then}/${next.id}`);
-    const following = list[at + 1];
-    if (next.byPlace && following?.station !== "about") return go(`#/walk/${next.id}`);
+    const following = list.slice(at + 1).find((one) => !isDone(next, one));
+    if (next.check === "walkaround") return go(`#/walk/${next.id}`);
     if (following) return go(askHash(next, following));
     // A short check goes straight to its verdict when nothing is left open.
     const open = list.some((s) => !isDone(next, s));
@@ -226,6 +204,7 @@ export class Question {
   back() {
     const before = this.list[this.at - 1];
     if (this.then) return back(`#/${this.then}/${this.draft.id}`);
+    if (this.draft.check === "walkaround") return history.back();
     return back(before ? askHash(this.draft, before) : "#/");
   }
 }

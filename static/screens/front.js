@@ -4,10 +4,11 @@ import { axlesOf, isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { stopsIn, undecided } from "../data/stops.js";
 import { has, placeName, say } from "../data/words.js";
-import { setSetting, startCheck } from "../keep.js";
-import { later, resumeHash } from "../router.js";
+import { sure } from "../dialog.js";
+import { setSetting, startCheck, throwAway } from "../keep.js";
+import { go, later, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
-import { bold, button, dayText, link, page } from "../parts/page.js";
+import { bold, button, dayText, link, page, timeText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { startStop } from "./hubs.js";
 import { notices } from "./notices.js";
@@ -18,13 +19,13 @@ const band = document.querySelector(".band");
 /** What the large buttons start. */
 const STARTS = {
   run_stop: startStop,
-  walkaround: (app) => startCheck(app, "walkaround", app.settings.trailer),
+  walkaround: () => go("#/walk"),
   tires: (app) => startCheck(app, "tires", app.settings.trailer),
 };
 
 /** `#/begin/<check>`: tapped on the page that came with the answer, before the app was there. */
 export function begin(app, check) {
-  history.replaceState(null, "", "#/");
+  standAt("#/");
   return STARTS[check](app);
 }
 
@@ -53,7 +54,7 @@ export async function front(app) {
       trailers.length ? chooser(app, trailers) : null,
       Object.keys(STARTS).map(big),
       link(say("check-figures.front"), "#/sums", "answer quietly"),
-      h("nav", { class: "links" }, link(say("app-walk"), "#/walk"),
+      h("nav", { class: "links" },
         link(say("app-run"), app.settings.run?.ended === null ? "#/run" : "#/run/start"),
         link(say("app-lamps"), "#/lamps"),
         link(say("app-trailers"), "#/trailers"), link(say("app-history"), "#/history"),
@@ -99,8 +100,14 @@ function shown(app, draft, trailers) {
 }
 
 function unfinished(app, draft, trailers) {
-  return shown(app, draft, trailers) ? described(app, draft, trailers)
-    : h("p", { class: "note" }, say("app-unreadable-draft"));
+  if (!shown(app, draft, trailers)) return h("p", { class: "note" }, say("app-unreadable-draft"));
+  const away = async () => {
+    if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
+    await throwAway(app, draft.id);
+    redraw();
+  };
+  return h("div", { class: "begun" }, described(app, draft, trailers), button("✕", away, "plain",
+    { "aria-label": say("app-throw-away") }));
 }
 
 function described(app, draft, trailers) {
@@ -115,7 +122,7 @@ function described(app, draft, trailers) {
       : say("app-all-asked")));
 }
 
-const begun = (name, { started }) => `${[name, dayText(started)].filter(Boolean).join(", ")}. `;
+const begun = (name, { started }) => `${[name, timeText(started)].filter(Boolean).join(", ")}. `;
 
 /** A sheet of sums has no end of its own, so it says how much stands on it. */
 function sheet(app, draft, trailers) {

@@ -4,14 +4,14 @@
 import { answered, answers, axlesOf, choicesOf, factOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
-import { announce } from "../dialog.js";
+import { announce, inform } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
-import { back, go, missing, openHash } from "../router.js";
+import { back, go, later, missing, openHash, slot } from "../router.js";
 import { inOwnUnit } from "../parts/numbers.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
-import { levelNow } from "./level_now.js";
+import { levelNow } from "../parts/sign.js";
 
 const SIDES = ["L", "R"];
 const stopHash = (draft, step) => `#/stop/${draft.id}/${encodeURIComponent(step)}`;
@@ -30,7 +30,7 @@ export async function startStop(app, under = null, known = {}) {
 /** One screen of the stop: `signs`, `where.FACT`, `trailer`, `hubs.AXLE` or `run`. */
 export async function stopStep(app, id, step) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-stop-gone"));
+  if (!draft) return missing(say("app-check-gone"));
   if (!step) return takenUp(new Stop(app, draft, "signs"));
   const [name, at] = step.split(".");
   const screens = { signs, where, trailer: theTrailer, hubs, run: theRun };
@@ -101,6 +101,13 @@ class Stop {
       && placeOf(key)[0] === axle);
   }
 
+  /** The camera may make the phone load the page again, so what was answered is stored first. */
+  camera(point) {
+    const stored = async () => { this.draft = await saveDraft(this.app, this.draft); };
+    return slot(() => import("./camera.js"), ({ cameraButton }) =>
+      cameraButton(this.app, this.draft.id, point, stored));
+  }
+
   page({ title, body, foot, home = null, name = "" }) {
     const { draft, book } = this;
     return page({
@@ -108,7 +115,7 @@ class Stop {
       title,
       back: backButton(() => (home ? back(home) : history.back())),
       middle: levelNow(book, draft),
-      end: button(say("app-stop-later"), () => go("#/"), "plain"),
+      end: button(say("app-stop-later"), () => go(`#/pause/${draft.id}`), "plain"),
       body: [this.problem, body],
       foot,
     });
@@ -138,7 +145,7 @@ function signs(stop) {
     title: say("app-stop-before"),
     home: "#/",
     body: [h("p", { class: "help" }, say("caution-traffic")),
-      h("div", { class: "sign-rows" }, signFacts(book).map(row))],
+      h("div", { class: "sign-rows" }, signFacts(book).map(row)), h("div", {}, stop.camera("hub_signs"))],
     foot: button(say(any ? "app-stop-nothing-else" : "app-stop-nothing"), () => nothingElse(stop), "answer main"),
   });
 }
@@ -219,7 +226,7 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
     }), key === "run_distance" ? byTime(stop, draw) : null].filter(Boolean)));
   };
   draw();
-  return stop.page({ title, body: [note, box], foot: button(say("app-stop-next"), () => done(), "answer main") });
+  return stop.page({ title, body: [note, box], foot: button(say("app-next"), () => done(), "answer main") });
 }
 
 const MINUTES = [10, 20, 30, 45, 60, 90]; // edges of the times offered
@@ -278,7 +285,8 @@ function hubs(stop, axle) {
       h("div", { class: "ways" },
         button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" },
           hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
-        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("app-stop-elsewhere"))),
+        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("app-stop-elsewhere")),
+        button(say("app-stop-barrel"), showBarrel, "plain"), stop.camera(`hub_pair@${n}`)),
     ],
   });
 }
@@ -298,6 +306,12 @@ function parkedBy(draft) {
   if ("parked" in draft.facts || !draft.stoppedAt) return {};
   const minutes = Math.max(0, (Date.now() - draft.stoppedAt) / 60_000);
   return { parked: { raw: [Math.floor(minutes), Math.ceil(minutes) + 2] } };
+}
+
+/** Where the hand goes, drawn. */
+async function showBarrel() {
+  const { hub } = await later(() => import("../parts/drawings/details.js"));
+  inform(say("app-stop-hubs-help"), hub(say("app-stop-barrel")));
 }
 
 function ladder(book, draft, key, asked, axles, give) {

@@ -19,7 +19,7 @@ import { wheelChooser } from "./hubs.js";
 export async function stopNow(app, id) {
   const draft = await draftOf(app, id);
   const item = draft ? null : await recordOf(app.store, id);
-  if (!draft && !item) return missing(say("app-stop-gone"));
+  if (!draft && !item) return missing(say("app-check-gone"));
   const seen = draft ? fromDraft(app.book, draft) : await fromKept(app, item);
   if (!seen.stops.length) return go(draft ? `#/sofar/${id}` : `#/check/${id}`, { replace: true });
   return new StopPage(app, { ...seen, draft, item, trailer: await trailerFor(app, draft, item) }).page();
@@ -85,8 +85,10 @@ class StopPage {
 
   cautions() {
     const ids = [...new Set(this.stops.flatMap((f) => this.book.data.findings[f.finding].cautions ?? []))];
-    return h("section", { class: "cautions" }, h("h2", {}, say("app-stop-cautions")),
-      h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
+    // Nobody is told here to hold a hand near what smokes, burns or leans.
+    const text = (id) => say(id === "burn" ? "app-stop-now-keep-off" : `caution-${id}`);
+    return h("section", { class: "cautions" }, h("h2", {}, say("app-cautions")),
+      h("ul", {}, ids.map((id) => h("li", {}, text(id)))));
   }
 
   /** One step at a time, each with its *done*; which are done is kept with the draft. */
@@ -146,7 +148,7 @@ class StopPage {
     if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop
       ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));
     return h("p", { class: "hint" }, say("app-stop-now-no-number"), " ",
-      link(say("app-stop-settings"), "#/settings", "plain"));
+      link(say("app-settings"), "#/settings", "plain"));
   }
 
   // ---- how it goes on ----
@@ -162,6 +164,6 @@ class StopPage {
     const { app, draft, book } = this;
     if (!draft) return link(say("app-stop-verdict"), `#/check/${this.item.id}`, "answer");
     return h("div", { class: "row" }, link(say("app-stop-now-go-on"), resumeHash(book, draft), "answer"),
-      button(say("app-stop-keep"), () => keepCheck(app, draft), "answer main"));
+      button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main"));
   }
 }

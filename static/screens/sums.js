@@ -18,7 +18,7 @@ import { valueText } from "../parts/numbers.js";
 import { stepList, valueOf } from "../parts/working.js";
 import { answerText } from "../parts/answer.js";
 import { cautions, findings, unsettled } from "../parts/findings.js";
-import { Question } from "./ask.js";
+import { padsFor, Question } from "./ask.js";
 
 const ADDRESSES = ["/rulebook-figures.json", "/words-figures.en.json"], WAIT = 30_000;
 let fresh = null; // a sheet nobody has answered on yet: it is kept with its first answer
@@ -236,7 +236,7 @@ function topic(sheet, id) {
     name: "sums",
     title: say(`point-${id}`),
     back: backButton(() => back(here), say("app-sums-all")),
-    end: button(say("app-put-down"), () => go("#/"), "plain"),
+    end: button(say("app-stop-later"), () => go("#/"), "plain"),
     body: outcome(sheet, point, given, href),
     foot: open.length && begun ? h("div", { class: "row" },
       button(say("app-keep-and-send"), () => keep(sheet), "answer"), onward) : onward,
@@ -292,18 +292,18 @@ function row(sheet, { id: key }, href) {
       say(text ? "app-change" : "app-answer"))));
 }
 
-function question(sheet, id, key) {
+async function question(sheet, id, key) {
   const { draft } = sheet, list = sheet.questions(sheet.point(id));
   const at = list.findIndex((step) => step.id === key);
   if (at < 0) return go(`#/sums/${draft.id}/${id}`, { replace: true });
-  return new SumQuestion(sheet, id, list, at).page();
+  return new SumQuestion(sheet, id, list, at, await padsFor(sheet.book, list[at])).page();
 }
 
 class SumQuestion extends Question {
   skippable = true;
 
-  constructor(sheet, point, list, at) {
-    super(sheet.app, sheet.draft, list, at);
+  constructor(sheet, point, list, at, pads) {
+    super(sheet.app, sheet.draft, list, at, "", pads);
     Object.assign(this, { book: sheet.book, topic: point, was: isDone(sheet.draft, list[at]) });
   }
 

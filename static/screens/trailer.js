@@ -1,12 +1,12 @@
 // Saved trailers: the numbers that need not be asked again, and the history of each wheel.
 
 import { has, placeName, say } from "../data/words.js";
-import { axlesOf, factOf, placeOf, PROFILE, steps } from "../data/asking.js";
+import { axlesOf, factOf, isKnown, placeOf, profileOf, steps } from "../data/asking.js";
 import { checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { sure } from "../dialog.js";
 import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
-import { back, go, missing, resumeHash } from "../router.js";
+import { back, go, missing, resumeHash, show } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, dayText, link, page, trouble } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -14,16 +14,20 @@ import { badge, sign } from "../parts/sign.js";
 import { answerText } from "../parts/answer.js";
 
 export async function trailerList(app) {
-  const list = await trailersOf(app.store);
+  const every = await trailersOf(app.store, true), list = every.filter((t) => !t.retired);
+  const away = every.filter((t) => t.retired);
   return page({
     title: say("app-trailers"),
     back: backButton(() => back("#/")),
-    body: list.length ? h("ul", { class: "plainlist" },
-      list.map((t) => h("li", {}, link(t.name, `#/trailer/${t.id}`, "row-link"))))
-      : h("p", {}, say("app-trailers-empty")),
+    body: [list.length ? rows(list) : h("p", {}, say("app-trailers-empty")),
+      away.length ? h("details", {}, h("summary", {}, say("app-trailers-away", { count: away.length })),
+        rows(away)) : null],
     foot: link(say("app-add-trailer"), "#/trailer/new", "answer main"),
   });
 }
+
+const rows = (list) => h("ul", { class: "plainlist" },
+  list.map((t) => h("li", {}, link(t.name, `#/trailer/${t.id}`, "row-link"))));
 
 export const newTrailer = (app) =>
   naming(say("app-add-trailer"), (name) => edit(app, { id: uuid7(), name, facts: {}, typed: {} }));
@@ -32,7 +36,7 @@ export const newTrailer = (app) =>
 export async function fromCheck(app, checkId) {
   const item = await recordOf(app.store, checkId);
   if (!item) return missing(say("app-no-check"));
-  const { facts, typed } = profileOf(app, item.record.body);
+  const { facts, typed } = profileOf(app.book, item.record.body);
   return naming(say("app-save-this-trailer"), async (name) => {
     const trailer = uuid7();
     // The check itself stays as it was kept; only this phone's list learns whose it is.
@@ -40,16 +44,8 @@ export async function fromCheck(app, checkId) {
   });
 }
 
-function profileOf(app, body) {
-  const points = app.book.data.stations.filter((s) => PROFILE.includes(s.id)).flatMap((s) => s.points);
-  const wanted = new Set(points.flatMap((p) => p.facts));
-  const only = (given) => Object.fromEntries(Object.entries(given ?? {})
-    .filter(([key, raw]) => wanted.has(factOf(key)) && raw !== null));
-  return { facts: only(body.facts), typed: only(body.typed) };
-}
-
-function naming(title, done) {
-  const box = h("input", { id: "name", autocomplete: "off", maxlength: 60 });
+function naming(title, done, name = "") {
+  const box = h("input", { id: "name", autocomplete: "off", maxlength: 60, value: name });
   const problem = h("div", {});
   const submit = async (event) => {
     event.preventDefault();
@@ -73,8 +69,9 @@ async function edit(app, { id, name, facts, typed }) {
 }
 
 export async function trailerScreen(app, id) {
-  const trailer = (await trailersOf(app.store)).find((t) => t.id === id);
+  const trailer = (await trailersOf(app.store, true)).find((t) => t.id === id);
   if (!trailer) return missing(say("app-no-such-trailer"));
+  if (trailer.retired) return putAway(app, trailer);
   const isIts = (item) => trailerOf(item) === id && item.record.body.check !== "figures";
   const checks = (await checksOf(app.store)).filter(isIts);
   const axles = axlesOf(trailer), last = checks[0]?.record.body.verdict;
@@ -86,10 +83,12 @@ export async function trailerScreen(app, id) {
         last ? h("div", {}, h("p", {}, say("app-last-check")), sign(last.level),
           h("p", {}, dayText(checks[0].record.made)))
           : h("p", {}, say("app-not-checked-yet"))),
-      numbers(app, trailer), wheels(checks, axles), await runsOf(app, id),
+      numbers(app, trailer), wheels(app, checks, axles), await runsOf(app, id),
       link(say("app-years"), `#/years/${id}`, "answer"),
       button(say("app-bench-here"), () => startCheck(app, "bench", id), "answer"),
       h("div", { class: "row" }, button(say("app-change-numbers"), () => edit(app, trailer), "answer"),
+        button(say("app-trailer-rename"), () => show(rename(app, trailer)), "answer")),
+      h("div", { class: "row" }, button(say("app-trailer-copy"), () => show(copy(app, trailer)), "answer"),
         button(say("app-retire"), () => retire(app, trailer), "answer")),
     ],
     foot: button(say("app-use-next"), async () => { await setSetting(app, "trailer", id); go("#/"); }, "answer main"),
@@ -112,22 +111,42 @@ async function runsOf(app, id) {
   return part?.runList(app, id) ?? null;
 }
 
-function wheels(checks, axles) {
+function wheels(app, checks, axles) {
   const placesOf = (item) => Object.keys(item.record.body.verdict.places);
   const places = [...new Set(checks.flatMap(placesOf))].filter(Boolean).sort();
   if (!places.length) return null;
   return h("section", {}, h("h2", {}, say("app-wheel-history")), places.map((place) =>
     h("details", {}, h("summary", {}, placeName(place, axles)), h("ul", { class: "plainlist" },
-      checks.filter((item) => place in item.record.body.verdict.places).map((item) => wheelEntry(item, place))))));
+      checks.filter((item) => place in item.record.body.verdict.places).map((item) => wheelEntry(app, item, place))))));
 }
 
-function wheelEntry(item, place) {
-  const { verdict } = item.record.body, level = verdict.places[place];
+const FIGURES = ["pressure", "side_pressure", "tread", "wear_bars", "hub_reading", "hub_feel"];
+
+function wheelEntry(app, item, place) {
+  const { verdict, facts, typed } = item.record.body, level = verdict.places[place];
   const title = (id) => (has(`finding-${id}`) ? say(`finding-${id}`) : id);
   const found = verdict.findings.filter((f) => f.place === place).map((f) => title(f.finding));
+  const told = FIGURES.map((fact) => `${fact}@${place}`).filter((key) => isKnown(facts[key]))
+    .map((key) => answerText(app.book, key, facts[key], app.settings.units, typed?.[key]));
   return h("li", {}, h("a", { href: `#/check/${item.id}`, class: "maybe" },
-    badge(level), h("span", {}, dayText(item.record.made), found.length ? `: ${found.join(", ")}` : "")));
+    badge(level), h("span", {}, dayText(item.record.made), told.length ? h("strong", {}, ` ${told.join(", ")}`) : "",
+      found.length ? `: ${found.join(", ")}` : "")));
 }
+
+const rename = (app, trailer) => naming(say("app-trailer-rename"),
+  (name) => keepTrailer(app, { ...trailer, trailer: trailer.id, name }), trailer.name);
+
+/** Another trailer of the same kind: its numbers, none of its history. */
+const copy = (app, { name, facts, typed }) => naming(say("app-trailer-copy"),
+  (other) => keepTrailer(app, { trailer: uuid7(), name: other, facts, typed }), say("app-trailer-second", { name }));
+
+const putAway = (app, trailer) => page({
+  title: trailer.name,
+  back: backButton(() => back("#/trailers")),
+  body: h("p", {}, say("app-trailer-is-away")),
+  foot: button(say("app-trailer-bring-back"), () => keepTrailer(app, { ...trailer, trailer: trailer.id,
+    retired: undefined }), "answer main"),
+});
 
 async function retire(app, trailer) {
   if (!(await sure(say("app-sure-retire", { name: trailer.name }), say("app-take-off")))) return;

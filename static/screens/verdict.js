@@ -1,17 +1,15 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
 import { has, placeName, say } from "../data/words.js";
-import { answers, axlesOf, factOf, isDone, judged, placeOf, ROADSIDE, stepOfKey, steps } from "../data/asking.js";
-import { bookOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
+import { answers, axlesOf, countsOf, isDone, judged, profileOf, ROADSIDE, stepOfKey, steps } from "../data/asking.js";
+import { bookOf, checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash } from "../router.js";
-import { h, live, svg } from "../parts/h.js";
-import { backButton, bold, button, call, link, page, timeText } from "../parts/page.js";
+import { h, live } from "../parts/h.js";
+import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { answerText } from "../parts/answer.js";
 import { cautions, findings, unsettled } from "../parts/findings.js";
-import { photoSection } from "./camera.js";
 
 const sums = () => later(() => import("./sums.js"));
 
@@ -21,16 +19,19 @@ export async function sofar(app, id) {
   if (!draft) return missing(say("app-check-gone"));
   const { book } = app, list = steps(book, draft);
   const open = list.some((step) => !isDone(draft, step)), before = `#/answers/${draft.id}`;
-  const facts = answers(book, draft), verdict = judged(book, draft);
+  const facts = answers(book, draft), verdict = judged(book, draft), check = { ...draft, facts, verdict };
+  const askAbout = (key) => {
+    const step = stepOfKey(list, key);
+    return step ? askHash(draft, step, "sofar") : before;
+  };
   return page({
     name: "verdict",
     back: backButton(() => back(open ? resumeHash(book, draft) : before),
       say(open ? "app-go-on-asking" : "app-check-answers")),
     end: open ? link(say("app-answers-link"), before, "plain") : null,
-    body: [callShop(app, draft.link, verdict.level), report(app, book, { ...draft, facts, verdict }, (key) => {
-      const step = stepOfKey(list, key);
-      return step ? askHash(draft, step, "sofar") : before;
-    }), await photoSection(app, draft.id, axlesOf(draft))],
+    body: [callShop(app, draft.link, verdict.level),
+      report(app, book, check, await compared(app, book, check, draft.trailer), askAbout),
+      await withMore("camera", ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
     foot: [draft.check === "quick_stop" ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
       button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main")],
   });
@@ -43,6 +44,21 @@ async function goOn(app, draft) {
   go(resumeHash(app.book, full));
 }
 
+/** Beside earlier checks of a saved trailer (those before `than`): what was left out this time, and readiness. */
+async function compared(app, book, check, trailer, than = null) {
+  const mine = trailer ? (await checksOf(app.store)).filter((item) => trailerOf(item) === trailer) : [];
+  const checks = mine.filter(({ id }) => !than || id < than);
+  if (!checks.length && !check.verdict.left_out?.length) return null;
+  return withMore("compare", ({ compare }) => compare(book, check, checks));
+}
+
+const MORE = {
+  camera: () => import("./camera.js"), compare: () => import("./compare.js"), share: () => import("./share.js"),
+};
+
+/** What stands below a verdict is left away where it is not on the phone yet. */
+const withMore = (name, show) => later(MORE[name]).then(show, () => null);
+
 /** A check that was kept, shown by the rulebook it was judged by. */
 export async function kept(app, id) {
   const item = await recordOf(app.store, id);
@@ -51,8 +67,10 @@ export async function kept(app, id) {
   if (!book) return missing(say("app-no-rulebook"));
   const trailer = (await trailersOf(app.store)).find((t) => t.id === trailerOf(item));
   const under = item.link ? { link: item.link, trailer: { id: body.trailer, facts: {}, typed: {} } } : null;
+  // What the trailer is goes along, never what was seen or read on it.
+  const { facts, typed } = profileOf(app.book, body);
   const again = async () => (isSums ? (await sums()).again(app, body)
-    : startCheck(app, body.check, body.trailer, body.facts, body.typed, under));
+    : startCheck(app, body.check, trailerOf(item), facts, typed, under));
   return page({
     name: "verdict",
     back: backButton(() => back("#/")),
@@ -60,17 +78,21 @@ export async function kept(app, id) {
     body: [
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       callShop(app, item.link, body.verdict.level),
-      isSums ? (await sums()).keptSums(app, book, body) : report(app, book, body, null),
-      await climbing(app, trailerOf(item), body.check), await photoSection(app, item.draft ?? id, axlesOf(body)),
-      answerList(app, book, body),
-      h("section", { class: "small" },
-        h("p", {}, [say(`check-${body.check}`), timeText(record.made), trailer?.name].filter(Boolean).join(", ")),
+      isSums ? (await sums()).keptSums(app, book, body)
+        : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
+      await climbing(app, trailerOf(item), body.check),
+      await withMore("share", ({ passOn }) => (isSums ? null : passOn(app, item))),
+      await withMore("camera", ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
+      await withMore("share", ({ answerList }) => answerList(app, book, body)),
+      h("p", { class: "small" }, [say(`check-${body.check}`), timeText(record.made), trailer?.name].filter(Boolean)
+        .join(", ")),
+      h("details", { class: "small" }, h("summary", {}, say("app-details")),
         h("p", {}, say("app-judged-by"), " ", h("code", {}, body.rulebook.slice(0, 12))),
         h("p", {}, say("app-record"), " ", h("code", {}, record.id))),
     ],
     foot: [
       h("div", { class: "row" },
-        button(say("app-check-again"), again, "answer"),
+        button(say(isSums ? "app-check-again" : "app-check-same"), again, "answer"),
         item.link ? link(say("app-else-due"), `#/job/${item.link}`, "answer main") :
         trailer ? link(say("app-to-front"), "#/", "answer main")
           : link(say("app-save-this-trailer"), `#/trailer/from/${id}`, "answer main")),
@@ -99,47 +121,47 @@ function callShop(app, linkId, level) {
   return shop?.phone ? call(shop.phone, shop.name) : null;
 }
 
-function report(app, book, check, askAbout) {
+/** What to do at a level, in words of the kind of check: who stands in a driveway is not told to leave the road. */
+function doing(words, level, check) {
+  const home = `app-home-${level}`;
+  return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
+}
+
+/** The worst finding in one line, wheel first; nothing where nothing was found. */
+function headline(book, check, axles, counts) {
+  const [first] = check.verdict.findings;
+  if (!first) return null;
+  const where = placeName(first.place, axles);
+  if (first.finding === "too_rough" && counts.glanced) return say("app-verdict-glances", { count: counts.glanced });
+  const title = book.words.say(`finding-${first.finding}`);
+  return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
+}
+
+function report(app, book, check, beside, askAbout = null) {
   const { verdict } = check, axles = axlesOf(check), clear = `check-${check.check}.clear`;
+  const counts = countsOf(book, check), line = headline(book, check, axles, counts);
+  const [first] = verdict.findings;
   return [
-    h("h1", { tabindex: "-1", class: "head" }, sign(verdict.level, { large: true, words: book.words })),
-    h("p", { class: "act" }, book.words.say(`level-${verdict.level}.do`)),
+    h("div", { class: "head" }, sign(verdict.level, { large: !line, words: book.words })),
+    line ? h("h1", { tabindex: "-1", class: "worst" }, line) : h("h1", { tabindex: "-1", class: "unseen" },
+      book.words.say(`level-${verdict.level}`)),
+    first && ["stop", "mend"].includes(verdict.level) ? h("p", { class: "act" },
+      book.words.say(`finding-${first.finding}.do`)) : null,
+    h("p", { class: "act" }, doing(book.words, verdict.level, check.check)),
     verdict.level === "nothing" && book.words.has(clear) ? h("p", {}, book.words.say(clear)) : null,
     cautions(book, verdict),
-    h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), numbers(verdict)),
+    h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), h("p", {}, countsText(counts))),
     findings(book, check, axles, app.settings.units),
-    roadside(check),
-    next(book, verdict, axles, askAbout),
+    verdict.level === "stop" && check.id ? link(say("app-verdict-stop"), `#/now/${check.id}`, "answer") : null,
     unsettled(book, verdict, axles),
+    next(book, verdict, axles, askAbout),
+    beside,
   ];
 }
 
-function numbers({ readiness, coverage, level }) {
-  const parts = [h("p", {}, bold("app-coverage", "counts", say("app-coverage-counts", coverage)))];
-  if (level === "stop") parts.unshift(h("p", {}, say("app-no-readiness")));
-  else if (readiness) parts.unshift(gauge(readiness));
-  return h("div", { class: "numbers" }, parts);
-}
-
-function gauge([low, high]) {
-  const text = low === high ? `${low}` : say("app-from-to", { from: String(low), to: String(high) });
-  return h("div", { class: "gauge" },
-    h("p", {}, bold("app-readiness", "range", text)),
-    svg("svg", { viewBox: "0 0 100 12", preserveAspectRatio: "none", "aria-hidden": "true" },
-      svg("rect", { class: "track", width: 100, height: 12 }),
-      svg("rect", { class: "part", x: low, width: Math.max(high - low, 2), height: 12 })),
-    h("p", { class: "hint" }, say("app-readiness.help")));
-}
-
-const roadsideSteps = () => Array.from({ length: 20 }, (_, i) => `app-roadside-step-${i + 1}`).filter(has);
-
-/** After a Stop now on the road: what to do there, in order, and what to leave. */
-function roadside({ check, verdict }) {
-  if (verdict.level !== "stop" || !ROADSIDE.includes(check)) return null;
-  return h("section", { class: "roadside" },
-    h("h2", {}, say("app-roadside-title")),
-    h("ol", {}, roadsideSteps().map((id) => h("li", {}, say(id)))));
-}
+/** "31 looked at, 2 glanced at, 4 not sure": how the questions were answered. */
+const countsText = (counts) => Object.entries(counts).filter(([kind, count]) => count || kind === "looked")
+  .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
 
 function next(book, verdict, axles, askAbout) {
   if (!verdict.next.length || !askAbout) return null;
@@ -154,13 +176,3 @@ function next(book, verdict, axles, askAbout) {
     rest.length ? h("details", {}, h("summary", {}, say("app-more", { count: rest.length })),
       h("ul", { class: "plainlist" }, rest.map(item))) : null);
 }
-
-function answerList(app, book, body) {
-  const axles = axlesOf(body);
-  return h("details", {}, h("summary", {}, say("app-the-answers")), h("dl", { class: "given" },
-    Object.entries(body.facts).map(([key, raw]) => h("div", {},
-      h("dt", {}, book.words.say(`fact-${factOf(key)}`), " ",
-        h("span", { class: "place" }, placeName(placeOf(key), axles))),
-      h("dd", {}, answerText(book, key, raw, app.settings.units, body.typed?.[key]))))));
-}
-

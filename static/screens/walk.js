@@ -1,104 +1,96 @@
 // The walk, by place: one drawing of this trailer for each place where a person stands, and an answer of its
 // own for each zone there. A zone called fine sooner than it can be looked at counts as a glance.
 
-import { answered, axlesOf, factOf, isDone, isYesNo, steps } from "../data/asking.js";
+import { answered, axlesOf, factOf, isYesNo } from "../data/asking.js";
+import { checksOf, trailerOf } from "../data/queries.js";
 import { freshStops } from "../data/stops.js";
+import { DEPTHS, earlier, fineOf, glanceOf, lastDeep, nextOn, Place } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
-import { go, missing, openHash } from "../router.js";
+import { askHash, back, go, missing } from "../router.js";
+import { answerText } from "../parts/answer.js";
 import { placeDrawing, buildOf } from "../parts/drawings/trailer.js";
 import { drawing, plate } from "../parts/drawings/line.js";
 import { h } from "../parts/h.js";
-import { backButton, button, page, trouble } from "../parts/page.js";
-import { levelNow } from "./level_now.js";
+import { numberPad } from "../parts/pad.js";
+import { backButton, button, dayText, page, trouble } from "../parts/page.js";
+import { choicesRow, isQuick } from "../parts/rows.js";
+import { levelNow } from "../parts/sign.js";
+import { cameraButton } from "./camera.js";
 
-const LAMPS = ["lamp_tail", "lamp_plate", "lamp_stop", "lamp_left", "lamp_right"];
-const FINE = { latch: "yes", nuts: "tight", inner_seen: "yes", tongue_feel: "level" };
-const SAME = { inside: "outside" }; // the inner side shows the same faults as the outer
 const walkHash = (draft, place = "") => `#/walk/${draft.id}${place && `/${place}`}`;
 
-/** Begin a walk as before every trip. Nothing is kept before an answer. */
-export async function startWalk(app) {
-  const draft = await beginCheck(app, "walkaround", app.settings.trailer, { walk_depth: "trip" });
-  const walk = { ...draft, known: [...draft.known, "walk_depth"], byPlace: true };
-  app.drafts.set(walk.id, walk);
-  return go(walkHash(walk), { replace: true });
-}
+/** How far to go: three walks, each saying what it leaves out and when it was last done. */
+export const startWalk = (app) => depths(app, app.settings.trailer,
+  async (depth) => beginCheck(app, "walkaround", app.settings.trailer, { walk_depth: depth }));
 
 /** A place of the walk, or, without one, the next that is still open. */
 export async function walkStep(app, id, place) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-stop-gone"));
+  if (!draft) return missing(say("app-check-gone"));
+  if (!("walk_depth" in draft.facts)) {
+    return depths(app, draft.trailer, async (depth) => answered(draft, { walk_depth: { raw: depth } }));
+  }
   return place ? new Walk(app, draft, place).page() : onward(app, draft, true);
 }
 
-const placesOf = (draft) => {
-  const wheels = (side) => Array.from({ length: axlesOf(draft) }, (_, n) => `wheel.${n + 1}${side}`);
-  return ["hitch", ...wheels("R"), "rear", ...wheels("L"), "load"];
-};
+async function depths(app, trailer, begun) {
+  const checks = (await checksOf(app.store)).filter((item) => trailer && trailerOf(item) === trailer);
+  const begin = async (depth) => {
+    const draft = { ...await begun(depth), ...earlier(app.book, checks) };
+    app.drafts.set(draft.id, draft); // nothing is kept before an answer
+    return onward(app, draft, true);
+  };
+  const when = (depth) => {
+    const made = lastDeep(checks, depth);
+    return trailer ? h("span", {}, made ? say("app-walk-last", { day: dayText(made) }) : say("app-walk-never")) : null;
+  };
+  return page({
+    name: "depths",
+    title: say("app-walk-how-far"),
+    back: backButton(() => back("#/")),
+    body: h("p", { class: "help" }, say("app-walk-how")),
+    foot: DEPTHS.map((depth) => h("button", { type: "button", class: "big", value: depth, onclick: () => begin(depth) },
+      h("strong", {}, say(`app-walk-${depth}`)), h("span", {}, say(`app-walk-${depth}.without`)), when(depth))),
+  });
+}
 
 function onward(app, draft, replace = false) {
-  const about = steps(app.book, draft).find((step) => step.station === "about" && !isDone(draft, step));
-  if (about) return go(`#/ask/${draft.id}/${encodeURIComponent(about.id)}`, { replace });
-  const open = placesOf(draft).find((at) => new Walk(app, draft, at).rows().some(({ done }) => !done));
-  if (open) return go(walkHash(draft, open), { replace });
-  const left = steps(app.book, draft).some((step) => !isDone(draft, step));
-  return go(left ? openHash(app.book, draft) : `#/sofar/${draft.id}`, { replace });
+  const next = nextOn(app.book, draft);
+  if (!next) return go(`#/sofar/${draft.id}`, { replace });
+  return go(next.step ? askHash(draft, next.step) : walkHash(draft, next.at), { replace });
 }
 
 class Walk {
   constructor(app, draft, at) {
-    const [place, wheel = ""] = at.split(".");
-    Object.assign(this, { app, draft, at, place, wheel, book: app.book, looking: performance.now() });
+    Object.assign(this, { app, draft, at, book: app.book, looking: performance.now() });
     this.problem = h("div", {});
     this.box = h("div", { class: "walk" });
   }
 
-  key(fact) {
-    const { scope } = this.book.data.facts[fact];
-    if (scope === "trailer") return fact;
-    return `${fact}@${scope === "axle" ? this.wheel[0] : this.wheel}`;
-  }
-
-  /** The zones here that this trailer has, each with what it settles; lamps are a row for each command. */
-  rows() {
-    const asked = new Set(steps(this.book, this.draft).flatMap((step) => step.keys));
-    const zones = this.book.data.zones.filter((zone) => zone.place === this.place);
-    const lamps = (facts) => LAMPS.slice(1)
-      .map((lamp) => (lamp === "lamp_plate" ? LAMPS.slice(0, 2) : [lamp]).filter((one) => facts.includes(one)));
-    const list = zones.flatMap(({ id, facts }) => {
-      const all = facts.map((fact) => this.key(fact)), now = facts.filter((fact) => asked.has(this.key(fact)));
-      const command = (some, n) => ({ zone: id, id: `lamps_${n + 1}`, all: some, keys: some });
-      if (id === "lamps") return lamps(now).map(command);
-      return [{ zone: id, id, all, keys: now.map((fact) => this.key(fact)) }];
-    });
-    return list.filter(({ keys }) => keys.length)
-      .map((row) => ({ ...row, state: this.stateOf(row), done: this.stateOf(row) !== "" }));
-  }
-
-  stateOf({ id, all, keys }) {
-    const { facts, looked = {} } = this.draft;
-    const told = keys.every((key) => key in facts || factOf(key) === "inner_seen");
-    if (!told || !(`${this.at}.${id}` in looked)) return "";
-    const known = (key) => key in facts && facts[key] !== null && !Array.isArray(facts[key]);
-    const bad = (key) => known(key) && facts[key] !== fineOf(key);
-    if (all.some(bad)) return "something";
-    return looked[`${this.at}.${id}`];
-  }
+  get place() { return new Place(this.book, this.draft, this.at); }
 
   page() {
     this.draw();
-    const title = placeName(this.wheel, axlesOf(this.draft)) || say(`app-walk-${this.place}`);
+    const { name, wheel } = this.place;
     return page({
-      name: "asking walking", title,
+      name: "asking walking",
+      title: placeName(wheel, axlesOf(this.draft)) || say(`app-walk-${name}`),
       back: backButton(() => history.back()), middle: levelNow(this.book, this.draft),
-      end: button(say("app-stop-later"), () => go("#/"), "plain"), body: [this.problem, this.box],
+      end: button(say("app-stop-later"), () => go(`#/pause/${this.draft.id}`), "plain"),
+      body: [this.problem, this.box],
     });
   }
 
   draw() {
-    const rows = this.rows(), { width, height, parts, zones } = placeDrawing(this.place, buildOf(this.draft.facts));
-    const ids = [...new Set(rows.map(({ zone }) => zone))];
+    const { place } = this, rows = place.rows(), ids = [...new Set(rows.map(({ zone }) => zone))];
+    this.box.replaceChildren(this.picture(place, rows, ids),
+      ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)), ...this.proof(place, ids),
+      cameraButton(this.app, this.draft.id, this.photoPoint(place), () => this.stored()));
+  }
+
+  picture({ name }, rows, ids) {
+    const { width, height, parts, zones } = placeDrawing(name, buildOf(this.draft.facts));
     const stateOf = (zone) => {
       const states = rows.filter((row) => row.zone === zone).map(({ state }) => state);
       if (states.every((one) => one && one !== "glance" && one !== "unsure")) return "fine";
@@ -106,12 +98,11 @@ class Walk {
     };
     const plates = ids.filter((id) => zones[id]).map((id) =>
       plate(ids.indexOf(id) + 1, zones[id].plate, zones[id].at, stateOf(id)));
-    this.box.replaceChildren(drawing(say(`app-walk-${this.place}`), width, height, parts, plates),
-      ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)));
+    return drawing(say(`app-walk-${name}`), width, height, parts, plates);
   }
 
   row(row, number) {
-    const { id, state } = row, name = say(`app-walk-zone-${id}`), lamp = id.startsWith("lamps");
+    const { id, state } = row, name = say(`app-walk-zone-${id}`), lamp = this.isLamp(id);
     const pressed = (now) => String(state === now || (now === "fine" && state === "glance"));
     const one = (word, tap, now) => button(say(word), tap, `pick ${now}`,
       { "aria-pressed": pressed(now), "aria-label": `${name}: ${say(word)}` });
@@ -125,17 +116,57 @@ class Walk {
       this.opened === id ? this.faults(row) : null);
   }
 
+  isLamp(id) { return /^lamps_\d/.test(id); }
+
+  /** What nobody can guess: asked first, and only then what it was the last time. */
+  proof(place) {
+    const proof = place.proof();
+    if (!proof) return [];
+    const { key } = proof, { book, draft, app } = this, fact = book.data.facts[factOf(key)], asked = key in draft.facts;
+    const give = (answer) => this.proved(proof, answer);
+    const body = asked || isQuick(book, key)
+      ? choicesRow({ book, key, answer: draft.facts[key], asked, system: app.settings.units, typed: draft.typed?.[key],
+        give, other: isQuick(book, key) ? null : `#/ask/${draft.id}/${encodeURIComponent(key)}/walk` })
+      : h("section", { class: "row-of" }, h("h2", {}, say(`fact-${factOf(key)}`)), numberPad({ book, fact, key,
+        date: draft.date, system: app.settings.units, give, unsure: () => give({ raw: null }),
+        fail: (message) => this.problem.replaceChildren(trouble(message)) }));
+    return [h("div", { class: "proof" }, body, asked ? this.lastTime(place, key) : null)];
+  }
+
+  lastTime(place, key) {
+    const { before = {} } = this.draft;
+    if (!(key in before)) return null;
+    const value = answerText(this.book, key, before[key], this.app.settings.units);
+    const again = place.differs && isQuick(this.book, key);
+    if (!again) return h("p", { class: "hint" }, say("app-walk-before", { value }));
+    return h("div", { class: "note" }, h("p", {}, say("app-walk-differs", { value })),
+      button(say("app-walk-all-the-same"), () => onward(this.app, this.draft), "plain"));
+  }
+
+  /** A count that is not that of the last walk takes the look back: the zone is to be looked at once more. */
+  proved({ zone, key }, answer) {
+    const before = this.draft, given = { [key]: answer };
+    let { looked } = before;
+    const told = new Place(this.book, answered(before, given), this.at);
+    if (told.differs && isQuick(this.book, key)) {
+      for (const row of told.rows().filter((one) => one.zone === zone && one.state === "fine")) {
+        looked = { ...looked, [`${this.at}.${row.id}`]: "glance" };
+        for (const one of this.own(row)) given[one] = { raw: glanceOf(this.book, one) };
+      }
+    }
+    return this.save({ ...answered(before, given), looked });
+  }
+
   /** Fine, if it took as long as a look takes; else a glance. */
   fine(row) {
     const limit = (name) => this.book.data.limits[`walk.${name}`].value;
     const takes = row.id === "inside" ? limit("glance_inside") : row.keys.length * limit("glance_fault");
     const seen = (performance.now() - this.looking) / 1000 >= takes;
-    const any = (key) => this.book.data.facts[factOf(key)].choices;
-    return this.give(row, seen ? "fine" : "glance", (key) => (seen ? fineOf(key) : any(key)));
+    return this.give(row, seen ? "fine" : "glance", (key) => (seen ? fineOf(key) : glanceOf(this.book, key)));
   }
 
   give(row, state, raw) {
-    return this.save(row, state, Object.fromEntries(this.own(row).map((key) =>
+    return this.answer(row, state, Object.fromEntries(this.own(row).map((key) =>
       [key, { raw: factOf(key) === "inner_seen" ? this.innerSeen(key, state) : raw(key) }])));
   }
 
@@ -151,21 +182,27 @@ class Walk {
 
   /** How the inner side of the tire across the axle was looked at. */
   get otherInside() {
-    return this.draft.looked?.[`wheel.${this.wheel[0]}${this.wheel[1] === "L" ? "R" : "L"}.inside`];
+    const { wheel } = this.place;
+    return this.draft.looked?.[`wheel.${wheel[0]}${wheel[1] === "L" ? "R" : "L"}.inside`];
   }
 
   /** The inner sides of an axle count as seen only where both were looked at long enough. */
   innerSeen(key, state) {
     const sides = [state, this.otherInside];
     if (sides.includes("unsure")) return null;
-    return sides.every((one) => one === "fine") ? "yes" : this.book.data.facts[factOf(key)].choices;
+    return sides.every((one) => one === "fine" || one === "something") ? "yes" : glanceOf(this.book, key);
   }
 
-  async save(row, state, given) {
+  answer(row, state, given) {
+    const looked = { ...this.draft.looked, [`${this.at}.${row.id}`]: state };
+    return this.save({ ...answered(this.draft, given), looked });
+  }
+
+  async save(next) {
     const before = this.draft;
-    const next = { ...answered(before, given), looked: { ...before.looked, [`${this.at}.${row.id}`]: state } };
     this.looking = performance.now();
     this.draft = next;
+    this.problem.replaceChildren();
     try {
       this.draft = await saveDraft(this.app, next);
     } catch (error) {
@@ -176,43 +213,65 @@ class Walk {
     return this.forward(before);
   }
 
+  /** The camera may make the phone load the page again. */
+  async stored() { this.draft = await saveDraft(this.app, this.draft); }
+
+  photoPoint({ name, wheel }) {
+    const zone = this.book.data.zones.find((one) => one.place === name);
+    const point = this.book.data.stations.flatMap(({ points }) => points)
+      .find(({ checks, facts }) => checks.includes("walkaround") && facts.includes(zone.facts[0]));
+    return wheel ? `${point.id}@${wheel}` : point.id;
+  }
+
   forward(before) {
     if (freshStops(this.book, before, this.draft).length) return go(`#/now/${this.draft.id}`);
     document.querySelector(".walking .now")?.replaceWith(levelNow(this.book, this.draft));
-    if (this.opened || this.rows().some(({ done }) => !done)) return this.draw();
+    if (this.opened || !this.place.isDone || this.wantsAnother) return this.draw();
     return onward(this.app, this.draft);
   }
 
+  /** A count that differs keeps the person here until its zone was looked at once more. */
+  get wantsAnother() {
+    const { place } = this, proof = place.proof();
+    return place.differs && isQuick(this.book, proof.key)
+      && place.rows().some(({ zone, state }) => zone === proof.zone && state === "glance");
+  }
+
   something(row) {
-    if (row.id.startsWith("lamps")) return this.give(row, "something", () => "yes");
+    if (this.isLamp(row.id)) return this.give(row, "something", () => "yes");
     this.opened = row.id;
     return this.draw();
   }
 
   /** Every fault of a zone, those of deeper walks too; each tick is kept when tapped. */
   faults(row) {
-    const from = SAME[row.zone] ?? row.zone;
-    const source = this.book.data.zones.find((zone) => zone.place === this.place && zone.id === from);
-    const bad = (fact) => this.book.data.facts[fact].choices.filter((one) => one !== fineOf(fact));
-    const ticked = (fact) => this.book.data.facts[fact].kind === "choice"
-      && (isYesNo(this.book.data.facts[fact]) || fact in FINE);
-    const facts = source.facts.filter(ticked);
-    const ticks = facts.flatMap((fact) => bad(fact).map((choice) => this.tick(row, this.key(fact), choice)));
-    const done = button(say("app-walk-no-more"), () => {
-      this.opened = null;
-      const rest = this.own(row).filter((key) => !(key in this.draft.facts) && factOf(key) !== "inner_seen");
-      return this.save(row, "something", Object.fromEntries(rest.map((key) => [key, { raw: fineOf(key) }])));
-    }, "answer main");
-    return h("div", { class: "faults" }, h("ul", { class: "ticks" }, ticks), done);
+    const { place } = this, bad = (fact) => this.book.data.facts[fact].choices
+      .filter((one) => one !== fineOf(fact));
+    const ticks = row.faults.flatMap((fact) => bad(fact).map((choice) => this.tick(row, place.key(fact), choice)));
+    return h("div", { class: "faults" }, h("ul", { class: "ticks" }, ticks),
+      button(say("app-walk-no-more"), () => this.noMore(row), "answer main"));
+  }
+
+  noMore(row) {
+    this.opened = null;
+    const keys = row.faults.map((fact) => this.place.key(fact));
+    const bad = (key) => isTold(this.draft.facts[key]) && this.draft.facts[key] !== fineOf(key);
+    if (!keys.some(bad)) return this.draw(); // nothing was ticked: the zone is still to be answered
+    const rest = this.own(row).filter((key) => !isTold(this.draft.facts[key]) && factOf(key) !== "inner_seen");
+    const given = Object.fromEntries(rest.map((key) => [key, { raw: fineOf(key) }]));
+    for (const key of row.keys) {
+      if (factOf(key) === "inner_seen" && this.otherInside) given[key] = { raw: this.innerSeen(key, "something") };
+    }
+    return this.answer(row, "something", given);
   }
 
   tick(row, key, choice) {
     const fact = factOf(key), on = this.draft.facts[key] === choice;
-    const alone = isYesNo(this.book.data.facts[fact]) && !(fact in FINE), ask = say(`fact-${fact}`);
+    const alone = isYesNo(this.book.data.facts[fact]) && choice === "yes", ask = say(`fact-${fact}`);
     const text = alone ? ask : `${ask} ${say(`fact-${fact}.choice-${choice}`)}`;
-    const tap = () => this.save(row, "something", { [key]: { raw: on ? fineOf(key) : choice } });
+    const tap = () => this.answer(row, "something", { [key]: { raw: on ? fineOf(key) : choice } });
     return h("li", {}, button(text, tap, "tick", { "aria-pressed": String(on) }));
   }
 }
 
-const fineOf = (key) => FINE[factOf(key)] ?? "no";
+const isTold = (raw) => raw !== undefined && raw !== null && !Array.isArray(raw);

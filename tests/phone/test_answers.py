@@ -141,7 +141,7 @@ def test_an_unanswered_question_is_marked_and_never_counts_as_good(one: Phone) -
     draft = one.where.split("/")[2]
     one.open(f"#/answers/{draft}")
     one.settle()
-    assert one.page.locator(".given .open").count() > 5
+    assert one.page.locator(".review-row.open").count() > 5
     one.tap("See the verdict")
     one.settle()
     assert "Not checked" in one.page.inner_text(".head")

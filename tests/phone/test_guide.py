@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
 import pytest
 from PIL import Image
+from playwright.sync_api import Browser
+
+from docs.pictures import said, tour
+from tests.support.phone import phone
 
 ROOT = Path(__file__).parents[2]
 DOCS, CATALOGUE = ROOT / "docs", ROOT / "checks" / "words" / "en"
@@ -26,7 +31,12 @@ def test_every_picture_is_there_and_of_a_phone() -> None:
     "words",
     [
         "Ready to work without signal",
-        "Put it down",
+        "Later",
+        "Still these tires?",
+        "Nothing else here",
+        "Not looked at this time",
+        "Pass it on",
+        "Check this trailer again",
         "Only these",
         "None of these",
         "Only three digits",
@@ -46,3 +56,15 @@ def test_every_picture_is_there_and_of_a_phone() -> None:
 def test_the_guide_uses_the_apps_words(words: str) -> None:
     assert words in WORDS
     assert words.replace("’", "'") in re.sub(r"\s+", " ", GUIDE)
+
+
+def test_the_pictures_show_what_the_screens_say(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    """Where this fails, ``make pictures`` takes them anew."""
+    words: dict[str, str] = {}
+    with phone(chromium, tmp_path, server) as one:
+        tour(one, lambda name: words.update({name: said(one)}))
+    assert words == json.loads((DOCS / "pictures" / "said.json").read_text("utf-8"))
+    named = re.findall(r"pictures/([\w-]+)\.png", GUIDE + (ROOT / "README.md").read_text("utf-8"))
+    assert set(named) == set(words)

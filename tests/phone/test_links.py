@@ -496,6 +496,8 @@ def test_a_bench_record_is_begun_from_the_trailers_page(desk: Desk, customer: Ph
     customer.tap("Keep this trailer here")
     customer.tap("Bench record")
     customer.page.wait_for_selector(".asking")
+    customer.settle()
+    customer.answer()
     (draft,) = customer.stored("drafts")
     assert draft["check"] == "bench"
     assert draft["trailer"] == customer.stored("records")[0]["record"]["body"]["trailer"]  # type: ignore[index]

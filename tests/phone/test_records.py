@@ -216,7 +216,7 @@ def test_another_phone_takes_the_file_and_shows_the_check_as_judged(
         kept = saved["records"][0]["record"]
         other.open(f"#/check/{kept['id']}")
         other.settle()
-        assert kept["body"]["rulebook"][:12] in other.page.inner_text("main")
+        assert kept["body"]["rulebook"][:12] in other.page.text_content("main")
         assert (
             other.page.locator(".head .sign").get_attribute("class").split()[1]
             == (kept["body"]["verdict"]["level"])

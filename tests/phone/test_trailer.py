@@ -78,15 +78,86 @@ def test_changed_numbers_are_a_new_version(one: Phone) -> None:
     assert {body["trailer"] for body in versions(one)} == {trailer}
 
 
-def test_a_trailer_off_the_list_keeps_its_history(one: Phone) -> None:
+def at_trailer(one: Phone) -> None:
     one.open(f"#/trailer/{versions(one)[0]['trailer']}")
     one.settle()
-    one.tap("Take off the list")
-    one.page.locator("dialog").get_by_role("button", name="Take off").click()
-    one.page.get_by_text("No trailer is saved yet").wait_for()
+
+
+def named(one: Phone, name: str) -> None:
+    one.page.fill("#name", name)
+    one.tap("Go on")
+    one.wait_for(f"document.querySelector('h1')?.textContent === {name!r}")
+
+
+def test_a_trailer_is_renamed_and_keeps_its_numbers_and_history(one: Phone) -> None:
+    before = versions(one)[-1]["facts"]
+    at_trailer(one)
+    one.tap("Rename")
+    named(one, "Green tilt bed")
+    assert versions(one)[-1]["facts"] == before
+    assert "History, wheel by wheel" in one.page.inner_text("main")
+    one.tap("Rename")
+    named(one, "Alder Fork 3")
+
+
+def test_a_copy_has_the_numbers_and_none_of_the_history(one: Phone) -> None:
+    at_trailer(one)
+    one.tap("Copy")
+    named(one, "Alder Fork 4")
+    first, copy = versions(one)[-2:]
+    assert copy["facts"] == first["facts"]
+    assert copy["trailer"] != first["trailer"]
+    assert "Not checked yet" in one.page.inner_text("main")
+
+
+def test_the_history_of_a_wheel_shows_what_was_felt(one: Phone) -> None:
+    at_trailer(one)
+    one.page.locator("summary", has_text="Right wheel").click()
+    assert "Cannot touch it" in one.page.inner_text("main")
+
+
+def test_what_seldom_changes_is_confirmed_in_one_tap(one: Phone) -> None:
+    for turn in ("told", "confirmed"):
+        one.open()
+        one.begin("tires")
+        while one.asking and not one.page.locator(".still").count():
+            told(one)
+        if turn == "told":
+            one.tap("See the verdict")
+            one.tap("Keep and send")
+            one.page.wait_for_selector(".kept")
+            one.settle()
+    assert "2523" in one.page.inner_text("main")
+    one.tap("Yes, all as before")
+    one.wait_for("document.querySelector('.still') === null")
+    facts: Any = one.stored("drafts")[-1]["facts"]
+    assert (facts["tire_made@1L"], facts["tire_made@1R"]) == ("2523", "2523")
+    assert "pressure@1R" not in facts  # a reading is taken anew
+
+
+def told(one: Phone) -> None:
+    """A date code where one is asked; else the plainest answer."""
+    if "Date code" not in one.question:
+        one.answer()
+        return
+    before = one.where
+    one.page.fill(".display", "2523")
+    one.tap("Next")
+    one.wait_for(f"location.hash !== {before!r}")
+    one.settle()
+
+
+def test_a_trailer_put_away_keeps_its_history_and_can_be_brought_back(one: Phone) -> None:
+    at_trailer(one)
+    one.tap("Put away")
+    one.page.locator("dialog").get_by_role("button", name="Put away").click()
+    one.page.locator("summary", has_text="Put away: 1").click()
     one.open("#/history")
     one.settle()
     assert "Alder Fork 3" in one.page.inner_text("main")
+    at_trailer(one)
+    one.tap("Bring it back")
+    one.page.get_by_text("History, wheel by wheel").wait_for()
 
 
 @pytest.mark.parametrize("size", [(320, 568), (740, 360)])

@@ -23,6 +23,8 @@ HELD = """async () => (await Promise.all(["/rulebook-figures.json", "/words-figu
 # What stands on the screen when a person is asked something, first match wins.
 OPEN_LADDER = ".ladder:has(.rung):not(:has([aria-pressed=true]))"
 CHECKLIST, PAD = ".ticks", ".pad"
+PROOF = ".proof:not(:has([aria-pressed=true]))"
+OPEN_ZONE = ".zone-row:not(:has([aria-pressed=true]))"
 
 
 class Phone:
@@ -64,6 +66,7 @@ class Phone:
     def offline(self, off: bool) -> None:
         self.context.set_offline(off)
 
+    depth = "trip"  # how far a walk is to go
     full = False  # whether the stop that was begun is to end as a full one
 
     def kill(self) -> None:
@@ -100,6 +103,8 @@ class Phone:
         """From the front page to the first question; a full stop begins as one for hubs only."""
         self.full = check == "run_stop"
         self.tap_at(f"button[value={'run_stop' if check == 'quick_stop' else check}]")
+        if check == "walkaround":
+            self.tap_at(f"button[value={self.depth}]")
         self.page.wait_for_selector(".asking")
         self.settle()
 
@@ -113,15 +118,16 @@ class Phone:
 
     @property
     def asking(self) -> bool:
-        return self.where.startswith(("#/ask/", "#/stop/"))
+        return self.where.startswith(("#/ask/", "#/stop/", "#/walk"))
 
     def answer(self) -> None:
         """Answer what is asked in the plainest way, and wait for the next screen."""
         before = self.where
-        if before.startswith("#/stop/"):
+        if before.startswith(("#/stop/", "#/walk/")):
             self.answer_by_hand()
             return
         if self.page.locator(CHECKLIST).count():
+            self.see_all()
             self.tap("None of these")
         elif self.page.locator(".pick:not([aria-pressed])").count():
             self.tap_at(".pick")
@@ -133,11 +139,17 @@ class Phone:
         self.settle()
 
     def answer_by_hand(self) -> None:
-        """One tap of a stop: nothing seen, hubs cold and alike, the first of a row."""
+        """One tap of a stop or a walk: nothing seen, hubs cold and alike, the first of a row."""
         state = "location.hash + document.querySelectorAll('[aria-pressed=true]').length"
         before = self.page.evaluate(state)
         if self.page.locator(".sign-rows").count():
             self.tap_at(".foot .main")
+        elif self.page.locator(OPEN_ZONE).count():
+            self.tap_at(f"{OPEN_ZONE} .fine")
+        elif self.page.locator(".proof .pad").count():
+            self.tap_at(".proof .pad .unsure")
+        elif self.page.locator(PROOF).count():
+            self.tap_at(f"{PROOF} .pick:nth-last-child(2)")  # the most there can be
         elif self.page.locator(OPEN_LADDER).count():
             self.tap_at(f"{OPEN_LADDER} .cold")
         else:
@@ -145,6 +157,14 @@ class Phone:
         self.wait_for(f"{state} !== {json.dumps(before)}")
         self.settle()
         return
+
+    def see_all(self) -> None:
+        """Look through a list to its end."""
+        self.page.wait_for_timeout(60)
+        more = self.page.locator(".more-below:visible")
+        while more.count():  # by script: the button is gone as soon as the last line was on screen
+            more.evaluate_all("all => all.forEach((one) => one.hidden || one.click())")
+            self.page.wait_for_timeout(60)
 
     def choose(self, selector: str) -> None:
         """Tap an answer and wait for the screen that follows."""

@@ -39,7 +39,7 @@ def serving(data: Path, instead: Sequence[str] = (), **environment: str) -> Iter
         yield f"http://127.0.0.1:{port}"
     finally:
         process.terminate()
-        process.wait(20)
+        process.wait(40)  # it lets requests end for 20 s
 
 
 def free_port() -> int:

@@ -40,6 +40,6 @@ SIGNS = {
     "stop": Sign(OCTAGON, "STOP", 28.5, small=True),
     "mend": Sign(((24, 4), (45, 42), (3, 42)), "!", 37),
     "look": Sign((), "!", 33),
-    "nothing": Sign(square(4), "0", 33),
+    "nothing": Sign(square(4), "–", 33),
     "unchecked": Sign(square(5), "?", 33, dashed=True, rounded=6),
 }

@@ -6,15 +6,15 @@ app-stop-nothing-else = Nothing else
 app-stop-which-wheel = Which wheel?
 app-stop-more-axles = It has one more axle
 app-stop-trailer = This trailer
-app-stop-next = Next
 app-stop-hubs = { $axles ->
     [1] How warm are the hubs?
    *[other] Axle { $axle }: how warm are the hubs?
   }
-app-stop-hubs-help = Back of the hand near the hub barrel first, then a short touch. One side, then its mate.
+app-stop-hubs-help = Back of the hand near the hub barrel, one side, then its mate. Touch only what does not feel hot from there.
 app-stop-do-not-touch = Leave this wheel alone. Do not touch it.
 app-stop-thermometer = I have a thermometer
 app-stop-elsewhere = Felt somewhere else
+app-stop-barrel = Where is the barrel?
 app-stop-run = The run so far
 app-stop-from-last = Filled in from your last stop. Tap what has changed.
 app-stop-by-time = I know the time, not the miles
@@ -24,6 +24,7 @@ app-stop-more = Go on: nuts, tires, load, latch
 
 app-stop-now-headline = { $where }: { $title }.
 app-stop-now-driveway = Do not tow this trailer until it is put right.
+app-stop-now-keep-off = Keep your hands off this wheel: metal can burn.
 app-stop-now-done = Done, next step ({ $n } of { $all })
 app-stop-now-tell = Tell them this
 app-stop-now-where = Road, direction, mile marker
@@ -41,13 +42,9 @@ app-stop-now-towed = Towed away
 app-stop-now-wrong = It was wrong
 app-stop-now-go-on = Go on with the check
 
-app-stop-gone = This check is not on this phone any more.
 app-stop-later = Later
 app-stop-so-far = So far: { $level }. Show why.
-app-stop-cautions = Mind yourself first
-app-stop-settings = Settings
 app-stop-verdict = Show the verdict
-app-stop-keep = Keep and send
 app-stop-undecided = { $trailer }, { $day }
 
 # Which side is warmer, short enough to stand five in a row.

@@ -1,0 +1,44 @@
+// A verdict beside the earlier ones of its trailer: what was not looked at this time, and how ready it was.
+
+import { leftOut } from "../data/walking.js";
+import { say } from "../data/words.js";
+import { h, svg } from "../parts/h.js";
+import { bold, dayText } from "../parts/page.js";
+
+/** `checks` are the kept ones of the same trailer, newest first. */
+export const compare = (book, check, checks) => [notThisTime(book, check.verdict, checks), readiness(check, checks)];
+
+/** What the depth of the walk left out, and when each was last looked at. */
+function notThisTime(book, verdict, checks) {
+  const { whole, partly } = leftOut(book, verdict, checks);
+  const names = (points) => points.map((point) => book.words.say(`point-${point}`)).join(", ");
+  const lines = whole.map(([made, points]) => say(made ? "app-verdict-last" : "app-verdict-never",
+    { what: names(points), day: made && dayText(made) }));
+  if (partly.length) lines.push(say("app-verdict-partly", { what: names(partly) }));
+  return lines.length ? h("section", {}, h("h2", {}, say("app-verdict-left")), h("ul", { class: "left-out" },
+    lines.map((line) => h("li", {}, line)))) : null;
+}
+
+/** Readiness compares this trailer with itself: only beside earlier checks, never beside *Mend* or *Stop now*. */
+function readiness({ check, verdict }, checks) {
+  const before = checks.map(({ record }) => record.body)
+    .filter((body) => body.check === check && Array.isArray(body.verdict.readiness)).slice(0, 7).reverse();
+  if (!before.length || ["stop", "mend"].includes(verdict.level)) {
+    return before.length ? h("p", { class: "hint" }, say("app-no-readiness")) : null;
+  }
+  if (!verdict.readiness) return null;
+  const all = [...before.map((body) => body.verdict.readiness), verdict.readiness];
+  const text = ([low, high]) => (low === high ? `${low}` : say("app-from-to", { from: String(low), to: String(high) }));
+  return h("section", { class: "gauge" }, h("h2", {}, bold("app-readiness", "range", text(verdict.readiness))),
+    h("p", { class: "hint" }, say("app-readiness.help")), plot(all),
+    h("p", {}, say("app-readiness-before", { range: text(all.at(-2)) })));
+}
+
+/** A bar a check from low to high end, the newest last and filled. */
+function plot(all) {
+  const wide = 320 / all.length;
+  return svg("svg", { viewBox: "0 0 320 108", role: "img", "aria-label": say("app-readiness-plot",
+    { count: all.length }) }, svg("path", { class: "axis", d: "M0 104H320M0 4H320" }),
+  all.map(([low, high], n) => svg("rect", { class: n === all.length - 1 ? "part" : "track", x: n * wide + wide / 4,
+    width: Math.min(wide / 2, 28), y: 104 - high, height: Math.max(high - low, 2) })));
+}

@@ -1,0 +1,37 @@
+// A check that is put aside: what is kept of it, and the ways on from here.
+
+import { isDone, steps } from "../data/asking.js";
+import { trailersOf } from "../data/queries.js";
+import { say } from "../data/words.js";
+import { sure } from "../dialog.js";
+import { draftOf, throwAway } from "../keep.js";
+import { go, resumeHash } from "../router.js";
+import { h } from "../parts/h.js";
+import { button, link, page, timeText } from "../parts/page.js";
+
+export async function pause(app, id) {
+  const stored = await app.store.get("drafts", id), draft = stored && await draftOf(app, id);
+  if (!draft) return go("#/", { replace: true }); // nothing was answered, so nothing is kept
+  const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
+  const trailer = (await trailersOf(app.store)).find((one) => one.id === draft.trailer);
+  const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
+  return page({
+    name: "pause",
+    title: say("app-pause"),
+    body: [
+      h("p", { class: "act" }, [name, draft.check === "trailer" ? "" : trailer?.name].filter(Boolean).join(", ")),
+      h("p", {}, say("app-pause-begun", { time: timeText(draft.started) })),
+      h("p", {}, say("app-pause-kept", { answered: Object.keys(draft.facts).length, left })),
+    ],
+    foot: [
+      h("div", { class: "row" }, link(say("app-pause-review"), `#/answers/${id}`, "answer"),
+        button(say("app-throw-away"), async () => {
+          if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
+          await throwAway(app, id);
+          go("#/", { replace: true });
+        }, "answer")),
+      link(say("app-pause-on"), resumeHash(app.book, draft), "answer"),
+      link(say("app-to-front"), "#/", "answer main"),
+    ],
+  });
+}

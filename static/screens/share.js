@@ -1,0 +1,121 @@
+// A kept verdict to pass on: as text, as a picture, on paper. All of it is made on the phone.
+
+import { axlesOf, countsOf, factOf, placeOf } from "../data/asking.js";
+import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
+import { leftOut } from "../data/walking.js";
+import { placeName, say } from "../data/words.js";
+import { inform } from "../dialog.js";
+import { answerText } from "../parts/answer.js";
+import { button, timeText } from "../parts/page.js";
+import { shape } from "../parts/sign.js";
+import { h, svg } from "../parts/h.js";
+
+const WIDTH = 1080, SIDE = 60, LINE = 52;
+
+/** To send a kept check on as text or as a picture, or to print it; none of it needs signal. */
+export function passOn(app, item) {
+  const one = (how) => button(say(`app-share-${how}`), () => share(app, item, how), "answer");
+  return h("section", { class: "pass-on" }, h("h2", {}, say("app-share")),
+    h("div", { class: "row" }, one("text"), one("picture"), one("print")));
+}
+
+/** Pass a kept check on as `text`, `picture` or `print`. */
+async function share(app, item, how) {
+  if (how === "print") { print(); return; }
+  const lines = await linesOf(app, item);
+  if (how === "text") await give({ text: lines.join("\n") }, () => navigator.clipboard.writeText(lines.join("\n")));
+  else await picture(app, item, lines);
+}
+
+/** What the verdict says, a line a thing: the level, what was found and what to do, the counts, what was left out. */
+async function linesOf(app, item) {
+  const { record } = item, { body } = record, book = (await bookOf(app, item)) ?? app.book, axles = axlesOf(body);
+  const trailer = (await trailersOf(app.store, true)).find((one) => one.id === trailerOf(item));
+  const found = body.verdict.findings.map(({ finding, place }) => {
+    const title = book.words.say(`finding-${finding}`), where = placeName(place, axles);
+    const line = where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
+    return `${line} ${book.words.say(`finding-${finding}.do`)}`;
+  });
+  const counts = Object.entries(countsOf(book, body)).filter(([, count]) => count)
+    .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
+  const left = leftOut(book, body.verdict, []).whole.flatMap(([, points]) => points)
+    .map((point) => book.words.say(`point-${point}`));
+  return [[book.words.say(`level-${body.verdict.level}`), trailer?.name].filter(Boolean).join(": "),
+    [say(`check-${body.check}`), timeText(record.made)].join(", "), ...new Set(found), counts,
+    left.length ? `${say("app-verdict-left")}: ${left.join(", ")}` : ""].filter(Boolean);
+}
+
+/** By the phone's own way to share, or else by `otherwise`, which is told. */
+async function give(data, otherwise) {
+  try {
+    if (navigator.share && (!data.files || navigator.canShare?.(data))) { await navigator.share(data); return; }
+  } catch (error) {
+    if (error.name === "AbortError") return; // the person thought better of it
+  }
+  await otherwise();
+  inform(say(data.files ? "app-share-filed" : "app-share-copied"));
+}
+
+async function picture(app, { record }, lines) {
+  const image = await drawn(record.body.verdict.level, lines);
+  const file = new File([image], `${record.body.date}.png`, { type: "image/png" });
+  await give({ files: [file] }, () => {
+    const at = URL.createObjectURL(file), link = Object.assign(document.createElement("a"), { href: at,
+      download: file.name });
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(at), 60_000);
+  });
+}
+
+/** The lines under the level's sign, black on white, as a PNG. */
+async function drawn(level, lines) {
+  const canvas = document.createElement("canvas"), pen = canvas.getContext("2d");
+  pen.font = "36px system-ui, sans-serif";
+  const rows = lines.slice(1).flatMap((line) => [...wrapped(pen, line), ""]);
+  Object.assign(canvas, { width: WIDTH, height: 260 + rows.length * LINE });
+  Object.assign(pen, { fillStyle: "#fff" });
+  pen.fillRect(0, 0, canvas.width, canvas.height);
+  pen.drawImage(await signImage(level), SIDE, 40, 150, 150);
+  Object.assign(pen, { fillStyle: "#000", font: "bold 52px system-ui, sans-serif" });
+  pen.fillText(lines[0], SIDE + 180, 135, WIDTH - 2 * SIDE - 180);
+  pen.font = "36px system-ui, sans-serif";
+  rows.forEach((row, n) => pen.fillText(row, SIDE, 260 + n * LINE));
+  return new Promise((done) => { canvas.toBlob(done, "image/png"); });
+}
+
+function wrapped(pen, line) {
+  const rows = [""];
+  for (const word of line.split(" ")) {
+    const longer = [rows.at(-1), word].filter(Boolean).join(" ");
+    if (pen.measureText(longer).width > WIDTH - 2 * SIDE) rows.push(word);
+    else rows[rows.length - 1] = longer;
+  }
+  return rows;
+}
+
+const INK = { stop: "#b3001b", mend: "#ffd100", look: "#00508a", nothing: "#1f6b3a", unchecked: "#fff" };
+
+/** The sign as an image that a canvas can draw. */
+async function signImage(level) {
+  const paint = { fill: INK[level], stroke: "#000", "stroke-width": 2 };
+  const group = shape(level), mark = group.querySelector("text");
+  for (const [name, value] of Object.entries(paint)) group.setAttribute(name, value);
+  const size = level === "stop" ? 13.5 : 28, ink = ["mend", "unchecked"].includes(level) ? "#000" : "#fff";
+  Object.assign(mark.style, { font: `700 ${size}px sans-serif`, stroke: "none", fill: ink });
+  const box = svg("svg", { xmlns: "http://www.w3.org/2000/svg", viewBox: "0 0 48 48", width: 150, height: 150 }, group);
+  const image = new Image(), text = new XMLSerializer().serializeToString(box);
+  image.src = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
+  await image.decode();
+  return image;
+}
+
+/** Every answer of a kept check, folded away. */
+export function answerList(app, book, body) {
+  const axles = axlesOf(body);
+  return h("details", {}, h("summary", {}, say("app-the-answers")), h("dl", { class: "given" },
+    Object.entries(body.facts).map(([key, raw]) => h("div", {},
+      h("dt", {}, book.words.say(`fact-${factOf(key)}`), " ",
+        h("span", { class: "place" }, placeName(placeOf(key), axles))),
+      h("dd", {}, answerText(book, key, raw, app.settings.units, body.typed?.[key]))))));
+}
+

@@ -1,0 +1,48 @@
+// What an earlier check of this trailer was told and seldom changes: confirmed in one tap.
+
+import { answered, axlesOf, CONSTANT, factOf, placeOf } from "../data/asking.js";
+import { checksOf, trailerOf } from "../data/queries.js";
+import { placeName, say } from "../data/words.js";
+import { saveDraft } from "../keep.js";
+import { go, redraw, resumeHash } from "../router.js";
+import { answerText } from "../parts/answer.js";
+import { h } from "../parts/h.js";
+import { backButton, button, dayText, page } from "../parts/page.js";
+
+/** The screen that asks whether all is as before; null where nothing is known from before. */
+export async function still(app, draft) {
+  const points = app.book.data.stations.flatMap((station) => station.points);
+  const asked = new Set(points.filter(({ checks }) => checks.includes(draft.check)).flatMap(({ facts }) => facts));
+  const wanted = (key) => CONSTANT.includes(factOf(key)) && asked.has(factOf(key)) && !(key in draft.facts)
+    && Number(placeOf(key)[0] ?? 0) <= axlesOf(draft);
+  const checks = (await checksOf(app.store)).filter((item) => trailerOf(item) === draft.trailer);
+  const found = {};
+  for (const { record } of [...checks].reverse()) {
+    for (const [key, raw] of Object.entries(record.body.facts)) {
+      if (wanted(key) && raw !== null) found[key] = { raw, typed: record.body.typed?.[key], made: record.made };
+    }
+  }
+  return Object.keys(found).length ? confirm(app, draft, found) : null;
+}
+
+function confirm(app, draft, found) {
+  const { book } = app, axles = axlesOf(draft), keys = Object.keys(found);
+  const tires = keys.some((key) => factOf(key).startsWith("tire_"));
+  const row = (key) => h("div", {}, h("dt", {}, say(`fact-${factOf(key)}`), " ",
+    h("span", { class: "place" }, placeName(placeOf(key), axles))),
+  h("dd", {}, answerText(book, key, found[key].raw, app.settings.units, found[key].typed)));
+  const end = async (given) => {
+    await saveDraft(app, { ...answered(draft, given), still: true });
+    const hash = resumeHash(book, { ...answered(draft, given), still: true });
+    return location.hash === hash ? redraw() : go(hash, { replace: true });
+  };
+  return page({
+    name: "still",
+    title: say(tires ? "app-still-tires" : "app-still"),
+    back: backButton(() => history.back()),
+    body: [h("p", { class: "help" }, say("app-still-from", { day: dayText(found[keys[0]].made) })),
+      h("dl", { class: "given" }, keys.map(row))],
+    foot: [button(say("app-still-changed"), () => end({}), "answer"),
+      button(say("app-still-yes"), () => end(found), "answer main")],
+  });
+}

@@ -1,0 +1,121 @@
+"""How many taps and how long: a new user's way, at 1.5 s a tap, 4 s a reading and 10 s a touch."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.support.phone import OPEN_ZONE, Phone, phone
+
+TAP, READING, TOUCH = 1.5, 4.0, 10.0  # seconds
+LONG_LOOK = "let looks = 0; performance.now = () => 20000 * ++looks;"
+
+
+@pytest.fixture
+def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
+    with phone(chromium, tmp_path, server) as it:
+        it.install()
+        yield it
+
+
+def keep(one: Phone) -> None:
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.settle()
+
+
+def save_trailer(one: Phone, axles: int, brakes: str) -> None:
+    """A trailer that the phone knows before the walk."""
+    one.open("#/trailer/new")
+    one.page.fill("#name", "Alder Fork 3")
+    one.tap("Go on")
+    one.page.wait_for_selector(".asking")
+    one.settle()
+    one.choose(f"button[value='{axles}']")
+    one.choose(f"button[value={brakes}]")
+    one.answer_until(lambda: not one.asking)
+    one.tap("Save trailer")
+    one.wait_for("location.hash.startsWith('#/trailer/')")
+    one.settle()
+    one.open()
+
+
+def looks(one: Phone) -> float:
+    """Seconds that all the zones of this place take to be looked at."""
+    limits = one.page.evaluate("fetch('/rulebook.json').then((r) => r.json()).then((b) => b)")
+    fault = limits["limits"]["walk.glance_fault"]["value"]
+    inside = limits["limits"]["walk.glance_inside"]["value"]
+    zones = [z for z in limits["zones"] if z["place"] == one.where.split("/")[3].split(".")[0]]
+    trip = {n for n, f in limits["facts"].items() if "depth" not in f}
+    return sum(
+        inside if z["id"] == "inside" else fault * len(trip & set(z["facts"])) for z in zones
+    )
+
+
+def walked(one: Phone) -> tuple[int, float]:
+    """Taps and seconds of a walk as before every trip, from the front page until it is kept."""
+    one.taps, seconds, place = 0, 0.0, ""
+    one.begin("walkaround")
+    one.page.evaluate(LONG_LOOK)
+    while one.asking:
+        if one.where != place:
+            place = one.where
+            seconds += looks(one)
+        one.answer()
+    keep(one)
+    return one.taps, seconds + one.taps * TAP
+
+
+def test_cold_open_to_a_hub_verdict_by_hand_takes_twelve_taps_and_a_minute(one: Phone) -> None:
+    one.open()
+    one.taps = 0
+    one.begin("quick_stop")
+    touches = 0
+    while one.asking:
+        touches += (
+            one.page.locator(".ladders").count()
+            and not one.page.locator("[data-key^=pair_feel]").count()
+        )
+        one.answer()
+    seconds = one.taps * TAP + touches * TOUCH
+    keep(one)
+    assert touches == 2
+    assert one.taps <= 12
+    assert seconds + TAP <= 60
+
+
+def test_smoke_opens_the_stop_page_in_three_taps(one: Phone) -> None:
+    one.open()
+    one.taps = 0
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now h1")
+    assert one.taps <= 3
+
+
+@pytest.mark.parametrize(
+    ("axles", "brakes", "most"),
+    [(1, "none", 28), (2, "electric", 44), (2, "surge", 44)],
+    ids=["single axle", "tandem with electric brakes", "tandem with surge brakes"],
+)
+def test_a_saved_trailer_before_every_trip(one: Phone, axles: int, brakes: str, most: int) -> None:
+    save_trailer(one, axles, brakes)
+    taps, seconds = walked(one)
+    print(json.dumps({"axles": axles, "brakes": brakes, "taps": taps, "seconds": round(seconds)}))
+    assert taps <= most
+    assert seconds <= 300
+    assert one.page.locator(".head .sign.nothing").count() == 1
+
+
+def test_the_fourth_walk_takes_no_more_than_the_first_may(one: Phone) -> None:
+    """A gauge is read on one wheel of a later walk: two keys and Next."""
+    save_trailer(one, 1, "none")
+    for _ in range(2):
+        walk = walked(one)
+        one.open()
+    assert walk[0] <= 28
+    assert one.page.locator(OPEN_ZONE).count() == 0
