@@ -19,6 +19,7 @@ from webapp.shop import (
     merging,
     phones,
     photos,
+    recall,
     refused,
     session,
     signs,
@@ -29,7 +30,7 @@ from webapp.shop import (
 
 PARTS = (
     *(accounts, checks, customers, files, find, fleet, forget, history),
-    *(inbox, jobs, links, merging, photos, trailers, undoing),
+    *(inbox, jobs, links, merging, photos, recall, trailers, undoing),
 )
 
 

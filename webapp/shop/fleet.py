@@ -16,7 +16,6 @@ from webapp.follow_up import lending, link_life, undecided
 from webapp.follow_up.filing import TRAY, level_of, shelf_of
 from webapp.shop import session
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
-from webapp.shop.phones import dial
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import due, links, records, trailers
 from webapp.storage.store import store
@@ -54,7 +53,6 @@ def listing() -> ResponseReturnValue:
         more=more,
         names=names,
         level=undecided.level,
-        dial=dial,
         button=ButtonForm(),
         form=OutForm(),
         **parts,
@@ -83,7 +81,7 @@ def working_code() -> Any:
 def lent(connection: Connection, shop_id: int, at: int, most: int = PAGE + 1) -> list[Any]:
     wanted = (
         select(trailers)
-        .where(trailers.c.shop_id == shop_id, working_code())
+        .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), working_code())
         .order_by(func.lower(trailers.c.name), trailers.c.id)
     )
     return list(connection.execute(wanted.limit(most).offset(at * PAGE)).all())
@@ -91,7 +89,11 @@ def lent(connection: Connection, shop_id: int, at: int, most: int = PAGE + 1) ->
 
 def codeless(connection: Connection, shop_id: int) -> list[Any]:
     """The shop's own trailers, which no customer has, that no code hangs on yet."""
-    own = (trailers.c.shop_id == shop_id, trailers.c.customer_id.is_(None))
+    own = (
+        trailers.c.shop_id == shop_id,
+        trailers.c.customer_id.is_(None),
+        trailers.c.merged_into.is_(None),
+    )
     return list(connection.execute(select(trailers).where(*own, ~working_code())).all())
 
 

@@ -145,6 +145,8 @@ shops = table(
     text("place", 200),
     text("feed_hash", 64, null=True),
     optional("zone", 40),
+    Column("repack_months", Integer),
+    Column("repack_miles", Integer),
     text("feed_seed", 32, null=True),
     Index("ix_shops_feed_hash", "feed_hash", unique=True),
 )

@@ -286,3 +286,34 @@ shop-fleet-make = { $count ->
     [one] Make a code for 1 trailer of your own
    *[other] Make codes for { $count } trailers of your own
   }
+
+### Recall and season, and texts to send.
+
+shop-recall = Ask back
+shop-recall-figures = Bearings every { $months } months or { $miles } miles
+shop-recall-figures-help = Your own figures come first. Empty: 12 months or 12,000 miles, as a trailer maker’s manual has it. Where an axle’s maker says less, that counts.
+shop-recall-repack = Bearings to be packed
+shop-recall-repack-help = By the last job on hubs here, or what the owner told; miles as checks told them, so at least so many.
+shop-recall-tires = Tires by age
+shop-recall-tires-help = The oldest tire of each trailer, as its newest check has it.
+shop-recall-stored = Stored since
+shop-recall-stored-help = Left to be stored, and nothing heard of since.
+shop-recall-csv = As CSV
+shop-recall-since = since { $day }
+shop-recall-age = { $years } years
+shop-recall-unknown = Nobody has told when
+shop-recall-rest = And { $count } more: they are in the CSV.
+shop-recall-head-trailer = trailer
+shop-recall-head-customer = customer
+shop-recall-head-phone = phone
+shop-recall-head-since = since
+shop-recall-head-miles = miles
+shop-recall-head-years = years
+shop-send = Text to the customer
+shop-send-sms = Send as a text
+shop-send-share = Share
+shop-send-copy = Copy
+shop-send-copied = Copied.
+form-repack-months = Months between packings
+form-repack-miles = Miles between packings
+form-repack-odd = Months from 1 to 60, miles from 100 to 100,000, or leave it empty.

@@ -1,0 +1,122 @@
+"""Which trailers are asked back, and the words that go out."""
+
+from __future__ import annotations
+
+import csv
+from datetime import date, timedelta
+from io import StringIO
+
+import pytest
+from flask import Flask
+
+from tests.shop.test_inbox import desk, read
+from tests.support.floor import DAY, NOW, Floor, run_stop, shop_floor
+from webapp.follow_up.recall import months_between, oldest_tire
+
+
+@pytest.fixture
+def floor(app: Flask) -> Floor:
+    made = shop_floor(app)
+    made.change("customers", made.customer, phone="(555) 010-0123")
+    return made
+
+
+# Common practice in a maker's manual, read: 12 months or 12,000 miles (checks/limits/service.toml).
+PACKED = {
+    "11 months ago": (335, 0, "", False),
+    "a year and a day ago": (367, 0, "", True),
+    "a month ago, driven 11,000 miles": (30, 11_000, "", False),
+    "a month ago, driven 12,500 miles": (30, 12_500, "", True),
+    "7 months ago, where the shop says 6": (215, 0, "6", True),
+    "13 months ago, where the shop says 24": (400, 0, "24", False),
+}
+
+
+@pytest.mark.parametrize("case", PACKED)
+def test_bearings_are_due_by_time_or_distance_the_shops_own_figure_first(
+    floor: Floor, case: str
+) -> None:
+    days, miles, own, due = PACKED[case]
+    floor.change("jobs", floor.job, work=["bearings"], finished=NOW - timedelta(days=days))
+    for part in range(miles // 500):
+        made = NOW - timedelta(days=1 + part)
+        assert floor.send(run_stop(500, made=made)).status_code == 200
+    desk(floor).post("/shop/recall", data={"months": own, "miles": ""})
+    page = listed(floor, "repack")
+    assert bool(page) == due, page
+
+
+def listed(floor: Floor, name: str) -> list[list[str]]:
+    answer = desk(floor).get(f"/shop/recall/{name}.csv")
+    assert answer.status_code == 200
+    return list(csv.reader(StringIO(answer.text.lstrip("\ufeff"))))[1:]
+
+
+def test_a_trailer_of_which_nobody_has_told_stands_without_a_day(floor: Floor) -> None:
+    assert listed(floor, "repack")[0][3] == ""
+    assert "Nobody has told when" in read(floor, "/shop/recall")
+
+
+def test_what_leaves_to_be_stored_is_listed_until_something_is_heard(floor: Floor) -> None:
+    floor.change(
+        "jobs", floor.job, work=["storage"], finished=NOW - 100 * DAY, opened=NOW - 101 * DAY
+    )
+    assert [row[0] for row in listed(floor, "stored")] == ["Alder Fork 1"]
+    page = read(floor, "/shop/recall")
+    assert "sms:5550100123?&body=" in page
+    floor.send(run_stop())
+    assert listed(floor, "stored") == []
+
+
+def test_tires_are_listed_by_the_oldest_of_the_newest_check(floor: Floor) -> None:
+    floor.send(run_stop(made=NOW - DAY, tire_made__1L="0112"))
+    floor.send(run_stop(made=NOW, tire_made__1L="0120", tire_made__1R="0220"))
+    ((*_, since, _, years),) = listed(floor, "tires")
+    # Week 1 of a year is its first full week from Sunday to Saturday (49 CFR 574.5).
+    assert since == "2020-01-05"
+    assert float(years) == pytest.approx((NOW.date() - date(2020, 1, 5)).days / 365.25, abs=0.06)
+
+
+@pytest.mark.parametrize(
+    ("codes", "oldest"),
+    [
+        (["0120"], date(2020, 1, 5)),
+        (["0120", "5319"], date(2020, 1, 5)),
+        (["128"], date(1999, 12, 31)),
+        (["5420"], None),
+        ([None, 7, ""], None),
+        ([], None),
+    ],
+)
+def test_the_oldest_date_code(codes: list[object], oldest: date | None) -> None:
+    facts = {f"tire_made@{n}L": code for n, code in enumerate(codes)}
+    if codes == ["0120", "5319"]:
+        oldest = min(date(2020, 1, 5), oldest_tire({"tire_made@1L": "5319"}) or date.max)
+    assert oldest_tire(facts) == oldest
+
+
+def test_months_are_counted_as_a_calendar_does() -> None:
+    assert months_between(date(2025, 1, 31), date(2026, 1, 30)) == 11
+    assert months_between(date(2025, 1, 31), date(2026, 1, 31)) == 12
+
+
+@pytest.mark.parametrize(
+    "sent", [{"months": "0"}, {"months": "61"}, {"miles": "99"}, {"miles": "x"}]
+)
+def test_a_figure_out_of_range_is_refused_and_nothing_is_kept(
+    floor: Floor, sent: dict[str, str]
+) -> None:
+    assert desk(floor).post("/shop/recall", data=sent).status_code in (303, 422)
+    assert floor.rows("shops")[0]["repack_months"] is None
+    assert floor.rows("shops")[0]["repack_miles"] is None
+
+
+def test_a_reply_and_what_is_overdue_have_their_words_ready(floor: Floor) -> None:
+    one = run_stop()
+    floor.send(one)
+    desk(floor).post(f"/shop/checks/{one['id']}", data={"reply": "Come on Monday & bring it."})
+    page = read(floor, f"/shop/checks/{one['id']}")
+    assert "about your check of Alder Fork 1: Come on Monday & bring it." in page
+    assert "body=Pell%20Street%20Garage%2C%20about" in page
+    floor.change("due", floor.due, by=NOW - DAY, record_id=None)
+    assert "has not come back yet: Feel the hubs" in read(floor)
