@@ -61,14 +61,14 @@ def keep(form: FigureForm) -> ResponseReturnValue:
     return redirect(url_for("recall.listing"))
 
 
-@blueprint.get("/<name>.csv")
-def table(name: str) -> Response:
-    if name not in recall.SEASONS:
+@blueprint.get("/<season>.csv")
+def table(season: str) -> Response:
+    if season not in recall.SEASONS:
         abort(404)
     with store().reading() as connection:
-        rows = [cells(one) for one in lines(connection, name)]
+        rows = [cells(one) for one in lines(connection, season)]
     heads = [say(f"shop-recall-head-{head}") for head in HEADS]
-    filed = f'attachment; filename="twentymile-{name}-{now().date().isoformat()}.csv"'
+    filed = f'attachment; filename="twentymile-{season}-{now().date().isoformat()}.csv"'
     kind = "text/csv; charset=utf-8"
     whole = "".join(written([heads, *rows]))
     return Response(whole, content_type=kind, headers={"Content-Disposition": filed})
