@@ -102,6 +102,15 @@ def test_a_trailer_changed_beside_the_job_is_not_painted_over(app, people):
     assert fields_of(answer.text)["fact:axles"] == "2"
 
 
+@pytest.mark.parametrize("written", ["68149 / 44649", "12192TB", "12192"])
+def test_a_parts_number_stays_as_it_was_written(app, people, written):
+    """It holds a number and is none: no unit, no space of ours gets into it."""
+    dana, rob = people
+    given = {"fact:bearing_numbers": written}
+    assert dana.post("/shop/trailers/1/edit", given).status_code == 302
+    assert opened(rob)["fact:bearing_numbers"] == written
+
+
 def test_a_form_that_came_second_waits_on_the_job_until_it_is_saved(people):
     dana, rob = people
     first, second = opened(dana), opened(rob)

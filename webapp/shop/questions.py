@@ -100,8 +100,10 @@ def profile_answers(form: Mapping[str, str]) -> Json:
         text = form.get(f"fact:{one['name']}", "").strip()
         if not text:
             continue
-        if one["options"]:
-            fact = book()["facts"][one["name"]]
+        fact = book()["facts"][one["name"]]
+        if fact["kind"] == "text":
+            found[one["name"]] = text
+        elif one["options"]:
             found[one["name"]] = int(text) if fact["kind"] == "number" and is_digits(text) else text
         else:
             found[one["name"]] = with_unit(text, one["unit"])
