@@ -17,7 +17,7 @@ PAGES = (
     *("jobs", "jobs/1", "jobs/1/sheet", "jobs/new", "jobs/new?trailer=1"),
     *("trailers", "trailers/new", "trailers/1", "trailers/1/edit", "trailers/1/standing"),
     *("customers", "customers/1", "account", "staff", "details"),
-    *("jobs/1/edit", "find", "find?q=boat", "trailers/1/merge", "customers/1/merge"),
+    *("comebacks", "jobs/1/edit", "find", "find?q=boat", "trailers/1/merge", "customers/1/merge"),
 )
 SMALL = """[...document.querySelectorAll("a, button, input:not([type=hidden]), select, summary")]
   .filter((e) => e.offsetParent && !e.closest("p"))
@@ -101,3 +101,72 @@ def test_pages_fit_their_width_and_the_thumb(chromium, garage, width):
         page.goto(f"{garage}/shop/{path}")
         over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
         assert (path, over, page.evaluate(SMALL)) == (path, 0, [])
+
+
+def test_a_known_trailer_is_five_taps_from_its_link(chromium, garage):
+    """Known trailer, finished job to the link on the customer's phone: five taps or fewer."""
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    fill_in(page, "Known hauler")
+    page.click("text=Finish job and make the link")
+    page.wait_for_selector(".handover img")
+    page.goto(f"{garage}/shop")
+    taps = [
+        "nav >> text=Trailers",
+        "text=Known hauler",
+        "a.main:has-text('New job')",
+        "label:has(#work-lamps)",
+        "text=Finish job and make the link",
+    ]
+    for tap in taps:
+        page.click(tap)
+    page.wait_for_selector(".handover img")
+    assert len(taps) <= 5
+    assert SECRET.search(page.input_value("#text"))
+
+
+def test_a_form_is_kept_on_the_device_until_it_is_stored(chromium, garage):
+    """Typed, then the page is left, the session ends, another person was here: each in turn."""
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    fill_in(page, "Kept hauler")
+    page.fill("#note", "Both drums turned.")
+    page.goto(f"{garage}/shop/account")
+    page.click("text=Sign out here")
+    page.wait_for_selector("#login")
+    page.fill("#login", "dana")
+    page.fill("#password", PASSWORD)
+    page.click("button.main")
+    page.wait_for_selector("nav")
+    page.goto(f"{garage}/shop/jobs/new")
+    assert page.input_value("#note") == ""
+    page.click("text=Take it in again")
+    assert page.input_value("#note") == "Both drums turned."
+    assert page.input_value("#trailer_name") == "Kept hauler"
+    assert page.is_checked("#work-bearings")
+    page.context.set_offline(True)
+    page.click("text=Finish job and make the link")
+    assert page.is_visible("[data-offline]")
+    page.context.set_offline(False)
+    page.click("text=Finish job and make the link")
+    page.wait_for_selector(".handover img")
+    kept = "Object.keys(localStorage).filter((name) => name.startsWith('shop-form/')).length"
+    assert page.evaluate(kept) == 0
+    page.goto(f"{garage}/shop/jobs/new")
+    assert not page.is_visible(".typedhere")
+
+
+def test_back_to_a_refused_form_sends_nothing_twice_and_keeps_what_was_typed(chromium, garage):
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    page.fill("#note", "Both drums turned.")
+    page.click("text=Keep it open")
+    page.wait_for_selector(".trouble")
+    assert "refused=" in page.url
+    page.goto(f"{garage}/shop/trailers")
+    answer = page.go_back()
+    assert answer is None or answer.request.method == "GET"
+    assert page.is_visible(".trouble")
+    assert page.input_value("#note") == "Both drums turned."
+    page.reload()
+    assert page.input_value("#note") == "Both drums turned."

@@ -7,6 +7,7 @@ from flask import Flask
 from webapp.shop import (
     accounts,
     checks,
+    comebacks,
     customers,
     files,
     find,
@@ -29,7 +30,7 @@ from webapp.shop import (
 )
 
 PARTS = (
-    *(accounts, checks, customers, files, find, fleet, forget, history),
+    *(accounts, checks, comebacks, customers, files, find, fleet, forget, history),
     *(inbox, jobs, links, merging, photos, recall, trailers, undoing),
 )
 

@@ -317,3 +317,22 @@ shop-send-copied = Copied.
 form-repack-months = Months between packings
 form-repack-miles = Miles between packings
 form-repack-odd = Months from 1 to 60, miles from 100 to 100,000, or leave it empty.
+
+### What came back after a job.
+
+shop-comebacks-title = What came back
+shop-comebacks-count = { $checks ->
+    [one] { $checks } check found { level-stop } or { level-mend } within 90 days after a job.
+   *[other] { $checks } checks found { level-stop } or { level-mend } within 90 days after a job.
+} Looked at: { $jobs } jobs finished in the last two years.
+shop-comebacks-help = It counts what was found, not whose fault it is.
+shop-comebacks-checks = Checks
+shop-comebacks-by-part = By part
+shop-comebacks-by-wheel = By wheel
+shop-comebacks-by-work = By work that was done
+shop-comebacks-by-season = By season
+shop-comebacks-of = { $count } of { $jobs } jobs
+shop-season-winter = December to February
+shop-season-spring = March to May
+shop-season-summer = June to August
+shop-season-fall = September to November
