@@ -35,7 +35,7 @@ TYPES = {
     ".woff2": "font/woff2",
 }
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
-WITHIN_PAGES = (".css", ".js", ".json")  # no page of their own
+WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
 TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
 # These have an address of their own at the root, or none at all.
 NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
@@ -102,8 +102,13 @@ TOKEN = b"self.__SHELL__"
 REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*(?:[^*]|\*(?!/))*\*/[ \t]*$)?", re.MULTILINE)
 
 
+# A remark behind code, where no quote follows that could make it text; the type of an expression.
+BEHIND = re.compile(rb"[ \t]+// [^\"'`\n]*$|/\*\* @type [^*\n]*\*/ ", re.MULTILINE)
+
+
 def without_remarks(script: bytes) -> bytes:
-    return REMARKS.sub(lambda remark: b"\n" * remark[0].count(b"\n"), script)
+    whole_lines = REMARKS.sub(lambda remark: b"\n" * remark[0].count(b"\n"), script)
+    return BEHIND.sub(b"", whole_lines)
 
 
 # The style sheets of the app, joined into one in this order; the last is for paper.
@@ -171,6 +176,7 @@ class Asset:
         tag = self.tag[:TAG_LENGTH]
         response.set_etag(f"{tag}-{packing}" if packing else tag)
         response.make_conditional(request)
+        g.within_page |= response.status_code == 304  # the browser keeps the headers it has
         return response
 
 
