@@ -20,6 +20,7 @@ import { calendarFile } from "../parts/calendar.js";
 const SECRET = /^[\w-]{43}$/;
 const READ_AGAIN = 10 * 60_000; // a page that comes back to the front asks again after this, in ms
 const DEAD_AGAIN = 24 * 60 * 60_000; // a link that was ended may have been renewed
+const TOLD = 7 * 24 * 60 * 60_000; // how long the front page says that a link has ended
 const problems = new Map(); // link id: why the last reading brought nothing
 let lastRead = 0;
 
@@ -253,9 +254,16 @@ export function cards(app) {
     h("strong", {}, say("app-link-due-when", { when: whenText(app, one) })),
       h("span", {}, `${one.what}. ${one.link.trailer.name}`));
   const [first, ...more] = due;
-  return [...app.links.map(answerCard), first && card(first, "loud"),
+  return [...app.links.map(answerCard), ...app.links.map(endedCard), first && card(first, "loud"),
     more.length > 0 && h("details", {}, h("summary", {}, say("app-link-more-due", { count: more.length })),
       more.map((one) => card(one, "")))];
+}
+
+/** What was due under a link that has ended does not vanish without a word. */
+function endedCard(link) {
+  const open = link.read && link.dead && Date.now() - link.died < TOLD && dueOf(link).some((due) => !due.done);
+  return open ? h("a", { class: "due", href: `#/job/${link.id}` },
+    h("strong", {}, say("app-link-ended", { shop: link.shop.name })), h("span", {}, link.trailer.name)) : null;
 }
 
 function answerCard(link) {

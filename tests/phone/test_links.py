@@ -299,6 +299,8 @@ def test_a_link_that_came_back_to_life_shows_its_due_cards_again(
     revoked(desk, secret)
     customer.page.reload()
     customer.page.locator(".trouble").wait_for()
+    customer.open()
+    assert "no longer works" in customer.page.inner_text(".due"), "the front page says so too"
     desk.change_link(secret, revoked=None)
     put = """(days) => new Promise((done) => {
       const open = indexedDB.open("twentymile");

@@ -87,3 +87,18 @@ def test_codes_are_made_for_the_shops_own_trailers_and_those_that_hang_stay(floo
         assert page.count("/qr.svg") == 2, "the one put in by hand has no seed"
         assert "cannot be shown again" in page
     assert desk(floor).get("/shop/fleet/codes?size=huge").status_code == 400
+
+
+ADDRESSES = {
+    "https": ("https://pell.example", False),
+    "plain http": ("http://pell.example", True),
+    "this computer": ("https://localhost", True),
+    "none set": ("", True),
+}
+
+
+@pytest.mark.parametrize("case", ADDRESSES)
+def test_who_prints_codes_is_told_that_phones_may_not_reach_them(floor: Floor, case: str) -> None:
+    address, doubtful = ADDRESSES[case]
+    floor.app.config["ADDRESS"] = address
+    assert ("Other phones may not reach it" in read(floor, "/shop/fleet/codes")) == doubtful

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from io import BytesIO
+from urllib.parse import urlsplit
 
 import segno
 from flask import current_app, request
@@ -12,6 +13,12 @@ def origin() -> str:
     """Where this server is reached, without a slash at the end."""
     set_one: str = current_app.config["ADDRESS"]
     return set_one or request.host_url.rstrip("/")
+
+
+def is_doubtful() -> bool:
+    """Whether phones may not reach what codes name, or cannot work there without signal."""
+    at = urlsplit(origin())
+    return at.scheme != "https" or at.hostname in ("localhost", "127.0.0.1", "::1")
 
 
 def app_address(way: str, secret: str) -> str:

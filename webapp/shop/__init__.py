@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from flask import Flask
 
+from webapp.app_files import addresses
 from webapp.shop import (
     accounts,
     checks,
@@ -38,6 +39,7 @@ PARTS = (
 def init_app(app: Flask) -> None:
     session.init_app(app)
     refused.init_app(app)
+    app.jinja_env.globals["is_doubtful"] = addresses.is_doubtful
     app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
     app.jinja_env.filters["dial"] = phones.dial

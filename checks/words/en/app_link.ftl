@@ -31,5 +31,6 @@ app-link-by = by { $day }
 app-link-next-tow = when you next tow
 app-link-due-when = Due { $when }
 app-link-more-due = { $count } more due
+app-link-ended = The link from { $shop } no longer works
 app-link-answered = { $shop } has answered
 app-link-run = Start a run: say when each stop is due

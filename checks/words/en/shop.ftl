@@ -317,6 +317,7 @@ shop-send-copied = Copied.
 form-repack-months = Months between packings
 form-repack-miles = Miles between packings
 form-repack-odd = Months from 1 to 60, miles from 100 to 100,000, or leave it empty.
+shop-address-doubtful = The codes name an address that is this computer’s own, or has no https. Other phones may not reach it, and there the app cannot work without signal. Set TWENTYMILE_ADDRESS to the https address before you print.
 
 ### What came back after a job.
 
