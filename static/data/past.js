@@ -66,7 +66,8 @@ export function marksOf(checks, wheel) {
 /** Cold pressure of a tire, kPa: `{ points: [[day, low, high]], loss }`, loss as kPa a month, from least to most. */
 export function pressureOf(book, checks, wheel) {
   const all = checks.filter(({ facts }) => isKnown(facts[`pressure@${wheel}`])).flatMap((one) => {
-    const value = readable(() => explain(book, "pressure_cold", wheel, { check: one.check, date: one.date, facts: one.facts }).at(-1).value);
+    const { check, date, facts } = one;
+    const value = readable(() => explain(book, "pressure_cold", wheel, { check, date, facts }).at(-1).value);
     return value ? [[one.at / DAY, ...widened(value, STEP.pressure)]] : [];
   });
   const row = since(all, refills(all)), slope = slopes(row);
@@ -76,7 +77,8 @@ export function pressureOf(book, checks, wheel) {
 const MONTH = 30.44; // days
 // Half the step people read a gauge to: 1 psi in kPa, 1/32 in (assumed).
 const STEP = { pressure: 3.45, tread: 0.5 };
-const widened = ([low, high], by) => (high - low < 2 * by ? [(low + high) / 2 - by, (low + high) / 2 + by] : [low, high]);
+const widened = ([low, high], by) =>
+  (high - low < 2 * by ? [(low + high) / 2 - by, (low + high) / 2 + by] : [low, high]);
 const isKnown = (raw) => raw !== undefined && raw !== null;
 
 /**

@@ -77,14 +77,14 @@ function ordered(shares, groups) {
 }
 
 // The light not yet read that would tell most about what is left, as [command, lamp]; null when nothing would.
-/** @param {LampAnswer[]} reading @param {string[]} systems @param {LampTable} table */
-export function nextLook(reading, systems, table) {
+/** @param {LampAnswer[]} reading @param {string[]} systems @param {LampTable} table @param {string[]} [fitted] */
+export function nextLook(reading, systems, table, fitted = table.plugs[systems[0].split(".")[0]].lamps) {
   const plug = table.plugs[systems[0].split(".")[0]];
   const read = new Set(reading.map(([command, lamp]) => `${command} ${lamp}`));
   let best = null;
   let most = 0;
   for (const command of plug.commands) {
-    for (const lamp of plug.lamps) {
+    for (const lamp of fitted) {
       if (read.has(`${command} ${lamp}`)) continue;
       const told = spreadOf(command, lamp, reading, systems, table);
       if (told > most + 1e-9) [most, best] = [told, [command, lamp]];

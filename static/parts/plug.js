@@ -36,6 +36,10 @@ const contact = (name, x, y, r, marked) => svg("g", { class: marked.includes(nam
   svg("circle", { cx: x.toFixed(1), cy: y.toFixed(1), r }),
     svg("text", { x: x.toFixed(1), y: (y + 4).toFixed(1), "text-anchor": "middle" }, LETTER[name]));
 
+// The contact that feeds each lamp: where its circuit is measured at the plug.
+const FEEDS = { main: ["white"], left: ["yellow", "brown"], right: ["green", "brown"], left_marker: ["brown"],
+  right_marker: ["brown"], plate: ["brown"], reverse: ["purple"], module: FLAT, converter: FLAT, by_colour: FLAT };
+
 /** The contacts a fault's part is about. */
-export const contactsOf = (part) => (part === "main" ? ["white"]
-  : FLAT.concat("purple").filter((name) => part.split("_").includes(name)));
+export const contactsOf = (part) => FEEDS[part]
+  ?? FLAT.concat("purple").filter((name) => part.split("_").includes(name));

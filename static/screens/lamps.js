@@ -13,23 +13,25 @@ const SETUP = {
   plug: ["flat4", "blade7"], lamps: ["bulbs", "leds"], ground: ["frame", "wire"],
     supply: ["spliced", "module", "converter"],
 };
-const ASKED = { plug: "plug", supply: "supply", lamps: "are", ground: "ground" };
+// First what makes a lost ground look quite different.
+const ASKED = { supply: "supply", plug: "plug", lamps: "are", ground: "ground" };
+const MAYBE = ["left_marker", "right_marker", "plate", "reverse"]; // lamps that not every trailer has
 const PLACES = { // middle of each lamp on the drawing of the trailer's rear
   left: [52, 92], right: [308, 92], plate: [150, 96], reverse: [226, 96], left_marker: [14, 62],
     right_marker: [346, 62],
 };
 const SHOWN = 4;
 
-const kept = (app) => ({ plug: "flat4", lamps: null, ground: null, supply: null, reading: {},
+const kept = (app) => ({ plug: "flat4", lamps: null, ground: null, supply: null, who: "alone", absent: [], reading: {},
   ...app.settings.lampTest });
 const keep = (app, test) => setSetting(app, "lampTest", test);
 
 /** `#/lamps`, `#/lamps/COMMAND` and `#/lamps/found`. */
 export const lamps = (app, at) => withWords(async () => {
-  const table = await lampTable(), test = kept(app);
-  const plug = table.plugs[test.plug];
+  const table = await lampTable(), test = kept(app), whole = table.plugs[test.plug];
+  const plug = { ...whole, lamps: whole.lamps.filter((lamp) => !test.absent.includes(lamp)) };
   if (at === "found") return found(app, test, table, plug);
-  return plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test);
+  return plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test, whole);
 });
 
 /** Names of the systems that are possible: what is not known leaves all open. */
@@ -43,7 +45,11 @@ const readingOf = (test, plug) => plug.commands.flatMap((command) =>
   Object.entries(test.reading[command] ?? {}).filter(([lamp]) => plug.lamps.includes(lamp))
     .map(([lamp, answer]) => [command, lamp, answer]));
 
-function setup(app, test) {
+function setup(app, test, whole) {
+  const set = async (changes) => { await keep(app, { ...kept(app), ...changes }); redraw(); };
+  const has = whole.lamps.filter((lamp) => MAYBE.includes(lamp));
+  const toggle = (lamp) => set({ absent: test.absent.includes(lamp) ? test.absent.filter((one) => one !== lamp)
+    : [...test.absent, lamp] });
   const row = (name) => [
     h("h2", {}, say(`road-lamps-${ASKED[name]}`)),
     name === "supply" && h("p", { class: "help" }, say("road-lamps-supply-help")),
@@ -53,7 +59,11 @@ function setup(app, test) {
       async (id) => { await keep(app, { ...test, [name]: id === "unsure" ? null : id }); redraw(); }),
   ];
   return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), Object.keys(ASKED).map(row),
-    h("p", { class: "note" }, say("road-lamps-alone"))],
+    h("h2", {}, say("road-lamps-has")),
+    choices(has, new Set(has.filter((lamp) => !test.absent.includes(lamp))), (lamp) => say(`road-lamps-lamp-${lamp}`),
+      toggle),
+    h("h2", {}, say("road-lamps-who")),
+    choices(["alone", "helper"], test.who, (who) => say(`road-lamps-who-${who}`), (who) => set({ who }))],
     button(say("road-lamps-begin"), async () => { await keep(app, { ...test, reading: {} }); go("#/lamps/tail"); },
       "answer main"));
 }
@@ -61,7 +71,7 @@ function setup(app, test) {
 /** Whether a sound trailer lights this lamp under this command. */
 function lit(table, plug, command, lamp) {
   const row = table.rows[table.systems[`${plug}.bulbs.frame.module`].sound],
-    { commands, lamps: all } = table.plugs[plug];
+    { commands, lamps: all } = table.plugs[plug]; // all lamps of the plug
   return row[commands.indexOf(command) * all.length + all.indexOf(lamp)] === "g";
 }
 
@@ -81,6 +91,8 @@ function asking(app, test, table, plug, command) {
   const on2 = () => go(`#/lamps/${next}`);
   const body = [
     h("p", { class: "hint" }, say("road-lamps-step", { number: number + 1, all: plug.commands.length })),
+    h("p", { class: "note" }, say(test.who === "helper" ? "road-lamps-by-helper"
+      : `road-lamps-alone-${handOf(command)}`)),
     rear(plug.lamps, on), rows,
   ];
   const foot = [
@@ -91,6 +103,9 @@ function asking(app, test, table, plug, command) {
   return framed(say(`road-lamps-do-${command}`), body, foot, "road lamps", number
     ? `#/lamps/${plug.commands[number - 1]}` : "#/lamps");
 }
+
+/** What one person alone needs for a command: something that holds the pedal or the lever, or nothing. */
+const handOf = (command) => (command.includes("brake") ? "brake" : command === "reverse" ? "reverse" : "switch");
 
 function rear(all, on) {
   return svg("svg", { class: "rear", viewBox: "0 0 360 130", role: "img", "aria-label": say("road-lamps-drawing") },
@@ -110,14 +125,17 @@ function found(app, test, table, plug) {
   const title = say("road-lamps-result"), to = `#/lamps/${plug.commands.at(-1)}`;
   if (!reading.length) return framed(title, h("p", { class: "note" }, say("road-lamps-nothing")), foot, "road lamps",
     to);
-  const list = rank(reading, systems, table).filter(({ share }) => share >= 0.01).slice(0, SHOWN);
-  const unread = nextLook(reading, systems, table);
+  const list = rank(reading, systems, table).map((entry) => ({ ...entry, faults: entry.faults.filter((name) =>
+    !test.absent.some((lamp) => name.endsWith(`:${lamp}`))) })).filter(({ share, faults }) => share >= 0.01
+      && faults.length).slice(0, SHOWN);
+  const unread = nextLook(reading, systems, table, plug.lamps);
   return framed(title, [
     list.map((entry) => card(entry, test.plug, reading.every(([, , answer]) => answer === "good"))),
     unread && list[0].share < 0.9 && h("p", { class: "note" },
       say("road-lamps-more", { lamp: say(`road-lamps-lamp-${unread[1]}`),
         command: say(`road-lamps-do-${unread[0]}`) }), " ",
       link(say("road-lamps-open"), `#/lamps/${unread[0]}`)),
+    test.plug === "blade7" && h("p", { class: "note" }, say("road-lamps-aux")),
     h("p", { class: "note" }, say("road-lamps-law")), h("p", { class: "hint" }, say("road-lamps-judgement")),
   ], foot, "road lamps", to);
 }

@@ -62,6 +62,30 @@ def test_a_lamp_test_names_the_lost_ground_and_where_to_measure(one: Phone) -> N
     assert first.locator(".contact.marked text").first.text_content() == "W"
 
 
+def test_lamps_the_trailer_does_not_have_are_not_asked_and_not_suspected(one: Phone) -> None:
+    one.open("#/lamps")
+    first = one.page.locator("h2").first.inner_text()
+    assert first == "How does the vehicle feed the trailer's lamps?"
+    for lamp in ("Left side marker", "Right side marker", "Plate lamp"):
+        one.page.get_by_role("button", name=lamp).click()
+        one.page.locator("button[aria-pressed=false]", has_text=lamp).wait_for()
+    one.page.get_by_role("button", name="Someone helps").click()
+    begin_lamps(one, "Spliced")
+    one.page.get_by_text("Your helper switches").wait_for()
+    assert one.page.locator("section.lamp").count() == 2
+    assert one.page.locator("rect.lampbox").count() == 2
+    for lamp in ("Left lamp", "Right lamp"):
+        answer(one, lamp, "Dark")
+    one.open("#/lamps/found")
+    first_card = one.page.locator("section.card").first
+    first_card.wait_for()
+    assert "marker" not in first_card.inner_text()
+    one.open("#/lamps")
+    for lamp in ("Left side marker", "Right side marker", "Plate lamp"):
+        one.page.get_by_role("button", name=lamp).click()
+        one.page.locator("button[aria-pressed=true]", has_text=lamp).wait_for()
+
+
 def test_what_was_read_is_there_after_a_reload(one: Phone) -> None:
     begin_lamps(one, "Spliced")
     answer(one, "Left lamp", "Dim")
