@@ -18,7 +18,7 @@ Point = tuple[float, float, float]
 # seeds other than that of docs/trends.md; no hub was measured.
 MATES, FLAT, WANDER = 0.15, 0.02, 0.08
 # Spreads by which a climb must stand out; set for one false alarm in 100 sound histories.
-ALARM = 2.45
+ALARM = 2.5
 # A climb may have begun with one of so many last readings; these before it say what is usual.
 RECENT, BEFORE = 3, 4
 # K by which the first of a pair is warmer, by the word for it: 3 is just felt, 8 is clear

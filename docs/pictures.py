@@ -19,6 +19,7 @@ from PIL import Image
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE.parent))
 
+from tests.phone.test_years import HISTORY, KEEP, TRAILER  # noqa: E402
 from tests.support.browser import launched  # noqa: E402
 from tests.support.phone import Phone, phone  # noqa: E402
 from tests.support.serve import serving  # noqa: E402
@@ -140,6 +141,42 @@ def stop_now(one: Phone, shoot: Shoot) -> None:
     shoot("stop-now")
 
 
+def road(one: Phone, shoot: Shoot) -> None:
+    """Without signal: a run and its call, the lamp test, the years of a hub, the day before."""
+    one.page.evaluate(KEEP, HISTORY)
+    one.offline(True)
+    one.open("#/trip")
+    one.settle()
+    shoot("trip")
+    one.open()
+    one.page.reload()
+    one.tap("Start a run")
+    one.page.get_by_text("Next: ").wait_for()
+    shoot("run")
+    one.page.get_by_text("Put the distance right").click()
+    one.page.locator("form input").fill("21")
+    one.tap("Use this")
+    one.page.wait_for_selector(".shouting")
+    shoot("run-call")
+    one.open("#/lamps")
+    one.tap("Own outputs")
+    one.tap("Begin")
+    one.page.wait_for_selector(".lamp")
+    left = one.page.locator("section.lamp").filter(has_text="Left lamp")
+    left.get_by_role("button", name="Dark", exact=True).click()
+    left.locator("[aria-pressed=true]").wait_for()
+    shoot("lamps")
+    one.tap("The rest is right")
+    one.wait_for("location.hash === '#/lamps/left'")
+    one.open("#/lamps/found")
+    one.page.wait_for_selector(".cause")
+    shoot("lamp-causes")
+    one.open(f"#/years/{TRAILER}")
+    one.page.wait_for_selector("svg.years")
+    shoot("years")
+    one.offline(False)
+
+
 def main() -> None:
     words: dict[str, str] = {}
     with tempfile.TemporaryDirectory() as folder, launched() as browser:
@@ -151,7 +188,12 @@ def main() -> None:
                 taken(one, name)
                 words[name] = said(one)
 
+            if sys.argv[1:] == ["road"]:
+                one.install()
+                road(one, lambda name: taken(one, name))
+                return
             tour(one, shoot)
+            road(one, lambda name: taken(one, name))
             text = json.dumps(words, indent=1, ensure_ascii=False) + "\n"
             (PICTURES / "said.json").write_text(text, "utf-8")
 

@@ -40,6 +40,6 @@ const contact = (name, x, y, r, marked) => svg("g", { class: marked.includes(nam
 const FEEDS = { main: ["white"], left: ["yellow", "brown"], right: ["green", "brown"], left_marker: ["brown"],
   right_marker: ["brown"], plate: ["brown"], reverse: ["purple"], module: FLAT, converter: FLAT, by_colour: FLAT };
 
-/** The contacts a fault's part is about. */
-export const contactsOf = (part) => FEEDS[part]
-  ?? FLAT.concat("purple").filter((name) => part.split("_").includes(name));
+/** The contacts at which a fault, as `kind` and `part`, is measured: a ground at white, else what feeds the part. */
+export const contactsOf = (kind, part) => (kind.startsWith("ground") ? FEEDS.main : FEEDS[part])
+  ?? FLAT.concat("purple").filter((name) => (part ?? "").split("_").includes(name));

@@ -142,7 +142,7 @@ function found(app, test, table, plug) {
 
 function card({ faults, share }, plug, well) {
   const marked = [...new Set(faults.flatMap((name) => name.split("+")
-    .flatMap((one) => contactsOf(one.split(":")[1] ?? ""))))];
+    .flatMap((one) => contactsOf(...one.split(":")))))];
   return h("section", { class: "card look" },
     h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
     faults.length > 1 && h("p", {}, say("road-lamps-one-of")),

@@ -160,7 +160,7 @@ function countedIn(app, now) {
     now.work.length ? h("ul", { class: "plainlist" }, now.work.map((work) =>
       h("li", {}, say(`road-run-work-${work}`), h("span", { class: "hint" }, ` ${because(work)}`))))
       : h("p", {}, say("road-run-counted-none")),
-    anchor(say("road-run-plan"), "#/run/plan", "plain"));
+    anchor(say("road-run-plan"), "#/run/plan", "plain"), anchor(say("road-trip"), "#/trip", "plain"));
 }
 
 function others(app, now, ahead) {

@@ -84,7 +84,7 @@ export async function trailerScreen(app, id) {
           h("p", {}, dayText(checks[0].record.made)))
           : h("p", {}, say("app-not-checked-yet"))),
       numbers(app, trailer), wheels(app, checks, axles), await runsOf(app, id),
-      link(say("app-years"), `#/years/${id}`, "answer"),
+      link(say("app-years"), `#/years/${id}`, "answer"), link(say("app-trip"), "#/trip", "answer"),
       button(say("app-bench-here"), () => startCheck(app, "bench", id), "answer"),
       h("div", { class: "row" }, button(say("app-change-numbers"), () => edit(app, trailer), "answer"),
         button(say("app-trailer-rename"), () => show(rename(app, trailer)), "answer")),

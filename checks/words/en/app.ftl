@@ -65,6 +65,7 @@ app-roadside-step-7 = Call for a lift or a mechanic. Tell them the bearing numbe
 app-not-sure = Not sure
 
 app-run = Start a run
+app-trip = Before the trip: what is due, what to bring
 app-run-on = A run is under way
 app-run-due = Stop at the next safe place: a look is due
 app-lamps = Lamp test
