@@ -144,19 +144,6 @@ async function runAfter(app, { check, trailer, run: id }, kept) {
   return finishBy?.(run, { check: kept, kind: check }, Date.now()) ?? null;
 }
 
-/** End the run under way and keep it as a record; under a shop's link it goes to the shop. */
-export async function keepRun(app, ending, recordOf) {
-  const now = (await app.store.get("settings", "run"))?.value ?? app.settings.run, run = ending(now);
-  if (now.ended === null) {
-    const sealed = await seal("run", recordOf(run));
-    await app.store.commit([...keeping(sealed, run.link && { link: run.link }), ["settings", { key: "run",
-      value: run }]]);
-  }
-  app.settings.run = run;
-  await app.sender.report();
-  app.sender.send();
-}
-
 /** Keep a trailer's newest version, and show it. `others` are changes of the store that belong to it. */
 export async function keepTrailer(app, draft, others = []) {
   const body = trailerBody(app.book, draft), sealed = await seal("trailer", body);

@@ -170,6 +170,8 @@ LATER = (
     "app-answers-open",
     "app-answers-aside",
     "app-answers-known",
+    "app-run-",
+    "app-trip",
     "working-",
 )
 ALONE = {

@@ -44,7 +44,9 @@ export async function front(app) {
         say("app-name")),
       h("p", { class: "what" }, say("app-what")), band?.cloneNode(true),
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
-      notices(app), await underWay(app), live(() => cards?.(app)), live(() => unsent(app)),
+      notices(app), app.settings.run?.ended === null
+        ? (await later(() => import("./under_way.js")).catch(() => ({}))).underWay?.(app) : null,
+      live(() => cards?.(app)), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
       due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers))),
@@ -61,15 +63,6 @@ export async function front(app) {
         link(say("app-settings"), "#/settings")),
     ],
   });
-}
-
-/** The run under way, loud when a stop is due. */
-async function underWay({ settings: { run } }) {
-  if (run?.ended !== null) return null;
-  const { advance, dueOf } = await later(() => import("../data/run.js")).catch(() => ({}));
-  const call = dueOf?.(advance(run, Date.now())).length > 0;
-  return h("a", { class: call ? "due loud" : "due", href: "#/run" }, h("strong", {}, say(call ? "app-run-due"
-    : "app-run-on")));
 }
 
 function unsent(app) {

@@ -3,10 +3,11 @@
 import * as runs from "../data/run.js";
 import { airOf, pastOf, presetsOf } from "../data/presets.js";
 import { trailersOf } from "../data/queries.js";
-import { localTime, uuid7 } from "../data/records.js";
+import { localTime, seal, uuid7 } from "../data/records.js";
 import { dueOf } from "../data/due.js";
 import { has, say } from "../data/words.js";
-import { deskLink, keepRun, setSetting, startCheck } from "../keep.js";
+import { keeping } from "../data/store.js";
+import { deskLink, setSetting, startCheck } from "../keep.js";
 import { go, redraw } from "../router.js";
 import { calendarFile } from "../parts/calendar.js";
 import { h } from "../parts/h.js";
@@ -176,9 +177,22 @@ function others(app, now, ahead) {
     typing(app, now),
     button(say("road-run-end"), async () => {
       quiet();
-      await keepRun(app, (one) => runs.end(one, Date.now()), (one) => runs.recordOf(one, localTime));
+      await keepRun(app);
       redraw();
     }, "answer quietly"));
+}
+
+/** End the run and keep it as a record; under a shop's link it goes to the shop. */
+async function keepRun(app) {
+  const now = (await app.store.get("settings", "run"))?.value ?? app.settings.run, over = runs.end(now, Date.now());
+  if (now.ended === null) {
+    const sealed = await seal("run", runs.recordOf(over, localTime));
+    await app.store.commit([...keeping(sealed, over.link && { link: over.link }),
+      ["settings", { key: "run", value: over }]]);
+  }
+  app.settings.run = over;
+  await app.sender.report();
+  app.sender.send();
 }
 
 function typing(app, now) {

@@ -88,6 +88,7 @@ LATER = (
             "screens/sums",
             "screens/trailer",
             "screens/trip",
+            "screens/under_way",
             "screens/walk",
         )
     ),
