@@ -23,7 +23,7 @@ MOST_WORDS = 6
 # So many rows of a word are looked at: a word that more have in common finds nobody by itself.
 LOOKED_AT = 1000
 KINDS = ("trailer", "customer", "job")
-DIGITS = re.compile(r"[0-9][0-9 ().+-]{3,}[0-9]")
+DIGITS = re.compile(r"(?<![\w-])[0-9][0-9 ().+-]{3,}[0-9](?!\w)")
 
 
 @blueprint.get("/find")
@@ -99,15 +99,11 @@ def leading(connection: Connection, shop_id: int, kind: str, word: str) -> list[
 def holding(
     connection: Connection, shop_id: int, kind: str, word: str, ids: list[int]
 ) -> list[int]:
-    end = word[:-1] + chr(ord(word[-1]) + 1)
-    wanted = select(finds.c.row_id).where(
-        finds.c.shop_id == shop_id,
-        finds.c.kind == kind,
-        finds.c.row_id.in_(ids),
-        finds.c.word >= word,
-        finds.c.word < end,
-    )
-    return list(set(connection.execute(wanted).scalars()))
+    """Those of the rows that have the word too. All their words are read: asked for the range, a
+    database may walk all rows that have it instead."""
+    mine = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(ids))
+    found = connection.execute(select(finds.c.row_id, finds.c.word).where(*mine))
+    return list({row.row_id for row in found if row.word.startswith(word)})
 
 
 # ---- rows -------------------------------------------------------------------------------------
