@@ -206,13 +206,34 @@ function topics(sheet) {
   return page({
     title: say("check-figures.front"),
     back: backButton(() => back("#/")),
-    body: [h("p", { class: "hint" }, say("check-figures.help")),
-      sheet.topics.map(([station, list]) => h("section", {}, h("h2", {}, say(`station-${station}`)),
-        h("div", { class: "answers" }, list.map(entry)))),
+    body: [h("p", { class: "hint" }, say("check-figures.help")), searched(sheet, entry),
       draft === fresh || !Object.keys(draft.facts).length ? null
         : button(say("app-sums-throw-away"), () => throwAway(app, draft), "plain danger")],
     foot: Object.keys(draft.typed).length ? button(say("app-keep-and-send"), () => keep(sheet), "answer main") : null,
   });
+}
+
+/** The list of topics, and a field that leaves those whose title or sums hold what is typed. */
+function searched(sheet, entry) {
+  const none = h("p", { role: "status" });
+  const parts = sheet.topics.map(([station, list]) => {
+    const rows = list.map((point) => [entry(point), [`point-${point.id}`, ...point.shows.map((name) =>
+      `quantity-${name}`)].map((id) => say(id)).join(" ").toLowerCase()]);
+    const part = h("section", {}, h("h2", {}, say(`station-${station}`)),
+      h("div", { class: "answers" }, rows.map(([row]) => row)));
+    return { part, rows };
+  });
+  const field = h("input", { type: "search", id: "find-sum", autocomplete: "off", oninput: narrow });
+  function narrow() {
+    const typed = field.value.trim().toLowerCase();
+    for (const { part, rows } of parts) {
+      for (const [row, text] of rows) row.hidden = !text.includes(typed);
+      part.hidden = rows.every(([row]) => row.hidden);
+    }
+    none.textContent = parts.every(({ part }) => part.hidden) ? say("app-sums-found-none") : "";
+  }
+  return [h("form", { role: "search", onsubmit: (event) => event.preventDefault() },
+    h("label", { for: "find-sum" }, say("app-sums-find")), field), none, parts.map(({ part }) => part)];
 }
 
 const keep = ({ app, book, draft }) => keepCheck(app, draft, book);
@@ -248,6 +269,7 @@ function outcome(sheet, point, given, href) {
   const { app, book, axles } = sheet, check = sheet.check(point), all = sheet.results(point);
   const done = all.filter((one) => !one.missing.length), waiting = all.filter((one) => one.missing.length);
   return [
+    weakest(sheet, done),
     cautions(book, check.verdict),
     findings(book, check, axles, app.settings.units),
     done.length ? h("section", {}, h("h2", {}, say("app-worked-out")), done.map((one) => result(sheet, one))) : null,
@@ -256,6 +278,17 @@ function outcome(sheet, point, given, href) {
       h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
     unsettled(book, check.verdict, axles),
   ];
+}
+
+/** Which link has the least room left, in a sentence; links that overlap are not told apart. */
+function weakest({ app, book }, done) {
+  const links = done.filter(({ name }) => name.startsWith("margin_"))
+    .map((one) => [one, one.steps.at(-1)]).filter(([, last]) => last.value.every(Number.isFinite));
+  const [least] = links.sort(([, a], [, b]) => a.value[1] - b.value[1]);
+  const apart = least && links.every((one) => one === least || one[1].value[0] > least[1].value[1]);
+  if (links.length < 2 || !apart) return null;
+  return h("p", { class: "lead" }, say("app-sums-weakest",
+    { link: say(`quantity-${least[0].name}`), value: valueOf(book, least[1], app.settings.units) }));
 }
 
 const title = ({ book, axles }, { name, place }) => {

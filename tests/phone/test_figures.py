@@ -238,9 +238,9 @@ def test_a_kept_sheet_is_shown_again_by_its_own_part(one: Phone) -> None:
     kept: Any = {book["hash"]: book["data"] for book in one.stored("rulebooks")}
     assert "tongue" in json.dumps(kept[record["body"]["rulebook"]]["stations"])
     one.open("#/history")
-    one.page.get_by_text("Figures").wait_for()
+    one.page.get_by_text("Sums").first.wait_for()
     one.page.reload()
-    one.tap("Figures")
+    one.tap("Sums")
     one.page.wait_for_selector(".result")
     assert before.items() <= shown(one).items()
 
@@ -268,3 +268,24 @@ def test_no_script_holds_a_text_over_several_lines() -> None:
     for path in STATIC.rglob("*.js"):
         for line in path.read_text("utf-8").splitlines():
             assert line.count("`") % 2 == 0, f"{path.name}: {line}"
+
+
+def test_a_sum_is_found_by_its_name_or_by_what_it_works_out(one: Phone) -> None:
+    one.open("#/sums")
+    one.page.wait_for_selector(".topic")
+    every = one.page.locator(".topic:visible").count()
+    for typed, title in (("stopping", "Stopping distance"), ("PUSH ON THE BALL", "Stopping dist")):
+        one.page.fill("#find-sum", typed)
+        assert 0 < one.page.locator(".topic:visible").count() < every
+        assert one.page.locator(".topic:visible", has_text=title).count() == 1
+    one.page.fill("#find-sum", "zzz")
+    assert one.page.locator(".topic:visible").count() == 0
+    assert one.page.get_by_text("No sum is called that").is_visible()
+    one.page.fill("#find-sum", "")
+    assert one.page.locator(".topic:visible").count() == every
+
+
+def test_the_tightest_link_is_told_first_in_a_sentence(one: Phone) -> None:
+    answers = {"weighed": "yes", "gross_weight": "900", "hitch_rating": "1000"}
+    answer_all(one, "ratings", answers | {"ball_rating": "1500"})
+    assert one.page.inner_text(".lead").startswith("Tightest link: hitch, room left 10")

@@ -19,4 +19,7 @@ app-sums-needs = { $others ->
     [0] needs: { $question }
    *[other] needs: { $question } and { $others } more
 }
+app-sums-find = Find a sum
+app-sums-found-none = No sum is called that.
+app-sums-weakest = Tightest link: { $link } { $value }.
 app-sums-none = No sum came out of these answers.

@@ -1,8 +1,8 @@
 quantity-brake_threshold = brakes by law from about
 quantity-law_weight = weight that this law speaks of
 quantity-share_most = most for this towing vehicle by law
-quantity-stop_most = longest way to a stand by law
-quantity-stop_tested = way to a stand from the speed of the law's test
+quantity-stop_most = longest stopping distance by law
+quantity-stop_tested = stopping distance from the speed of the law's test
 quantity-surge_most = heaviest rating for surge brakes behind this vehicle
 
 fact-state = Where will it be towed?

@@ -15,8 +15,8 @@ quantity-margin_combined = vehicle and trailer together, room left
 quantity-margin_wheels = wheels together, room left
 quantity-margin_axles = axles together, room left
 quantity-margin_tires = tires together, room left
-quantity-chain_break = one chain breaks at
-quantity-chain_least = least breaking load for each chain
+quantity-chain_break = breaking strength of one chain
+quantity-chain_least = least breaking strength for each chain
 quantity-ball_least = least ball for this weight
 quantity-tongue_most = most on the tongue for this class
 

@@ -1,10 +1,10 @@
-point-stopping = The way to a stand
+point-stopping = Stopping distance
 point-chain_pull = Pull on the chains
 
 quantity-weight_ratio = weight to stop, against the vehicle alone
 quantity-reaction_way = way before the brakes bite
-quantity-stop_alone = way to a stand, vehicle alone
-quantity-stop_with = way to a stand with the trailer
+quantity-stop_alone = stopping distance, vehicle alone
+quantity-stop_with = stopping distance with the trailer
 quantity-stop_added = added by the trailer
 quantity-slowing_with = hardest slowing with the trailer, dry road
 quantity-ball_push = push on the ball, as weight
