@@ -299,7 +299,9 @@ const title = ({ book, axles }, { name, place }) => {
 function result(sheet, one) {
   const { app, book, axles } = sheet, last = one.steps.at(-1);
   const none = last.value[0] === Infinity; // beyond every number: such as a law that sets no weight
-  const text = none ? say("app-sums-none-set") : last.value.every(Number.isFinite) ? valueOf(book, last, app.settings.units) : say("app-sums-untold");
+  const known = last.value.every(Number.isFinite);
+  const text = none ? say("app-sums-none-set") : known ? valueOf(book, last, app.settings.units)
+    : say("app-sums-untold");
   return h("div", { class: "result", "data-sum": one.name + (one.place && `@${one.place}`) },
     h("p", {}, title(sheet, one)), h("strong", {}, text),
     h("details", { class: "working" }, h("summary", {}, say("app-sums-working")),
