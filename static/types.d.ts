@@ -292,6 +292,13 @@ interface QuestionStep {
   keys: string[];
   together: boolean;
 }
+/** How many questions were answered how. */
+interface Counts {
+  looked: number;
+  glanced: number;
+  unsure: number;
+  open: number;
+}
 type VisitedPoint = Omit<QuestionStep, "id" | "together">;
 
 interface CheckBody extends Payload {

@@ -155,29 +155,23 @@ export function answered(draft, given) {
   return { ...draft, facts, typed, skipped: [...skipped], begun: undefined };
 }
 
-/**
- * What a check has learnt of the trailer itself: `{facts, typed}`, for another check or a saved trailer.
- *
- * @param {any} book @param {any} check
- */
+/** What a check has learnt of the trailer itself: `{facts, typed}`, for another check or a saved trailer. */
+/** @type {(book: AppBook, of: { facts: Answers, typed?: Typed }) => { facts: Answers, typed: Typed }} */
 export function profileOf(book, { facts, typed }) {
-  /** @type {any[]} */
-  const points = book.data.stations.filter((/** @type {any} */ one) => PROFILE.includes(one.id))
-    .flatMap((/** @type {any} */ one) => one.points);
+  const points = book.data.stations.filter((one) => PROFILE.includes(one.id)).flatMap((one) => one.points);
   const wanted = new Set(points.flatMap((point) => point.facts));
-  const only = (/** @type {any} */ given) => Object.fromEntries(Object.entries(given ?? {})
+  /** @type {<T>(given: Record<string, T> | undefined) => Record<string, T>} */
+  const only = (given) => Object.fromEntries(Object.entries(given ?? {})
     .filter(([key, raw]) => wanted.has(factOf(key)) && raw !== null));
   return { facts: only(facts), typed: only(typed) };
 }
 
 /** Whether an answer names one thing, and is neither open nor vague. */
-export const isKnown = (/** @type {any} */ raw) => raw !== undefined && raw !== null && !Array.isArray(raw);
+/** @type {(raw: Raw) => boolean} */
+export const isKnown = (raw) => raw !== undefined && raw !== null && !Array.isArray(raw);
 
-/**
- * How the questions of a check were answered: `{looked, glanced, unsure, open}`.
- *
- * @param {any} book @param {any} check
- */
+/** How the questions of a check were answered: `{looked, glanced, unsure, open}`. */
+/** @type {(book: AppBook, check: Draft) => Counts} */
 export function countsOf(book, check) {
   const walk = visits(book, check, check.facts).filter(({ station }) => !PROFILE.includes(station));
   const keys = [...new Set(walk.flatMap((visit) => visit.keys))];
@@ -190,7 +184,7 @@ export function countsOf(book, check) {
   return counts;
 }
 
-/** @param {any} fact @param {any} raw @returns {"open" | "unsure" | "glanced" | "looked"} */
+/** @type {(fact: Fact, raw: Raw) => keyof Counts} */
 function kindOf(fact, raw) {
   if (raw === undefined) return "open";
   if (raw === null) return "unsure";
