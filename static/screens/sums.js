@@ -220,17 +220,17 @@ function searched(sheet, entry) {
     const rows = list.map((point) => [entry(point), [`point-${point.id}`, ...point.shows.map((name) =>
       `quantity-${name}`)].map((id) => say(id)).join(" ").toLowerCase()]);
     const part = h("section", {}, h("h2", {}, say(`station-${station}`)),
-      h("div", { class: "answers" }, rows.map(([row]) => row)));
+      h("div", { class: "answers" }, rows.map(([shown]) => shown)));
     return { part, rows };
   });
   const field = h("input", { type: "search", id: "find-sum", autocomplete: "off", oninput: narrow });
   function narrow() {
     const typed = field.value.trim().toLowerCase();
     for (const { part, rows } of parts) {
-      for (const [row, text] of rows) row.hidden = !text.includes(typed);
-      part.hidden = rows.every(([row]) => row.hidden);
+      for (const [shown, text] of rows) shown.hidden = !text.includes(typed);
+      part.hidden = rows.every(([shown]) => shown.hidden);
     }
-    none.textContent = parts.every(({ part }) => part.hidden) ? say("app-sums-found-none") : "";
+    none.textContent = parts.every((one) => one.part.hidden) ? say("app-sums-found-none") : "";
   }
   return [h("form", { role: "search", onsubmit: (event) => event.preventDefault() },
     h("label", { for: "find-sum" }, say("app-sums-find")), field), none, parts.map(({ part }) => part)];
