@@ -91,8 +91,8 @@ def front_and_stop(one: Phone, shoot: Shoot) -> None:
     one.tap("Right clearly warmer")
     one.wait_for("location.hash.endsWith('/run')")
     one.settle()
-    for row, text in enumerate(("60–80", "20–50", "55–65")):
-        one.tap_at(f".row-of:nth-child({row + 1}) .pick:text-is('{text}')")
+    for fact, text in (("air", "60–80"), ("run_distance", "20–50"), ("run_speed", "55–65")):
+        one.tap_at(f"[data-key={fact}] .pick:text-is('{text}')")
         one.page.wait_for_timeout(150)
     one.answer_until(lambda: not one.asking)
     shoot("verdict")
