@@ -27,7 +27,8 @@ function forget(when) {
   for (const [name, one] of entries()) if (!one || when(one, name)) localStorage.removeItem(name);
 }
 
-const typed = () => [...new FormData(form)].filter(([name, value]) => !UNTYPED.includes(name) && typeof value === "string");
+const typed = () => [...new FormData(form)]
+  .filter(([name, value]) => !UNTYPED.includes(name) && typeof value === "string");
 const valueOf = (fields, name) => fields.find(([one]) => one === name)?.[1] ?? "";
 const place = () => location.pathname + (valueOf(typed(), "trailer") && `?${valueOf(typed(), "trailer")}`);
 const key = () => `${HEAD}${form.dataset.keep}${place()}#${form.elements.form.value}`;
