@@ -74,9 +74,14 @@ def test_a_limit_of_any_kind_is_moved(value: object, moved: object) -> None:
     assert mutate.moved(value, 1.5) == moved
 
 
-def test_a_comparison_is_flipped_where_it_stands() -> None:
-    tree = ["and", ["<", ["fact", "a"], 1.0], ["pick", "b", {"x": ["<=", 2.0, 3.0], "y": 1.0}]]
-    first = mutate.flipped(tree, 0, "sides")
-    second = mutate.flipped(tree, 1, "strictness")
-    assert first == ["and", ["<", 1.0, ["fact", "a"]], tree[2]]
-    assert second == ["and", tree[1], ["pick", "b", {"x": ["<", 2.0, 3.0], "y": 1.0}]]
+def test_a_comparison_is_flipped_wherever_it_stands() -> None:
+    low = ["<=", 2.0, ["fact", "c"]]
+    tree = ["and", ["<", ["fact", "a"], 1.0], ["pick", "b", {"x": low, "y": ["not", low]}]]
+    outer, inner = mutate.comparisons(tree)
+    assert (outer, inner) == (tree[1], low)
+    assert mutate.flipped(tree, outer, "sides") == ["and", ["<", 1.0, ["fact", "a"]], tree[2]]
+    strict = ["<", 2.0, ["fact", "c"]]
+    assert mutate.flipped(tree, inner, "strictness") == [
+        *("and", tree[1]),
+        ["pick", "b", {"x": strict, "y": ["not", strict]}],
+    ]

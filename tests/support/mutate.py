@@ -67,28 +67,35 @@ def flipped_comparisons(book: Rulebook) -> Iterator[Mutant]:
     """Of every tree that reads something; one of plain numbers stands for never or always."""
     read = {n: t for n, t in _trees(book).items() if _named(t, "fact", "quantity", "is", "rank")}
     for owner, tree in read.items():
-        count = sum(part[0] in ("<", "<=") for part in walk(tree))
-        for i in range(count):
+        found = comparisons(tree)
+        for i, one in enumerate(found):
             for how in ("strictness", "sides"):
-                name = f"{owner} {i + 1} of {count} {how}"
-                yield Mutant("comparison", name, trees={owner: flipped(tree, i, how)})
+                name = f"{owner} {i + 1} of {len(found)} {how}"
+                yield Mutant("comparison", name, trees={owner: flipped(tree, one, how)})
 
 
-def flipped(tree: Tree, number: int, how: str) -> Tree:
-    """The tree with one comparison flipped, by its number from 0, outermost first."""
-    left = [number]
+def comparisons(tree: Tree) -> list[Tree]:
+    """Those of a tree, outermost first. One that stands in several branches was written once, so it
+    is one: it is flipped in all of them."""
+    found: list[Tree] = []
+    for part in walk(tree):
+        if part[0] in ("<", "<=") and part not in found:
+            found.append(part)
+    return found
+
+
+def flipped(tree: Tree, wanted: Tree, how: str) -> Tree:
+    """The tree with a comparison flipped wherever it stands."""
 
     def copy(part: Tree) -> Tree:
         if isinstance(part, dict):
             return {key: copy(arm) for key, arm in part.items()}
-        if not isinstance(part, list) or part[0] not in ("<", "<="):
-            return [copy(inner) for inner in part] if isinstance(part, list) else part
-        left[0] -= 1
-        op, here = part[0], left[0] == -1
-        a, b = (copy(inner) for inner in part[1:])
-        if here and how == "sides":
-            return [op, b, a]
-        return [{"<": "<=", "<=": "<"}[op] if here else op, a, b]
+        if not isinstance(part, list):
+            return part
+        if part != wanted:
+            return [copy(inner) for inner in part]
+        op, a, b = part
+        return [op, b, a] if how == "sides" else [{"<": "<=", "<=": "<"}[op], a, b]
 
     return copy(tree)
 
