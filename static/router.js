@@ -52,7 +52,7 @@ function entered(hash) {
   let { depth } = history.state ?? {};
   if (depth === undefined) {
     depth = replacing ? Math.max(0, entries.length - 1) : entries.length;
-    history.replaceState({ depth }, "");
+    history.replaceState({ ...history.state, depth }, "");
   }
   replacing = false;
   entries.length = Math.min(entries.length, depth);

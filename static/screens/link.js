@@ -8,7 +8,7 @@ import { localTime, sha256, uuid7 } from "../data/records.js";
 import { isDead, post, reason } from "../data/sending.js";
 import { inform } from "../dialog.js";
 import { keepTrailer, readLinks, startCheck } from "../keep.js";
-import { back, go, missing, redraw, resumeHash } from "../router.js";
+import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
 import { h, live, moved } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
@@ -29,7 +29,7 @@ export async function from(app, secret) {
   if (!SECRET.test(secret)) return missing(say("app-link-cut"));
   const id = (await sha256(secret)).slice(0, 16);
   if (!find(app, id)) await keep(app, { id, secret, made: localTime() });
-  history.replaceState(null, "", `#/job/${id}`);
+  standAt(`#/job/${id}`);
   return redraw();
 }
 

@@ -56,7 +56,7 @@ function picture(text) {
 
 /** `#/pair/<secret>`: what would come in, and a button. The secret moves into the entry of this page. */
 export async function pair(app, secret) {
-  if (secret) { history.replaceState({ pair: secret }, "", "#/pair/"); return redraw(); }
+  if (secret) { history.replaceState({ ...history.state, pair: secret }, "", "#/pair/"); return redraw(); }
   const held = history.state?.pair;
   if (!held) return missing(say("app-pair-open-again"));
   const reply = await post("/api/pairs/read", { secret: held }, app.settings.device);

@@ -8,7 +8,7 @@ import { dueOf } from "../data/due.js";
 import { has, say } from "../data/words.js";
 import { keeping } from "../data/store.js";
 import { deskLink, setSetting, startCheck } from "../keep.js";
-import { go, redraw } from "../router.js";
+import { go, redraw, standAt } from "../router.js";
 import { calendarFile } from "../parts/calendar.js";
 import { h } from "../parts/h.js";
 import { button, dayText, link as anchor, trouble } from "../parts/page.js";
@@ -45,7 +45,7 @@ const whatOf = ({ what, dues = [] }) =>
 
 async function startNow(app, now, link) {
   if (!now || now.ended !== null) await start(app, link);
-  history.replaceState(null, "", "#/run");
+  standAt("#/run");
   return redraw();
 }
 
