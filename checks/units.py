@@ -8,6 +8,7 @@ from typing import Any
 from checks.interval import Range
 
 KEYS = {"dimension", "factor", "offset", "label", "places"}
+ENDLESS = 1e9  # in any unit that a person is shown
 MAY = {"us"}  # the unit that a reader with US units is shown in its place
 
 
@@ -34,8 +35,8 @@ def to_unit(value: float, source: str, target: str) -> float:
 
 
 def number_text(value: float, places: int) -> str:
-    """A number with ``places`` decimals, infinite ends in words."""
-    if value in (float("inf"), float("-inf")):
+    """A number with ``places`` decimals; an end too far off to mean anything, in words."""
+    if abs(value) >= ENDLESS:
         return "any" if value > 0 else "none"
     text = f"{value:.{places}f}"
     return text.removeprefix("-") if float(text) == 0 else text

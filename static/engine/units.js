@@ -1,5 +1,7 @@
 // Units, and numbers as text for a person; the twin of checks/units.py.
 
+const ENDLESS = 1e9;
+
 /** @param {Units} units @param {number} value @param {string} source @param {string} target */
 export function toUnit(units, value, source, target) {
   const a = units[source], b = units[target];
@@ -12,7 +14,7 @@ export function toUnit(units, value, source, target) {
 
 /** @param {number} value @param {number} places */
 export function numberText(value, places) {
-  if (Math.abs(value) === Infinity) return value > 0 ? "any" : "none";
+  if (Math.abs(value) >= ENDLESS) return value > 0 ? "any" : "none";
   const text = rounded(Math.abs(value), places);
   return value < 0 && Number(text) !== 0 ? "-" + text : text;
 }

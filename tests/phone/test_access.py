@@ -117,9 +117,7 @@ def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone, scheme: Schem
 @pytest.mark.parametrize("scheme", SCHEMES)
 def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone, scheme: Scheme) -> None:
     sweep = Sweep(one, scheme)
-    one.tap("By place, on a drawing")
-    one.wait_for("location.hash.includes('/axles')")
-    one.settle()
+    one.begin("walkaround")
     while not one.page.locator(".zone-row").count():
         one.answer()
     sweep.look("hitch")

@@ -230,7 +230,9 @@ def test_a_sign_that_cannot_be_drawn_is_named(monkeypatch, tmp_path, case, fonts
     typed, printed = SIGNS_TYPED[case]
     sheet = check_print.Sheet("x")
     sheet.face(10)
-    assert sheet.told(typed) == printed
+    told = sheet.told(typed)
+    sheet.close_fonts()
+    assert told == printed
 
 
 def test_a_print_carries_the_checks_photos(app, floor):

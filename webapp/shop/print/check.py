@@ -55,6 +55,12 @@ class Sheet(FPDF):
             self.add_font("sheet", "B", FONTS / "DejaVuSans-Bold.ttf")
         self.add_page()
 
+    def close_fonts(self) -> None:
+        """The library leaves their files open."""
+        for font in self.fonts.values():
+            if isinstance(font, TTFFont):
+                font.ttfont.close()
+
     def footer(self) -> None:
         self.set_y(-MARGIN + 4)
         self.face(8)
@@ -122,7 +128,7 @@ class Sheet(FPDF):
         self.set_line_width(0.2)
         self.face(size * (0.72 if level == "stop" else 1.6), bold=True)
         self.set_xy(x, y + (size * 0.12 if level == "mend" else 0))
-        self.cell(size, size, SIGNS[level].mark, align="C")
+        self.cell(size, size, self.told(SIGNS[level].mark), align="C")
 
 
 def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -> bytes:
@@ -137,9 +143,7 @@ def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -
     worked(sheet, check)
     proof(sheet, check, row)
     drawn = bytes(sheet.output())
-    for font in sheet.fonts.values():
-        if isinstance(font, TTFFont):
-            font.ttfont.close()  # the library leaves the file open
+    sheet.close_fonts()
     return drawn
 
 
