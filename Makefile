@@ -72,7 +72,7 @@ format: setup-dev
 	$(BIN)/ruff format .
 
 test: setup-dev browser lint
-	$(BIN)/pytest
+	$(BIN)/pytest -n 2 --dist loadfile
 	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py
 
 test-postgres: setup-dev

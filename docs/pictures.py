@@ -59,6 +59,8 @@ def tour(one: Phone, shoot: Shoot) -> None:
     walk(one, shoot)
     tires(one, shoot)
     stop_now(one, shoot)
+    one.open()
+    one.page.get_by_text("Ready to work without signal").wait_for()
     for name in ("history", "settings"):
         one.open(f"#/{name}")
         one.settle()
