@@ -10,11 +10,14 @@ from typing import Any
 
 import pytest
 from flask import Flask
+from sqlalchemy import select
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
+from webapp.commands import mail
 from webapp.follow_up.filing import SHELVES
 from webapp.shop.inbox import PAGE
+from webapp.storage.models import mails
 
 HOT = {"smoke__1L": "yes"}
 
@@ -219,6 +222,31 @@ def test_a_verdict_that_is_not_as_expected_breaks_no_page(floor, verdict):
         assert "<script>" not in text
         assert "<i>" not in text
     assert desk(floor).get(f"/shop/checks/{one['id']}.pdf").status_code == 200
+
+
+@pytest.mark.parametrize(
+    "verdict",
+    [
+        *VERDICTS,
+        {"level": "stop", "findings": [{"finding": ["x"], "place": "1L", "level": "stop"}]},
+        {"level": "stop", "findings": [{"finding": "x", "place": None, "level": "stop"}]},
+        {"level": "stop", "findings": "all"},
+    ],
+)
+def test_a_verdict_that_is_not_as_expected_hides_no_stop_now(floor, verdict):
+    """From the customer's link, or from the alert, whatever else the phone sent."""
+    one = run_stop(smoke__1L="yes")
+    one["body"]["verdict"] = verdict
+    assert floor.send(one).status_code == 200
+    answer = floor.app.test_client().post(
+        "/api/links/read", json={"secret": floor.secret}, headers=OTHER_PHONE
+    )
+    seen = {"finding": "has_smoke", "place": "1L"}
+    assert seen in answer.json["open"]["findings"]
+    with floor.app.app_context(), floor.app.extensions["store"].reading() as connection:
+        waiting = connection.execute(select(mails)).first()
+        told = mail.written(connection, waiting, floor.app.config)
+    assert "Smoke at this wheel (Left wheel)" in told.get_content()
 
 
 def test_what_people_write_is_shown_as_text(floor):

@@ -253,6 +253,23 @@ def test_a_login_and_its_password_are_sent_as_they_were_before_they_were_written
     assert said == [("mail.example", 587), True, ("me@x", "p/w"), "mail"]
 
 
+AXLES = {
+    "not sure how many axles": (None, "1L", "Smoke at this wheel (Left wheel)"),
+    "two of them still possible": ([1, 2], "1L", "Smoke at this wheel (Left wheel)"),
+    "not sure, and the second one smokes": (None, "2L", "Smoke at this wheel (Left wheel, axle 2)"),
+    "two": (2, "2L", "Smoke at this wheel (Left wheel, axle 2)"),
+}
+
+
+@pytest.mark.parametrize("case", AXLES)
+def test_a_stop_now_is_mailed_whatever_is_known_of_the_axles(app, floor, post, case):
+    axles, place, told = AXLES[case]
+    one = run_stop(**{f"smoke__{place}": "yes"}, axles=axles)
+    assert floor.send(one).status_code == 200
+    mail.send_waiting(app)
+    assert told in message_from_string(post.came[0], policy=default).get_content()
+
+
 def test_a_word_changed_in_the_catalogue_changes_in_mail_and_on_pages(
     app, floor, post, tmp_path, monkeypatch
 ):

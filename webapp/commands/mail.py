@@ -24,6 +24,7 @@ from sqlalchemy import Connection, select, update
 
 from webapp.clock import now
 from webapp.follow_up import undecided
+from webapp.follow_up.answered import axles_of
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
 from webapp.wording import place_text, said, say
@@ -133,9 +134,10 @@ def found(check: Any) -> list[str]:
     """What was found that stops the trailer, and at which wheel, in one line each."""
     if check is None:
         return []
-    axles = json.loads(check.record)["body"]["facts"].get("axles", 1)
-    lines = []
-    for one in undecided.findings(check, "stop"):
+    facts, bad = json.loads(check.record)["body"]["facts"], undecided.findings(check, "stop")
+    named = (int(one["place"][0]) for one in bad if one["place"])
+    axles, lines = max([axles_of(facts), *named]), []
+    for one in bad:
         title = said(f"finding-{one['finding']}", one["finding"])
         place = place_text(one["place"], axles)
         lines.append(f"{title} ({place})" if place else title)

@@ -13,6 +13,7 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from webapp.follow_up.filing import SHELVES, level_of
+from webapp.follow_up.verdicts import as_seen
 from webapp.storage.models import records
 
 BAD = (SHELVES["stop"], SHELVES["mend"])
@@ -46,7 +47,8 @@ def told(row: Any) -> dict[str, Any]:
 
 def findings(row: Any, level: str) -> list[dict[str, str]]:
     """``[{"finding", "place"}]`` of that level, the phone's and the server's, each once."""
-    verdicts = (json.loads(row.verdict), json.loads(row.record)["body"]["verdict"])
-    found = [one for verdict in verdicts for one in verdict.get("findings", [])]
-    named = {(one["finding"], one["place"]): None for one in found if one.get("level") == level}
+    record = json.loads(row.record)
+    both = (json.loads(row.verdict), record["body"]["verdict"])
+    found = [one for verdict in both for one in as_seen(verdict)["findings"]]
+    named = {(one["finding"], one["place"]): None for one in found if one["level"] == level}
     return [{"finding": finding, "place": place} for finding, place in named]

@@ -20,6 +20,7 @@ from webapp.app_files.addresses import origin
 from webapp.clock import now
 from webapp.follow_up.filing import DECIDED
 from webapp.follow_up.link_life import SECRET
+from webapp.follow_up.verdicts import as_seen
 from webapp.security import digest, seeded_secret
 from webapp.shop import inbox, reading, session
 from webapp.shop.forms import ButtonForm
@@ -152,7 +153,7 @@ def check_table(shop_id: int) -> Iterator[list[Any]]:
 
 def check_cells(row: Any) -> list[Any]:
     one, verdict = json.loads(row.record), json.loads(row.verdict)
-    body, seen = one["body"], reading.as_seen(verdict)
+    body, seen = one["body"], as_seen(verdict)
     coverage = reading.coverage_of(verdict.get("coverage")) or {}
     found = [
         f"{said('level-' + one['level'], '')}: {reading.worded(one, 2)['title']}"

@@ -16,6 +16,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import DECIDED, SHELVES, TRAY
+from webapp.follow_up.verdicts import as_seen
 from webapp.shop import reading, session
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
@@ -119,7 +120,7 @@ def line(row: Any) -> Json:
     """A check as one line of a list."""
     one = json.loads(row.record)
     body = one["body"]
-    phone = reading.as_seen(body["verdict"])
+    phone = as_seen(body["verdict"])
     by = body.get("by")  # whoever has the trailer is the one to call
     levels = [level for level in (phone["level"], row.level) if level]
     worst = min(levels, key=SHELVES.__getitem__)
@@ -140,7 +141,7 @@ def line(row: Any) -> Json:
 
 
 def worst_words(*verdicts: Json) -> str:
-    found = [one for verdict in verdicts for one in reading.as_seen(verdict)["findings"]]
+    found = [one for verdict in verdicts for one in as_seen(verdict)["findings"]]
     found.sort(key=lambda one: SHELVES[one["level"]])
     return reading.worded(found[0], 1)["title"] if found else ""
 

@@ -9,19 +9,18 @@ import json
 import re
 from collections.abc import Mapping
 from datetime import datetime
-from functools import cache
 from typing import Any
 
 from sqlalchemy import Connection
 
 from checks.explain import decided_by, explain
-from checks.facts import BadInput, wheel_order
+from checks.facts import BadInput
 from checks.formula import Case, compile_tree, place_for
 from checks.interval import YES, Range
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import range_text, to_unit, units
-from webapp.follow_up.filing import SHELVES
+from webapp.follow_up.verdicts import as_seen
 from webapp.shop import release
 from webapp.shop.release import Release
 from webapp.wording import place_text, said, say
@@ -75,38 +74,6 @@ def times(row: Mapping[str, Any], made: str) -> Json:
     ours = datetime.fromtimestamp(row["made_ms"] / 1000, told.tzinfo)
     text = told.strftime("%Y-%m-%d %H:%M")  # as the phone had it, right or wrong
     return {"made": ours, "clock": say("shop-clock-off", made=text)}
-
-
-def as_seen(verdict: Json) -> Json:
-    """Level, findings and open questions of a verdict, without what is not a finding."""
-    level = verdict.get("level")
-    return {
-        "level": level if is_level(level) else None,
-        "findings": list(findings_of(verdict.get("findings"))),
-        "cannot_tell": list(findings_of(verdict.get("cannot_tell"))),
-    }
-
-
-def findings_of(given: Any) -> Any:
-    for one in given if isinstance(given, list) else []:
-        found = one if isinstance(one, dict) else {}
-        name, place, level = (found.get(key) for key in ("finding", "place", "level"))
-        if isinstance(name, str) and is_level(level) and is_place(place):
-            yield {"finding": name, "place": place, "level": level}
-
-
-def is_level(text: Any) -> bool:
-    return isinstance(text, str) and text in SHELVES
-
-
-def is_place(text: Any) -> bool:
-    return isinstance(text, str) and text in wheel_places()
-
-
-@cache
-def wheel_places() -> frozenset[str]:
-    axles = [str(number) for number in range(1, 10)]
-    return frozenset(["", *axles, *wheel_order(9)])
 
 
 def pair_of(given: Any) -> list[int] | None:
