@@ -69,7 +69,7 @@ def _quantity(name: str, w: Writer, steps: Any) -> None:
     here = replace(w, place=at)
     tree = prune(item.formula.tree, w.case, at, w.book)
     _inputs(tree, here, steps)
-    value = compile_tree(["quantity", name], w.book.context)(w.case, at)
+    value = w.book.worth(name, w.case, at)
     steps[key] = _step("quantity", name, at, value, item.unit) | {
         "formula": infix(tree),
         "sum": here.sum(tree),

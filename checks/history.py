@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from checks.explain import explain
 from checks.facts import BadInput
+from checks.formula import mate_of
 from checks.judge import read_case
 from checks.rulebook import load
 from checks.trend import Gap, gap
@@ -14,33 +14,31 @@ from checks.trend import Gap, gap
 STOPS = ("run_stop", "quick_stop")
 
 
-def hub_gap(body: Mapping[str, Any], wheel: str) -> Gap | None:
-    """How much more drag a wheel's hub had than its mate at a stop, N m.
+def hub_gaps(body: Mapping[str, Any]) -> dict[str, Gap]:
+    """By wheel (``1L``) how much more drag its hub had than its mate at a stop, N m.
 
-    ``body``: a check's ``check``, ``date`` and ``facts``; ``wheel``: as ``1L``. None where nothing
-    can be said, also for answers that today's rules no longer take.
+    ``body``: a check's ``check``, ``date`` and ``facts``. A wheel of which nothing can be said is
+    left out; all are where today's rules no longer take the answers.
     """
-    book, mate = load(), wheel[0] + ("R" if wheel[1] == "L" else "L")
+    book = load()
     try:
         _, case = read_case({key: body[key] for key in ("check", "date", "facts")}, book)
     except BadInput:
-        return None
-    if wheel not in case.wheels:
-        return None
-
-    def value(name: str, place: str = "") -> tuple[float, float]:
-        low, high = explain(name, place, case, book)[-1]["value"]
-        return low, high
+        return {}
 
     def middle(name: str, place: str = "") -> float:
-        return sum(value(name, place)) / 2
+        return sum(book.worth(name, case, place)) / 2
 
     per_unit = middle("drag_rise") * middle("share_reached") * middle("share_left")
     if per_unit <= 0:
-        return None
-    own, other = value("hub_surface", wheel), value("hub_surface", mate)
-    sound = middle("sound_usual", wheel) / per_unit
-    return gap(own, other, per_unit, sound, felt_of(body["facts"], wheel))
+        return {}
+    warm = {wheel: book.worth("hub_surface", case, wheel) for wheel in case.wheels}
+    found = {}
+    for wheel in case.wheels:
+        sound = middle("sound_usual", wheel) / per_unit
+        felt = felt_of(body["facts"], wheel)
+        found[wheel] = gap(warm[wheel], warm[mate_of(wheel)], per_unit, sound, felt)
+    return {wheel: one for wheel, one in found.items() if one}
 
 
 def felt_of(facts: Mapping[str, Any], wheel: str) -> str | None:

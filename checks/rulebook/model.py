@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from checks.facts import Fact
-from checks.formula import Compiled, Context, Tree
+from checks.formula import Case, Compiled, Context, Tree, compile_tree
+from checks.interval import Range
 from checks.rulebook.definitions import PART_OF
 from checks.rules import Finding, Quantity
 
@@ -65,6 +66,11 @@ class Rulebook:
     offers: dict[str, dict[str, Compiled]] = field(default_factory=dict)
     # keys as written, once read: only valid ones are kept, so it cannot grow without end
     homes: dict[str, tuple[Fact, str]] = field(default_factory=dict)
+
+    def worth(self, name: str, case: Case, place: str = "") -> Range:
+        """What a quantity comes to at a place: a range in its unit."""
+        found: Range = compile_tree(["quantity", name], self.context)(case, place)
+        return found
 
     def hash_for(self, check: str) -> str:
         """Hash of the part that judges a kind of check."""

@@ -1,6 +1,6 @@
 // What kept checks say over the years of one trailer: rows for engine/trend.js; the twin of checks/history.py.
 
-import { explain } from "../engine/explain.js";
+import { compileTree, mateOf } from "../engine/formula.js";
 import { BadInput } from "../engine/judge.js";
 import { atValue, climb, gap, refills, since, slopes } from "../engine/trend.js";
 
@@ -17,15 +17,22 @@ function readable(work) {
   }
 }
 
+/** What quantities come to in a check, as `(name, place) => [low, high]`; null where it does not have the wheel. */
+function worths(loaded, { check, date, facts }, wheel) {
+  const { kase, book } = loaded.read({ check, date, facts });
+  if (!kase.wheels.includes(wheel)) return null;
+  return (name, place = "") => compileTree(["quantity", name], book.context)(kase, place);
+}
+
 /** [middle, spread, mates] of a wheel against its mate at a stop, or null where nothing can be said. */
-export function gapOf(book, { check, date, facts }, wheel) {
-  const mate = wheel.slice(0, -1) + (wheel.endsWith("L") ? "R" : "L");
-  const value = (name, place) => explain(book, name, place, { check, date, facts }).at(-1).value;
-  const middle = (name, place = "") => value(name, place).reduce((sum, one) => sum + one, 0) / 2;
+export function gapOf(book, check, wheel) {
   return readable(() => {
+    const worth = worths(book, check, wheel);
+    if (!worth) return null;
+    const middle = (...at) => worth(...at).reduce((sum, one) => sum + one, 0) / 2;
     const perUnit = middle("drag_rise") * middle("share_reached") * middle("share_left");
-    return perUnit > 0 ? gap(value("hub_surface", wheel), value("hub_surface", mate), perUnit,
-      middle("sound_usual", wheel) / perUnit, feltOf(facts, wheel)) : null;
+    return perUnit > 0 ? gap(worth("hub_surface", wheel), worth("hub_surface", mateOf(wheel)), perUnit,
+      middle("sound_usual", wheel) / perUnit, feltOf(check.facts, wheel)) : null;
   });
 }
 
@@ -66,8 +73,7 @@ export function marksOf(checks, wheel) {
 /** Cold pressure of a tire, kPa: `{ points: [[day, low, high]], loss }`, loss as kPa a month, from least to most. */
 export function pressureOf(book, checks, wheel) {
   const all = checks.filter(({ facts }) => isKnown(facts[`pressure@${wheel}`])).flatMap((one) => {
-    const { check, date, facts } = one;
-    const value = readable(() => explain(book, "pressure_cold", wheel, { check, date, facts }).at(-1).value);
+    const value = readable(() => worths(book, one, wheel)?.("pressure_cold", wheel) ?? null);
     return value ? [[one.at / DAY, ...widened(value, STEP.pressure)]] : [];
   });
   const row = since(all, refills(all)), slope = slopes(row);

@@ -35,10 +35,10 @@ export const years = (app, trailer) => withWords(async () => {
 export async function climbs(app, trailer) {
   if (!trailer || !(await roadWords())) return null;
   const { checks, axles } = await rowsOf(app, trailer);
-  const found = wheelsOf(axles).filter((wheel) => hubOf(app.book, checks, wheel).climb);
-  return found.length ? h("section", { class: "card look" }, found.map((wheel) => h("p", {},
-    climbText(hubOf(app.book, checks, wheel).climb, placeName(wheel, axles)))), link(say("road-years"),
-    `#/years/${trailer}`)) : null;
+  const found = wheelsOf(axles).map((wheel) => ({ wheel, climb: hubOf(app.book, checks, wheel).climb }))
+    .filter(({ climb }) => climb);
+  return found.length ? h("section", { class: "card look" }, found.map(({ wheel, climb }) => h("p", {},
+    climbText(climb, placeName(wheel, axles)))), link(say("road-years"), `#/years/${trailer}`)) : null;
 }
 
 const climbText = ({ low, high }, wheel) =>

@@ -16,7 +16,7 @@ from random import Random
 from typing import Any
 
 from checks import trend
-from checks.history import hub_gap
+from checks.history import hub_gaps
 from checks.judge import judge
 from checks.trend import Gap, climb
 from tests.benchmarks.hub_model import HUBS, Draw, rise_at_stop
@@ -93,7 +93,7 @@ def history(rng: Random, grows_from: int, by: str = "mixed") -> Iterator[dict[st
 
 def row(facts: dict[str, Any]) -> Gap | None:
     """The left wheel against the right at one stop, as the shop's page has it."""
-    return hub_gap({"check": "quick_stop", "date": "2026-07-14", "facts": facts}, "1L")
+    return hub_gaps({"check": "quick_stop", "date": "2026-07-14", "facts": facts}).get("1L")
 
 
 def rows(facts: list[dict[str, Any]]) -> list[Gap]:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from checks.history import hub_gap
+from checks.history import hub_gaps
 from tests.support.floor import DAY, NOW, Floor, let_in, shop_floor
 from tests.support.records import check_body, record
 
@@ -72,7 +72,7 @@ GAPS = [
 @pytest.mark.parametrize(("title", "facts", "wheel", "known"), GAPS, ids=[g[0] for g in GAPS])
 def test_a_stop_says_something_of_a_hub_or_nothing(title, facts, wheel, known):
     body = stop(40.0, DAY, **facts)["body"]
-    found = hub_gap(body, wheel)
+    found = hub_gaps(body).get(wheel)
     assert (found is not None) == known, title
     if found:
         assert (found.middle > 0) == (wheel == "1L")

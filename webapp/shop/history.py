@@ -11,7 +11,7 @@ from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select
 
-from checks.history import STOPS, hub_gap
+from checks.history import STOPS, hub_gaps
 from checks.trend import Climb, Gap, climb
 from checks.units import to_unit
 from webapp.follow_up import schedule
@@ -97,10 +97,9 @@ def drags(rows: Iterable[Any], works: list[datetime]) -> list[Json]:
     axles = 1
     for row in sorted(rows, key=lambda one: one.made_ms):
         body = json.loads(row.record)["body"]
-        for wheel in reading.wheels_of(body) if body["check"] in STOPS else ():
-            if gap := hub_gap(body, wheel):
-                axles = max(axles, int(wheel[0]))
-                found.setdefault(wheel, []).append((row.made_ms / 1000, gap))
+        for wheel, gap in (hub_gaps(body) if body["check"] in STOPS else {}).items():
+            axles = max(axles, int(wheel[0]))
+            found.setdefault(wheel, []).append((row.made_ms / 1000, gap))
     marks = [(t, g.middle - g.spread, g.middle + g.spread) for v in found.values() for t, g in v]
     if not marks:
         return []

@@ -15,7 +15,7 @@ from sqlalchemy import Connection
 
 from checks.explain import decided_by, explain
 from checks.facts import BadInput
-from checks.formula import Case, compile_tree, place_for
+from checks.formula import Case, place_for
 from checks.interval import YES, Range
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
@@ -203,12 +203,6 @@ def case_of(body: Mapping[str, Any]) -> Case | None:
         return None
 
 
-def wheels_of(body: Mapping[str, Any]) -> tuple[str, ...]:
-    """The wheels of a check, or none where today's rulebook no longer takes its answers."""
-    case = case_of(body)
-    return () if case is None else tuple(case.wheels)
-
-
 def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
     """The quantities behind the findings, each once: ``{"title", "text", "steps"}``."""
     book = load()
@@ -275,11 +269,10 @@ def hub_rises(body: Mapping[str, Any]) -> dict[str, tuple[float, float]]:
     case, book = case_of(body), load()
     if case is None or case.facts.get(("air", ""), whole(book, "air")) == whole(book, "air"):
         return {}
-    rise = compile_tree(["quantity", "hub_rise"], book.context)
     asked = [[name, wheel] for wheel in case.wheels for name in ("hub_feel", "hub_reading")]
     answered = {w for n, w in asked if case.facts.get((n, w), None) not in (None, whole(book, n))}
-    found = {wheel: rise(case, wheel) for wheel in case.wheels if wheel in answered}
-    return {wheel: (float(low), float(high)) for wheel, (low, high) in found.items()}
+    known = [wheel for wheel in case.wheels if wheel in answered]
+    return {wheel: book.worth("hub_rise", case, wheel) for wheel in known}
 
 
 def whole(book: Rulebook, name: str) -> Any:
