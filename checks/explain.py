@@ -16,9 +16,10 @@ from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
 from checks.units import range_text
 from checks.words import Words, words
-from checks.working import Writer, deciding
+from checks.working import LOOSE, Writer, deciding
+from checks.working import SIGNS as SUMS
 
-SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤"}
+SIGNS = SUMS | {"<": "<", "<=": "≤"}
 
 
 Text = Callable[[Range, str], str]
@@ -202,5 +203,4 @@ def _part(tree: Tree, outer: str) -> str:
     """An operand, in brackets where leaving them away would change the sum."""
     text = infix(tree)
     inner = tree[0] if isinstance(tree, list) else ""
-    bare = inner not in SIGNS or (outer == "+" and inner in ("+", "*", "/"))
-    return text if bare or (outer == "*" and inner == "*") else f"({text})"
+    return text if inner not in SIGNS or inner in LOOSE.get(outer, ()) else f"({text})"

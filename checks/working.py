@@ -19,6 +19,8 @@ from checks.units import units
 from checks.words import Words
 
 SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷", "^": "^"}
+# Operators whose sums need no brackets beside this one.
+LOOSE = {"+": ("+", "*", "/"), "*": ("*",)}
 EXTREMES = ("max", "min")
 BARE = ("", "ratio", "count", "step")  # units that leave the other side's as it is
 
@@ -76,8 +78,7 @@ class Writer:
         while isinstance(tree, list) and tree[0] == "convert" and _is_sum(tree[3]):
             tree = tree[3]
         inner = tree[0] if isinstance(tree, list) else ""
-        loose = {"+": ("+", "*", "/"), "*": ("*",)}.get(outer, ())
-        return text if inner not in SIGNS or inner in loose else f"({text})"
+        return text if inner not in SIGNS or inner in LOOSE.get(outer, ()) else f"({text})"
 
     def side(self, tree: Tree) -> str:
         """One side of a comparison: a named value, or a sum and what it comes to."""

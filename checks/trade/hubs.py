@@ -8,7 +8,7 @@ reading above it is a sign whatever the hub.
 
 from collections.abc import Callable
 
-from checks.facts import choice, number, yes_no
+from checks.facts import Fact, choice, number, yes_no
 from checks.formula import (
     Expr,
     between,
@@ -51,6 +51,15 @@ seems_hot = ~untouchable & (
 no_hand_near = each("any", "axle", untouchable)
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
+
+def reading(name: str, most: float, only: Expr, *, optional: bool = False) -> Fact:
+    """What a thermometer shows at a wheel, asked while ``only`` is not *no*."""
+    return number(
+        name, "degC", -45, most, us="degF", metric="degC", scope="wheel", when=only,
+        optional=optional,
+    )  # fmt: skip
+
+
 FACTS = [
     number("air", "degC", -45, 55, us="degF", metric="degC", spread=1.0),
     number("run_distance", "km", 0, 3000, us="mi", metric="km"),
@@ -72,26 +81,12 @@ FACTS = [
     yes_no("squeak", scope="wheel", optional=True),
     yes_no("tire_flat", scope="wheel", optional=True),
     choice("hub_feel", *FEELS, scope="wheel", when=by_hand & ~untouchable),
-    number(
-        "hub_reading",
-        "degC",
-        -45,
-        400,
-        us="degF",
-        metric="degC",
-        scope="wheel",
-        when=by_thermometer & ~untouchable,
-    ),
+    reading("hub_reading", 400, by_thermometer & ~untouchable),
     choice("turns", "free", "drags", "rough", scope="wheel", when=seems_hot, optional=True),
-    number(
+    reading(
         "drum_reading",
-        "degC",
-        -45,
         600,
-        us="degF",
-        metric="degC",
-        scope="wheel",
-        when=seems_hot & by_thermometer & ~unbraked & ~is_("hub_spot", "drum"),
+        seems_hot & by_thermometer & ~unbraked & ~is_("hub_spot", "drum"),
         optional=True,
     ),
     choice(
@@ -128,17 +123,7 @@ FACTS = [
         when=~unbraked & ~untouchable,
         optional=True,
     ),
-    number(
-        "tire_reading",
-        "degC",
-        -45,
-        200,
-        us="degF",
-        metric="degC",
-        scope="wheel",
-        when=by_thermometer & ~untouchable,
-        optional=True,
-    ),
+    reading("tire_reading", 200, by_thermometer & ~untouchable, optional=True),
     yes_no("vibration"),
     yes_no("knock"),
     yes_no("swayed"),
@@ -405,6 +390,7 @@ hand_warm = by_hand & (quantity("usual_rise") / at_spot_middle > hand_limit)
 hot_here = (by_thermometer & warm) | hand_warm
 
 HOT = ("burn", "traffic", "wheel_work")
+WHEEL_OFF = ("traffic", "jacking", "wheel_work")
 WORKING = ("hub_rise", "sound_most", "drag_rise", "extra_drag", "hub_at_cruise")
 USUAL = ("shown_rise", "sound_usual", *WORKING[2:])
 
@@ -471,10 +457,9 @@ def drum(name: str, level: str, condition: Expr) -> Finding:
 
 def by_feel(name: str, level: str, condition: Expr, source: str, standing: str) -> Finding:
     """A finding of the hands on a standing wheel, or of the eye through the inspection hole."""
-    cautions = ("traffic", "jacking", "wheel_work")
     braked = name.startswith("lining")
     return Finding(
-        name, "wheel_hands", level, condition, source, standing, cautions, optional=braked
+        name, "wheel_hands", level, condition, source, standing, WHEEL_OFF, optional=braked
     )
 
 
@@ -510,30 +495,26 @@ def pattern(
 FINDINGS = [
     sign("flames", "stop", PRACTICE, "practice", "fire", "traffic", optional=True),
     sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", *HOT, "fire"),
-    sign("leaning", "stop", "49 CFR 396.7(a)", "read", "traffic", "jacking", "wheel_work"),
+    sign("leaning", "stop", "49 CFR 396.7(a)", "read", *WHEEL_OFF),
     sign(
         "grinding",
         "stop",
         "Quebec C-24.2 r. 32 s. 121.1",
         "read",
-        "traffic",
-        "jacking",
-        "wheel_work",
+        *WHEEL_OFF,
     ),
     sign(
         "tire_flat",
         "stop",
         "49 CFR 393.75(a)",
         "read",
-        "traffic",
-        "jacking",
-        "wheel_work",
+        *WHEEL_OFF,
         optional=True,
     ),
     sign("hot_smell", "mend", PRACTICE, "practice", *HOT),
     sign("thrown_grease", "mend", "49 CFR 396.5(b)", "read", *HOT),
     sign("cap_wet", "mend", "49 CFR 396.5(b)", "read", *HOT, optional=True),
-    sign("squeak", "look", PRACTICE, "practice", "traffic", "jacking", "wheel_work", optional=True),
+    sign("squeak", "look", PRACTICE, "practice", *WHEEL_OFF, optional=True),
     on_the_way("vibration", "look"),
     on_the_way("knock", "look"),
     on_the_way("swayed", "mend"),
@@ -616,7 +597,7 @@ FINDINGS = [
         is_("turns", "rough"),
         "Quebec C-24.2 r. 32 s. 121.1",
         "read",
-        ("traffic", "jacking", "wheel_work"),
+        WHEEL_OFF,
         optional=True,
     ),
     Finding(
@@ -626,7 +607,7 @@ FINDINGS = [
         is_("turns", "drags"),
         PRACTICE,
         "practice",
-        ("traffic", "jacking", "wheel_work"),
+        WHEEL_OFF,
         optional=True,
     ),
     drum("heat_from_hub", "mend", fact("drum_reading") <= fact("hub_reading")),

@@ -158,10 +158,10 @@ def damage(name: str, level: str, source: str, *cautions: str, beneath: str = ""
 
 def worn(
     name: str,
+    *cautions: str,
     level: str = "look",
     source: str = PRACTICE,
     standing: str = "practice",
-    *cautions: str,
 ) -> Finding:
     return seen(name, "tire_wear", level, source, standing, *cautions)
 
@@ -180,13 +180,13 @@ FINDINGS = [
     seen("deep_cracks", "tire_damage", "mend", PRACTICE, "practice", "jacking"),
     seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice", "jacking"),
     damage("not_for_road", "mend", "49 CFR part 396 App. A 10.b(7)", "jacking"),
-    worn("fine_cracks", "look", PRACTICE, "practice", "jacking"),
-    worn("flat_spot", "look", PRACTICE, "practice", "jacking"),
+    worn("fine_cracks", "jacking"),
+    worn("flat_spot", "jacking"),
     worn("worn_edges"),
     worn("worn_centre"),
-    worn("worn_side", "look", PRACTICE, "practice", "jacking"),
-    worn("worn_cupped", "look", PRACTICE, "practice", "jacking"),
-    worn("valve_bad", "mend", MARYLAND, "read", "jacking"),
+    worn("worn_side", "jacking"),
+    worn("worn_cupped", "jacking"),
+    worn("valve_bad", "jacking", level="mend", source=MARYLAND, standing="read"),
     worn("valve_cap_off"),
     Finding(
         "tread_gone",

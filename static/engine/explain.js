@@ -4,10 +4,10 @@ import { BadInput, bitOf, shown, wholeOf } from "./facts.js";
 import { axlesOf, compileTree, mateOf, placeFor, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
-import { Writer, deciding } from "./working.js";
+import { LOOSE, SIGNS as SUMS, Writer, deciding } from "./working.js";
 
 /** @type {Record<string, string>} */
-const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^", "<": "<", "<=": "≤" };
+const SIGNS = { ...SUMS, "<": "<", "<=": "≤" };
 
 /** @type {(book: Book) => IntervalWriter} */
 const plainly = ({ units }) => (range, unit) => rangeText(units, range, unit);
@@ -171,10 +171,6 @@ function infix(tree) {
   if (op === "neg") return `−${part(a, "*")}`;
   return `${op}(${tree.slice(1).map(infix).join(", ")})`;
 }
-
-// Operators whose sums need no brackets beside this one.
-/** @type {Record<string, string[]>} */
-const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
 
 // An operand, in brackets where leaving them away would change the sum.
 /** @param {Tree} tree @param {string} outer @returns {string} */

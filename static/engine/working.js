@@ -5,10 +5,10 @@ import { compileTree, mateOf } from "./formula.js";
 import { NO, YES } from "./interval.js";
 
 /** @type {Record<string, string>} */
-const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^" };
+export const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^" };
 // Operators whose sums need no brackets beside this one.
 /** @type {Record<string, string[]>} */
-const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
+export const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
 const EXTREMES = ["max", "min"];
 const BARE = ["", "ratio", "count", "step"]; // units that leave the other side's as it is
 /** @type {Record<string, string>} */
