@@ -1,7 +1,7 @@
 """What is counted on a walk because nobody can guess it: chains, nuts, lamps, tie-downs."""
 
 from checks.facts import choice, number
-from checks.formula import fact, is_, mate
+from checks.formula import fact, is_, limit, mate
 from checks.rules import PRACTICE, Finding
 
 FACTS = [
@@ -37,7 +37,7 @@ FINDINGS = [
         "lamps_too_few",
         "lamps_rear",
         "mend",
-        fact("lamps_lit") < 2,
+        fact("lamps_lit") < limit("proofs.tail_lamps"),
         "49 CFR 393.11 table: two tail lamps at the rear",
         "read",
         ("traffic",),
