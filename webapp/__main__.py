@@ -96,7 +96,8 @@ def main() -> None:
         sys.exit(str(error))
     print(announcement(host, port, str(app.config["DATA"])), flush=True)
     app.extensions["store"].engine.dispose()
-    count_together(app.config["DATA"] / "metrics")
+    if app.config["METRICS"]:
+        count_together(app.config["DATA"] / "metrics")
     command = gunicorn_arguments(host, port)
     os.execv(command[0], command)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from html import unescape
 from typing import Any
 
 import pytest
@@ -70,6 +72,25 @@ def test_the_desk_sees_the_undecided_verdict_not_the_newest(floor: Floor) -> Non
     page = read(floor, "/shop/fleet")
     assert "Stop now" in page
     assert "Nothing found" not in page
+
+
+@pytest.mark.parametrize("address", ["/shop/fleet", "/shop/fleet/codes"])
+def test_every_lent_trailer_is_on_one_page_by_name(
+    floor: Floor, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("webapp.shop.fleet.PAGE", 2)
+    own = {"shop_id": floor.shop, "facts": {}, "customer_id": None}
+    for name in ("zeppelin", "Aldo", "boat two"):
+        add(floor.app, "trailers", name=name, record_id=uuid7(), **own)
+    desk(floor).post("/shop/fleet/codes")
+    names = ("Alder Fork 1", "Aldo", "boat two", "zeppelin")
+    seen, next_one = [], address
+    while next_one:
+        page = read(floor, next_one)
+        seen.append([name for name in names if f">{name}<" in page])
+        found = re.search(r'href="([^"]*after=[0-9]+[^"]*)"', page)
+        next_one = unescape(found[1]) if found else ""
+    assert seen == [["Alder Fork 1", "Aldo"], ["boat two", "zeppelin"]]
 
 
 def test_codes_are_made_for_the_shops_own_trailers_and_those_that_hang_stay(floor: Floor) -> None:

@@ -16,6 +16,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import lending
 from webapp.follow_up.answered import answers
+from webapp.follow_up.schedule import WAITING
 from webapp.security import digest
 from webapp.storage.models import due, jobs, links, mails, photos, records
 
@@ -156,12 +157,7 @@ def settle(
     waiting = (
         select(due.c.id, due.c.at_km, begun)
         .join(jobs, jobs.c.id == due.c.job_id)
-        .where(
-            due.c.trailer_id == trailer_id,
-            due.c.record_id.is_(None),
-            due.c.dropped.is_(None),
-            due.c.at_km.is_not(None),
-        )
+        .where(due.c.trailer_id == trailer_id, *WAITING, due.c.at_km.is_not(None))
     )
     for one in connection.execute(waiting).all():
         driven = driven_km(connection, trailer_id, one.begun)

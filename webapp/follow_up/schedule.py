@@ -21,6 +21,10 @@ LEAVING = ("loaded", "storage")
 CHECKS = ("quick_stop", "run_stop", "nuts_stop", "load_stop", "walkaround", "tires")
 
 
+# A check that is due, and that nobody has done or dropped.
+WAITING = (due.c.record_id.is_(None), due.c.dropped.is_(None))
+
+
 @dataclass(frozen=True)
 class Line:
     """A check that should come back: after ``at`` miles, or by a day, or both.
@@ -113,8 +117,8 @@ def renew_due(connection: Connection, job: Mapping[str, Any], lines: Iterable[Li
     One that is there already keeps its row, which a customer's phone may know; what is no longer
     wanted is dropped, so that what came back for it still has its line.
     """
-    waiting = (due.c.job_id == job["id"], due.c.record_id.is_(None), due.c.dropped.is_(None))
-    rows = connection.execute(select(due).where(*waiting).order_by(due.c.id)).mappings().all()
+    wanted = select(due).where(due.c.job_id == job["id"], *WAITING).order_by(due.c.id)
+    rows = connection.execute(wanted).mappings().all()
     there: dict[Any, list[Any]] = {}
     for one in rows:
         there.setdefault((one["check"], one["what"]), []).append(one)

@@ -14,7 +14,8 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life, undecided
 from webapp.follow_up.filing import TRAY, level_of, shelf_of
-from webapp.shop import session
+from webapp.follow_up.schedule import WAITING
+from webapp.shop import lists, session
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import due, links, records, trailers
@@ -34,10 +35,10 @@ class OutForm(Form):
 
 @blueprint.get("")
 def listing() -> ResponseReturnValue:
-    shop_id, at = session.me()["shop_id"], page_number()
+    shop_id = session.me()["shop_id"]
     with store().reading() as connection:
-        rows = lent(connection, shop_id, at)
-        shown = [row.id for row in rows[:PAGE]]
+        rows, more = lent(connection, shop_id)
+        shown = [row.id for row in rows]
         parts: Json = {
             "worst": undecided.worst(connection, shop_id, shown),
             "states": lending.states(connection, shown),
@@ -45,11 +46,10 @@ def listing() -> ResponseReturnValue:
             "due": next_due(connection, shown),
             "without": len(codeless(connection, shop_id)),
         }
-    more = at + 1 if len(rows) > PAGE else None
     names = checks_by_name()
     return render_template(
         "shop/fleet.html",
-        rows=rows[:PAGE],
+        rows=rows,
         more=more,
         names=names,
         level=undecided.level,
@@ -57,13 +57,6 @@ def listing() -> ResponseReturnValue:
         form=OutForm(),
         **parts,
     )
-
-
-def page_number() -> int:
-    text = request.args.get("page", "0")
-    if not text.isascii() or not text.isdigit() or len(text) > 6:
-        raise Refusal(400, "bad_page", "page")
-    return int(text)
 
 
 def working_code() -> Any:
@@ -78,13 +71,13 @@ def working_code() -> Any:
     )
 
 
-def lent(connection: Connection, shop_id: int, at: int, most: int = PAGE + 1) -> list[Any]:
-    wanted = (
-        select(trailers)
-        .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), working_code())
-        .order_by(func.lower(trailers.c.name), trailers.c.id)
-    )
-    return list(connection.execute(wanted.limit(most).offset(at * PAGE)).all())
+def lent(connection: Connection, shop_id: int) -> tuple[list[Any], int | None]:
+    """The page of them that the address asks for, by name, and where the next one begins."""
+    mine = (trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), working_code())
+    wanted, start = select(trailers).where(*mine), lists.after()
+    if start is not None:
+        wanted = wanted.where(lists.beyond(trailers, trailers.c.sort_name, start, down=False))
+    return lists.page(connection, wanted.order_by(trailers.c.sort_name, trailers.c.id), PAGE)
 
 
 def codeless(connection: Connection, shop_id: int) -> list[Any]:
@@ -126,7 +119,7 @@ def levels(row: Any) -> Json:
 def next_due(connection: Connection, shown: list[int]) -> dict[int, Any]:
     wanted = (
         select(due)
-        .where(due.c.trailer_id.in_(shown), due.c.record_id.is_(None), due.c.dropped.is_(None))
+        .where(due.c.trailer_id.in_(shown), *WAITING)
         .order_by(due.c.by.is_(None).desc(), due.c.by.desc(), due.c.id.desc())
     )
     return {row.trailer_id: row for row in connection.execute(wanted)}
@@ -172,11 +165,9 @@ def codes() -> ResponseReturnValue:
     size = request.args.get("size", "label")
     if size not in SIZES:
         raise Refusal(400, "bad_page", "size")
-    at = page_number()
     with store().reading() as connection:
-        rows = lent(connection, session.me()["shop_id"], at)
-        found = [with_code(connection, row) for row in rows[:PAGE]]
-    more = at + 1 if len(rows) > PAGE else None
+        rows, more = lent(connection, session.me()["shop_id"])
+        found = [with_code(connection, row) for row in rows]
     return render_template("shop/codes.html", codes=found, size=size, sizes=SIZES, more=more)
 
 

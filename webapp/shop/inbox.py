@@ -16,6 +16,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import DECIDED, SHELVES, TRAY
+from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import reading, session
 from webapp.shop.questions import checks_by_name
@@ -197,7 +198,7 @@ def due_rows(shop_id: int) -> Select[Any]:
         .outerjoin(
             customers, customers.c.id == func.coalesce(jobs.c.customer_id, trailers.c.customer_id)
         )
-        .where(due.c.shop_id == shop_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
+        .where(due.c.shop_id == shop_id, *WAITING)
         # What is due on a job that is still open is not due yet.
         .where(or_(due.c.job_id.is_(None), jobs.c.finished.is_not(None)))
     )

@@ -44,8 +44,8 @@ def stored(connection: Connection, trailer: Json | None, job: Json | None) -> Js
 
 def lines_of(connection: Connection, job: Json) -> list[Line]:
     """The due checks of a job that nobody has done or dropped."""
-    waiting = (due.c.job_id == job["id"], due.c.record_id.is_(None), due.c.dropped.is_(None))
-    rows = connection.execute(select(due).where(*waiting).order_by(due.c.id)).mappings()
+    wanted = select(due).where(due.c.job_id == job["id"], *schedule.WAITING).order_by(due.c.id)
+    rows = connection.execute(wanted).mappings()
     return schedule.kept_lines(dict(row) for row in rows)
 
 

@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, Connection, Select, Table, exists, or_, se
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up.filing import SHELVES
+from webapp.follow_up.schedule import WAITING
 from webapp.shop.find import job_rows, trailer_rows
 from webapp.storage.models import customers, due, jobs, records, trailers
 
@@ -40,10 +41,12 @@ def after() -> int | None:
     return int(text)
 
 
-def page(connection: Connection, wanted: Select[Any]) -> tuple[list[Any], int | None]:
+def page(
+    connection: Connection, wanted: Select[Any], most: int = PAGE
+) -> tuple[list[Any], int | None]:
     """The rows, and the id that the next page begins after."""
-    rows = list(connection.execute(wanted.limit(PAGE + 1)).all())
-    return rows[:PAGE], rows[PAGE - 1].id if len(rows) > PAGE else None
+    rows = list(connection.execute(wanted.limit(most + 1)).all())
+    return rows[:most], rows[most - 1].id if len(rows) > most else None
 
 
 def beyond(table: Table, column: ColumnElement[Any], row_id: int, down: bool) -> Any:
@@ -80,8 +83,7 @@ def narrowed(connection: Connection, shop_id: int, show: str) -> ColumnElement[b
 def telling(shop_id: int, show: str) -> tuple[Table, Any, tuple[Any, ...]]:
     if show == OVERDUE:
         late = or_(due.c.by < now(), due.c.missed_km.is_not(None))
-        waiting = (due.c.shop_id == shop_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
-        return due, due.c.trailer_id, (*waiting, late)
+        return due, due.c.trailer_id, (due.c.shop_id == shop_id, *WAITING, late)
     where = (records.c.shop_id == shop_id, records.c.shelf == SHELVES[show])
     return records, records.c.trailer_key, where
 

@@ -16,6 +16,7 @@ from webapp.clock import local_now, moment, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.filing import TRAY
+from webapp.follow_up.schedule import WAITING
 from webapp.shop import bench, find, lists, merging, questions, session, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
@@ -162,7 +163,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         customer = session.own(connection, customers, trailer["customer_id"])
     waiting = connection.execute(
         select(due, came_back())
-        .where(due.c.trailer_id == trailer_id, due.c.record_id.is_(None), due.c.dropped.is_(None))
+        .where(due.c.trailer_id == trailer_id, *WAITING)
         .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
     ).all()
     return {
