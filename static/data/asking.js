@@ -8,6 +8,7 @@ export const PROFILE = ["about", "trailer"]; // stations that describe the trail
 // Checks of one thing, straight to their verdict when it is answered; and those made beside the road.
 export const SHORT = ["quick_stop", "nuts_stop", "load_stop"];
 export const ROADSIDE = ["run_stop", ...SHORT];
+export const HUB_STOPS = ["run_stop", "quick_stop"]; // those that feel or measure the hubs
 
 // What does not change from check to check: told once, then confirmed in one tap.
 export const CONSTANT = ["pressure_label", "tire_marked", "tire_max", "tire_made", "tire_size", "load_range",

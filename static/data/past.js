@@ -1,10 +1,11 @@
 // What kept checks say over the years of one trailer: rows for engine/trend.js; the twin of checks/history.py.
 
+import { HUB_STOPS } from "./asking.js";
+import { MILE } from "./run.js";
 import { compileTree, mateOf } from "../engine/formula.js";
 import { BadInput } from "../engine/judge.js";
 import { atValue, climb, gap, refills, since, slopes } from "../engine/trend.js";
 
-const STOPS = ["run_stop", "quick_stop"];
 export const DAY = 86_400_000;
 
 /** A value of `work`, or null for answers that today's rules no longer take. */
@@ -54,7 +55,7 @@ export const inOrder = (checks) => checks.map((one) => ({ ...one, at: Date.parse
  */
 export function hubOf(book, checks, wheel) {
   const bench = Math.max(-Infinity, ...checks.filter(({ check }) => check === "bench").map(({ at }) => at));
-  const points = checks.filter(({ check }) => STOPS.includes(check)).flatMap((one) => {
+  const points = checks.filter(({ check }) => HUB_STOPS.includes(check)).flatMap((one) => {
     const found = gapOf(book, one, wheel);
     return found ? [{ at: one.at, row: found, middle: found[0], spread: found[1], fresh: one.at > bench }] : [];
   });
@@ -116,5 +117,5 @@ export function milesOf(checks, runs) {
   };
   for (const { at, facts } of checks) if (Number.isFinite(facts.run_distance)) add(at, facts.run_distance);
   for (const run of runs) add(Date.parse(run.ended ?? run.made), run.km);
-  return (at) => [...days].reduce((sum, [day, km]) => sum + (day <= at / DAY ? km : 0), 0) / 1.609344;
+  return (at) => [...days].reduce((sum, [day, km]) => sum + (day <= at / DAY ? km : 0), 0) / MILE;
 }

@@ -1,11 +1,11 @@
 // What was done to a trailer since its last run, as far as this phone knows: from the bench, from checks, from runs.
 
+import { HUB_STOPS } from "./asking.js";
 import { recordsOf, trailerOf } from "./queries.js";
 
 const STORED = 90; // days without use after which hubs are looked at again, common practice, no source
 const STOOD = 3; // months of standing, as answered on a walk, that count as stored
 const DAY = 86_400_000;
-const USED = ["run_stop", "quick_stop"];
 
 /** Kept checks and runs of a trailer, newest first: `{ checks, runs }`, each with `made` and its body. */
 export async function pastOf(store, trailer) {
@@ -35,7 +35,7 @@ export function presetsOf({ checks, runs }, facts, now) {
   else if (facts?.boat === "yes") note("dunked", "boat", null);
   const stood = fresh.find((one) => Number(one.facts?.stood_months) >= STOOD);
   if (stood) note("stored", "answer", stood.made);
-  const used = [last?.ended, ...checks.filter(({ check }) => USED.includes(check)).map(({ made }) => made)]
+  const used = [last?.ended, ...checks.filter(({ check }) => HUB_STOPS.includes(check)).map(({ made }) => made)]
     .filter(Boolean).map(Date.parse);
   if (used.length && now - Math.max(...used) > STORED * DAY) {
     note("stored", "calendar", new Date(Math.max(...used)).toISOString());

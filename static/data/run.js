@@ -3,7 +3,7 @@
 // A run is plain JSON. Every change gives a new one; what it knows only grows: minutes driven never go back
 // whatever the clock does, a stop once reached stays due until it is done, and a stop done never comes again.
 
-const MILE = 1.609344; // km
+export const MILE = 1.609344; // km
 const HOUR = 3_600_000; // ms
 // A longer silence than this was not driven through: the person is asked before it counts.
 export const SILENCE = 6 * HOUR;

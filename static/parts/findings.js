@@ -12,6 +12,12 @@ export function cautions(book, verdict) {
     h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
 }
 
+/** A finding in one line, wheel first, in the words it was kept with. */
+export function foundLine(book, { finding, place }, axles) {
+  const where = placeName(place, axles), title = book.words.say(`finding-${finding}`);
+  return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
+}
+
 /** One entry a finding, with all the places it holds at. */
 function byFinding(entries) {
   const found = new Map();

@@ -6,6 +6,7 @@ import { leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
 import { inform } from "../dialog.js";
 import { answerText } from "../parts/answer.js";
+import { foundLine } from "../parts/findings.js";
 import { button, timeText } from "../parts/page.js";
 import { shape } from "../parts/sign.js";
 import { h, svg } from "../parts/h.js";
@@ -31,11 +32,8 @@ async function share(app, item, how) {
 async function linesOf(app, item) {
   const { record } = item, { body } = record, book = (await bookOf(app, item)) ?? app.book, axles = axlesOf(body);
   const trailer = (await trailersOf(app.store, true)).find((one) => one.id === trailerOf(item));
-  const found = body.verdict.findings.map(({ finding, place }) => {
-    const title = book.words.say(`finding-${finding}`), where = placeName(place, axles);
-    const line = where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
-    return `${line} ${book.words.say(`finding-${finding}.do`)}`;
-  });
+  const found = body.verdict.findings.map((one) =>
+    `${foundLine(book, one, axles)} ${book.words.say(`finding-${one.finding}.do`)}`);
   const counts = Object.entries(countsOf(book, body)).filter(([, count]) => count)
     .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
   const left = leftOut(book, body.verdict, []).whole.flatMap(([, points]) => points)
@@ -93,15 +91,14 @@ function wrapped(pen, line) {
   return rows;
 }
 
-const INK = { stop: "#b3001b", mend: "#ffd100", look: "#00508a", nothing: "#1f6b3a", unchecked: "#fff" };
-
 /** The sign as an image that a canvas can draw. */
 async function signImage(level) {
-  const paint = { fill: INK[level], stroke: "#000", "stroke-width": 2 };
+  const ink = getComputedStyle(document.documentElement).getPropertyValue(`--${level}`).trim();
+  const paint = { fill: ink || "#fff", stroke: "#000", "stroke-width": 2 };
   const group = shape(level), mark = group.querySelector("text");
   for (const [name, value] of Object.entries(paint)) group.setAttribute(name, value);
-  const size = level === "stop" ? 13.5 : 28, ink = ["mend", "unchecked"].includes(level) ? "#000" : "#fff";
-  Object.assign(mark.style, { font: `700 ${size}px sans-serif`, stroke: "none", fill: ink });
+  const size = level === "stop" ? 13.5 : 28, letters = ["mend", "unchecked"].includes(level) ? "#000" : "#fff";
+  Object.assign(mark.style, { font: `700 ${size}px sans-serif`, stroke: "none", fill: letters });
   const box = svg("svg", { xmlns: "http://www.w3.org/2000/svg", viewBox: "0 0 48 48", width: 150, height: 150 }, group);
   const image = new Image(), text = new XMLSerializer().serializeToString(box);
   image.src = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));

@@ -32,8 +32,8 @@ function confirm(app, draft, found) {
     h("span", { class: "place" }, placeName(placeOf(key), axles))),
   h("dd", {}, answerText(book, key, found[key].raw, app.settings.units, found[key].typed)));
   const end = async (given) => {
-    await saveDraft(app, { ...answered(draft, given), still: true });
-    const hash = resumeHash(book, { ...answered(draft, given), still: true });
+    const next = { ...answered(draft, given), still: true }, hash = resumeHash(book, next);
+    await saveDraft(app, next);
     return location.hash === hash ? redraw() : go(hash, { replace: true });
   };
   return page({

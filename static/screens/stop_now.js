@@ -9,6 +9,7 @@ import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
 import { back, go, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
+import { cautions } from "../parts/findings.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -62,7 +63,7 @@ class StopPage {
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
         h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
         draft?.unplaced ? this.which() : null,
-        h("div", { class: "summary" }, plan({ axles, levels }), this.cautions()),
+        h("div", { class: "summary" }, plan({ axles, levels }), cautions(this.book, { findings: this.stops })),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ",
           say(`finding-${one.finding}.do`)))) : null,
         this.steps(), this.tellThem(), this.after(),
@@ -81,14 +82,6 @@ class StopPage {
     const { app, draft } = this;
     return h("section", { class: "which" }, h("h2", {}, say("app-stop-which-wheel")),
       wheelChooser(app, draft, draft.unplaced, () => go(`#/now/${draft.id}`)));
-  }
-
-  cautions() {
-    const ids = [...new Set(this.stops.flatMap((f) => this.book.data.findings[f.finding].cautions ?? []))];
-    // Nobody is told here to hold a hand near what smokes, burns or leans.
-    const text = (id) => say(id === "burn" ? "app-stop-now-keep-off" : `caution-${id}`);
-    return h("section", { class: "cautions" }, h("h2", {}, say("app-cautions")),
-      h("ul", {}, ids.map((id) => h("li", {}, text(id)))));
   }
 
   /** One step at a time, each with its *done*; which are done is kept with the draft. */

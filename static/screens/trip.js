@@ -9,7 +9,7 @@ import { say } from "../data/words.js";
 import { pressureAt } from "../engine/pressure.js";
 import { setSetting } from "../keep.js";
 import { h } from "../parts/h.js";
-import { inOwnUnit, offeredUnits, valueText } from "../parts/numbers.js";
+import { fromOwnUnit, inOwnUnit, offeredUnits, valueText } from "../parts/numbers.js";
 import { dayText, link, trouble } from "../parts/page.js";
 import { distance, framed, withWords } from "./road.js";
 
@@ -80,7 +80,7 @@ function weather(app, past) {
     id: `air-${name}`, inputmode: "text", value: typed[name] ?? "", autocomplete: "off" }));
   const pressureUnit = marked ? offeredUnits(marked, app.settings.units)[0] : "kPa";
   const cold = h("input", { id: "air-cold", inputmode: "decimal", autocomplete: "off", value: typed.cold ?? (places
-    ? Math.round(fromKpa(book, places, pressureUnit)) : "") });
+    ? Math.round(fromOwnUnit(book, { unit: "kPa" }, places, pressureUnit)) : "") });
   const given = () => Object.fromEntries(["set", "low", "high", "cold"]
     .map((name) => [name, form.querySelector(`#air-${name}`).value]));
   const show = () => result.replaceChildren(...outcome(app, book, { air, unit, pressureUnit }, given()));
@@ -91,8 +91,6 @@ function weather(app, past) {
   return h("section", {}, h("h2", {}, say("road-trip-weather")), h("p", {}, say("road-trip-weather-lead")), form,
     result);
 }
-
-const fromKpa = (book, kPa, unit) => kPa / inOwnUnit(book, { unit: "kPa" }, 1, unit);
 
 /** The label's pressure as last answered on any axle. */
 function labels({ checks }) {

@@ -1,7 +1,8 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
 import { has, placeName, say } from "../data/words.js";
-import { answers, axlesOf, countsOf, isDone, judged, profileOf, ROADSIDE, stepOfKey, steps } from "../data/asking.js";
+import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
+  steps } from "../data/asking.js";
 import { bookOf, checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash } from "../router.js";
@@ -9,7 +10,7 @@ import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { cautions, findings, unsettled } from "../parts/findings.js";
+import { cautions, findings, foundLine, unsettled } from "../parts/findings.js";
 
 const sums = () => later(() => import("./sums.js"));
 
@@ -102,7 +103,7 @@ export async function kept(app, id) {
 
 /** A hub that grew worse from stop to stop, where none of them was bad. */
 async function climbing(app, trailer, check) {
-  if (!trailer || !["run_stop", "quick_stop"].includes(check)) return null;
+  if (!trailer || !HUB_STOPS.includes(check)) return null;
   const { climbs } = await later(() => import("./years.js")).catch(() => ({}));
   return await climbs?.(app, trailer) ?? null;
 }
@@ -131,10 +132,8 @@ function doing(words, level, check) {
 function headline(book, check, axles, counts) {
   const [first] = check.verdict.findings;
   if (!first) return null;
-  const where = placeName(first.place, axles);
   if (first.finding === "too_rough" && counts.glanced) return say("app-verdict-glances", { count: counts.glanced });
-  const title = book.words.say(`finding-${first.finding}`);
-  return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
+  return foundLine(book, first, axles);
 }
 
 function report(app, book, check, beside, askAbout = null) {

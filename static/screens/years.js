@@ -3,16 +3,17 @@
 import { pastOf } from "../data/presets.js";
 import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, treadOf } from "../data/past.js";
 import { axlesOf } from "../data/asking.js";
+import { MILE } from "../data/run.js";
 import { placeName, say } from "../data/words.js";
 import { BEFORE } from "../engine/trend.js";
 import { chart, key } from "../parts/chart.js";
 import { h } from "../parts/h.js";
+import { fromOwnUnit } from "../parts/numbers.js";
 import { dayText, link } from "../parts/page.js";
 import { framed, roadWords, withWords } from "./road.js";
 
 const BAND = 0.35; // N m either way: what two sound mates differ by at most stops (docs/trends.md)
 const ROUGH = 0.25; // N m: a wider reading is a word, not a measure
-const PSI = 6.894757; // kPa
 const BARS = 2; // 32nds: how high wear bars are (49 CFR 571.119 S6.4)
 const FAR = 20 * 365; // days: a date farther off says nothing
 
@@ -66,7 +67,8 @@ const span = (low, high, digits) => (low.toFixed(digits) === high.toFixed(digits
 function pressure(app, checks, wheel, axles) {
   const { points, loss } = pressureOf(app.book, checks, wheel), name = placeName(wheel, axles);
   if (points.length < 2) return null;
-  const us = app.settings.units !== "metric", scale = us ? 1 / PSI : 1, unit = us ? "psi" : "kPa";
+  const us = app.settings.units !== "metric", unit = us ? "psi" : "kPa";
+  const scale = fromOwnUnit(app.book, { unit: "kPa" }, 1, unit);
   return h("section", {}, h("h3", {}, say("road-years-pressure")),
     h("p", {}, loss ? say("road-years-loss", { loss: span(loss[0] * scale, loss[1] * scale, us ? 1 : 0), unit })
       : say("road-years-no-loss")),
@@ -77,8 +79,9 @@ function pressure(app, checks, wheel, axles) {
 function tread(app, checks, miles, wheel, axles) {
   const { points, wear, reached } = treadOf(app.book, checks, miles, wheel, BARS), name = placeName(wheel, axles);
   if (points.length < 2) return null;
-  const us = app.settings.units !== "metric", scale = us ? 1 : 25.4 / 32, unit = us ? "/32 in" : "mm";
-  const per = us ? 1 : 1 / 1.609344; // by 1,000 miles or 1,000 km
+  const us = app.settings.units !== "metric", unit = us ? "/32 in" : "mm";
+  const scale = fromOwnUnit(app.book, { unit: "in32" }, 1, us ? "in32" : "mm");
+  const per = us ? 1 : 1 / MILE; // by 1,000 miles or 1,000 km
   return h("section", {}, h("h3", {}, say("road-years-tread")),
     wear && h("p", {}, say(us ? "road-years-wear-mi" : "road-years-wear-km",
       { wear: span(wear[0] * scale * per, wear[1] * scale * per, 1), unit })),

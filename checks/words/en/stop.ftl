@@ -24,7 +24,6 @@ app-stop-more = Go on: nuts, tires, load, latch
 
 app-stop-now-headline = { $where }: { $title }.
 app-stop-now-driveway = Do not tow this trailer until it is put right.
-app-stop-now-keep-off = Keep your hands off this wheel: metal can burn.
 app-stop-now-done = Done, next step ({ $n } of { $all })
 app-stop-now-tell = Tell them this
 app-stop-now-where = Road, direction, mile marker
