@@ -91,3 +91,11 @@ def test_a_stop_now_that_was_left_says_on_the_front_page_what_and_where(fresh: P
     fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()
     fresh.open()
     assert "Right wheel: Smoke at this wheel" in fresh.page.inner_text(".due.stop")
+
+
+def test_the_logo_is_there_without_signal(fresh: Phone) -> None:
+    fresh.install()
+    fresh.offline(True)
+    fresh.page.reload()
+    fresh.page.locator("button.big").first.wait_for()
+    fresh.wait_for("document.querySelector('.title img').naturalWidth > 0")

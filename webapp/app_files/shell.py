@@ -251,15 +251,15 @@ class Shell:
 
     def listed(self) -> dict[str, Asset]:
         """Every address the app needs without signal, in a fixed order."""
-        manifest = self.asset("manifest.webmanifest")
-        # What the manifest names is for the system, once, at install: the app never shows it.
-        once = manifest.body.decode() if manifest else ""
-        found = {"/": self.asset("index.html")}
+        manifest, page = self.asset("manifest.webmanifest"), self.asset("index.html")
+        found = {"/": page}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
             if name.startswith(("css/", "shop/")) or name in NOT_BELOW_STATIC:
                 continue
-            if f'"/static/{name}"' not in once:
+            # What the manifest alone names is for the system, once, at install.
+            named = f'"/static/{name}"'.encode()
+            if not (manifest and named in manifest.body) or (page and named in page.body):
                 found[f"/static/{name}"] = self.asset(name)
         found["/app.css"] = self.style()
         found["/manifest.webmanifest"] = manifest
