@@ -10,7 +10,6 @@ import json
 import platform
 import sys
 import tempfile
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,6 +17,7 @@ from typing import Any
 
 from sqlalchemy import insert, text
 
+from tests.benchmarks.inbox import middle
 from tests.support.floor import DAY, NOW, Floor, let_in, run_stop, shop_floor
 from tests.support.on_postgres import binaries, cluster
 from tests.support.records import uuid7
@@ -143,25 +143,13 @@ def pages(many: int) -> dict[str, str]:
     }
 
 
-def middle(client: Any, address: str) -> float:
-    """Milliseconds, the median over all runs."""
-    found = []
-    for _ in range(RUNS):
-        start = time.perf_counter()
-        answer = client.get(address)
-        if answer.status_code != 200:
-            raise RuntimeError(f"{address}: {answer.status_code}")
-        found.append((time.perf_counter() - start) * 1e3)
-    return sorted(found)[RUNS // 2]
-
-
 def measured(url: str, many: int, checks: int) -> dict[str, float]:
     with tempfile.TemporaryDirectory() as folder:
         app = create_app({"DATA": Path(folder) / "data", "DATABASE_URL": url})
         floor = filled(app, many, checks)
         client = app.test_client()
         let_in(client, app, floor.staff)
-        found = {name: middle(client, address) for name, address in pages(many).items()}
+        found = {name: middle(client, address, RUNS) for name, address in pages(many).items()}
         app.extensions["store"].engine.dispose()
         return found
 

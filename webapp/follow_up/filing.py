@@ -60,16 +60,7 @@ def attach(
     if row["shop_id"] is None:
         place = {"trailer_key": link["trailer_id"], "link_id": link["id"], "due_id": due_id}
         if not shown_already(connection, row, link["shop_id"]):
-            unless_flooding(connection, link)
-            place |= {"shop_id": link["shop_id"]} | shown(row, far_km)
-            worst = place.get("shelf")
-            if link["revoked"] is not None and worst is not None:
-                place["shelf"] = TRAY
-            if worst == SHELVES["stop"]:
-                queue_mail(connection, link["shop_id"], row["id"])
-            if link["revoked"] is None and worst is not None:
-                body = json.loads(row["record"])["body"]
-                lending.walked(connection, link, body, level_of(worst), row["id"])
+            place |= taken_in(connection, row, link, far_km)
         connection.execute(update(records).where(*mine).values(place))
     elif due_id is not None:
         connection.execute(
@@ -80,6 +71,24 @@ def attach(
         looked = None if check_of(row) == "figures" else due_id
         settle(connection, row, link["trailer_id"], looked)
     bring_photos(connection, row, link)
+
+
+def taken_in(
+    connection: Connection, row: Mapping[str, Any], link: Mapping[str, Any], far_km: float | None
+) -> dict[str, Any]:
+    """Where a record stands in the shop. A *Stop now* is mailed, the tray's too."""
+    unless_flooding(connection, link)
+    place = {"shop_id": link["shop_id"]} | shown(row, far_km)
+    worst = place.get("shelf")
+    if worst is None:
+        return place
+    if worst == SHELVES["stop"]:
+        queue_mail(connection, link["shop_id"], row["id"])
+    if link["revoked"] is not None:
+        return place | {"shelf": TRAY}
+    body = json.loads(row["record"])["body"]
+    lending.walked(connection, link, body, level_of(worst), row["id"])
+    return place
 
 
 def check_of(row: Mapping[str, Any]) -> Any:
