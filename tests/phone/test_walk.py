@@ -74,12 +74,14 @@ def test_no_chain_opens_the_page_of_a_stop_now(one: Phone) -> None:
     one.tap("Safety chains: Something")
     one.tap("A chain is missing or not hooked on")
     one.wait_for("location.hash.startsWith('#/now/')")
+    assert "chain" in one.page.inner_text(".stop-now h1").lower()
 
 
 def test_one_chain_counted_opens_the_page_of_a_stop_now(one: Phone) -> None:
     begin(one)
     one.tap_at(".proof .pick:text-is('One')")
     one.wait_for("location.hash.startsWith('#/now/')")
+    assert "chain" in one.page.inner_text(".stop-now h1").lower()
 
 
 def test_something_without_a_fault_leaves_the_zone_open(one: Phone) -> None:
