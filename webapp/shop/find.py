@@ -22,6 +22,7 @@ SHOWN = 30  # of each kind
 MOST_WORDS = 6
 # So many rows of a word are looked at: a word that more have in common finds nobody by itself.
 LOOKED_AT = 1000
+AT_ONCE = 100  # ids in one statement: what many have in common fills a page at once
 KINDS = ("trailer", "customer", "job")
 DIGITS = re.compile(r"(?<![\w-])[0-9][0-9 ().+-]{3,}[0-9](?!\w)")
 
@@ -83,27 +84,37 @@ def found_of(connection: Connection, shop_id: int, kind: str, text: str) -> tupl
         return [], False
     leads = {word: leading(connection, shop_id, kind, word) for word in words}
     rarest = min(words, key=lambda word: len(leads[word]))
-    ids = leads[rarest]
-    for word in words:
-        if word != rarest and ids:
-            ids = holding(connection, shop_id, kind, word, ids)
-    ids.sort(reverse=True)
-    return ids[:SHOWN], len(ids) > SHOWN or len(leads[rarest]) >= LOOKED_AT
+    newest = sorted(set(leads[rarest]), reverse=True)
+    found: list[int] = []
+    for start in range(0, len(newest), AT_ONCE):
+        some = newest[start : start + AT_ONCE]
+        for word in words:
+            if word != rarest:
+                some = holding(connection, shop_id, kind, word, leads[word], some)
+        found += some
+        if len(found) > SHOWN:
+            break
+    return found[:SHOWN], len(found) > SHOWN or len(leads[rarest]) >= LOOKED_AT
 
 
 def leading(connection: Connection, shop_id: int, kind: str, word: str) -> list[int]:
+    """Ids of the first rows with the word; one with several such words stands several times."""
     wanted = select(finds.c.row_id).where(starting(shop_id, kind, word)).limit(LOOKED_AT)
-    return list(set(connection.execute(wanted).scalars()))
+    return list(connection.execute(wanted).scalars())
 
 
 def holding(
-    connection: Connection, shop_id: int, kind: str, word: str, ids: list[int]
+    connection: Connection, shop_id: int, kind: str, word: str, lead: list[int], ids: list[int]
 ) -> list[int]:
-    """Those of the rows that have the word too. All their words are read: asked for the range, a
-    database may walk all rows that have it instead."""
-    mine = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(ids))
-    found = connection.execute(select(finds.c.row_id, finds.c.word).where(*mine))
-    return list({row.row_id for row in found if row.word.startswith(word)})
+    """Those of the ids that have the word too. Where ``lead`` is not all that has it, their words
+    are read: asked for the range, a database may walk all rows that have it instead."""
+    if len(lead) < LOOKED_AT:
+        have = set(lead)
+    else:
+        mine = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(ids))
+        rows = connection.execute(select(finds.c.row_id, finds.c.word).where(*mine))
+        have = {row.row_id for row in rows if row.word.startswith(word)}
+    return [one for one in ids if one in have]
 
 
 # ---- rows -------------------------------------------------------------------------------------

@@ -413,5 +413,5 @@ finds = table(
     Column("word", bytewise(40), primary_key=True),
     Column("kind", String(8), primary_key=True),
     Column("row_id", Integer, primary_key=True, autoincrement=False),
-    Index(None, "shop_id", "kind", "row_id"),
+    Index(None, "shop_id", "kind", "row_id", "word"),
 )
