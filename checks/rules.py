@@ -1,4 +1,4 @@
-"""What a rule is made of: named sums and findings, their standings and levels. A leaf."""
+"""What a rule is made of: named quantities and findings, their standings and levels. A leaf."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Limits:
 
 @dataclass(frozen=True)
 class Quantity:
-    """A named sum: formula, unit, where it comes from."""
+    """A named value: formula, unit, where it comes from."""
 
     id: str
     unit: str

@@ -32,8 +32,8 @@ const routesOf = (app) => [
   [/^#\/answers\/([^/]+)$/, async (id) => (await later(() => import("./screens/answers.js"))).answersScreen(app, id)],
   [/^#\/pause\/([^/]+)$/, async (id) => (await later(() => import("./screens/pause.js"))).pause(app, id)],
   [/^#\/sofar\/([^/]+)$/, async (id) => (await verdicts()).sofar(app, id)],
-  [/^#\/sums\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
-    async (...at) => (await later(() => import("./screens/sums.js"))).sums(app, ...at)],
+  [/^#\/figures\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
+    async (...at) => (await later(() => import("./screens/figures.js"))).figuresScreen(app, ...at)],
   [/^#\/check\/([^/]+)$/, async (id) => (await verdicts()).kept(app, id)],
   [/^#\/trailers$/, async () => (await trailers()).trailerList(app)],
   [/^#\/trailer\/new$/, async () => (await trailers()).newTrailer(app)],
@@ -93,7 +93,7 @@ function fetchMore() {
 
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
-  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|walk|answers|sofar|sums)/.test(hash)));
+  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|walk|answers|sofar|figures)/.test(hash)));
   updates.start(settings.started);
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();

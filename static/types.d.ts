@@ -492,7 +492,7 @@ type OldRulebook = Rulebook & { words?: OldWords };
 /** What finding a check's rulebook needs of the app. */
 interface Books {
   book: AppBook;
-  sumsBook?: AppBook;
+  figuresBook?: AppBook;
   books: Map<string, OpenBook>;
   store: StoreOf;
 }

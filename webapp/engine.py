@@ -28,7 +28,7 @@ class Engine:
 
     @cached_property
     def figures(self) -> Json:
-        """The part of the rulebook with the sums, which a first visit leaves out."""
+        """The part of the rulebook with the figures, which a first visit leaves out."""
         if self._rulebook is not None:
             return self._rulebook
         from checks.rulebook import export

@@ -1,4 +1,4 @@
-"""The rulebook as JSON, and cut in two for the phone: what a walk or a stop needs, and the sums.
+"""The rulebook as JSON, and cut in two for the phone: what a walk or a stop needs, and the figures.
 
 A first visit fetches only the first part. Each part is a whole rulebook of its own, with everything
 its points lead to and a hash over it; a verdict names the hash of the part that judged it.
@@ -151,7 +151,7 @@ LATER = (
     "app-photo",
     "app-add-photo",
     "app-settings-",
-    "app-sums-",
+    "app-figures-",
     "app-walk-",
     "app-sidewall-",
     "app-pause",

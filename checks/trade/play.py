@@ -138,13 +138,13 @@ past_dial = (~is_("play_how", "turned")) & (play > limits("mend"))
 FINDINGS = [
     rule(
         "play_slack",
-        "play_sum",
+        "bearing_play",
         "mend",
         (is_("play_how", "turned") & past_slot) | past_dial,
         "end_play",
     ),
-    rule("play_disputed", "play_sum", "look", play > limits("look"), "end_play", "play_slack"),
-    rule("play_short", "play_sum", "look", play < limits("tight"), "end_play"),
+    rule("play_disputed", "bearing_play", "look", play > limits("look"), "end_play", "play_slack"),
+    rule("play_short", "bearing_play", "look", play < limits("tight"), "end_play"),
     rule(
         "bench_slack",
         "bench_play",

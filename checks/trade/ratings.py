@@ -162,7 +162,7 @@ def link(name: str) -> Finding:
     """The loaded weight is more than this link bears."""
     source, standing = GROUND.get(name, (OVER, "practice"))
     bears, against, _ = LINKS[name]
-    point = "chain_sums" if name == "chains" else "ratings"
+    point = "chain_strength" if name == "chains" else "ratings"
     shows = (f"margin_{name}",)
     over = against > bears
     return Finding(
@@ -186,7 +186,7 @@ FINDINGS = [
         OVER, "practice", optional=True,
     ),
     weak(
-        "chain_weak", "chain_sums", "mend", chain < quantity("chain_least"),
+        "chain_weak", "chain_strength", "mend", chain < quantity("chain_least"),
         "SAE J684 (2005), least breaking load of each chain", "secondary",
         "chain_break", "chain_least", beneath="rating_chains_over",
     ),

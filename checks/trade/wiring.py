@@ -1,4 +1,4 @@
-"""Wiring sums: lamp current, volts lost on the way out and back, light left, and a bad ground."""
+"""Wiring figures: lamp current, volts lost out and back, light left, and a bad ground."""
 
 from checks.facts import Fact, choice, number
 from checks.formula import (

@@ -37,9 +37,9 @@ export async function laterWords() {
 
 /** The rulebook a kept check was judged by, with the words it was shown in; undefined where it is not here. */
 /** @type {(app: Books, kept: { record: CheckRecord, words?: string }) => Promise<OpenBook | undefined>} */
-export async function bookOf({ book, sumsBook, books, store }, { record, words }) {
+export async function bookOf({ book, figuresBook, books, store }, { record, words }) {
   const { rulebook } = record.body, key = `${rulebook} ${words}`;
-  const open = [book, sumsBook].find((one) => one?.hash === rulebook && (!words || one.said.hash === words));
+  const open = [book, figuresBook].find((one) => one?.hash === rulebook && (!words || one.said.hash === words));
   if (open) return open;
   if (!books.has(key)) {
     const [rules, said] = await Promise.all([store.get("rulebooks", rulebook),

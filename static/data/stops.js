@@ -5,7 +5,7 @@ import { judged } from "./asking.js";
 /** @type {(one: Found) => string} */
 const idOf = ({ finding, place }) => `${finding}@${place}`;
 
-const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and sums
+const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and figures
 
 /** Findings that say *Stop now* in a draft, worst first. */
 /** @type {(book: AppBook, draft: Draft) => Found[]} */

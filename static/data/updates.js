@@ -10,7 +10,7 @@ export class Updates {
 
   constructor(changed) { this.changed = changed; }
 
-  /** `again`: not the first start, so the sums may come too. */
+  /** `again`: not the first start, so the figures may come too. */
   async start(again) {
     if (!("serviceWorker" in navigator)) return;
     const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });

@@ -55,7 +55,7 @@ export async function front(app) {
     foot: [
       trailers.length ? chooser(app, trailers) : null,
       Object.keys(STARTS).map(big),
-      link(say("check-figures.front"), "#/sums", "answer quietly"),
+      link(say("check-figures.front"), "#/figures", "answer quietly"),
       h("nav", { class: "links" },
         link(say("app-run"), app.settings.run?.ended === null ? "#/run" : "#/run/start"),
         link(say("app-lamps"), "#/lamps"),
@@ -105,7 +105,7 @@ function unfinished(app, draft, trailers) {
 
 function described(app, draft, trailers) {
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
-  if (draft.check === "figures") return sheet(app, draft, trailers);
+  if (draft.check === "figures") return figures(app, draft, trailers);
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
   const trailer = trailers.find((t) => t.id === draft.trailer && draft.check !== "trailer");
   const shops = app.links.find((one) => one.id === draft.link)?.trailer;
@@ -117,10 +117,10 @@ function described(app, draft, trailers) {
 
 const begun = (name, { started }) => `${[name, timeText(started)].filter(Boolean).join(", ")}. `;
 
-/** A sheet of sums has no end of its own, so it says how much stands on it. */
-function sheet(app, draft, trailers) {
+/** Figures have no end of their own, so they say how much was answered. */
+function figures(app, draft, trailers) {
   const trailer = trailers.find((t) => t.id === draft.trailer);
-  return h("a", { class: "unfinished", href: `#/sums/${draft.id}` },
+  return h("a", { class: "unfinished", href: `#/figures/${draft.id}` },
     h("strong", {}, say("app-go-on", { name: say("check-figures.front") })),
     h("span", {}, begun(trailer?.name, draft), say("app-answers", { count: Object.keys(draft.facts).length })));
 }

@@ -29,10 +29,10 @@ export async function history(app) {
 function entry(item, names, unsent) {
   const { id, record } = item, { body } = record, check = `check-${body.check}`;
   const name = has(check) ? say(check) : body.check, whose = names.get(trailerOf(item));
-  // A few sums are never a whole check: only what they found is a verdict.
-  const sumsOnly = body.check === "figures" && body.verdict.level === "unchecked";
+  // A few figures are never a whole check: only what they found is a verdict.
+  const figuresOnly = body.check === "figures" && body.verdict.level === "unchecked";
   return h("li", {}, h("a", { href: `#/check/${id}`, class: "entryrow" },
-    sumsOnly ? h("span", {}, say("app-worked-out")) : sign(body.verdict.level),
+    figuresOnly ? h("span", {}, say("app-worked-out")) : sign(body.verdict.level),
     h("span", {}, h("strong", {}, [name, whose].filter(Boolean).join(", ")), h("br"), timeText(record.made),
       unsent.has(id) ? ` · ${say("app-not-yet-sent")}` : "")));
 }

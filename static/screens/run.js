@@ -18,7 +18,7 @@ import { choices, distance, distanceUnit, framed, fromKm, minutesText, toKm, wit
 
 const TICK = 20_000; // ms between two looks at the clock while the screen is on
 const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
-const QUIET = /^#\/(ask|stop|walk|now|answers|sofar|sums|trailer\/new)/; // screens that a call would tear away
+const QUIET = /^#\/(ask|stop|walk|now|answers|sofar|figures|trailer\/new)/; // screens that a call would tear away
 let watch = null, ticker = null, denied = false;
 
 /** `#/run`; `#/run/start` and `#/run/from/LINK` begin one at once, `#/run/plan` changes what it counts in. */

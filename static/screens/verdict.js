@@ -12,7 +12,7 @@ import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
 import { cautions, findings, foundLine, unsettled } from "../parts/findings.js";
 
-const sums = () => later(() => import("./sums.js"));
+const figures = () => later(() => import("./figures.js"));
 
 /** The verdict on a draft: nothing is kept for good until the person says so. */
 export async function sofar(app, id) {
@@ -64,13 +64,13 @@ const withMore = (name, show) => later(MORE[name]).then(show, () => null);
 export async function kept(app, id) {
   const item = await recordOf(app.store, id);
   if (!item) return missing(say("app-no-check"));
-  const { record } = item, { body } = record, book = await bookOf(app, item), isSums = body.check === "figures";
+  const { record } = item, { body } = record, book = await bookOf(app, item), isFigures = body.check === "figures";
   if (!book) return missing(say("app-no-rulebook"));
   const trailer = (await trailersOf(app.store)).find((t) => t.id === trailerOf(item));
   const under = item.link ? { link: item.link, trailer: { id: body.trailer, facts: {}, typed: {} } } : null;
   // What the trailer is goes along, never what was seen or read on it.
   const { facts, typed } = profileOf(app.book, body);
-  const again = async () => (isSums ? (await sums()).again(app, body)
+  const again = async () => (isFigures ? (await figures()).again(app, body)
     : startCheck(app, body.check, trailerOf(item), facts, typed, under));
   return page({
     name: "verdict",
@@ -79,10 +79,10 @@ export async function kept(app, id) {
     body: [
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       callShop(app, item.link, body.verdict.level),
-      isSums ? (await sums()).keptSums(app, book, body)
+      isFigures ? (await figures()).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), body.check),
-      await withMore("share", ({ passOn }) => (isSums ? null : passOn(app, item))),
+      await withMore("share", ({ passOn }) => (isFigures ? null : passOn(app, item))),
       await withMore("camera", ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
       await withMore("share", ({ answerList }) => answerList(app, book, body)),
       h("p", { class: "small" }, [say(`check-${body.check}`), timeText(record.made), trailer?.name].filter(Boolean)
@@ -93,7 +93,7 @@ export async function kept(app, id) {
     ],
     foot: [
       h("div", { class: "row" },
-        button(say(isSums ? "app-check-again" : "app-check-same"), again, "answer"),
+        button(say(isFigures ? "app-check-again" : "app-check-same"), again, "answer"),
         item.link ? link(say("app-else-due"), `#/job/${item.link}`, "answer main") :
         trailer ? link(say("app-to-front"), "#/", "answer main")
           : link(say("app-save-this-trailer"), `#/trailer/from/${id}`, "answer main")),

@@ -17,7 +17,7 @@ SCHEMES: tuple[Scheme, ...] = ("light", "dark")
 
 PLACES = (
     *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/trailers"),
-    *("#/trailer/new", "#/history", "#/settings", "#/pair", "#/sums", "#/nothing/of/this"),
+    *("#/trailer/new", "#/history", "#/settings", "#/pair", "#/figures", "#/nothing/of/this"),
 )
 
 # What tells a kind of screen from others.
@@ -128,9 +128,9 @@ def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone, scheme: Scheme
 
 
 @pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_of_sums(one: Phone, scheme: Scheme) -> None:
+def test_nothing_stands_in_the_way_of_figures(one: Phone, scheme: Scheme) -> None:
     sweep = Sweep(one, scheme)
-    one.open("#/sums")
+    one.open("#/figures")
     one.page.wait_for_selector(".topic")
     for at in (0, 3, one.page.locator(".topic").count() - 1):
         one.page.locator(".topic").nth(at).click()
@@ -140,6 +140,6 @@ def test_nothing_stands_in_the_way_of_sums(one: Phone, scheme: Scheme) -> None:
         one.page.locator(".foot .main").click()
         one.settle()
         sweep.look(f"a question: {one.question}")
-        one.open("#/sums")
+        one.open("#/figures")
         one.page.wait_for_selector(".topic")
     assert sweep.found == {}

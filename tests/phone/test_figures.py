@@ -1,4 +1,4 @@
-"""The sums on the phone: fetched late, kept for good, the same text as the engine writes."""
+"""The figures on the phone: fetched late, kept for good, the same text as the engine writes."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ WIRE = {
 def one(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
-    """A phone in metric units on its second start, without signal since it holds the sums."""
+    """A phone in metric units on its second start, without signal since it holds the figures."""
     with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
         here.install()
         here.open("#/settings")
@@ -62,7 +62,7 @@ def one(
         yield here
 
 
-def test_the_sums_come_with_the_second_start_and_not_with_the_first(
+def test_the_figures_come_with_the_second_start_and_not_with_the_first(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
     with phone(chromium, tmp_path, server) as fresh:
@@ -84,7 +84,7 @@ def test_without_signal_before_they_came_the_phone_says_so(
         fresh.install()
         fresh.page.get_by_text("Ready to work without signal").wait_for()
         fresh.offline(True)
-        fresh.tap("Work it out")
+        fresh.tap("Figures")
         fresh.page.get_by_text("there is no signal").wait_for()
         fresh.offline(False)
         fresh.tap("Try again")
@@ -93,7 +93,7 @@ def test_without_signal_before_they_came_the_phone_says_so(
 
 
 def open_topic(one: Phone, point: str) -> None:
-    one.open("#/sums")
+    one.open("#/figures")
     one.page.wait_for_selector(".topic")
     one.settle()
     one.tap_at(f"a[href$='/{point}']")
@@ -121,16 +121,17 @@ def answer_all(one: Phone, point: str, answers: dict[str, str]) -> None:
 
 
 def shown(one: Phone) -> dict[str, str]:
-    """Every sum that stands on the screen, by its name."""
+    """Every figure that stands on the screen, by its name."""
     return dict(
         one.page.eval_on_selector_all(
-            ".result", "all => all.map(e => [e.dataset.sum, e.querySelector('strong').textContent])"
+            ".result",
+            "all => all.map(e => [e.dataset.figure, e.querySelector('strong').textContent])",
         )
     )
 
 
 def by_python(one: Phone, names: list[str]) -> dict[str, str]:
-    """The same sums from the sheet's own facts, as the engine in Python writes them."""
+    """The same figures from the draft's own facts, as the engine in Python writes them."""
     facts: Any = one.stored("drafts")[-1]["facts"]
     _, case = read_case({"check": "figures", "date": "2026-07-14", "facts": facts}, load())
     split = [name.partition("@") for name in names]
@@ -225,7 +226,7 @@ def at_size(one: Phone) -> None:
     one.settle()
 
 
-def test_a_kept_sheet_is_shown_again_by_its_own_part(one: Phone) -> None:
+def test_a_kept_draft_is_shown_again_by_its_own_part(one: Phone) -> None:
     answer_all_once(one)
     before = shown(one)
     one.tap("Keep and send")
@@ -238,14 +239,14 @@ def test_a_kept_sheet_is_shown_again_by_its_own_part(one: Phone) -> None:
     kept: Any = {book["hash"]: book["data"] for book in one.stored("rulebooks")}
     assert "tongue" in json.dumps(kept[record["body"]["rulebook"]]["stations"])
     one.open("#/history")
-    one.page.get_by_text("Sums").first.wait_for()
+    one.page.get_by_text("Figures").first.wait_for()
     one.page.reload()
-    one.tap("Sums")
+    one.tap("Figures")
     one.page.wait_for_selector(".result")
     assert before.items() <= shown(one).items()
 
 
-def test_a_new_version_fetches_the_sums_before_the_old_one_goes(
+def test_a_new_version_fetches_the_figures_before_the_old_one_goes(
     chromium: Browser,
     release: tuple[str, Path],  # noqa: F811
     tmp_path: Path,
@@ -270,18 +271,18 @@ def test_no_script_holds_a_text_over_several_lines() -> None:
             assert line.count("`") % 2 == 0, f"{path.name}: {line}"
 
 
-def test_a_sum_is_found_by_its_name_or_by_what_it_works_out(one: Phone) -> None:
-    one.open("#/sums")
+def test_a_figure_is_found_by_its_name_or_by_what_it_works_out(one: Phone) -> None:
+    one.open("#/figures")
     one.page.wait_for_selector(".topic")
     every = one.page.locator(".topic:visible").count()
     for typed, title in (("stopping", "Stopping distance"), ("PUSH ON THE BALL", "Stopping dist")):
-        one.page.fill("#find-sum", typed)
+        one.page.fill("#find-figure", typed)
         assert 0 < one.page.locator(".topic:visible").count() < every
         assert one.page.locator(".topic:visible", has_text=title).count() == 1
-    one.page.fill("#find-sum", "zzz")
+    one.page.fill("#find-figure", "zzz")
     assert one.page.locator(".topic:visible").count() == 0
-    assert one.page.get_by_text("No sum is called that").is_visible()
-    one.page.fill("#find-sum", "")
+    assert one.page.get_by_text("No figure is called that").is_visible()
+    one.page.fill("#find-figure", "")
     assert one.page.locator(".topic:visible").count() == every
 
 

@@ -1,6 +1,6 @@
 """A run's due stops neither vanish nor repeat, whatever clock, phone and person do.
 
-The real module runs in a real browser; what it gives is held against a few sums written here.
+The real module runs in a real browser; what it gives is held against a few counts written here.
 """
 
 from __future__ import annotations
@@ -131,7 +131,7 @@ CHECKED = [
     ("a full stop does all that is due", "run_stop", ["wheels_off"], 33, []),
     ("hubs only leaves the nuts", "quick_stop", ["wheels_off"], 33, ["out:10"]),
     ("a tire check leaves both", "tires", ["wheels_off"], 33, ["out:10", "out:20"]),
-    ("a sheet of sums does nothing", "figures", ["wheels_off"], 33, ["out:10", "out:20"]),
+    ("figures do nothing", "figures", ["wheels_off"], 33, ["out:10", "out:20"]),
     ("before anything is due nothing is done", "run_stop", [], 5, []),
 ]
 

@@ -13,7 +13,7 @@ from checks.explain import explain
 from checks.judge import judge, read_case
 from checks.rulebook import load
 from checks.trade.brake_law import PLACES, READ, RESTATED, UNREAD
-from tests.support.sums import work_out
+from tests.support.quantities import work_out
 
 LB = 0.45359237
 

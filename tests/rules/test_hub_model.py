@@ -10,7 +10,7 @@ from scipy.special import i0, i1, k0, k1
 from checks.formula import Expr
 from checks.trade.hub_model import oil, tanh
 from tests.benchmarks.hub_model import HUBS, WHEEL_K, Draw, Hub, conductance, steady
-from tests.support.sums import evaluate, work_out
+from tests.support.quantities import evaluate, work_out
 
 RUN = {
     "axles": 1,

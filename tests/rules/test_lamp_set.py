@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.support.sums import work_out
+from tests.support.quantities import work_out
 
 # width, length, boat: red and amber side markers, clearance lamps, identification lamps
 SETS = [

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from checks.formula import Expr
 from checks.trade.play import THREADS, lever
-from tests.support.sums import evaluate, work_out
+from tests.support.quantities import evaluate, work_out
 
 # thread: in thousandths of an inch a quarter turn, a slot of six and half of it; degrees that move
 # 1, 5 and 10 thousandths. ASME B1.1 pitches, worked out separately.

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from checks.judge import LEVELS, judge
 from checks.trade.ratings import GRADES, LINKS
-from tests.support.sums import work_out
+from tests.support.quantities import work_out
 
 LB = 0.45359237
 SIZES = ("3_16", "1_4", "5_16", "3_8", "7_16", "1_2")

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from checks.formula import Expr
 from checks.trade.stopping import braking, push, snatch
-from tests.support.sums import evaluate, work_out
+from tests.support.quantities import evaluate, work_out
 
 UREG = pint.UnitRegistry()
 LB, FT, G = 0.45359237, 0.3048, 9.80665

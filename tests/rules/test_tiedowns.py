@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from checks.formula import Expr
 from checks.judge import judge
 from checks.trade.tiedowns import cosine
-from tests.support.sums import evaluate, work_out
+from tests.support.quantities import evaluate, work_out
 
 LB = 0.45359237
 DAY = "2026-07-14"

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from checks.formula import Expr
 from checks.trade.torque import STUDS, clamp, stress_area
-from tests.support.sums import evaluate, work_out
+from tests.support.quantities import evaluate, work_out
 
 NEWTONS = 4.4482216152605  # in one pound-force
 SQUARE_INCH = 645.16

@@ -10,7 +10,7 @@ import pytest
 from checks.formula import Expr, Tree
 from checks.rulebook import load
 from checks.units import to_unit, units
-from tests.support.sums import evaluate
+from tests.support.quantities import evaluate
 
 BOOK = load()
 UREG = pint.UnitRegistry()

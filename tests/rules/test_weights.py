@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from checks.judge import judge
-from tests.support.sums import work_out
+from tests.support.quantities import work_out
 
 LB, IN = 0.45359237, 25.4
 DAY = "2026-07-14"

@@ -9,7 +9,7 @@ from scipy.optimize import brentq
 
 from checks.formula import Expr
 from checks.trade.wiring import diameter, resistance
-from tests.support.sums import evaluate, work_out
+from tests.support.quantities import evaluate, work_out
 
 FEET = 0.3048
 

@@ -48,9 +48,9 @@ def test_without_a_link_a_check_goes_to_no_shop(floor):
     assert shown(floor) == []
 
 
-def test_a_sheet_of_sums_settles_no_due_check(floor):
-    sums = record(body=check_body(check="figures"))
-    assert floor.send(sums, due=floor.due).status_code == 200
+def test_figures_settle_no_due_check(floor):
+    figures = record(body=check_body(check="figures"))
+    assert floor.send(figures, due=floor.due).status_code == 200
     assert floor.rows("due")[0]["record_id"] is None
 
 

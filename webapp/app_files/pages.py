@@ -47,7 +47,7 @@ def rulebook() -> Response:
 
 @blueprint.get("/rulebook-figures.json")
 def figures() -> Response:
-    """The sums: the phone asks for them when it first needs them, and keeps them then."""
+    """The figures: the phone asks for them when it first needs them, and keeps them then."""
     return send(shell().figures)
 
 

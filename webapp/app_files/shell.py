@@ -85,7 +85,7 @@ LATER = (
             "screens/pair",
             "screens/photos",
             "screens/settings",
-            "screens/sums",
+            "screens/figures",
             "screens/trailer",
             "screens/trip",
             "screens/under_way",
@@ -274,7 +274,7 @@ class Shell:
         """``sw.js`` with the app's files and a hash over all of them filled in.
 
         ``files`` are fetched when it installs, ``rest`` (with their SHA-256) right after, ``asked``
-        (likewise) when somebody first opens the sums, or at a later start.
+        (likewise) when somebody first opens the figures, or at a later start.
         """
         script = self.asset("sw.js")
         if script is None:

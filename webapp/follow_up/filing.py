@@ -67,7 +67,7 @@ def attach(
             update(records).where(*mine, records.c.due_id.is_(None)).values(due_id=due_id)
         )
     if row["kind"] == "check" and link["revoked"] is None:
-        # A sheet of sums is no look at the trailer, whatever it was sent for.
+        # Figures are no look at the trailer, whatever it was sent for.
         looked = None if check_of(row) == "figures" else due_id
         settle(connection, row, link["trailer_id"], looked)
     bring_photos(connection, row, link)

@@ -1,6 +1,6 @@
 ### The steps of the hub heat model.
 
-station-hub_sums = Hub heat: the sums
+station-hub_figures = Is this hub too hot, or loose?
 
 point-hub_expected = What a sound hub shows
 point-hub_measured = What this hub shows

@@ -1,4 +1,4 @@
-point-play_sum = Bearing end play
+point-bearing_play = Bearing end play
 point-bench_play = Play and parts, measured
 
 quantity-pin_step = end play from one pin position to the next

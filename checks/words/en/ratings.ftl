@@ -1,7 +1,8 @@
-station-coupling_sums = Coupling and brakes: the sums
+station-strength = Is every part strong enough?
+station-speed = How fast may it go, and how far does it take to stop?
 
 point-ratings = The weakest link
-point-chain_sums = Safety chains
+point-chain_strength = Safety chains
 point-ball_class = Ball, coupler and class
 point-brake_law = Brakes by law
 

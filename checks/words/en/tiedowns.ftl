@@ -1,6 +1,6 @@
 ### Tie-downs: the words for checks/trade/tiedowns.py.
 
-station-tiedowns = Tie-downs
+station-tiedowns = Is the load tied down well enough?
 
 point-article = What is tied down
 point-ties = Tie-downs

@@ -1,3 +1,4 @@
+station-nuts_figures = How tight do the wheel nuts go?
 point-torque = Wheel nut torque
 point-retorque = Nuts, torqued again
 

@@ -1,6 +1,6 @@
 ### Weights: the words for checks/trade/weights.py.
 
-station-weights = Weight and balance
+station-weights = How heavy is it, and where does the weight rest?
 
 point-weigh_how = How you know it
 point-cargo = What is on board
@@ -128,8 +128,8 @@ finding-axle_near = Axle close to its rating
     .why = Under 10 % is left for bumps and for what you guessed.
     .doubt = Could be close to its rating. To know: weigh the axle on a scale.
 finding-nose_lifts = Rear-heavy: the nose comes up
-    .do = Move load forward until the tongue presses down clearly. Then work it out again.
-    .why = If the hand says light, believe it over the sum.
+    .do = Move load forward until the tongue presses down clearly. Then look at the figure again.
+    .why = If the hand says light, believe it over the figure.
 finding-wheel_over = Tire over its rating
     .do = Do not tow. Take off load, or fit tires that carry more and suit the wheels.
     .why = An overloaded tire runs hot and bursts. One side is taken to carry 52 %; car tires on a trailer count for less.

@@ -1,4 +1,4 @@
-station-lamps_and_nuts = Wiring, lamps, nuts and play
+station-lamp_figures = Why is a lamp dim, and which lamps must it have?
 
 point-lamp_load = Lamps on one wire
 point-wiring = Wire size

@@ -11,8 +11,8 @@ from checks.facts import BadInput, read_answer, size
 from checks.formula import Expr
 from checks.judge import LEVELS, judge
 from checks.rulebook import load
-from checks.trade.tire_sums import SYMBOLS, air_at, carried, pressure_for
-from tests.support.sums import evaluate, work_out
+from checks.trade.tire_figures import SYMBOLS, air_at, carried, pressure_for
+from tests.support.quantities import evaluate, work_out
 
 SIZE = size("tire_size", scope="axle")
 
@@ -108,7 +108,7 @@ def test_turns_per_mile_come_out():
 
 def test_load_index_table_follows_its_series():
     """ISO 4000-1 builds on Renard's R80 series: 45 x 10^(LI/80) within 1.9 percent, all 81."""
-    rows = load().context.limits["tire_sums.load_index"]
+    rows = load().context.limits["tire_figures.load_index"]
     assert [x for x, _ in rows] == list(range(50, 131))
     for index, kilograms in rows:
         assert kilograms == pytest.approx(45 * 10 ** (index / 80), rel=0.019), index

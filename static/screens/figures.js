@@ -1,5 +1,5 @@
-// The sums: what can be worked out, what each one needs, and what it comes to. All answers of one
-// trailer stand on one sheet, so that a weight given for one sum is there for the next.
+// Figures: what can be worked out, what each one needs, and what it comes to, in sentences. All answers of
+// one trailer stand together, so that a weight given for one figure is there for the next.
 
 import { placeName, say } from "../data/words.js";
 import { explain } from "../engine/explain.js";
@@ -21,34 +21,34 @@ import { cautions, findings, unsettled } from "../parts/findings.js";
 import { padsFor, Question } from "./ask.js";
 
 const ADDRESSES = ["/rulebook-figures.json", "/words-figures.en.json"], WAIT = 30_000;
-let fresh = null; // a sheet nobody has answered on yet: it is kept with its first answer
+let fresh = null; // a draft nobody has answered in yet: it is kept with its first answer
 
 // ---- the rulebook's second part ----
 
 async function fetched(app) {
-  if (app.sumsBook) return app.sumsBook;
-  document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, say("app-sums-fetching")));
+  if (app.figuresBook) return app.figuresBook;
+  document.getElementById("screen").replaceChildren(h("p", { class: "wait" }, say("app-figures-fetching")));
   let book;
   try {
     book = await fetchBook(ADDRESSES, { signal: AbortSignal.timeout(WAIT) });
   } catch (error) {
-    return { missing: say(error.answered ? "app-sums-other" : "app-sums-no-signal") };
+    return { missing: say(error.answered ? "app-figures-other" : "app-figures-no-signal") };
   }
   // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
   if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) =>
     active.postMessage("asked"));
-  app.sumsBook = book;
+  app.figuresBook = book;
   return book;
 }
 
 const notYet = (text) => page({
-  title: say("app-sums-not-here"), back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
+  title: say("app-figures-not-here"), back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
   foot: button(say("app-try-again"), () => redraw(), "answer main"),
 });
 
-// ---- the sheet ----
+// ---- the draft ----
 
-/** `#/sums`: the open sheet of the chosen trailer, or a new one. */
+/** `#/figures`: the open draft of the chosen trailer, or a new one. */
 async function newest(app) {
   const trailer = app.settings.trailer ?? null;
   const isOpen = (draft) => draft.check === "figures" && draft.trailer === trailer;
@@ -66,27 +66,27 @@ function begin(trailer, facts, typed) {
   return fresh.id;
 }
 
-/** The answers of a kept sheet once more, as a new one. */
+/** The answers of kept figures once more, as a new one. */
 export async function again(app, { trailer, facts, typed }) {
   const id = begin(trailer, facts, typed);
   await saveDraft(app, fresh);
-  go(`#/sums/${id}`);
+  go(`#/figures/${id}`);
 }
 
-/** `#/sums/<sheet>/<point>/<fact key>`, each part but the first only where a screen needs it. */
-export async function sums(app, id, point, key) {
+/** `#/figures/<draft>/<point>/<fact key>`, each part but the first only where a screen needs it. */
+export async function figuresScreen(app, id, point, key) {
   const book = await fetched(app);
   if (book.missing) return notYet(book.missing);
-  if (!id) return go(`#/sums/${await newest(app)}`, { replace: true });
+  if (!id) return go(`#/figures/${await newest(app)}`, { replace: true });
   const kept = (await draftOf(app, id)) ?? (fresh?.id === id ? fresh : null);
-  if (!kept) return go("#/sums", { replace: true });
-  const sheet = new Sheet(app, book, { ...kept, date: localDate() });
-  if (!point) return topics(sheet);
-  if (!sheet.point(point)) return go(`#/sums/${id}`, { replace: true });
-  return key ? question(sheet, point, key) : topic(sheet, point);
+  if (!kept) return go("#/figures", { replace: true });
+  const figures = new Figures(app, book, { ...kept, date: localDate() });
+  if (!point) return topics(figures);
+  if (!figures.point(point)) return go(`#/figures/${id}`, { replace: true });
+  return key ? question(figures, point, key) : topic(figures, point);
 }
 
-// ---- what a sum needs ----
+// ---- what a figure needs ----
 
 /** Names of the facts that a tree looks at. */
 const named = (tree) => {
@@ -94,8 +94,8 @@ const named = (tree) => {
   return ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
 };
 
-/** One set of answers with what follows from it: places, sums, judgement. */
-class Sheet {
+/** One set of answers with what follows from it: places, figures, judgement. */
+class Figures {
   constructor(app, book, draft) {
     Object.assign(this, { app, book, draft, axles: axlesOf(draft) });
     this.facts = answers(book, draft);
@@ -130,7 +130,7 @@ class Sheet {
       (range, unit) => valueText(book, range, unit, this.app.settings.units));
     const keys = steps.filter((s) => s.kind === "fact").map((s) => (s.place ? `${s.id}@${s.place}` : s.id));
     const missing = keys.filter((key) => !(key in facts) && this.steps.has(key));
-    // A sum over what happens to be known has nothing yet.
+    // A figure over what happens to be known has nothing yet.
     const empty = !keys.length && JSON.stringify(book.data.quantities[name].formula).includes('"known"');
     if (empty) missing.push(...this.own(point).filter((key) => !(key in facts)));
     return { name, place, steps, keys, missing: missing.sort((a, b) => this.ripe(b) - this.ripe(a)) };
@@ -169,7 +169,7 @@ class Sheet {
   /** Asked for certain: whatever decides it is answered. */
   ripe(key) { return this.deciding(key).every((one) => one in this.draft.facts); }
 
-  /** The questions of a topic in walking order: its own, and what its sums need from others. */
+  /** The questions of a topic in walking order: its own, and what its figures need from others. */
   questions(point) {
     const behind = (one) => [...one.keys, ...one.missing, ...this.decided(one)];
     const wanted = new Set([...this.own(point), ...this.results(point).flatMap(behind)]);
@@ -191,91 +191,92 @@ class Sheet {
   }
 }
 
-const openOf = (sheet, list) => list.filter((step) => !isDone(sheet.draft, step));
+const openOf = (figures, list) => list.filter((step) => !isDone(figures.draft, step));
 
 // ---- screens ----
 
-function topics(sheet) {
-  const { app, draft } = sheet;
+function topics(figures) {
+  const { app, draft } = figures;
   const entry = (point) => {
-    const level = sheet.level(point), done = sheet.come(point).length;
-    return h("a", { href: `#/sums/${draft.id}/${point.id}`, class: "answer topic" },
+    const level = figures.level(point), done = figures.come(point).length;
+    return h("a", { href: `#/figures/${draft.id}/${point.id}`, class: "answer topic" },
       h("span", {}, say(`point-${point.id}`),
-      done ? h("span", { class: "hint" }, say("app-sums-done", { count: done })) : null), level ? sign(level) : null);
+      done ? h("span", { class: "hint" }, say("app-figures-done", { count: done })) : null),
+    level ? sign(level) : null);
   };
   return page({
     title: say("check-figures.front"),
     back: backButton(() => back("#/")),
-    body: [h("p", { class: "hint" }, say("check-figures.help")), searched(sheet, entry),
+    body: [h("p", { class: "hint" }, say("check-figures.help")), searched(figures, entry),
       draft === fresh || !Object.keys(draft.facts).length ? null
-        : button(say("app-sums-throw-away"), () => throwAway(app, draft), "plain danger")],
-    foot: Object.keys(draft.typed).length ? button(say("app-keep-and-send"), () => keep(sheet), "answer main") : null,
+        : button(say("app-figures-throw-away"), () => throwAway(app, draft), "plain danger")],
+    foot: Object.keys(draft.typed).length ? button(say("app-keep-and-send"), () => keep(figures), "answer main") : null,
   });
 }
 
-/** The list of topics, and a field that leaves those whose title or sums hold what is typed. */
-function searched(sheet, entry) {
+/** The list of topics, and a field that leaves those whose title or figures hold what is typed. */
+function searched(figures, entry) {
   const none = h("p", { role: "status" });
-  const parts = sheet.topics.map(([station, list]) => {
+  const parts = figures.topics.map(([station, list]) => {
     const rows = list.map((point) => [entry(point), [`point-${point.id}`, ...point.shows.map((name) =>
       `quantity-${name}`)].map((id) => say(id)).join(" ").toLowerCase()]);
     const part = h("section", {}, h("h2", {}, say(`station-${station}`)),
       h("div", { class: "answers" }, rows.map(([shown]) => shown)));
     return { part, rows };
   });
-  const field = h("input", { type: "search", id: "find-sum", autocomplete: "off", oninput: narrow });
+  const field = h("input", { type: "search", id: "find-figure", autocomplete: "off", oninput: narrow });
   function narrow() {
     const typed = field.value.trim().toLowerCase();
     for (const { part, rows } of parts) {
       for (const [shown, text] of rows) shown.hidden = !text.includes(typed);
       part.hidden = rows.every(([shown]) => shown.hidden);
     }
-    none.textContent = parts.every((one) => one.part.hidden) ? say("app-sums-found-none") : "";
+    none.textContent = parts.every((one) => one.part.hidden) ? say("app-figures-found-none") : "";
   }
   return [h("form", { role: "search", onsubmit: (event) => event.preventDefault() },
-    h("label", { for: "find-sum" }, say("app-sums-find")), field), none, parts.map(({ part }) => part)];
+    h("label", { for: "find-figure" }, say("app-figures-find")), field), none, parts.map(({ part }) => part)];
 }
 
 const keep = ({ app, book, draft }) => keepCheck(app, draft, book);
 
 async function throwAway(app, draft) {
-  if (!(await sure(say("app-sums-sure-throw-away"), say("app-throw-away")))) return;
+  if (!(await sure(say("app-figures-sure-throw-away"), say("app-throw-away")))) return;
   await app.store.commit([["drafts", null, draft.id]]);
   go("#/");
 }
 
-function topic(sheet, id) {
-  const { draft } = sheet, point = sheet.point(id), here = `#/sums/${draft.id}`;
-  const list = sheet.questions(point), open = openOf(sheet, list), begun = list.length > open.length;
+function topic(figures, id) {
+  const { draft } = figures, point = figures.point(id), here = `#/figures/${draft.id}`;
+  const list = figures.questions(point), open = openOf(figures, list), begun = list.length > open.length;
   const href = (key) => `${here}/${id}/${encodeURIComponent(key)}`;
-  const goOn = begun ? say("app-sums-go-on", { count: open.length }) : say("app-sums-start");
+  const goOn = begun ? say("app-figures-go-on", { count: open.length }) : say("app-figures-start");
   const onward = open.length ? link(goOn, href(open[0].id), "answer main")
-    : button(say("app-keep-and-send"), () => keep(sheet), "answer main");
-  const given = list.length ? h("section", {}, h("h2", {}, say("app-sums-answers")),
-    h("dl", { class: "given" }, list.map((step) => row(sheet, step, href)))) : null;
+    : button(say("app-keep-and-send"), () => keep(figures), "answer main");
+  const given = list.length ? h("section", {}, h("h2", {}, say("app-figures-answers")),
+    h("dl", { class: "given" }, list.map((step) => row(figures, step, href)))) : null;
   return page({
-    name: "sums",
+    name: "figures",
     title: say(`point-${id}`),
-    back: backButton(() => back(here), say("app-sums-all")),
+    back: backButton(() => back(here), say("app-figures-all")),
     end: button(say("app-stop-later"), () => go("#/"), "plain"),
-    body: outcome(sheet, point, given, href),
+    body: outcome(figures, point, given, href),
     foot: open.length && begun ? h("div", { class: "row" },
-      button(say("app-keep-and-send"), () => keep(sheet), "answer"), onward) : onward,
+      button(say("app-keep-and-send"), () => keep(figures), "answer"), onward) : onward,
   });
 }
 
-/** Findings first, then each sum, the answers, and the sums that wait for one. */
-function outcome(sheet, point, given, href) {
-  const { app, book, axles } = sheet, check = sheet.check(point), all = sheet.results(point);
+/** Findings first, then each figure, the answers, and the figures that wait for one. */
+function outcome(figures, point, given, href) {
+  const { app, book, axles } = figures, check = figures.check(point), all = figures.results(point);
   const done = all.filter((one) => !one.missing.length), waiting = all.filter((one) => one.missing.length);
   return [
-    weakest(sheet, done),
+    weakest(figures, done),
     cautions(book, check.verdict),
     findings(book, check, axles, app.settings.units),
-    done.length ? h("section", {}, h("h2", {}, say("app-worked-out")), done.map((one) => result(sheet, one))) : null,
+    done.length ? h("section", {}, h("h2", {}, say("app-worked-out")), done.map((one) => result(figures, one))) : null,
     given,
-    href && waiting.length ? h("section", {}, h("h2", {}, say("app-sums-waiting")),
-      h("ul", { class: "plainlist" }, waiting.map((one) => wait(sheet, one, href)))) : null,
+    href && waiting.length ? h("section", {}, h("h2", {}, say("app-figures-waiting")),
+      h("ul", { class: "plainlist" }, waiting.map((one) => wait(figures, one, href)))) : null,
     unsettled(book, check.verdict, axles),
   ];
 }
@@ -287,7 +288,7 @@ function weakest({ app, book }, done) {
   const [least] = links.sort(([, a], [, b]) => a.value[1] - b.value[1]);
   const apart = least && links.every((one) => one === least || one[1].value[0] > least[1].value[1]);
   if (links.length < 2 || !apart) return null;
-  return h("p", { class: "lead" }, say("app-sums-weakest",
+  return h("p", { class: "lead" }, say("app-figures-weakest",
     { link: say(`quantity-${least[0].name}`), value: valueOf(book, least[1], app.settings.units) }));
 }
 
@@ -296,30 +297,30 @@ const title = ({ book, axles }, { name, place }) => {
   return [text[0].toUpperCase() + text.slice(1), placeName(place, axles)].filter(Boolean).join(": ");
 };
 
-function result(sheet, one) {
-  const { app, book, axles } = sheet, last = one.steps.at(-1);
+function result(figures, one) {
+  const { app, book, axles } = figures, last = one.steps.at(-1);
   const none = last.value[0] === Infinity; // beyond every number: such as a law that sets no weight
   const known = last.value.every(Number.isFinite);
-  const text = none ? say("app-sums-none-set") : known ? valueOf(book, last, app.settings.units)
-    : say("app-sums-untold");
-  return h("div", { class: "result", "data-sum": one.name + (one.place && `@${one.place}`) },
-    h("p", {}, title(sheet, one)), h("strong", {}, text),
-    h("details", { class: "working" }, h("summary", {}, say("app-sums-working")),
+  const text = none ? say("app-figures-none-set") : known ? valueOf(book, last, app.settings.units)
+    : say("app-figures-untold");
+  return h("div", { class: "result", "data-figure": one.name + (one.place && `@${one.place}`) },
+    h("p", {}, title(figures, one)), h("strong", {}, text),
+    h("details", { class: "working" }, h("summary", {}, say("app-figures-working")),
       stepList(book, one.steps, axles, app.settings.units)));
 }
 
-function wait(sheet, one, href) {
-  const [key, ...more] = one.missing, others = more.filter((other) => sheet.ripe(other)).length;
-  return h("li", {}, h("a", { class: "nextask", href: href(key) }, h("span", {}, title(sheet, one),
-    h("span", { class: "place" }, say("app-sums-needs", { question: asked(sheet, key), others })))));
+function wait(figures, one, href) {
+  const [key, ...more] = one.missing, others = more.filter((other) => figures.ripe(other)).length;
+  return h("li", {}, h("a", { class: "nextask", href: href(key) }, h("span", {}, title(figures, one),
+    h("span", { class: "place" }, say("app-figures-needs", { question: asked(figures, key), others })))));
 }
 
 /** A question with its place, in words. */
 const asked = ({ axles }, key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), axles)].filter(Boolean)
   .join(" ");
 
-function row(sheet, { id: key }, href) {
-  const { app, book, draft } = sheet, ask = asked(sheet, key);
+function row(figures, { id: key }, href) {
+  const { app, book, draft } = figures, ask = asked(figures, key);
   const text = answerText(book, key, draft.facts[key], app.settings.units, draft.typed[key]);
   return h("div", { class: text ? "" : "open" }, h("dt", {}, ask),
     h("dd", {}, text ?? say(draft.skipped.includes(key) ? "app-skipped" : "app-not-answered")),
@@ -327,32 +328,32 @@ function row(sheet, { id: key }, href) {
       say(text ? "app-change" : "app-answer"))));
 }
 
-async function question(sheet, id, key) {
-  const { draft } = sheet, list = sheet.questions(sheet.point(id));
+async function question(figures, id, key) {
+  const { draft } = figures, list = figures.questions(figures.point(id));
   const at = list.findIndex((step) => step.id === key);
-  if (at < 0) return go(`#/sums/${draft.id}/${id}`, { replace: true });
-  return new SumQuestion(sheet, id, list, at, await padsFor(sheet.book, list[at])).page();
+  if (at < 0) return go(`#/figures/${draft.id}/${id}`, { replace: true });
+  return new FigureQuestion(figures, id, list, at, await padsFor(figures.book, list[at])).page();
 }
 
-class SumQuestion extends Question {
+class FigureQuestion extends Question {
   skippable = true;
 
-  constructor(sheet, point, list, at, pads) {
-    super(sheet.app, sheet.draft, list, at, "", pads);
-    Object.assign(this, { book: sheet.book, topic: point, was: isDone(sheet.draft, list[at]) });
+  constructor(figures, point, list, at, pads) {
+    super(figures.app, figures.draft, list, at, "", pads);
+    Object.assign(this, { book: figures.book, topic: point, was: isDone(figures.draft, list[at]) });
   }
 
-  // A level would be that of all sums together, most of them not begun.
+  // A level would be that of all figures together, most of them not begun.
   level() { return null; }
 
-  href(key = "") { return `#/sums/${this.draft.id}/${this.topic}${key && `/${encodeURIComponent(key)}`}`; }
+  href(key = "") { return `#/figures/${this.draft.id}/${this.topic}${key && `/${encodeURIComponent(key)}`}`; }
 
   /** The next open question; after one answer was changed, what it comes to. */
   forward(next) {
     if (fresh?.id === next.id) fresh = null;
-    const sheet = new Sheet(this.app, this.book, next), list = sheet.questions(sheet.point(this.topic));
+    const figures = new Figures(this.app, this.book, next), list = figures.questions(figures.point(this.topic));
     const at = list.findIndex((step) => step.id === this.step.id);
-    const open = this.was ? null : openOf(sheet, list.slice(at + 1))[0] ?? openOf(sheet, list)[0];
+    const open = this.was ? null : openOf(figures, list.slice(at + 1))[0] ?? openOf(figures, list)[0];
     if (open) return go(this.href(open.id));
     return this.was ? back(this.href()) : go(this.href());
   }
@@ -363,14 +364,14 @@ class SumQuestion extends Question {
   }
 }
 
-/** A kept sheet: every sum that came out, by the rulebook it was judged by. */
-export function keptSums(app, book, body) {
+/** Kept figures: each that came out, by the rulebook it was judged by. */
+export function keptFigures(app, book, body) {
   const known = Object.keys(body.facts);
-  const sheet = new Sheet(app, book, { ...body, skipped: [], known, typed: body.typed ?? {} });
-  sheet.verdict = body.verdict;
-  const worth = sheet.all.filter((point) => sheet.level(point) || sheet.come(point).length);
+  const figures = new Figures(app, book, { ...body, skipped: [], known, typed: body.typed ?? {} });
+  figures.verdict = body.verdict;
+  const worth = figures.all.filter((point) => figures.level(point) || figures.come(point).length);
   return [h("h1", { tabindex: "-1" }, say("check-figures")),
     worth.length ? worth.map((point) => h("section", {},
-      h("h2", { class: "topichead" }, book.words.say(`point-${point.id}`)), outcome(sheet, point)))
-      : h("p", {}, say("app-sums-none"))];
+      h("h2", { class: "topichead" }, book.words.say(`point-${point.id}`)), outcome(figures, point)))
+      : h("p", {}, say("app-figures-none"))];
 }

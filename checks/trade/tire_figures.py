@@ -1,4 +1,4 @@
-"""Tire sums: size, load and speed the tires are made for, air through weather and height, matching.
+"""Tire figures: size, load and speed tires are made for, air through weather and height, matching.
 
 A tire carries its marked load at its marked pressure; with less air it carries less, by a power of
 the pressure. The power of trailer tires is fitted to their printed load tables; of other kinds only
@@ -28,7 +28,7 @@ from checks.formula import (
 from checks.rules import PRACTICE, Finding, Limits, Quantity
 from checks.trade.tires import GAS
 
-limits = Limits("tire_sums")
+limits = Limits("tire_figures")
 
 PI = 3.141592653589793
 FAMILIES = ("st", "lt", "passenger", "other")
@@ -113,7 +113,7 @@ derate = pick(
     "tire_family", {f: limits("passenger_divisor") if f == "passenger" else 1.0 for f in FAMILIES}
 )
 rated = pick(
-    "rating_by", {"load": fact("tire_rating"), "index": table("tire_sums.load_index", index)}
+    "rating_by", {"load": fact("tire_rating"), "index": table("tire_figures.load_index", index)}
 )
 carries = quantity("tire_carries")
 
@@ -139,7 +139,7 @@ QUANTITIES = [
     Quantity(
         "range_pressure",
         "kPa",
-        convert(table("tire_sums.range_pressure", rank("load_range")), "psi", "kPa"),
+        convert(table("tire_figures.range_pressure", rank("load_range")), "psi", "kPa"),
         "Load range chart of ST metric tires",
         scope="axle",
     ),
@@ -171,7 +171,7 @@ QUANTITIES = [
         when(
             is_("speed_symbol", "none"),
             limits("speed_unmarked"),
-            table("tire_sums.speed_symbol", rank("speed_symbol")),
+            table("tire_figures.speed_symbol", rank("speed_symbol")),
         ),
         "ISO 4000-1 speed symbol table; 65 mph where an ST tire has none",
     ),

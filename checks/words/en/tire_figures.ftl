@@ -1,4 +1,4 @@
-station-tire_sums = Tires: the sums
+station-tire_figures = Are these the right tires, with the right air?
 
 point-tire_figure = Size and load range
 point-tire_carry = Load on the tire
