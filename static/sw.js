@@ -1,7 +1,8 @@
 // The worker that lets the app start without signal.
 //
 // Strategy: every file of one release is put in one cache when the worker installs; if a single one
-// is missing the install fails and the old release goes on. Pages get files from that cache first.
+// is missing or of another release the install fails, and the old release, or the network, goes on until
+// the next start tries anew. Pages get files from that cache first.
 // A new release waits until the page says that the person agreed. What a first visit can do without
 // is fetched right after it, each file proven by its hash, so that a release is never mixed; the page
 // calls itself ready without signal only then. A later release installs with everything at once.
@@ -21,11 +22,29 @@ const REST = self.SHELL.rest; // address: SHA-256
 const ASKED = self.SHELL.asked; // the same, of what is fetched when it is first asked for
 
 self.addEventListener("install", (event) => {
-  // "no-cache" asks whether the browser's own copy is of this release: the page has just fetched most.
-  const fresh = [...FILES].map((file) => new Request(file, { cache: "no-cache" }));
-  const first = caches.open(NAME).then((cache) => cache.addAll(fresh));
-  event.waitUntil(self.registration.active ? first.then(complete).then(renew) : first);
+  event.waitUntil(self.registration.active ? first().then(complete).then(renew) : first());
 });
+
+/** Fetch what a start takes. All of it is proven by one hash: one for each would weigh as much as a script. */
+async function first() {
+  const got = await Promise.all([...FILES].map(fresh));
+  const lines = await Promise.all(got.map(async ({ address, response }) =>
+    `${address} ${await hashOf(await response.clone().arrayBuffer())}\n`));
+  // A browser takes no page that it was led to from another address.
+  const whole = got.every(({ response }) => response.ok && !response.redirected);
+  if (!whole || (await hashOf(new TextEncoder().encode(lines.join("")))) !== self.SHELL.proof)
+    throw new Error("a file is not of this release");
+  const cache = await caches.open(NAME);
+  await Promise.all(got.map(({ address, response }) => cache.put(address, response)));
+}
+
+// "no-cache" asks whether the browser's own copy is of this release: the page has just fetched most.
+const fresh = async (address) => ({ address, response: await fetch(new Request(address, { cache: "no-cache" })) });
+
+async function hashOf(bytes) {
+  const found = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
 
 /** What the last release was asked for is fetched again, or the old release goes on. */
 async function renew() {
@@ -43,11 +62,9 @@ async function asked(address) {
 
 /** A file by its address. Throws TypeError without signal, Error when it is of another release. */
 async function proven(address, hash) {
-  const response = await fetch(new Request(address, { cache: "no-cache" }));
-  const body = await response.clone().arrayBuffer();
-  const found = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
-  const text = Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");
-  if (!response.ok || text !== hash) throw new Error(`${address} is not of this release`);
+  const { response } = await fresh(address);
+  const found = await hashOf(await response.clone().arrayBuffer());
+  if (!response.ok || found !== hash) throw new Error(`${address} is not of this release`);
   return response;
 }
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from flask import request
 from playwright.sync_api import Browser
 from werkzeug.serving import make_server
 
@@ -79,11 +80,23 @@ def test_every_file_that_is_imported_is_there() -> None:
 
 
 @pytest.fixture
-def release(tmp_path: Path) -> Iterator[tuple[str, Path]]:
+def spoilt() -> dict[str, bytes]:
+    """What the worker gets instead of a file, by its address."""
+    return {}
+
+
+@pytest.fixture
+def release(tmp_path: Path, spoilt: dict[str, bytes]) -> Iterator[tuple[str, Path]]:
     """A server on a copy of the app's files, for a test that changes them: address and folder."""
     folder = tmp_path / "static"
     shutil.copytree(STATIC, folder)
     app = create_app({"DATA": tmp_path / "data", "STATIC": folder})
+
+    @app.before_request
+    def spoil() -> bytes | None:
+        by_worker = request.headers.get("Referer", "").endswith("/sw.js")
+        return spoilt.get(request.path) if by_worker else None
+
     server = make_server("127.0.0.1", 0, app, threaded=True)
     thread = threading.Thread(target=server.serve_forever)
     thread.start()
@@ -91,6 +104,49 @@ def release(tmp_path: Path) -> Iterator[tuple[str, Path]]:
     server.shutdown()
     thread.join()
     server.server_close()
+
+
+# What comes in the place of a file of the first start, while the worker fetches it.
+WRONG = {
+    "a page of the network": ("/static/engine/judge.js", b"<html>Sign in to this network</html>"),
+    "an empty answer": ("/app.css", b""),
+    "the front page of another release": ("/", b"<!doctype html><title>Next</title>"),
+    "a script of another release": ("/static/app.js", b"export const next = true;"),
+}
+
+
+@pytest.mark.parametrize("case", WRONG)
+def test_a_wrong_answer_during_install_does_not_stay(
+    chromium: Browser,
+    release: tuple[str, Path],
+    spoilt: dict[str, bytes],
+    tmp_path: Path,
+    case: str,
+) -> None:
+    address, _ = release
+    path, wrong = WRONG[case]
+    spoilt[path] = wrong
+    with phone(chromium, tmp_path / "phone", address) as one:
+        one.open()
+        assert one.page.evaluate(INSTALLED) == "redundant"
+        spoilt.clear()
+        one.install()  # the next start puts it right
+        one.offline(True)
+        one.open()
+        one.begin("quick_stop")
+
+
+# How the install ends that the page's start has begun.
+INSTALLED = """async () => {
+  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  const worker = registration.installing ?? registration.waiting ?? registration.active;
+  if (!worker) return "redundant";
+  const ended = () => ["installed", "activating", "activated", "redundant"].includes(worker.state);
+  while (!ended()) await new Promise((done) => {
+    worker.addEventListener("statechange", done, { once: true });
+  });
+  return worker.state;
+}"""
 
 
 def test_a_new_release_waits_until_no_check_is_open(

@@ -273,8 +273,9 @@ class Shell:
     def worker(self) -> Asset | None:
         """``sw.js`` with the app's files and a hash over all of them filled in.
 
-        ``files`` are fetched when it installs, ``rest`` (with their SHA-256) right after, ``asked``
-        (likewise) when somebody first opens the figures, or at a later start.
+        ``files`` are fetched when it installs, and proven by ``proof``, the SHA-256 over a line
+        each of address and SHA-256; ``rest`` (with their SHA-256) right after, ``asked`` (likewise)
+        when somebody first opens the figures, or at a later start.
         """
         script = self.asset("sw.js")
         if script is None:
@@ -284,12 +285,15 @@ class Shell:
             "/rulebook-figures.json": self.figures,
             "/words-figures.en.json": self.words("figures", "en"),
         }
-        every = (listed | asked).items()
-        lines = "".join(f"{address} {asset.tag}\n" for address, asset in every)
-        version = sha256(lines.encode() + script.body).hexdigest()[:16]
+        version = sha256(lines_of(listed | asked) + script.body).hexdigest()[:16]
         rest = {name: a.tag for name, a in listed.items() if name in (*LATER, LATER_WORDS)}
         files = [name for name in listed if name not in rest]
         later = {address: asset.tag for address, asset in asked.items()}
-        told = {"version": version, "files": files, "rest": rest, "asked": later}
+        proof = sha256(lines_of({name: listed[name] for name in files})).hexdigest()
+        told = {"version": version, "files": files, "proof": proof, "rest": rest, "asked": later}
         shell = json.dumps(told).encode()
         return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")
+
+
+def lines_of(assets: dict[str, Asset]) -> bytes:
+    return "".join(f"{address} {asset.tag}\n" for address, asset in assets.items()).encode()
