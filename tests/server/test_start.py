@@ -14,7 +14,7 @@ import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import inspect, text
+from sqlalchemy import inspect, select, text
 
 import webapp.storage.store
 from tests.support.command import run
@@ -187,6 +187,40 @@ def test_names_from_before_there_was_a_search_sort_like_new_ones(store):
             row = connection.execute(text(f"SELECT name, sort_name FROM {name}")).one()
             assert tuple(row) == ("Ädalen BOAT", "adalen boat")
             assert sort_key(row.name) == row.sort_name
+    store.engine.dispose()
+
+
+RELEASED = (  # what a shop had in the tables of 0009
+    "INSERT INTO shops (id, name, phone, email, place, zone) VALUES (1, 'Pell', '', '', '', '')",
+    "INSERT INTO staff (id, shop_id, login, name, password_hash, epoch)"
+    " VALUES (1, 1, 'dana', 'Dana', 'x', 0)",
+    "INSERT INTO trailers (id, shop_id, name, facts, record_id, touched, sort_name, plate, vin)"
+    " VALUES (1, 1, 'Boat', '{}', 'x', '', 'boat', '', '')",
+    "INSERT INTO jobs (id, shop_id, trailer_id, opened, work, note, form, parts)"
+    " VALUES (1, 1, 1, '2026-07-14T10:00:00.000+00:00', '[]', '', 'f', '{}')",
+    """INSERT INTO due (id, shop_id, trailer_id, job_id, "check", what)"""
+    " VALUES (1, 1, 1, 1, 'run_stop', 'Hubs')",
+    "INSERT INTO photos (id, record_id, point, place, sha256, received_sha256, length, width,"
+    " height, shop_id, device_hash, path, received)"
+    " VALUES ('p', 'r', 'a', '', 'x', 'x', 1, 1, 1, 1, 'd', 'p', '2026-07-14T10:00:00.000+00:00')",
+    "INSERT INTO mails (id, shop_id, record_id, made, tries, error)"
+    " VALUES (1, 1, 'r', '2026-07-14T10:00:00.000+00:00', 0, '')",
+)
+
+
+def test_a_store_of_the_release_before_keeps_its_rows_and_mails_no_more_than_it_did(store):
+    migrate(store, "0009")
+    with store.writing() as connection:
+        for line in RELEASED:
+            connection.execute(text(line))
+    migrate(store)
+    with store.reading() as connection:
+        shop = connection.execute(select(metadata.tables["shops"])).one()
+        assert (shop.units, shop.mail_mend, shop.mail_overdue) == ("us", False, False)
+        assert connection.execute(select(metadata.tables["photos"])).one().job_id is None
+        assert connection.execute(select(metadata.tables["mails"])).one().kind == "stop"
+        assert connection.execute(select(metadata.tables["due"])).one().told is None
+        assert connection.execute(select(metadata.tables["jobs"])).one().form == "f"
     store.engine.dispose()
 
 

@@ -135,7 +135,7 @@ records = table(
 
 # `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar, which `feed_seed`
 # and the server's key make anew; `zone` the time zone of its pages by its IANA name, empty for that
-# of the server.
+# of the server; `units` is "us" or "metric"; `mail_...` say which news is mailed beside *Stop now*.
 shops = table(
     "shops",
     key(),
@@ -148,6 +148,9 @@ shops = table(
     Column("repack_months", Integer),
     Column("repack_miles", Integer),
     text("feed_seed", 32, null=True),
+    Column("units", String(8), nullable=False, default="us"),
+    Column("mail_mend", Boolean, nullable=False, default=False),
+    Column("mail_overdue", Boolean, nullable=False, default=False),
     Index("ix_shops_feed_hash", "feed_hash", unique=True),
 )
 
@@ -249,7 +252,7 @@ jobs = table(
 )
 
 # A check that should come back. `record_id` is the check that settled it; `missed_km` how far the
-# trailer was driven by then, once that is past `at_km`.
+# trailer was driven by then, once that is past `at_km`; `told` when a mail said that it is overdue.
 due = table(
     "due",
     key(),
@@ -263,6 +266,7 @@ due = table(
     text("record_id", 36, null=True),
     time("dropped", null=True),
     Column("missed_km", Float),
+    time("told", null=True),
     Index("ix_due_waiting", "shop_id", "record_id", "dropped", "by"),
 )
 
@@ -313,7 +317,8 @@ notes = table(
     Column("reply", Text),
 )
 
-# `sha256` and `length` are of the file that is kept, `path` is below the data folder.
+# `sha256` and `length` are of the file that is kept, `path` is below the data folder. A photo from
+# the bench has a `job_id`, and the job's `form` as its `record_id`.
 photos = table(
     "photos",
     Column("id", String(36), primary_key=True),
@@ -330,8 +335,11 @@ photos = table(
     refers("link_id", "links", null=True),
     text("path", 200),
     time("received"),
+    refers("job_id", "jobs", null=True),
 )
 
+# `kind` is "stop" for one *Stop now*; "stops" for more of them from one link, "mend" and "overdue"
+# gather what came since the last mail of their kind, and name no record, or that of their link.
 mails = table(
     "mails",
     key(),
@@ -342,6 +350,7 @@ mails = table(
     Column("tries", Integer, nullable=False),
     time("next_try", null=True),
     Column("error", Text, nullable=False),
+    Column("kind", String(8), nullable=False, default="stop"),
 )
 Index(
     "ix_mails_unsent",
@@ -404,6 +413,29 @@ refused = table(
     Column("path", String(200), nullable=False, index=True),
     Column("status", SmallInteger, nullable=False),
     Column("page", Text, nullable=False),
+)
+
+# A file of customers or trailers on its way in: `text` is its rows until they are taken in, `added`
+# the ids of what then came in, by table.
+intakes = table(
+    "intakes",
+    key(),
+    refers("shop_id", "shops"),
+    refers("staff_id", "staff"),
+    time("made"),
+    text("kind", 16),
+    text("name", 80),
+    Column("text", Text, nullable=False),
+    time("taken", null=True),
+    time("undone", null=True),
+    Column("added", JSON, nullable=False, default=dict),
+)
+
+# When something was last done to the whole store, such as "backup".
+stamps = table(
+    "stamps",
+    Column("name", String(16), primary_key=True),
+    time("made"),
 )
 
 # What is found by which word: `kind` is "trailer", "customer" or "job".
