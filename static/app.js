@@ -87,8 +87,9 @@ const blocked = () =>
 const FIRST_SCREEN = 2500;
 
 /** What any check comes to is here before the signal is lost, the reasons of findings too. */
-function fetchMore() {
-  for (const load of [asking, stopping, verdicts, laterWords]) load().catch(() => {});
+function fetchMore(app) {
+  const offer = async () => (await later(() => import("./data/offering.js"))).offer(app);
+  for (const load of [asking, stopping, verdicts, laterWords, offer]) load().catch(() => {});
 }
 
 async function startUp() {
@@ -98,7 +99,7 @@ async function startUp() {
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();
   hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
-  setTimeout(fetchMore, FIRST_SCREEN);
+  setTimeout(() => fetchMore(app), FIRST_SCREEN);
   if (app.links.length) links().then(({ refresh }) => refresh(app)).catch(() => {});
 }
 

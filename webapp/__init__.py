@@ -9,7 +9,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import config as settings
 from webapp import errors, security, shop, wording
-from webapp.api import links, pairing, photos, records
+from webapp.api import held, links, pairing, photos, records
 from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
 from webapp.engine import Engine
@@ -18,6 +18,7 @@ from webapp.storage.migrate import bring_up_to_date
 from webapp.storage.store import Store
 
 BLUEPRINTS = (
+    held.blueprint,
     links.blueprint,
     pages.blueprint,
     pairing.blueprint,

@@ -77,7 +77,7 @@ def test_no_row_and_no_file_is_left(app, floor):
     assert [word for word in words if word in left] == []
     assert files(app) == []
     kept = {name for name, count in counts(app).items() if count}
-    assert kept == {"rulebooks", "sessions", "shops", "staff", "words"}
+    assert kept == {"forgotten", "rulebooks", "sessions", "shops", "staff", "words"}
 
 
 def test_nothing_is_deleted_by_reading_the_question(app, floor):

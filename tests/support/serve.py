@@ -18,12 +18,14 @@ ROOT = Path(__file__).parents[2]
 
 
 @contextmanager
-def serving(data: Path, instead: Sequence[str] = (), **environment: str) -> Iterator[str]:
+def serving(
+    data: Path, instead: Sequence[str] = (), port: int = 0, **environment: str
+) -> Iterator[str]:
     """Serve ``data`` as `make run` does; what the server printed is in the error if it fails.
 
-    Options in ``instead`` win over those of `make run`.
+    Options in ``instead`` win over those of `make run`; ``port`` 0 is any that is free.
     """
-    port = free_port()
+    port = port or free_port()
     *arguments, application = gunicorn_arguments("127.0.0.1", str(port))
     log = data / "server.log"
     with log.open("wb") as output:

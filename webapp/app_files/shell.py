@@ -49,6 +49,7 @@ LATER = (
         for name in (
             "data/due",
             "data/files",
+            "data/offering",
             "data/past",
             "data/photos",
             "data/presets",

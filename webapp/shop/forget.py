@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
 
 from webapp.shop import session
 from webapp.shop.forms import ButtonForm
+from webapp.storage.forgetting import forget
 from webapp.storage.models import (
     audit,
     customers,
@@ -139,6 +140,7 @@ def delete_records(
     ).all()
     lost = [p for p in taken if p.link_id in link_ids or (p.device_hash, p.record_id) in pairs]
     connection.execute(delete(photos).where(photos.c.id.in_([photo.id for photo in lost])))
+    forget(connection, [*pairs, *((photo.device_hash, photo.id) for photo in lost)])
     # A due check that one of these settled for somebody else's trailer stays settled.
     connection.execute(delete(records).where(theirs))
     return [photo.path for photo in lost]

@@ -154,7 +154,9 @@ shops = table(
     Index("ix_shops_feed_hash", "feed_hash", unique=True),
 )
 
-# `epoch` goes up when all sessions are to end; `gone` is when somebody left the shop.
+# `epoch` goes up when all sessions are to end; `gone` is when somebody left the shop. `code_seed`
+# and the server's key make the secret of their one-time codes, null while they use none;
+# `code_step` is the step of time whose code was used last: none opens twice.
 staff = table(
     "staff",
     key(),
@@ -164,6 +166,8 @@ staff = table(
     text("password_hash", 256),
     Column("epoch", Integer, nullable=False),
     time("gone", null=True),
+    text("code_seed", 32, null=True),
+    Column("code_step", BigInteger),
     UniqueConstraint("login"),
 )
 
@@ -369,6 +373,10 @@ pairs = table(
     Column("bundle", Text, nullable=False),
     UniqueConstraint("token_hash"),
 )
+
+# What was deleted for good, as the SHA-256 of its device and id: a phone that still has it is not
+# asked to send it again (webapp/api/held.py).
+forgotten = table("forgotten", Column("key", String(64), primary_key=True))
 
 # Rules and words as phones got them: canonical JSON, so that each can be proved by its hash.
 rulebooks = table(
