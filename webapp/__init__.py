@@ -8,7 +8,7 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from webapp import config as settings
-from webapp import errors, security, shop, wording
+from webapp import errors, logs, security, shop, wording
 from webapp.api import held, links, pairing, photos, records
 from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
@@ -53,6 +53,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
         miles=wording.miles_text,
     )
     watching.init_app(app)
+    logs.init_app(app)
     security.init_app(app)
     errors.init_app(app)
     for blueprint in BLUEPRINTS:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from flask import Flask
 
-from webapp import create_app
+from webapp import create_app, logs
 from webapp.commands import mail
 from webapp.config import BadSetting
 
@@ -59,6 +59,7 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
 
 def serve() -> Flask:
     """The application as each worker runs it; mail goes out beside it."""
+    logs.write_to_standard_error()
     app = create_app()
     app.extensions["engine"].whole  # noqa: B018  (loads the rules before the first check comes in)
     mail.start(app)

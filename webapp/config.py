@@ -74,6 +74,7 @@ SETTINGS = (
     Setting("TWENTYMILE_SMTP_URL", "SMTP_URL", mail_server, ""),
     Setting("TWENTYMILE_MAIL_FROM", "MAIL_FROM", str, ""),
     Setting("TWENTYMILE_METRICS", "METRICS", switch, "0"),
+    Setting("TWENTYMILE_REQUEST_LOG", "REQUEST_LOG", switch, "0"),
     Setting("SECRET_KEY", "SECRET_KEY", str, ""),
 )
 

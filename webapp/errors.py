@@ -7,8 +7,10 @@ from typing import Any
 
 from flask import Flask, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
+from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException
 
+from webapp import logs
 from webapp.wording import say
 
 # The code of each status that the libraries end a request with.
@@ -57,6 +59,8 @@ def answer(status: int, error: dict[str, str]) -> tuple[Any, int]:
 
 
 def on_http_error(error: HTTPException) -> ResponseReturnValue:
+    if isinstance(error, CSRFError):
+        logs.security("form_token_refused")
     status = error.code or 500
     if status < 400:
         return error
@@ -77,7 +81,7 @@ def on_http_error(error: HTTPException) -> ResponseReturnValue:
 
 
 def on_fault(error: Exception) -> ResponseReturnValue:
-    logging.getLogger("webapp").error("fault at %s", request.path, exc_info=error)
+    logging.getLogger("webapp").error("fault at %s", logs.page(), exc_info=error)
     return answer(500, shaped(PLAIN[500], "page-500"))
 
 

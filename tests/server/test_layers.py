@@ -26,6 +26,7 @@ FLOORS = (
         *(
             "webapp.engine",
             "webapp.file_lock",
+            "webapp.logs",
             "webapp.mail_address",
             "webapp.network",
             "webapp.passwords",

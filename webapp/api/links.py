@@ -12,6 +12,7 @@ from flask.typing import ResponseReturnValue
 from marshmallow import fields
 from sqlalchemy import Connection, select, update
 
+from webapp import logs
 from webapp.api.requests import checked, device_key, parsed, whole_json
 from webapp.api.schemas import Strict, field
 from webapp.clock import now
@@ -67,7 +68,9 @@ def open_link(secret: str) -> Json:
     with store().reading() as connection:
         link = link_life.find(connection, secret)
     if link is None:
-        if rate_limit.count(store(), rate_limit.LINK, sender()) is not None:
+        shut = rate_limit.count(store(), rate_limit.LINK, sender()) is not None
+        logs.security("link_shut_out" if shut else "link_unknown")
+        if shut:
             raise Refusal(429, "too_many")
         raise Refusal(404, "link_unknown")
     stands = link_life.state(link, now())

@@ -88,7 +88,8 @@ def send_one(app: Flask, mail: Any) -> bool:
             deliver(app.config["SMTP_URL"], message)
         except (OSError, smtplib.SMTPException) as fault:
             error = f"{type(fault).__name__}: {fault}"[:500]
-            log.warning("mail %s has to wait: %s", mail.id, error)
+            # What the mail server said may name who the mail is for.
+            log.warning("mail %s has to wait: %s", mail.id, type(fault).__name__)
     values: dict[str, Any] = {"error": error}
     values |= {"next_try": next_try(mail)} if error else {"sent": now(), "next_try": None}
     with store.writing() as connection:

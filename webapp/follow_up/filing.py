@@ -6,6 +6,7 @@ A record itself never changes. What is set here, beside it, says where it is sho
 from __future__ import annotations
 
 import json
+import logging
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
@@ -25,6 +26,7 @@ SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
 DECIDED = 5
 TRAY = 6  # came on a link that was taken back: the shop sees it, and it paints no trailer
 LINK_MOST = 60  # records an hour; a lending desk's code sees a dozen (common practice, no source)
+FLOODED = logging.getLogger("twentymile.security")
 HOUR_MS = 60 * 60 * 1000
 DAY_MS = 24 * 60 * 60 * 1000
 
@@ -101,6 +103,7 @@ def unless_flooding(connection: Connection, link: Mapping[str, Any]) -> None:
     hour_ago = int(now().timestamp() * 1000) - HOUR_MS
     mine = (records.c.link_id == link["id"], records.c.received_ms > hour_ago)
     if connection.execute(select(func.count()).where(*mine)).scalar_one() >= LINK_MOST:
+        FLOODED.warning("link_flooded", extra={"about": {"link": link["id"]}})
         raise Refusal(429, "too_many", "link", words="too_many_records", most=LINK_MOST)
 
 

@@ -13,6 +13,7 @@ from sqlalchemy import Connection, func, select, update
 from sqlalchemy.exc import IntegrityError
 from werkzeug.security import check_password_hash, generate_password_hash
 
+from webapp import logs
 from webapp.clock import now
 from webapp.follow_up import rate_limit
 from webapp.security import sender
@@ -52,7 +53,9 @@ def sign_in() -> ResponseReturnValue:
         row = None if until else proved(login, given(form.password))
         if row is not None:
             session.begin(row)
+            logs.security("signed_in", staff=row["id"])
             return session.with_known(redirect(HOME), login)
+        logs.security("shut_out" if until else "sign_in_refused", login=logs.masked(login))
         status = 429 if until else 401
         form.password.errors = [wait_words(until) if until else say("shop-sign-in-wrong")]
     return render_template("shop/sign_in.html", form=form), status
@@ -91,6 +94,7 @@ def proved(login: str, password: str) -> dict[str, Any] | None:
 
 @blueprint.post("/sign-out")
 def sign_out() -> ResponseReturnValue:
+    logs.security("signed_out", staff=session.me()["id"])
     session.end()
     return signed_out()
 
@@ -110,6 +114,7 @@ def account() -> ResponseReturnValue:
         until = shut_out(me["login"])
         if until is None and proved(me["login"], given(form.old)):
             change_password(me["id"], given(form.new))
+            logs.security("password_changed", staff=me["id"])
             flash(say("shop-password-changed"))
             return redirect(url_for("accounts.account"))
         status = 429 if until else 422
@@ -139,6 +144,7 @@ def set_password(connection: Connection, staff_id: int, password: str) -> None:
 def sign_out_everywhere() -> ResponseReturnValue:
     with store().writing() as connection:
         session.end_all(connection, session.me()["id"])
+    logs.security("signed_out_everywhere", staff=session.me()["id"])
     session.end()
     flash(say("shop-signed-out"))
     return signed_out()
@@ -149,6 +155,7 @@ def end_session(session_id: int) -> ResponseReturnValue:
     """End one session, such as that of a lost phone."""
     me = session.me()
     session.end_one(me["id"], session_id)
+    logs.security("session_ended", staff=me["id"])
     if session_id == me["session_id"]:
         session.end()
         return signed_out()
@@ -183,6 +190,7 @@ def people() -> ResponseReturnValue:
         except IntegrityError:
             form.login.errors = [say("shop-login-taken")]
         else:
+            logs.security("staff_added", staff=me["id"])
             flash(say("shop-staff-added", name=given(form.name), login=login))
             return redirect(url_for("accounts.people"))
     with store().reading() as connection:
@@ -219,5 +227,6 @@ def remove(staff_id: int) -> ResponseReturnValue:
             connection.execute(here.values(gone=now(), **freed))
             before = {"login": row["login"]}
             audit.write(connection, session.me(), "staff", staff_id, "removed", before)
+    logs.security("staff_removed", staff=session.me()["id"], removed=staff_id)
     flash(say("shop-staff-gone", name=row["name"]))
     return redirect(url_for("accounts.people"))

@@ -16,6 +16,7 @@ from itsdangerous import BadSignature, URLSafeSerializer
 from sqlalchemy import Connection, Row, Table, delete, select, update
 from werkzeug.wrappers import Response as BaseResponse
 
+from webapp import logs
 from webapp.clock import now
 from webapp.security import digest
 from webapp.storage.models import sessions, shops, staff
@@ -46,6 +47,7 @@ def guard() -> ResponseReturnValue | None:
     if request.endpoint != SIGN_IN and current() is None:
         if request.method in ("GET", "HEAD"):
             return redirect(url_for(SIGN_IN))
+        logs.security("unsigned_refused")
         abort(403)
     return None
 

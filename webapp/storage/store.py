@@ -96,7 +96,11 @@ def find_in(connection: Connection, device: str, record_id: str) -> dict[str, An
 
 
 def make_engine(url: str) -> Engine:
-    engine = create_engine(url, pool_pre_ping=not url.startswith("sqlite"))
+    engine = create_engine(
+        url,
+        pool_pre_ping=not url.startswith("sqlite"),
+        hide_parameters=True,  # a fault is logged with its statement, never with what people wrote
+    )
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", prepare_sqlite)
         event.listen(engine, "begin", begin_sqlite)
