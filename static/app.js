@@ -21,6 +21,7 @@ const walks = () => later(() => import("./screens/walk.js"));
 const links = () => later(() => import("./screens/link.js"));
 const trailers = () => later(() => import("./screens/trailer.js"));
 
+/** @param {App} app @returns {Route[]} */
 const routesOf = (app) => [
   [/^#?\/?$/, () => front(app)],
   [/^#\/begin\/(run_stop|walkaround|tires)$/, (check) => begin(app, check)],
@@ -55,15 +56,17 @@ const routesOf = (app) => [
 async function opened() {
   const book = await fetchBook(["/rulebook.json", "/words.en.json"]); // first, for its words
   const { store, lasting } = await openStore(blocked);
-  const settings = Object.fromEntries((await store.all("settings")).map(({ key, value }) => [key, value]));
-  const app = {
+  const kept = Object.fromEntries((await store.all("settings")).map(({ key, value }) => [key, value]));
+  const settings = Object.assign(/** @type {Settings} */ ({}), kept);
+  // What sends is there once the number of this phone is.
+  const app = Object.assign(/** @type {App} */ ({}), {
     book, store, lasting, settings,
     books: new Map(), // those of kept checks
     links: [],
     drafts: new Map(), // the newest answers, should the disk refuse them
-    sendState: { waiting: new Set(), refused: [] },
+    sendState: /** @type {SendState} */ ({ waiting: new Set(), refused: [], clock: 0 }),
     updates: new Updates(moved),
-  };
+  });
   if (!settings.units) await firstSetting(app, "units", likelyUnits());
   if (!settings.device) await firstSetting(app, "device", uuid7().replaceAll("-", ""));
   app.sender = new Sender(store, settings.device, (state) => { app.sendState = state; moved(); });
@@ -73,6 +76,7 @@ async function opened() {
 }
 
 /** On a full phone the app starts all the same, and says so. */
+/** @template {keyof Settings} K @param {App} app @param {K} key @param {Settings[K]} value */
 async function firstSetting(app, key, value) {
   await setSetting(app, key, value).catch((error) => {
     if (!(error instanceof StorageFull)) throw error;
@@ -105,8 +109,8 @@ async function startUp() {
 
 startUp().catch((error) => {
   // The page brings these words itself: those of the app may be what is missing.
-  const failed = document.getElementById("failed").content.cloneNode(true);
-  failed.querySelector(".why").textContent = String(error?.message ?? error);
-  failed.querySelector("button").addEventListener("click", () => location.reload());
-  document.getElementById("screen").replaceChildren(failed);
+  const { content } = /** @type {HTMLTemplateElement} */ (document.getElementById("failed"));
+  content.querySelector(".why")?.replaceChildren(String(error?.message ?? error));
+  content.querySelector("button")?.addEventListener("click", () => location.reload());
+  document.getElementById("screen")?.replaceChildren(content);
 });

@@ -5,8 +5,10 @@ import { h } from "./parts/h.js";
 import { button } from "./parts/page.js";
 
 /** Ask before something that cannot be undone; true on yes. */
+/** @param {string} question @param {string} yes */
 export function sure(question, yes) {
   return new Promise((resolve) => {
+    /** @param {boolean} answer */
     const end = (answer) => () => { box.close(); box.remove(); resolve(answer); };
     const box = h("dialog", { "aria-label": question, oncancel: end(false) }, h("p", {}, question),
       h("div", { class: "row" }, button(say("app-no"), end(false), "answer"), button(yes, end(true), "answer main")));
@@ -16,7 +18,9 @@ export function sure(question, yes) {
 }
 
 /** Say something that waits to be read, with a drawing if there is one. */
+/** @param {string} text @param {Element | null} drawing */
 export function inform(text, drawing = null) {
+  /** @type {HTMLDialogElement} */
   const box = h("dialog", { "aria-label": text, onclose: () => box.remove() }, drawing, h("p", {}, text),
     button(say("app-see"), () => box.close(), "answer main"));
   document.body.append(box);
@@ -24,4 +28,5 @@ export function inform(text, drawing = null) {
 }
 
 /** Say it to whoever listens to the screen. */
-export const announce = (text) => { document.getElementById("spoken").textContent = text; };
+/** @param {string} text */
+export const announce = (text) => document.getElementById("spoken")?.replaceChildren(text);

@@ -9,12 +9,14 @@ import { say } from "./data/words.js";
 import { announce } from "./dialog.js";
 import { failed, go, land, later, missing, resumeHash, show } from "./router.js";
 
+/** @template {keyof Settings} K @param {App} app @param {K} key @param {Settings[K]} value */
 export async function setSetting(app, key, value) {
   app.settings[key] = value;
   await app.store.commit([["settings", { key, value }]]);
 }
 
 /** Links as the store has them by now. */
+/** @param {App} app */
 export async function readLinks(app) {
   app.links = await app.store.all("links");
 }
@@ -22,6 +24,7 @@ export async function readLinks(app) {
 // ---- drafts ----
 
 /** A draft by its number, in the newest state there is: that of memory, should the disk have refused it. */
+/** @param {App} app @param {string} id */
 export async function draftOf(app, id) {
   const stored = await app.store.get("drafts", id);
   if (stored) remember(stored);
@@ -35,6 +38,7 @@ export async function draftOf(app, id) {
 const seen = new Map();
 const VERSIONS = 100;
 
+/** @param {Draft} stored */
 function remember(stored) {
   const versions = seen.get(stored.id) ?? new Map();
   versions.set(stored.rev ?? 0, stored);
@@ -45,6 +49,7 @@ function remember(stored) {
 const windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("twentymile-drafts") : null;
 
 /** Hear when another window has changed a draft, kept it, or thrown it away. */
+/** @param {(id: string) => void} heard */
 export function hearDrafts(heard) {
   windows?.addEventListener("message", ({ data }) => heard(data));
 }
@@ -53,6 +58,7 @@ export function hearDrafts(heard) {
  * Store a draft with what this window changed; what another one changed meanwhile stays. Resolves to
  * the draft as it is stored. Rejects with Gone when it was kept or thrown away elsewhere.
  */
+/** @param {App} app @param {Draft} draft */
 export async function saveDraft(app, draft) {
   const base = seen.get(draft.id)?.get(draft.rev ?? 0);
   let clashes = [];
@@ -74,6 +80,10 @@ export async function saveDraft(app, draft) {
 }
 
 /** A check's draft, not saved yet; what is known of the trailer (kept, or `under` a link) is not asked again. */
+/**
+ * @param {App} app @param {string} check @param {string | null} trailerId @param {Answers} facts
+ * @param {Typed} typed @param {Under | null} under
+ */
 export async function beginCheck(app, check, trailerId = null, facts = {}, typed = {}, under = null) {
   const trailer = under?.trailer ?? (await trailersOf(app.store)).find((t) => t.id === trailerId);
   const draft = adopt(app.book, {
@@ -88,24 +98,30 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
 }
 
 /** A lending desk's code on this phone for that trailer: its checks go to the desk, also once it is kept here. */
+/** @param {App} app @param {string | null | undefined} trailer */
 export const deskLink = (app, trailer) =>
   (trailer && app.links.find((one) => one.kind === "standing" && !one.dead
     && one.trailer?.id === trailer)?.id) || undefined;
 
+/** @param {App} of */
 const runUnderWay = ({ settings: { run } }) => (run?.ended === null ? run.id : undefined);
 
 /** Begin a check and go to its first question. Nothing is kept before an answer, but for what a shop asked for. */
-export async function startCheck(app, ...given) {
-  const draft = await beginCheck(app, ...given);
+/** @param {Parameters<typeof beginCheck>} given */
+export async function startCheck(...given) {
+  const [app] = given, draft = await beginCheck(...given);
   if (draft.link) await saveDraft(app, draft); else app.drafts.set(draft.id, draft);
   go(resumeHash(app.book, draft));
 }
 
+/** @type {(photo: KeptPhoto) => Change[]} */
+const removal = ({ id }) => [["photos", null, id], ["pictures", null, id]];
+
 /** Throw a draft away, with its photos. */
+/** @param {App} app @param {string} id */
 export async function throwAway(app, id) {
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === id);
-  await app.store.commit([["drafts", null, id], ...photos.flatMap((one) => [["photos", null, one.id],
-    ["pictures", null, one.id]])]);
+  await app.store.commit([["drafts", null, id], ...photos.flatMap(removal)]);
   app.drafts.delete(id);
   windows?.postMessage(id);
 }
@@ -113,6 +129,7 @@ export async function throwAway(app, id) {
 // ---- records ----
 
 /** Keep a check with its verdict by `book`, send it when there is signal, and show it. */
+/** @param {App} app @param {Draft} draft @param {AppBook} book */
 export async function keepCheck(app, draft, book = app.book) {
   const facts = answers(book, draft), { check, date, trailer } = draft;
   const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
@@ -122,12 +139,13 @@ export async function keepCheck(app, draft, book = app.book) {
     ...(by?.name && { by: { name: by.name, phone: by.phone ?? "" } }) });
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
   const link = app.links.find((one) => one.id === draft.link);
+  /** @type {Change[]} */
   const more = [
     ["rulebooks", { hash: book.hash, data: book.data }],
     ["words", { hash: book.said.hash, data: book.said }],
     ["records", { ...sealed, draft: draft.id, words: book.said.hash, ...(link && { link: link.id, due: draft.due }) }],
-    ...photos.map(({ id }) => ["outbox", { id, check: sealed.id, message: "" }]),
   ];
+  for (const { id } of photos) more.push(["outbox", { id, check: sealed.id, message: "" }]);
   const run = await runAfter(app, draft, sealed.id);
   if (run) more.push(["settings", { key: "run", value: run }]);
   if (link && draft.due) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
@@ -136,40 +154,50 @@ export async function keepCheck(app, draft, book = app.book) {
 }
 
 /** The run a check was made on, with the due stops it looked at done; null where there is none. */
+/** @param {App} app @param {Draft} of1 @param {string} kept */
 async function runAfter(app, { check, trailer, run: id }, kept) {
-  const run = id && (await app.store.get("settings", "run"))?.value;
+  const stored = id ? await app.store.get("settings", "run") : null;
+  const run = /** @type {Run | null} */ (stored?.value);
   if (!run || run.id !== id || run.ended !== null || (trailer ?? null) !== run.trailer) return null;
   // Without its part the check is kept all the same; the stop can be ticked off by hand.
-  const { finishBy } = await later(() => import("./data/run.js")).catch(() => ({}));
-  return finishBy?.(run, { check: kept, kind: check }, Date.now()) ?? null;
+  const part = await later(() => import("./data/run.js")).catch(() => null);
+  return part?.finishBy(run, { check: kept, kind: check }, Date.now()) ?? null;
 }
 
 /** Keep a trailer's newest version, and show it. `others` are changes of the store that belong to it. */
+/** @param {App} app @param {TrailerEdit} draft @param {Change[]} others */
 export async function keepTrailer(app, draft, others = []) {
   const body = trailerBody(app.book, draft), sealed = await seal("trailer", body);
   app.settings.trailer = body.retired ? null : body.trailer;
-  const more = [["settings", { key: "trailer", value: app.settings.trailer }], ...others];
-  await keep(app, sealed, draft.check ? draft.id : null, more, body.retired ? "#/trailers"
+  await keep(app, sealed, draft.check && draft.id ? draft.id : null,
+    [["settings", { key: "trailer", value: app.settings.trailer }], ...others], body.retired ? "#/trailers"
     : `#/trailer/${body.trailer}`);
 }
 
 /** The body of a trailer's record: its whole state, each edit a new version. */
+/** @type {(book: AppBook, draft: TrailerEdit) => TrailerBody} */
 function trailerBody(book, { trailer, name, facts, typed, check, date, retired }) {
-  const kept = check ? answers(book, { check, date, facts, typed }) : facts;
+  const kept = check && date ? answers(book, { check, date, facts }) : facts;
   const body = { trailer, name, facts: kept, typed: Object.fromEntries(Object.entries(typed ?? {})
     .filter(([key]) => key in kept)) };
   return retired ? { ...body, retired: true } : body;
 }
 
 /** Say how a *Stop now* or *Mend* ended: a record of its own, since a kept check never changes. */
+/** @param {App} app @param {KeptRecord} item @param {string} answer */
 export async function decide(app, item, answer) {
   const sealed = await seal("work", { about: item.id, trailer: item.record.body.trailer, answer });
-  await app.store.commit(keeping(sealed, item.link && { link: item.link }));
+  await app.store.commit(keeping(sealed, item.link ? { link: item.link } : {}));
   await app.sender.report();
   app.sender.send();
 }
 
+/**
+ * @param {App} app @param {KeptRecord} sealed @param {string | null} draftId @param {Change[]} more
+ * @param {string} hash
+ */
 async function keep(app, sealed, draftId, more, hash) {
+  /** @type {Change[]} */
   const gone = draftId ? [["drafts", null, draftId]] : [];
   try {
     await commit(app.store, [...keeping(sealed), ...more, ...gone], draftId && seen.has(draftId) ? ["drafts", draftId]
@@ -180,8 +208,10 @@ async function keep(app, sealed, draftId, more, hash) {
     show(failed(error));
     return;
   }
-  app.drafts.delete(draftId);
-  if (draftId) windows?.postMessage(draftId);
+  if (draftId) {
+    app.drafts.delete(draftId);
+    windows?.postMessage(draftId);
+  }
   await readLinks(app);
   await app.sender.report();
   announce(say(app.lasting ? "app-saved" : "app-held"));
@@ -191,6 +221,7 @@ async function keep(app, sealed, draftId, more, hash) {
 }
 
 /** On a full disk the answers go first: rules and words are many times as large, and came with the app. */
+/** @param {StoreOf} store @param {Change[]} changes @param {[Kind, string] | null} needs */
 async function commit(store, changes, needs) {
   try {
     await store.commit(changes, needs);
@@ -201,6 +232,7 @@ async function commit(store, changes, needs) {
 }
 
 // Some browsers put the question to the person and answer only then, so nothing may wait for it.
+/** @param {App} app */
 async function askOnce(app) {
   if (app.settings.persisted !== undefined || !app.lasting) return;
   app.settings.persisted = null;

@@ -7,17 +7,25 @@ import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
 import { link, page } from "./parts/page.js";
 
-let routes = [], opened = () => {}, drawing = 0;
+/** @type {Route[]} */
+let routes = [];
+/** @type {(hash: string) => void} */
+let opened = () => {};
+let drawing = 0;
 
 // The phone's history as far as this page made it: the address at each depth, and whether the next one replaces.
+/** @type {string[]} */
 const entries = [];
-let landing = null, replacing = false;
+/** @type {string | null} */
+let landing = null;
+let replacing = false;
 
 /**
  * Show the screen of the address, now and whenever it changes. `table` is `[[pattern, screen]]`: the
  * pattern's groups are given to the screen, which resolves to an element, or to nothing where it went on
  * to another address. `shown(address)` hears each screen that was drawn.
  */
+/** @param {Route[]} table @param {(hash: string) => void} shown */
 export function start(table, shown) {
   routes = table;
   opened = shown;
@@ -26,6 +34,7 @@ export function start(table, shown) {
 }
 
 /** Go to an address. Resolves to null, so that a screen may end with it. */
+/** @param {string} hash @param {{ replace?: boolean }} of1 */
 export async function go(hash, { replace = false } = {}) {
   if (location.hash === hash) await redraw();
   else if (replace) {
@@ -40,6 +49,7 @@ export async function go(hash, { replace = false } = {}) {
  * Where something that was begun has ended: the steps that led here are left behind, so that the phone's
  * own Back leads to the front page and not to questions that are over.
  */
+/** @param {string} hash */
 export async function land(hash) {
   const depth = history.state?.depth ?? 0, front = entries.slice(0, depth).lastIndexOf("#/");
   if (front < 0) return go(hash, { replace: true });
@@ -48,6 +58,7 @@ export async function land(hash) {
   return null;
 }
 
+/** @param {string} hash */
 function entered(hash) {
   let { depth } = history.state ?? {};
   if (depth === undefined) {
@@ -60,12 +71,14 @@ function entered(hash) {
 }
 
 /** This screen is that of another address after all. */
+/** @param {string} hash */
 export function standAt(hash) {
   history.replaceState(history.state, "", hash);
   entries[history.state?.depth ?? 0] = hash;
 }
 
 /** Back along the way the person came, where that is the way they came. */
+/** @param {string} hash */
 export function back(hash) {
   if (entries[(history.state?.depth ?? 0) - 1] === hash) history.back();
   else go(hash, { replace: true });
@@ -77,6 +90,7 @@ export async function redraw() {
   entered(hash);
   landing = null;
   if (end) { go(end); return; }
+  /** @type {Route} */
   const [route, screen] = routes.find(([pattern]) => pattern.test(hash)) ??
     [/./, () => missing(say("app-no-page"))];
   const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
@@ -93,8 +107,9 @@ export async function redraw() {
 }
 
 /** Put a screen in place of the one before it. */
+/** @param {Element} screen */
 export function show(screen) {
-  document.getElementById("screen").replaceChildren(screen);
+  document.getElementById("screen")?.replaceChildren(screen);
   const heading = screen.querySelector("h1"), titles = [heading?.textContent, say("app-name")].filter(Boolean);
   document.title = [...new Set(titles)].join(" – ");
   scrollTo(0, 0);
@@ -102,6 +117,7 @@ export function show(screen) {
 }
 
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
+/** @template T @param {() => Promise<T>} load */
 export async function later(load) {
   try {
     const [part] = await Promise.all([load(), laterWords()]);
@@ -112,9 +128,11 @@ export async function later(load) {
 }
 
 /** A screen that the start goes without and that needs no more words, as `() => import(...)`. */
+/** @template T @param {() => Promise<T>} load */
 export const soon = (load) => load().catch(() => { throw new Error(say("app-not-fetched")); });
 
 /** A place on the screen that is filled once its part is here: `fill` gets the part. */
+/** @template T @param {() => Promise<T>} load @param {(part: T) => Node} fill */
 export function slot(load, fill) {
   const box = h("div", { class: "slot" });
   later(load).then((part) => box.append(fill(part)), () => {});
@@ -122,25 +140,28 @@ export function slot(load, fill) {
 }
 
 /** A screen that needs words which a first visit does without is drawn again once they are here. */
+/** @param {() => Shown | Promise<Shown>} screen @returns {Promise<Shown>} */
 async function worded(screen) {
   try {
     return await screen();
   } catch (error) {
-    if (!error.unsaid) throw error;
-    await later(() => null);
+    if (!Object(error).unsaid) throw error;
+    await later(async () => null);
     return screen();
   }
 }
 
+/** @param {string} text */
 export function missing(text) {
   return page({ title: say("app-missing"), body: h("p", {}, text),
     foot: link(say("app-to-front"), "#/", "answer main") });
 }
 
+/** @param {unknown} error */
 export function failed(error) {
   return page({
     title: say("app-failed"),
-    body: [h("p", {}, say("app-failed-kept")), h("p", { class: "small" }, String(error?.message ?? error))],
+    body: [h("p", {}, say("app-failed-kept")), h("p", { class: "small" }, String(Object(error).message ?? error))],
     foot: h("div", { class: "row" }, link(say("app-to-files"), "#/settings", "answer"),
       link(say("app-to-front"), "#/", "answer main")),
   });
@@ -149,16 +170,19 @@ export function failed(error) {
 // ---- addresses of a check ----
 
 /** A question's address; `then` names the screen to go back to when one answer is changed. */
+/** @param {{ id: string }} draft @param {{ id: string }} step @param {string} then */
 export const askHash = (draft, step, then = "") =>
   `#/ask/${draft.id}/${encodeURIComponent(step.id)}${then && `/${then}`}`;
 
 /** The first open question of a draft, or the check of its answers. */
+/** @param {OpenBook} book @param {Draft} draft */
 export function openHash(book, draft) {
   const open = steps(book, draft).find((step) => !isDone(draft, step));
   return open ? askHash(draft, open) : `#/answers/${draft.id}`;
 }
 
 /** Where a draft is taken up again: a stop where hands and eyes left off, others at their first open question. */
+/** @param {OpenBook} book @param {Draft} draft */
 export function resumeHash(book, draft) {
   if (draft.check === "walkaround") return `#/walk/${draft.id}`;
   return draft.check === "quick_stop" ? `#/stop/${draft.id}` : openHash(book, draft);

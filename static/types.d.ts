@@ -102,6 +102,27 @@ interface Station {
   points: Point[];
 }
 
+/** A part of a place of the walk, with the facts it settles. */
+interface Zone {
+  id: string;
+  place: string;
+  facts: string[];
+}
+/** What nobody can guess at a place: a count or a reading that shows somebody stood there. */
+interface Proof {
+  place: string;
+  zone: string;
+  fact: string;
+}
+/** A zone as it is asked, or the lamps of one switch. */
+interface ZoneRow {
+  zone: string;
+  id: string;
+  faults: string[];
+  keys: string[];
+  state: Look | "";
+}
+
 /** `/rulebook.json`. */
 interface Rulebook {
   format: number;
@@ -112,8 +133,8 @@ interface Rulebook {
   quantities: Record<string, Quantity>;
   findings: Record<string, Finding>;
   stations: Station[];
-  zones: any[];
-  proofs: any[];
+  zones: Zone[];
+  proofs: Proof[];
 }
 
 /** What formulas are compiled against. */
@@ -135,7 +156,7 @@ interface Case {
   cache: Record<string, Value>[];
 }
 
-type Say = (id: string, values?: Record<string, any>) => string;
+type Say = (id: string, values?: WordValues) => string;
 interface Words {
   say: Say;
   has: (id: string) => boolean;
@@ -180,7 +201,7 @@ interface Visited {
 }
 
 /** An answer as typed: a choice, several, a number, a text with its unit, a range, or null for *not sure*. */
-type Raw = any;
+type Raw = string | number | boolean | null | undefined | string[] | number[];
 type Answers = Record<string, Raw>;
 
 interface Payload {
@@ -263,24 +284,52 @@ type Reading = [at: number, low: number, high: number];
 /** What a person typed, by the answer's key, as it is shown again. */
 type Typed = Record<string, string>;
 
-/** A check that is begun. `rev` counts its stored versions; `known` and `skipped` are keys. */
-interface Draft {
+/** What decides which questions a check still has; `known` and `skipped` are keys. */
+interface Asked extends Payload {
+  known?: string[];
+  skipped?: string[];
+}
+/** An answer as an entry gives it: `typed` is what stood there, with its unit. Without `raw` it is skipped. */
+interface Answer {
+  raw?: Raw;
+  typed?: string;
+}
+type Given = Record<string, Answer>;
+type Look = "fine" | "glance" | "unsure" | "something";
+
+/** A check that is begun. `rev` counts its stored versions. */
+interface Draft extends Asked {
   id: string;
-  check: string;
   trailer: string | null;
-  date: string;
+  name?: string;
   started?: string;
-  facts: Answers;
   typed?: Typed;
   aside?: Answers;
-  skipped?: string[];
-  known?: string[];
   link?: string;
   due?: string;
+  run?: string;
   rev?: number;
   rulebook?: string;
-  byPlace?: boolean;
-  begun?: { key: string; text: string; unit?: string };
+  /** What stands in an entry that was left before it was answered. */
+  begun?: Begun;
+  still?: boolean;
+  // of a walk: how each zone was looked at, what the last walk proved, and whose turn it is to be proof
+  looked?: Record<string, Look>;
+  before?: Answers;
+  turn?: number;
+  // of a stop: when it was begun (ms), the sign whose wheel is not told, minutes driven, steps that are done
+  stoppedAt?: number;
+  unplaced?: string;
+  nothingSeen?: boolean;
+  drivenFor?: number[];
+  guessed?: Answers;
+  stepsDone?: number;
+}
+interface Begun {
+  step?: string;
+  ticks?: [key: string, raw: Raw][];
+  text?: string;
+  unit?: string;
 }
 
 /** One question, or a list of ticks, as a walk comes by it. */
@@ -308,6 +357,13 @@ interface CheckBody extends Payload {
   verdict: Verdict;
   by?: { name: string; phone: string };
 }
+/** A check with its verdict, or with that of some of its points. */
+interface Judged extends Payload {
+  id?: string;
+  typed?: Typed;
+  verdict: Pick<Verdict, "findings" | "cannot_tell">;
+}
+type WholeJudged = Judged & { verdict: Verdict };
 interface TrailerBody {
   trailer: string;
   name: string;
@@ -331,7 +387,8 @@ interface RecordOf<Kind extends string, Body> {
 type CheckRecord = RecordOf<"check", CheckBody>;
 type TrailerRecord = RecordOf<"trailer", TrailerBody>;
 type WorkRecord = RecordOf<"work", WorkBody>;
-type AnyRecord = CheckRecord | TrailerRecord | WorkRecord;
+type RunRecord = RecordOf<"run", RunBody>;
+type AnyRecord = CheckRecord | TrailerRecord | WorkRecord | RunRecord;
 
 /** A record in the store, with what this phone knows about it besides. */
 interface KeptRecord {
@@ -385,14 +442,35 @@ interface KeptLink {
   secret: string;
   made: string;
   kind?: string;
-  pressed?: boolean;
+  pressed?: string;
   told?: boolean;
   dead?: string | null;
   died?: number;
   read?: string;
+  shop?: { name: string; phone?: string };
+  trailer?: LinkTrailer;
+  work?: string;
+  expires?: string;
   due?: Due[];
   done?: Record<string, string>;
+  open?: { level: Level; made: string; findings: Found[] } | null;
+  replies?: ShopReply[];
+  /** Replies that were on the screen. */
+  seen?: string[];
+  borrower?: { name?: string; phone?: string };
 }
+interface LinkTrailer {
+  id: string;
+  name: string;
+  facts?: Answers;
+}
+interface ShopReply {
+  record: string;
+  made: string;
+  text: string;
+}
+/** A link that has told what it is for. */
+type ReadLink = KeptLink & Required<Pick<KeptLink, "read" | "shop" | "trailer">>;
 
 /** What each kind of the store holds. */
 interface Kinds {
@@ -424,12 +502,12 @@ interface StoreOf {
 
 type Piece = string | { value: string } | { select: string; cases: Record<string, Sentence> };
 type Sentence = string | Piece[];
-type WordValues = Record<string, string | number>;
+type WordValues = Record<string, string | number | null | undefined>;
 /** `/words.LANGUAGE.json`. */
 interface WordsFile {
   language: string;
   say: Record<string, Sentence>;
-  hash?: string;
+  hash: string;
   whole?: string;
 }
 
@@ -500,3 +578,313 @@ type KeptCheck = KeptRecord & { record: CheckRecord };
 type SavedTrailer = TrailerBody & { id: string };
 
 type AtKind = (kind: Kind) => IDBObjectStore;
+
+/** What the phone knows of a run, for the store. */
+type Sealed = Pick<KeptRecord, "id" | "record" | "hash">;
+
+// ---- settings and the app ----
+
+type System = "us" | "metric";
+interface Settings {
+  units: System;
+  device: string;
+  started?: boolean;
+  persisted?: boolean | null;
+  trailer?: string | null;
+  fetched?: string;
+  help_number?: string;
+  run?: Run | null;
+  trip?: Record<string, Packing>;
+  tripAir?: Record<string, string>;
+  lampTest?: LampTest;
+}
+/** What is packed for a trip, and the sizes noted beside it. */
+interface Packing {
+  ticks: string[];
+  notes: Record<string, string>;
+}
+/** A lamp test as it stands; `null` where the person is not sure. */
+interface LampTest {
+  plug: string;
+  lamps: string | null;
+  ground: string | null;
+  supply: string | null;
+  who: string;
+  absent: string[];
+  reading: Record<string, Record<string, string>>;
+}
+
+/** What the screens share: what is kept, and what is known since the start. */
+interface App extends Books {
+  lasting: boolean;
+  settings: Settings;
+  links: KeptLink[];
+  /** The newest answers, should the disk refuse them. */
+  drafts: Map<string, Draft>;
+  sendState: SendState;
+  updates: import("./data/updates.js").Updates;
+  sender: import("./data/sending.js").Sender;
+  full?: boolean;
+}
+
+// ---- runs ----
+
+interface Leg {
+  name: "out" | "back";
+  km: number;
+  minutes: number;
+}
+/** A check that a shop asked for, as a run counts it. */
+interface RunDue {
+  id: string;
+  km: number;
+  check: string;
+  what: string;
+}
+/** A stop by distance, or one by the clock. */
+type RunStop = { id: string; what: string[]; dues?: RunDue[] } & (
+  | { km: number; minutes?: undefined }
+  | { minutes: number; km?: undefined }
+);
+type StopByKm = Extract<RunStop, { km: number }>;
+type StopAhead = RunStop & { left: number; minutesLeft: number };
+/** A place in degrees, `accuracy` in m. */
+interface Fix {
+  latitude: number;
+  longitude: number;
+  accuracy: number;
+}
+/** Where it is known from that something was done to a trailer, and since when. */
+interface Why {
+  by: string;
+  made: string | null;
+}
+/** A run under way. km, minutes and km/h; `last`, `began`, `ended`, `stood` and `silent` in ms since 1970. */
+interface Run {
+  id: string;
+  trailer: string | null;
+  link: string | null;
+  speed: number;
+  work: string[];
+  why: Record<string, Why>;
+  dues: RunDue[];
+  legs: Leg[];
+  km: number;
+  by: "time" | "position";
+  minutes: number;
+  last: number;
+  began: number;
+  rests: boolean;
+  ended: number | null;
+  fix: Fix | null;
+  reached: Record<string, number>;
+  done: Record<string, { at: number; check: string | null }>;
+  heard?: string[];
+  silent?: number;
+  stood?: number | null;
+  cold?: { km: number; minutes: number };
+}
+/** What a run is begun with. */
+interface RunBegun {
+  id: string;
+  trailer?: string | null;
+  link?: string | null;
+  speed: number;
+  work?: string[];
+  why?: Record<string, Why>;
+  dues?: RunDue[];
+  now: number;
+}
+interface KeptStop {
+  id: string;
+  what: string[];
+  km?: number;
+  minutes?: number;
+  reached: string | null;
+  done: string | null;
+  check: string | null;
+}
+/** What is kept of a run that has ended. */
+interface RunBody {
+  run: string;
+  trailer: string | null;
+  began: string;
+  ended: string | null;
+  by: Run["by"];
+  km: number;
+  minutes: number;
+  speed: number;
+  work: string[];
+  legs: Leg[];
+  stops: KeptStop[];
+}
+/** A kept check or run with the time it was made. */
+type PastCheck = CheckBody & { id: string; made: string };
+type PastRun = RunBody & { id: string; made: string };
+interface Past {
+  checks: PastCheck[];
+  runs: PastRun[];
+}
+/** With `at`: ms since 1970. */
+type TimedCheck = PastCheck & { at: number };
+
+// ---- screens ----
+
+/** What an element holds; false, null and undefined are left out. */
+type Child = Node | string | number | false | null | undefined | Child[];
+/** What a person opens, types in or stands on. */
+type Control = Element & Partial<Pick<HTMLElement, "focus">> & { open?: boolean; value?: string; defaultValue?: string };
+type Heard<E> = Event & { target: E; currentTarget: E };
+type Listener<E> = (event: Heard<E>) => unknown;
+/** Attributes and `on*` listeners. */
+type Props<E> = {
+  [on: `on${string}`]: Listener<E>;
+  [name: string]: string | number | boolean | null | undefined | Listener<E>;
+};
+/** An element to show, or nothing where the screen went on to another address. */
+type Shown = Element | null | undefined | void;
+/** An address and its screen, which gets the pattern's groups; those that are optional may be missing. */
+type Route = [pattern: RegExp, screen: (...parts: string[]) => Shown | Promise<Shown>];
+
+interface PageParts {
+  title?: string | null;
+  back?: Child;
+  middle?: Child;
+  end?: Child;
+  body: Child;
+  foot?: Child;
+  name?: string;
+}
+type Give = (answer: Answer) => unknown;
+/** What every entry of an answer gets: `give` hears a whole answer, `fail` what is wrong with it. */
+interface Entry {
+  book: OpenBook;
+  key: string;
+  date: string;
+  give: Give;
+  fail: (message: string) => void;
+  unsure: () => unknown;
+}
+/** The same answer given at another place, offered once more. */
+interface Suggestion {
+  raw: Raw;
+  text: string;
+  typed: string;
+}
+interface RoughPick {
+  text: string;
+  low: number;
+  high: number;
+}
+/** A finding or a doubt with all the places it stands at. */
+interface Gathered extends Found {
+  places: string[];
+  facts: string[];
+  why?: Doubt["why"];
+}
+/** What a check is begun under: a shop's link, and the trailer it names. */
+interface Under {
+  trailer: { id: string | null; facts: Answers; typed: Typed };
+  link: string;
+  due?: string;
+}
+/** What a reading is drawn from. */
+interface ChartPoint {
+  at: number;
+  low: number;
+  high: number;
+  rough?: boolean;
+}
+interface ChartMark {
+  at: number;
+  kind: string;
+  text: string;
+}
+/** A file of everything on a phone, once it was looked through. */
+interface ExportFile {
+  records: ExportedRecord[];
+  drafts: Draft[];
+  rulebooks: Rulebook[];
+  words?: WordsFile[];
+  links?: KeptLink[];
+  photos?: ExportedPhoto[];
+}
+type ExportedRecord = Omit<KeptRecord, "id">;
+type ExportedPhoto = KeptPhoto & { data: string };
+/** What was counted in a file that is read in. */
+interface FileCounts {
+  records: number;
+  known: number;
+  drafts: number;
+  photos: number;
+  links: number;
+}
+
+/** A trailer's facts as they are edited, out of a draft or by themselves. */
+interface TrailerEdit {
+  id?: string;
+  check?: string;
+  date?: string;
+  trailer: string;
+  name: string;
+  facts: Answers;
+  typed?: Typed;
+  retired?: boolean;
+}
+/** An answer for one tap: what it means, how it reads, and what is kept as typed. */
+type Offer = [raw: Raw, text: string, typed?: string];
+interface RowParts extends Pick<Entry, "book" | "key" | "give"> {
+  answer: Raw;
+  asked: boolean;
+  system: System;
+  typed?: string;
+  other?: string | null;
+  choices?: string[] | null;
+}
+interface NumberEntry extends Entry {
+  fact: Fact;
+  system: System;
+  before?: Begun | null;
+  suggest?: Suggestion | null;
+}
+interface TextEntry extends Entry {
+  before?: string;
+}
+interface CalendarEvent {
+  start: Date;
+  title: string;
+  text: string;
+  id: string;
+}
+interface ChartParts {
+  points: ChartPoint[];
+  band?: Interval | null;
+  marks?: ChartMark[];
+  label: string;
+  unit: string;
+  digits?: number;
+}
+
+// ---- drawings ----
+
+type XY = [x: number, y: number];
+/** What a drawing has to know of a trailer. */
+interface Build {
+  axles: number;
+  brakes: string;
+  boat: boolean;
+  tilt: boolean;
+  ramps: boolean;
+  enclosed: boolean;
+}
+/** Where a zone's plate stands, and the point of the drawing it belongs to. */
+interface ZoneMark {
+  plate: XY;
+  at: XY;
+}
+interface PlaceDrawing {
+  width: number;
+  height: number;
+  parts: Child[];
+  zones: Record<string, ZoneMark>;
+}

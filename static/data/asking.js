@@ -22,7 +22,7 @@ export const factOf = (key) => key.split("@")[0];
 export const placeOf = (key) => key.split("@")[1] ?? "";
 
 // A draft is never changed in place, so what follows from it is worked out once and kept beside it.
-/** @type {<T>(work: (book: AppBook, draft: Draft) => T) => (book: AppBook, draft: Draft) => T} */
+/** @type {<T>(work: (book: OpenBook, draft: Asked) => T) => (book: OpenBook, draft: Asked) => T} */
 function once(work) {
   const kept = new WeakMap();
   return (book, draft) => {
@@ -33,7 +33,7 @@ function once(work) {
 }
 
 /** Points in walking order with the fact keys asked there: `[{station, point, place, keys}]`. */
-/** @type {(book: AppBook, draft: Draft, facts?: Answers) => VisitedPoint[]} */
+/** @type {(book: OpenBook, draft: Asked, facts?: Answers) => VisitedPoint[]} */
 export function visits(book, draft, facts = answers(book, draft)) {
   /** @type {(check: string) => VisitedPoint[]} */
   const asked = (check) => book.asked(check, facts, draft.date).map((visit) => ({ ...visit, point: visit.point.id }));
@@ -60,14 +60,14 @@ export const answers = once((book, draft) => {
 });
 
 /** Answers the rulebook can read, on axles the trailer has. */
-/** @type {(book: AppBook, draft: Draft) => Answers} */
+/** @type {(book: OpenBook, draft: Asked) => Answers} */
 function readable(book, draft) {
   const axles = axlesOf(draft);
   return Object.fromEntries(Object.entries(draft.facts).filter(([key, raw]) =>
     Number(placeOf(key)[0] ?? 0) <= axles && isReadable(book, draft, key, raw)));
 }
 
-/** @type {(book: AppBook, draft: Draft, key: string, raw: Raw) => boolean} */
+/** @type {(book: OpenBook, draft: Asked, key: string, raw: Raw) => boolean} */
 function isReadable(book, { date }, key, raw) {
   try {
     book.readAnswer(key, raw, date);
@@ -78,7 +78,7 @@ function isReadable(book, { date }, key, raw) {
 }
 
 /** A draft of an earlier rulebook: what this one cannot read is laid aside, so that it is asked again. */
-/** @type {<T extends Draft | undefined>(book: AppBook, draft: T) => T} */
+/** @type {<T extends Draft | undefined>(book: OpenBook, draft: T) => T} */
 export function adopt(book, draft) {
   if (!draft || draft.rulebook === book.hash || draft.check === "figures") return draft;
   const lost = Object.keys(draft.facts).filter((key) => !isReadable(book, draft, key, draft.facts[key]));
@@ -89,7 +89,7 @@ export function adopt(book, draft) {
 
 /** @type {(of: { facts: Answers }) => number} */
 export function axlesOf({ facts }) {
-  if (Number.isInteger(facts.axles)) return facts.axles;
+  if (Number.isInteger(facts.axles)) return Number(facts.axles);
   return Math.max(1, ...Object.keys(facts).map((key) => Number(placeOf(key)[0] ?? 1)));
 }
 
@@ -97,7 +97,7 @@ export const judged = once((book, draft) =>
   book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }));
 
 /** The choices of a fact that apply to what is answered so far. */
-/** @type {(book: AppBook, draft: Draft, key: string) => string[]} */
+/** @type {(book: OpenBook, draft: Asked, key: string) => string[]} */
 export const choicesOf = (book, draft, key) => book.offered(key, answers(book, draft), draft.date);
 
 /** @type {(fact: Fact) => boolean} */
@@ -122,7 +122,7 @@ export const steps = once((book, draft) => {
 
 const pointsOf = new WeakMap();
 
-/** @type {(book: AppBook, id: string) => Point} */
+/** @type {(book: OpenBook, id: string) => Point} */
 export function pointOf(book, id) {
   if (!pointsOf.has(book)) {
     pointsOf.set(book, new Map(book.data.stations.flatMap((s) => s.points.map((p) => [p.id, p]))));
@@ -131,19 +131,19 @@ export function pointOf(book, id) {
 }
 
 /** Answered or skipped on purpose; "not sure" is an answer. */
-/** @type {(draft: Draft, step: { keys: string[] }) => boolean} */
+/** @type {(draft: Asked, step: { keys: string[] }) => boolean} */
 export function isDone(draft, step) {
   return step.keys.every((key) => key in draft.facts || draft.skipped?.includes(key));
 }
 
-/** @type {(draft: Draft, list: QuestionStep[]) => QuestionStep | undefined} */
+/** @type {(draft: Asked, list: QuestionStep[]) => QuestionStep | undefined} */
 export const firstOpen = (draft, list) => list.find((step) => !isDone(draft, step));
 
 /** @type {(list: QuestionStep[], key: string) => QuestionStep | undefined} */
 export const stepOfKey = (list, key) => list.find((step) => step.keys.includes(key));
 
 /** The draft with some answers set: `{key: {raw, typed}}`; raw undefined means skipped. */
-/** @type {(draft: Draft, given: Record<string, { raw?: Raw, typed?: string }>) => Draft} */
+/** @type {(draft: Draft, given: Given) => Draft} */
 export function answered(draft, given) {
   const facts = { ...draft.facts }, typed = { ...draft.typed };
   const skipped = new Set(draft.skipped ?? []);
@@ -157,7 +157,7 @@ export function answered(draft, given) {
 }
 
 /** What a check has learnt of the trailer itself: `{facts, typed}`, for another check or a saved trailer. */
-/** @type {(book: AppBook, of: { facts: Answers, typed?: Typed }) => { facts: Answers, typed: Typed }} */
+/** @type {(book: OpenBook, of: { facts: Answers, typed?: Typed }) => { facts: Answers, typed: Typed }} */
 export function profileOf(book, { facts, typed }) {
   const points = book.data.stations.filter((one) => PROFILE.includes(one.id)).flatMap((one) => one.points);
   const wanted = new Set(points.flatMap((point) => point.facts));
@@ -172,7 +172,7 @@ export function profileOf(book, { facts, typed }) {
 export const isKnown = (raw) => raw !== undefined && raw !== null && !Array.isArray(raw);
 
 /** How the questions of a check were answered: `{looked, glanced, unsure, open}`. */
-/** @type {(book: AppBook, check: Draft) => Counts} */
+/** @type {(book: OpenBook, check: Payload) => Counts} */
 export function countsOf(book, check) {
   const walk = visits(book, check, check.facts).filter(({ station }) => !PROFILE.includes(station));
   const keys = [...new Set(walk.flatMap((visit) => visit.keys))];

@@ -8,9 +8,10 @@ const FORMAT = "twentymile-export", VERSION = 1;
 const BESIDE = ["of", "draft", "words", "link", "due"]; // what this phone knows about a record besides its bytes
 
 /** All records, unfinished checks, photos, links and the rulebooks used, as text. */
+/** @param {StoreOf} store @param {boolean} withPhotos */
 export async function exportText(store, withPhotos = true) {
-  const kinds = ["records", "drafts", "rulebooks", "words", "links", "photos"];
-  const [records, drafts, rulebooks, words, links, photos] = await Promise.all(kinds.map((kind) => store.all(kind)));
+  const [records, drafts, rulebooks, words, links, photos] = await Promise.all([store.all("records"),
+    store.all("drafts"), store.all("rulebooks"), store.all("words"), store.all("links"), store.all("photos")]);
   return JSON.stringify({
     format: FORMAT, version: VERSION, made: localTime(),
     records: records.map((item) => pick(item, ["record", "hash", ...BESIDE])),
@@ -19,12 +20,14 @@ export async function exportText(store, withPhotos = true) {
   });
 }
 
-const pick = (item, names) => Object.fromEntries(names.map((name) => [name, item[name]]));
+/** @param {object} item @param {string[]} names */
+const pick = (item, names) => Object.fromEntries(names.map((name) => [name, Object(item)[name]]));
 
+/** @param {KeptPhoto} kept @param {StoreOf} store */
 async function withBytes(kept, store) {
   const photo = { ...kept };
   delete photo.sent; // the other phone's own business
-  const { data, type } = await store.get("pictures", photo.id);
+  const { data, type } = /** @type {Picture} */ (await store.get("pictures", photo.id));
   // The browser's own base64: many times faster than a loop over the bytes.
   const url = await new Promise((resolve, reject) => {
     const reader = new FileReader();
@@ -36,13 +39,17 @@ async function withBytes(kept, store) {
 }
 
 // A file is refused as a whole, so that nothing was changed.
+/** @param {string} why @param {WordValues} [values] */
 const refused = (why, values) => new Error(say(`app-file-bad-${why}`, values));
 
 /** What a file would add: `{changes, records, known, drafts, photos, links}`. Throws with a message for people. */
+/** @param {string} text @param {StoreOf} store */
 export async function readExport(text, store) {
   const file = parsed(text);
   const known = new Map((await store.all("records")).map((item) => [item.id, item.hash]));
-  const changes = [], found = { records: 0, known: 0, drafts: 0, photos: 0, links: 0 };
+  /** @type {Change[]} */
+  const changes = [];
+  const found = { records: 0, known: 0, drafts: 0, photos: 0, links: 0 };
   for (const [i, item] of file.records.entries()) {
     await checkRecord(item, i);
     const { id } = item.record, before = known.get(id);
@@ -50,47 +57,52 @@ export async function readExport(text, store) {
     if (before) { found.known++; continue; }
     known.set(id, item.hash);
     const beside = BESIDE.filter((name) => item[name] !== undefined);
-    changes.push(["records", { id, ...pick(item, ["record", "hash", ...beside]) }], ["outbox", { id, message: "" }]);
+    changes.push(["records", /** @type {KeptRecord} */ ({ id, ...pick(item, ["record", "hash", ...beside]) })],
+      ["outbox", { id, message: "" }]);
     found.records++;
   }
-  for (const [kind, list] of [["rulebooks", file.rulebooks], ["words", file.words ?? []]]) {
-    for (const data of list) changes.push([kind, await checked(data)]);
-  }
+  for (const data of file.rulebooks) changes.push(["rulebooks", await checked(data)]);
+  for (const data of file.words ?? []) changes.push(["words", await checked(data)]);
   await addDrafts(file.drafts, store, known, changes, found);
   await addPhotos(file, store, changes, found);
   await addLinks(file.links ?? [], store, changes, found);
   return { changes, ...found };
 }
 
+/** @template {Rulebook | WordsFile} T @param {T} data */
 async function checked(data) {
   if ((await rulebookHash(data)) !== data?.hash) throw refused("rulebook");
   return { hash: data.hash, data };
 }
 
+/** @param {ExportFile} of @param {StoreOf} store @param {Change[]} changes @param {FileCounts} found */
 async function addPhotos({ photos = [], records }, store, changes, found) {
   const here = new Set((await store.all("photos")).map((photo) => photo.id));
   const checks = new Map(records.map((item) => [item.draft ?? item.record.id, item.record.id]));
   for (const { data, type, ...photo } of photos) {
     const bytes = bytesOf(data);
-    const whole = typeof photo.id === "string" && typeof photo.check === "string" && type === "image/jpeg" && bytes;
-    if (!whole || (await sha256(bytes)) !== photo.hash) throw refused("photo");
+    const whole = typeof photo.id === "string" && typeof photo.check === "string" && type === "image/jpeg";
+    if (!whole || !bytes || (await sha256(bytes)) !== photo.hash) throw refused("photo");
     if (here.has(photo.id)) continue;
     here.add(photo.id);
-    changes.push(["photos", photo], ["pictures", { id: photo.id, type, data: bytes.buffer }]);
-    if (checks.has(photo.check)) changes.push(["outbox",
-      { id: photo.id, check: checks.get(photo.check), message: "" }]);
+    changes.push(["photos", /** @type {KeptPhoto} */ (photo)],
+      ["pictures", { id: photo.id, type, data: bytes.buffer }]);
+    const check = checks.get(photo.check);
+    if (check) changes.push(["outbox", { id: photo.id, check, message: "" }]);
     found.photos++;
   }
 }
 
+/** @param {unknown} base64 */
 function bytesOf(base64) {
   try {
-    return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    return Uint8Array.from(atob(String(base64)), (letter) => letter.charCodeAt(0));
   } catch {
     return null;
   }
 }
 
+/** @param {KeptLink[]} links @param {StoreOf} store @param {Change[]} changes @param {FileCounts} found */
 async function addLinks(links, store, changes, found) {
   const here = new Set((await store.all("links")).map((link) => link.id));
   for (const link of links) {
@@ -102,6 +114,7 @@ async function addLinks(links, store, changes, found) {
   }
 }
 
+/** @param {string} text */
 function parsed(text) {
   let file;
   try {
@@ -116,12 +129,17 @@ function parsed(text) {
   return file;
 }
 
+/** @param {ExportedRecord} item @param {number} i */
 async function checkRecord(item, i) {
   const record = item?.record, named = typeof record?.id === "string" && typeof record?.kind === "string";
   if (!named || !record.body || typeof record.body !== "object") throw refused("record", { at: i + 1 });
   if ((await hashOf(record)) !== item.hash) throw refused("changed", { at: i + 1 });
 }
 
+/**
+ * @param {Draft[]} drafts @param {StoreOf} store @param {Map<string, string>} known @param {Change[]} changes
+ * @param {FileCounts} found
+ */
 async function addDrafts(drafts, store, known, changes, found) {
   const here = new Set((await store.all("drafts")).map((draft) => draft.id));
   for (const draft of drafts) {
@@ -135,5 +153,6 @@ async function addDrafts(drafts, store, known, changes, found) {
 }
 
 /** What came in, in words. */
+/** @param {FileCounts} of */
 export const addedText = ({ records, drafts, photos, known }) =>
   say("app-file-added", { records, drafts, photos, known });

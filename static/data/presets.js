@@ -8,8 +8,10 @@ const STOOD = 3; // months of standing, as answered on a walk, that count as sto
 const DAY = 86_400_000;
 
 /** Kept checks and runs of a trailer, newest first: `{ checks, runs }`, each with `made` and its body. */
+/** @param {StoreOf} store @param {string | null} trailer */
 export async function pastOf(store, trailer) {
   const { readable } = await recordsOf(store);
+  /** @param {"check" | "run"} kind */
   const its = (kind) => readable.filter((item) => item.record.kind === kind && trailerOf(item) === trailer)
     .map(({ id, record: { made, body } }) => ({ id, made, ...body }))
     .sort((a, b) => Date.parse(b.made) - Date.parse(a.made));
@@ -21,10 +23,13 @@ export async function pastOf(store, trailer) {
  * `left` (a stop of the last run that was not made) or `boat`; `made` the day it is known from, or null.
  * `past`: as from `pastOf`; `facts`: those of the trailer; `now`: ms since 1970.
  */
+/** @param {Past} of @param {Answers | undefined} facts @param {number} now */
 export function presetsOf({ checks, runs }, facts, now) {
   const [last] = runs, since = last ? Date.parse(last.began) : -Infinity;
   const fresh = checks.filter(({ made }) => Date.parse(made) > since);
+  /** @type {Record<string, Why>} */
   const found = {};
+  /** @param {string} work @param {string} by @param {string | null} made */
   const note = (work, by, made) => { found[work] ??= { by, made }; };
   const bench = fresh.find(({ check }) => check === "bench");
   if (bench) ["bearings", "wheels_off"].forEach((work) => note(work, "bench", bench.made));
@@ -36,7 +41,7 @@ export function presetsOf({ checks, runs }, facts, now) {
   const stood = fresh.find((one) => Number(one.facts?.stood_months) >= STOOD);
   if (stood) note("stored", "answer", stood.made);
   const used = [last?.ended, ...checks.filter(({ check }) => HUB_STOPS.includes(check)).map(({ made }) => made)]
-    .filter(Boolean).map(Date.parse);
+    .flatMap((day) => (day ? [Date.parse(day)] : []));
   if (used.length && now - Math.max(...used) > STORED * DAY) {
     note("stored", "calendar", new Date(Math.max(...used)).toISOString());
   }
@@ -47,9 +52,11 @@ export function presetsOf({ checks, runs }, facts, now) {
 }
 
 /** Stops of a kept run that were not made, due or still ahead. */
+/** @param {{ stops?: KeptStop[] }} of */
 export const leftOf = ({ stops = [] }) => stops.filter(({ done }) => !done);
 
 /** The first fresh check in which some wheel's date code is another than in the check before. */
+/** @param {PastCheck[]} fresh @param {PastCheck[]} checks */
 function newTires(fresh, checks) {
   const codes = ({ facts = {} }) => Object.entries(facts)
     .filter(([key, code]) => key.startsWith("tire_made@") && typeof code === "string");
@@ -60,8 +67,9 @@ function newTires(fresh, checks) {
 }
 
 /** The air as last answered, in degC as kept, where that is not older than `hours`; else undefined. */
+/** @param {Past} of @param {number} now @param {number} hours */
 export function airOf({ checks }, now, hours = 3) {
   const last = checks.find(({ facts }) => facts?.air !== undefined && facts.air !== null);
   const age = last ? now - Date.parse(last.made) : Infinity;
-  return age >= 0 && age < hours * 3_600_000 ? { air: last.facts.air, typed: last.typed?.air } : undefined;
+  return last && age >= 0 && age < hours * 3_600_000 ? { air: last.facts.air, typed: last.typed?.air } : undefined;
 }

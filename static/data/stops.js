@@ -8,12 +8,12 @@ const idOf = ({ finding, place }) => `${finding}@${place}`;
 const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and figures
 
 /** Findings that say *Stop now* in a draft, worst first. */
-/** @type {(book: AppBook, draft: Draft) => Found[]} */
+/** @type {(book: OpenBook, draft: Draft) => Found[]} */
 export const stopsIn = (book, draft) =>
   (UNJUDGED.includes(draft.check) ? [] : judged(book, draft).findings.filter(({ level }) => level === "stop"));
 
 /** Those that `after` has and `before` had not. */
-/** @type {(book: AppBook, before: Draft, after: Draft) => Found[]} */
+/** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
 export function freshStops(book, before, after) {
   const known = new Set(stopsIn(book, before).map(idOf));
   return stopsIn(book, after).filter((one) => !known.has(idOf(one)));

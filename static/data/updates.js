@@ -4,13 +4,17 @@ const OPEN = "twentymile-check-open";
 
 /** A new worker waits until no page has a check open and the person says so. */
 export class Updates {
+  /** @type {ServiceWorker | null} */
   waiting = null;
   ready = false;
+  /** @type {(() => void) | null} */
   #release = null;
 
+  /** @param {() => void} changed */
   constructor(changed) { this.changed = changed; }
 
   /** `again`: not the first start, so the figures may come too. */
+  /** @param {boolean | undefined} again */
   async start(again) {
     if (!("serviceWorker" in navigator)) return;
     const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
@@ -19,8 +23,8 @@ export class Updates {
       ({ data }) => { if (data === "ready") { this.ready = true; this.changed(); } });
     const complete = async () => {
       const { active } = await navigator.serviceWorker.ready;
-      active.postMessage("complete");
-      if (again) active.postMessage("asked");
+      active?.postMessage("complete");
+      if (again) active?.postMessage("asked");
     };
     addEventListener("online", complete);
     complete();
@@ -30,6 +34,7 @@ export class Updates {
     });
   }
 
+  /** @param {ServiceWorkerRegistration} registration */
   #look(registration) {
     const waiting = registration.waiting && navigator.serviceWorker.controller ? registration.waiting : null;
     if (waiting === this.waiting) return;
@@ -38,9 +43,11 @@ export class Updates {
   }
 
   /** Say whether this page has a check open; other pages see it through a shared lock. */
+  /** @param {boolean} isOpen */
   open(isOpen) {
     if (!navigator.locks || isOpen === Boolean(this.#release)) return;
-    if (!isOpen) { this.#release(); this.#release = null; return; }
+    if (!isOpen) { this.#release?.(); this.#release = null; return; }
+    /** @type {Promise<void>} */
     const closed = new Promise((done) => { this.#release = done; });
     navigator.locks.request(OPEN, { mode: "shared" }, () => closed);
   }
@@ -48,9 +55,9 @@ export class Updates {
   /** Switch to the waiting release; true when an open check in some window forbids it. */
   async take() {
     const { held } = await navigator.locks.query();
-    if (held.some((lock) => lock.name === OPEN)) return true;
+    if (held?.some((lock) => lock.name === OPEN)) return true;
     navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
-    this.waiting.postMessage("update");
+    this.waiting?.postMessage("update");
     return false;
   }
 }

@@ -6,31 +6,44 @@ import { axlesOf, factOf, isDone, isKnown, isYesNo, steps } from "./asking.js";
 export const DEPTHS = ["trip", "month", "season"];
 
 const LAMPS = [["lamp_tail", "lamp_plate"], ["lamp_stop"], ["lamp_left"], ["lamp_right"]];
+/** @type {Record<string, string>} */
 const FINE = { latch: "yes", nuts: "tight", inner_seen: "yes", tongue_feel: "level" };
+/** @type {Record<string, string>} */
 const SAME = { inside: "outside" }; // the inner side shows the same faults as the outer
 
 /** The answer of a fact where nothing is wrong. */
+/** @param {string} key */
 export const fineOf = (key) => FINE[factOf(key)] ?? "no";
 
 /** What a fact is told by when it was only glanced at: every choice, so that nothing is ruled out. */
+/** @param {OpenBook} book @param {string} key */
 export const glanceOf = (book, key) => book.data.facts[factOf(key)].choices;
 
+/** @param {OpenBook} book @param {string} fact */
 const isLook = (book, fact) => fact in FINE || isYesNo(book.data.facts[fact]);
 
 /** The places of the walk in order: `hitch`, `wheel.1R`, ..., `load`. */
+/** @param {Draft} draft */
 export function placesOf(draft) {
+  /** @param {string} side */
   const wheels = (side) => Array.from({ length: axlesOf(draft) }, (_, n) => `wheel.${n + 1}${side}`);
   return ["hitch", ...wheels("R"), "rear", ...wheels("L"), "load"];
 }
 
 /** A place and what is asked there of this trailer. */
 export class Place {
+  /** @param {AppBook} book @param {Draft} draft @param {string} at */
   constructor(book, draft, at) {
     const [name, wheel = ""] = at.split(".");
-    Object.assign(this, { book, draft, at, name, wheel });
+    this.book = book;
+    this.draft = draft;
+    this.at = at;
+    this.name = name;
+    this.wheel = wheel;
     this.zones = book.data.zones.filter((zone) => zone.place === name);
   }
 
+  /** @param {string} fact */
   key(fact) {
     const { scope } = this.book.data.facts[fact];
     if (scope === "trailer") return fact;
@@ -44,8 +57,10 @@ export class Place {
       .map((row) => ({ ...row, state: this.stateOf(row) }));
   }
 
+  /** @param {Zone} of @param {Set<string>} asked */
   rowsOf({ id, facts }, asked) {
     const seen = facts.filter((fact) => isLook(this.book, fact));
+    /** @param {string} name @param {string[]} some */
     const row = (name, some) => ({ zone: id, id: name, faults: some,
       keys: some.map((fact) => this.key(fact)).filter((key) => asked.has(key)) });
     if (id !== "lamps") return [{ ...row(id, seen), faults: this.faultsOf(id) }];
@@ -54,16 +69,19 @@ export class Place {
       row("lamps_more", seen.filter((fact) => !switched.includes(fact)))];
   }
 
+  /** @param {string} id */
   faultsOf(id) {
     const from = this.zones.find((zone) => zone.id === (SAME[id] ?? id));
-    return from.facts.filter((fact) => isLook(this.book, fact));
+    return (from?.facts ?? []).filter((fact) => isLook(this.book, fact));
   }
 
   /** "" until answered; then `fine`, `glance`, `unsure` or `something`. */
+  /** @param {Omit<ZoneRow, "state">} of @returns {ZoneRow["state"]} */
   stateOf({ id, faults, keys }) {
     const { facts, looked = {} } = this.draft, name = `${this.at}.${id}`;
     const told = keys.every((key) => key in facts || factOf(key) === "inner_seen");
     if (!told || !(name in looked)) return "";
+    /** @param {string} key */
     const bad = (key) => isKnown(facts[key]) && facts[key] !== fineOf(key);
     return faults.some((fact) => bad(this.key(fact))) ? "something" : looked[name];
   }
@@ -84,7 +102,9 @@ export class Place {
 
   /** Whether the proof given differs from that of the last walk. */
   get differs() {
-    const { key } = this.proof() ?? {}, { facts, before = {} } = this.draft;
+    const proof = this.proof(), { facts, before = {} } = this.draft;
+    if (!proof) return false;
+    const { key } = proof;
     return key in before && isKnown(facts[key]) && facts[key] !== before[key];
   }
 
@@ -101,6 +121,7 @@ export class Place {
   }
 }
 
+/** @param {QuestionStep} of */
 function placeOfStep({ station, place }) {
   if (station === "about") return "about";
   if (["hitch", "by_wheels"].includes(station)) return "hitch";
@@ -109,7 +130,9 @@ function placeOfStep({ station, place }) {
 }
 
 /** Where the walk goes on: `{step}` to ask, `{at}` to stand, or null when all is answered. */
+/** @param {AppBook} book @param {Draft} draft */
 export function nextOn(book, draft) {
+  /** @param {QuestionStep[]} list */
   const open = (list) => list.find((step) => !isDone(draft, step));
   const about = open(steps(book, draft).filter(({ station }) => station === "about"));
   if (about) return { step: about };
@@ -126,21 +149,24 @@ export function nextOn(book, draft) {
 // ---- against earlier walks ----
 
 /** When a walk of at least this depth was last kept: its day, or null. `checks` are newest first. */
+/** @param {KeptCheck[]} checks @param {string} depth */
 export function lastDeep(checks, depth) {
   const enough = DEPTHS.slice(DEPTHS.indexOf(depth));
   return checks.find(({ record }) => record.body.check === "walkaround"
-    && enough.includes(record.body.facts.walk_depth ?? "season"))?.record.made ?? null;
+    && enough.includes(String(record.body.facts.walk_depth ?? "season")))?.record.made ?? null;
 }
 
 /**
  * What a walk left out of the points that count: `{whole: [[made, points]], partly: points}`, the whole ones
  * by when they were last looked at (null: never), newest first.
  */
+/** @param {OpenBook} book @param {Verdict} verdict @param {KeptCheck[]} checks */
 export function leftOut(book, verdict, checks) {
   const counting = new Set(book.data.stations.flatMap(({ points }) => points)
     .filter(({ weight }) => weight).map(({ id }) => id));
   const begun = new Set((verdict.points ?? []).map(({ point }) => point));
   const left = [...new Set((verdict.left_out ?? []).map(({ point }) => point))].filter((one) => counting.has(one));
+  /** @param {KeptCheck} of @param {string} point */
   const looked = ({ record }, point) => (record.body.verdict.points ?? [])
     .some((one) => one.point === point && one.level !== "unchecked");
   const whole = new Map();
@@ -153,9 +179,12 @@ export function leftOut(book, verdict, checks) {
 }
 
 /** What the walk before gave for each proof, and how many walks there were: `{before, turn}`. */
+/** @param {AppBook} book @param {KeptCheck[]} checks */
 export function earlier(book, checks) {
   const walks = checks.filter(({ record }) => record.body.check === "walkaround");
-  const proofs = new Set(book.data.proofs.map(({ fact }) => fact)), before = {};
+  const proofs = new Set(book.data.proofs.map(({ fact }) => fact));
+  /** @type {Answers} */
+  const before = {};
   for (const { record } of [...walks].reverse()) {
     for (const [key, raw] of Object.entries(record.body.facts)) {
       if (proofs.has(factOf(key)) && isKnown(raw)) before[key] = raw;

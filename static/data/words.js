@@ -40,7 +40,7 @@ function told(words, values, id) {
   return words.map((piece) => {
     if (typeof piece === "string") return piece;
     const name = "value" in piece ? piece.value : piece.select, value = values?.[name];
-    if (value === undefined) throw new Error(`Words ${id} need the value ${name}.`);
+    if (value === undefined || value === null) throw new Error(`Words ${id} need the value ${name}.`);
     if ("select" in piece) return told(caseOf(piece.cases, value), values, id);
     return typeof value === "number" ? numbers?.format(value) : value;
   }).join("");
@@ -51,8 +51,11 @@ const caseOf = (cases, value) =>
   cases[value] ?? cases[typeof value === "number" ? plurals?.select(value) ?? "other" : "other"] ?? cases.other;
 
 /** What is wrong with an input that the rules refused, without its key; another error's own message. */
-/** @type {(error: Error & { code?: string, values?: WordValues }) => string} */
-export const sentence = (error) => (error.code ? say(`error-${error.code}`, error.values) : error.message);
+/** @type {(error: unknown) => string} */
+export function sentence(error) {
+  const { code, values, message } = /** @type {Error & { code?: string, values?: WordValues }} */ (error);
+  return code ? say(`error-${code}`, values) : message;
+}
 
 /** A place in words: "" the trailer, "2" an axle, "2L" a wheel; the twin of checks/places.py. */
 /** @type {(place: string, axles: number) => string} */

@@ -84,7 +84,7 @@ function readText(key, raw) {
 
 /** @param {Fact} fact @param {string} key @param {Raw} raw */
 function readChoice(fact, key, raw) {
-  const wanted = Array.isArray(raw) ? raw : [raw], offer = fact.choices.join(", ");
+  const wanted = /** @type {string[]} */ (Array.isArray(raw) ? raw : [raw]), offer = fact.choices.join(", ");
   if (!wanted.length) {
     throw new BadInput("choice_none", key, { offer });
   }
@@ -107,7 +107,7 @@ function readNumber(fact, key, raw, units) {
     raw = Number(found[1].replace(",", "."));
     if (found[2]) unit = findUnit(fact, key, found[2], units);
   }
-  if (!Number.isFinite(raw)) {
+  if (typeof raw !== "number" || !Number.isFinite(raw)) {
     throw new BadInput("number", key, { given: shown(raw), span });
   }
   const kind = units[unit].dimension, { dimension: wanted, label } = units[fact.unit];
@@ -241,9 +241,10 @@ const dayNumber = (year, month, date) => Date.UTC(year, month - 1, date) / DAY_M
 // Days since 2000-01-01 of a date "YYYY-MM-DD".
 /** @param {Raw} raw */
 export function readDate(raw) {
-  const time = /^[0-9]{4}-[0-9]{2}-[0-9]{2}$/.test(raw) ? Date.parse(raw) : NaN;
-  const real = !Number.isNaN(time) && new Date(time).toISOString().startsWith(raw);
-  if (typeof raw !== "string" || !real || raw < "0001") {
+  const text = typeof raw === "string" ? raw : "";
+  const time = /^[0-9]{4}-[0-9]{2}-[0-9]{2}$/.test(text) ? Date.parse(text) : NaN;
+  const real = !Number.isNaN(time) && new Date(time).toISOString().startsWith(text);
+  if (!real || text < "0001") {
     throw new BadInput("date", "date", { given: shown(raw) });
   }
   return time / DAY_MS - EPOCH;

@@ -8,14 +8,19 @@ const [LEFT, RIGHT, TOP, BOTTOM] = [40, 352, 18, 104];
  * `points`: `[{at, low, high, rough}]`, `at` in ms since 1970; `band`: the healthy `[low, high]`; `marks`:
  * `[{at, kind, text}]`, upright lines; `label`: what it shows, for who cannot see it; `unit` beside the figures.
  */
+/** @param {ChartParts} of */
 export function chart({ points, band = null, marks = [], label, unit, digits = 1 }) {
   const ends = [...points.flatMap(({ low, high }) => [low, high]), ...(band ?? [])];
   const [low, high] = [Math.min(...ends), Math.max(...ends)], days = [...points, ...marks].map(({ at }) => at);
   const [first, last] = [Math.min(...days), Math.max(...days)];
+  /** @param {number} at */
   const x = (at) => (last > first ? LEFT + 10 + (at - first) / (last - first) * (RIGHT - LEFT - 20)
     : (LEFT + RIGHT) / 2);
+  /** @param {number} value */
   const y = (value) => (high > low ? BOTTOM - (value - low) / (high - low) * (BOTTOM - TOP) : (TOP + BOTTOM) / 2);
+  /** @param {number} value */
   const figure = (value) => svg("text", { x: LEFT - 4, y: y(value) + 4, "text-anchor": "end" }, value.toFixed(digits));
+  /** @param {number} at */
   const day = (at) => new Date(at).toLocaleDateString(undefined, { month: "short", year: "numeric" });
   return svg("svg", { class: "years", viewBox: "0 0 360 124", role: "img", "aria-label": label },
     band && svg("rect", { class: "band", x: LEFT, y: y(band[1]), width: RIGHT - LEFT,
@@ -29,6 +34,7 @@ export function chart({ points, band = null, marks = [], label, unit, digits = 1
     last > first && svg("text", { x: RIGHT, y: 121, "text-anchor": "end" }, day(last)));
 }
 
+/** @param {ChartPoint} of @param {number} x @param {(value: number) => number} y */
 function reading({ low, high, rough }, x, y) {
   const least = y(low), most = y(high);
   if (rough) {
@@ -39,4 +45,5 @@ function reading({ low, high, rough }, x, y) {
 }
 
 /** What stands under a chart: what its signs mean. */
+/** @param {string} text */
 export const key = (text) => h("p", { class: "hint" }, text);

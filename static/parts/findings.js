@@ -2,9 +2,10 @@
 
 import { placeName, say } from "../data/words.js";
 import { factOf } from "../data/asking.js";
-import { h } from "./h.js";
+import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
 
+/** @param {OpenBook} book @param {Pick<Verdict, "findings">} verdict */
 export function cautions(book, verdict) {
   const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))];
   if (!ids.length) return null;
@@ -13,12 +14,14 @@ export function cautions(book, verdict) {
 }
 
 /** A finding in one line, wheel first, in the words it was kept with. */
+/** @param {OpenBook} book @param {Pick<Found, "finding" | "place">} of1 @param {number} axles */
 export function foundLine(book, { finding, place }, axles) {
   const where = placeName(place, axles), title = book.words.say(`finding-${finding}`);
   return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
 }
 
 /** One entry a finding, with all the places it holds at. */
+/** @param {(Found & Partial<Doubt>)[]} entries */
 function byFinding(entries) {
   const found = new Map();
   for (const entry of entries) {
@@ -30,14 +33,19 @@ function byFinding(entries) {
   return [...found.values()];
 }
 
+/** @param {string[]} places @param {number} axles */
 const placesText = (places, axles) => places.map((p) => placeName(p, axles)).filter(Boolean).join("; ");
 
+/** @param {OpenBook} book @param {Judged} check @param {number} axles @param {System} system */
 export function findings(book, check, axles, system) {
   const list = byFinding(check.verdict.findings);
   if (!list.length) return null;
   return h("section", {}, h("h2", {}, say("app-found")), list.map((entry) => card(book, check, entry, axles, system)));
 }
 
+/**
+ * @param {OpenBook} book @param {Judged} check @param {Gathered} entry @param {number} axles @param {System} system
+ */
 function card(book, check, entry, axles, system) {
   const places = placesText(entry.places, axles);
   const told = (part = "") => book.words.say(`finding-${entry.finding}${part}`);
@@ -50,27 +58,33 @@ function card(book, check, entry, axles, system) {
 }
 
 // Worked out when it is opened: what that takes comes later than a first visit.
+/**
+ * @param {OpenBook} book @param {Judged} check @param {Gathered} entry @param {number} axles @param {System} system
+ */
 function reasons(book, check, entry, axles, system) {
   const finding = book.data.findings[entry.finding], inside = h("div", {});
   const fill = async () => {
     if (inside.firstChild) return;
-    const { decision, working } = await import("./working.js").catch(() => ({}));
-    const shown = working ? [
-      decision(book, check, entry.finding, entry.places[0], system),
+    const part = await import("./working.js").catch(() => null);
+    const shown = part ? [
+      part.decision(book, check, entry.finding, entry.places[0], system),
       ...(finding.shows ?? []).flatMap((name) => entry.places
-        .map((place) => working(book, check, name, place, axles, system))),
+        .map((place) => part.working(book, check, name, place, axles, system))),
     ] : [];
-    inside.replaceChildren(...shown.filter(Boolean), h("p", {}, sourceText(finding)));
+    inside.replaceChildren(...nodes([shown, h("p", {}, sourceText(finding))]));
   };
   return h("details", { ontoggle: fill }, h("summary", {}, say("app-working-and-source")), inside);
 }
 
+/** @param {Finding} of */
 function sourceText({ source, standing: id }) {
   const standing = say(`standing-${id}`);
   return source.toLowerCase() === standing ? `${source}.` : say("app-source", { source, standing });
 }
 
+/** @param {OpenBook} book @param {Pick<Verdict, "cannot_tell"> & { level?: Level }} verdict @param {number} axles */
 export function unsettled(book, verdict, axles) {
+  /** @param {Doubt["why"]} why */
   const group = (why) => {
     const list = byFinding(worstDoubts(book, verdict.cannot_tell.filter((entry) => entry.why === why)));
     if (!list.length) return null;
@@ -87,8 +101,10 @@ export function unsettled(book, verdict, axles) {
 }
 
 /** Without the doubts that a worse one at the same place says already. */
+/** @param {OpenBook} book @param {Doubt[]} entries */
 function worstDoubts(book, entries) {
   const at = new Set(entries.map(({ finding, place }) => `${finding}@${place}`));
+  /** @param {string} finding */
   const above = (finding) => book.data.findings[finding]?.beneath;
   return entries.filter(({ finding, place }) => {
     let worse = above(finding);
@@ -98,12 +114,14 @@ function worstDoubts(book, entries) {
 }
 
 /** A doubt in its own words, "could be ...", where it has them. */
+/** @param {Words} words @param {Pick<Gathered, "finding" | "why">} of1 */
 function doubtOf(words, { finding, why }) {
   const doubt = `finding-${finding}.doubt`;
   if (why === "vague" && words.has(doubt)) return words.say(doubt);
   return say(why === "vague" ? "app-doubt" : "app-doubt-open", { what: words.say(`finding-${finding}`) });
 }
 
+/** @param {OpenBook} book @param {Gathered} entry @param {number} axles */
 function unsettledItem(book, entry, axles) {
   const asks = [...new Set(entry.facts.map(factOf))].map((fact) => book.words.say(`fact-${fact}`));
   const where = placesText(entry.places, axles);

@@ -3,22 +3,31 @@
 const SVG = "http://www.w3.org/2000/svg";
 
 /** An element. Props: `on*` listeners, `class`, `aria-*` and other attributes; false and null are left out. */
+/**
+ * @template {keyof HTMLElementTagNameMap} K @param {K} tag @param {Props<HTMLElementTagNameMap[K]> | null} [props]
+ * @param {...Child} children @returns {HTMLElementTagNameMap[K]}
+ */
 export function h(tag, props, ...children) {
   return fill(document.createElement(tag), props, children);
 }
 
+/**
+ * @template {keyof SVGElementTagNameMap} K @param {K} tag @param {Props<SVGElementTagNameMap[K]> | null} [props]
+ * @param {...Child} children @returns {SVGElementTagNameMap[K]}
+ */
 export function svg(tag, props, ...children) {
   return fill(document.createElementNS(SVG, tag), props, children);
 }
 
 /** A part that draws itself again whenever something moved that it shows, while it is on screen. */
+/** @param {() => Child} draw */
 export function live(draw) {
   const box = h("div", {});
   let was = false;
   const show = () => {
-    const old = [...box.querySelectorAll(HELD)], held = document.activeElement;
-    box.replaceChildren(...[draw()].flat(Infinity).filter(Boolean));
-    for (const fresh of box.querySelectorAll(HELD)) carry(old, fresh, held);
+    const old = controls(box), held = document.activeElement;
+    box.replaceChildren(...nodes([draw()]));
+    for (const fresh of controls(box)) carry(old, fresh, held);
   };
   const moved = () => {
     was ||= box.isConnected;
@@ -30,28 +39,37 @@ export function live(draw) {
   return box;
 }
 
-const HELD = "details, input, textarea, select, button, a";
+/** @param {Element} box @returns {Control[]} */
+const controls = (box) => [...box.querySelectorAll("details, input, textarea, select, button, a")];
 
+/** @param {Control} one */
 const nameOf = (one) => [one.tagName, one.textContent, one.getAttribute("aria-label"), one.defaultValue].join("\n");
 
 /** What the person opened, typed or stands on outlives a drawing that has the same thing again. */
+/** @param {Control[]} old @param {Control} fresh @param {Element | null} held */
 function carry(old, fresh, held) {
   const index = old.findIndex((one) => nameOf(one) === nameOf(fresh));
   if (index < 0) return;
   const [was] = old.splice(index, 1);
   if (was.open) fresh.open = true;
   if ("defaultValue" in was) fresh.value = was.value;
-  if (was === held) fresh.focus({ preventScroll: true });
+  if (was === held) fresh.focus?.({ preventScroll: true });
 }
 
 export const moved = () => dispatchEvent(new Event("moved"));
 
+/** @template {Element} E @param {E} element @param {Props<E> | null | undefined} props @param {Child[]} children */
 function fill(element, props, children) {
   for (const [name, value] of Object.entries(props ?? {})) {
     if (value === false || value === null || value === undefined) continue;
-    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
-    else element.setAttribute(name, value === true ? "" : value);
+    if (typeof value === "function") element.addEventListener(name.slice(2), /** @type {EventListener} */ (value));
+    else element.setAttribute(name, value === true ? "" : String(value));
   }
-  element.append(...children.flat(Infinity).filter((c) => c !== null && c !== undefined && c !== false));
+  element.append(...nodes(children));
   return element;
 }
+
+/** Everything in a list of lists that is there. */
+/** @param {unknown[]} children @returns {(Node | string)[]} */
+export const nodes = (children) => /** @type {(Node | string)[]} */ (children.flat(Infinity)
+  .filter((one) => one !== null && one !== undefined && one !== false));

@@ -3,11 +3,13 @@
 import { say } from "../data/words.js";
 import { h, svg } from "./h.js";
 
+/** @param {Listener<HTMLButtonElement>} onclick @param {string} label */
 export const backButton = (onclick, label = say("app-back")) =>
   h("button", { class: "plain back", type: "button", onclick },
     svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: "M15 4l-8 8 8 8" })), label);
 
 /** `{title, back, middle, end, body, foot}`; the title is the heading that takes focus. */
+/** @param {PageParts} of */
 export function page({ title, back, middle, end, body, foot, name = "" }) {
   return h("div", { class: `page ${name}` },
     h("header", { class: "bar" }, back ?? h("span"), middle ?? h("span"), end ?? h("span")),
@@ -15,31 +17,41 @@ export function page({ title, back, middle, end, body, foot, name = "" }) {
     foot ? h("footer", { class: "foot" }, foot) : null);
 }
 
+/**
+ * @param {Child} text @param {Listener<HTMLButtonElement>} onclick @param {string} kind
+ * @param {Props<HTMLButtonElement>} more
+ */
 export const button = (text, onclick, kind = "", more = {}) =>
   h("button", { type: "button", class: kind, onclick, ...more }, text);
 
+/** @param {Child} text @param {string} href @param {string} kind */
 export const link = (text, href, kind = "") => h("a", { href, class: kind }, text);
 
 /** A box that says what went wrong and how to put it right; it takes focus when shown. */
+/** @param {string} message @param {...Child} more */
 export function trouble(message, ...more) {
   const box = h("div", { class: "trouble", role: "alert", tabindex: "-1" }, h("p", {}, message), more);
   requestAnimationFrame(() => box.focus());
   return box;
 }
 
+/** @param {string} iso */
 export const dayText = (iso) =>
   new Date(iso).toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" });
 
+/** @param {string} iso */
 export const timeText = (iso) =>
   new Date(iso).toLocaleString(undefined, { day: "numeric", month: "short", year: "numeric", hour: "numeric",
     minute: "2-digit" });
 
 /** Words with their value `name` in bold. */
+/** @param {string} id @param {string} name @param {Child} value */
 export function bold(id, name, value) {
   const [before, after] = say(id, { [name]: "\0" }).split("\0");
   return [before, h("strong", {}, value), after];
 }
 
 /** The way to call a number. */
+/** @param {string} number @param {string} name */
 export const call = (number, name) =>
   h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, say("app-call", { name }));

@@ -6,32 +6,37 @@ import { shape } from "./sign.js";
 
 const WIDTH = 120, TONGUE = 34, GAP = 34, BODY = { x: 34, width: 52 };
 
+/** @param {number} n @param {number} axles @param {number} length */
 const axleY = (n, axles, length) => TONGUE + length / 2 + 8 + (n - (axles + 1) / 2) * GAP;
 
 /** What the plan says to someone who cannot see it. */
+/** @param {number} axles @param {string | null} at @param {Record<string, Level> | null} levels */
 function spoken(axles, at, levels) {
   if (levels) {
     const told = Object.entries(levels).map(([p, l]) =>
       say("app-plan-mark", { place: placeName(p, axles) || say("app-trailer"), level: say(`level-${l}`) }));
     return say("app-plan-marked", { marks: told.join(" ") });
   }
-  return say("app-plan", { axles, place: placeName(at, axles) || say("app-trailer") });
+  return say("app-plan", { axles, place: placeName(at ?? "", axles) || say("app-trailer") });
 }
 
 // Stations that are one end of the trailer rather than the whole of it.
+/** @type {Record<string, string>} */
 const ENDS = { hitch: "front", rear: "rear" };
 
 /** The plan: `at` highlights a place (`station` tells its end), `levels` marks each with its sign. */
 export function plan({ axles = 1, at = null, station = "", levels = null }) {
   const length = 56 + GAP * (axles - 1) + 20, height = TONGUE + length + 10;
+  /** @param {string} place */
   const here = (place) => at !== null && at !== "" && (place === at || place.startsWith(at));
   const end = at === "" ? ENDS[station] ?? "all" : "";
+  /** @type {Child[]} */
   const parts = [tongue(end === "front"), svg("rect",
     { class: end === "all" ? "bed here" : "bed", ...BODY, y: TONGUE, height: length, rx: 4 })];
   for (let n = 1; n <= axles; n++) {
     const y = axleY(n, axles, length);
     parts.push(svg("path", { class: here(String(n)) ? "axle here" : "axle", d: `M22 ${y}H98` }));
-    for (const [side, x] of [["L", 10], ["R", 98]]) {
+    for (const [side, x] of Object.entries({ L: 10, R: 98 })) {
       parts.push(svg("rect", { class: here(n + side) ? "tire here" : "tire", x, y: y - 14, width: 12, height: 28,
         rx: 3 }));
     }
@@ -43,12 +48,14 @@ export function plan({ axles = 1, at = null, station = "", levels = null }) {
   }, parts));
 }
 
+/** @param {boolean} here */
 function tongue(here) {
   const mark = here ? " here" : "";
   return [svg("path", { class: `tongue${mark}`, d: `M60 8L44 ${TONGUE}M60 8L76 ${TONGUE}` }),
     svg("circle", { class: `ball${mark}`, cx: 60, cy: 7, r: 5 })];
 }
 
+/** @param {Record<string, Level>} levels @param {number} axles @param {number} length */
 function marks(levels, axles, length) {
   return Object.entries(levels).map(([place, level]) => {
     const y = place ? axleY(Number(place[0]), axles, length) : TONGUE + 12;

@@ -2,17 +2,19 @@
 
 import { placeOf, factOf } from "../data/asking.js";
 import { has, say } from "../data/words.js";
-import { fewCounts, inOwnUnit, numberAnswer, offeredUnits, roughPicks, withUnit } from "./numbers.js";
+import { fewCounts, numberAnswer, offeredUnits, ownRange, roughPicks, typedText } from "./numbers.js";
 import { h } from "./h.js";
 import { button } from "./page.js";
 
 /** Whether every answer of a fact can be tapped in a row. */
+/** @param {OpenBook} book @param {string} key */
 export const isQuick = (book, key) => {
   const fact = book.data.facts[factOf(key)];
   return fact.kind === "choice" || Boolean(fact.kind === "number" && fewCounts(fact));
 };
 
 /** The answers of a fact as `[raw, text, typed]`. */
+/** @type {(book: OpenBook, key: string, system: System, choices?: string[] | null) => Offer[]} */
 function offered(book, key, system, choices) {
   const name = factOf(key), fact = book.data.facts[name];
   if (fact.kind === "choice") {
@@ -21,28 +23,31 @@ function offered(book, key, system, choices) {
   const counts = fewCounts(fact);
   if (counts) return counts.map((n) => [n, String(n)]);
   const [unit] = offeredUnits(fact, system);
-  return roughPicks(book, fact, unit).map((pick) => {
-    const ends = [pick.low, pick.high].map((end) => inOwnUnit(book, fact, end, unit));
-    return [[Math.max(ends[0], fact.low), Math.min(ends[1], fact.high)], pick.text, `${pick.text} ${unit}`];
-  });
+  return roughPicks(book, fact, unit)
+    .map((pick) => [ownRange(book, fact, unit, pick), pick.text, `${pick.text} ${unit}`]);
 }
 
 // Answers that compare left with right stand as the sides do.
 const LEFT_TO_RIGHT = ["left_clearly", "left_slightly", "alike", "right_slightly", "right_clearly"];
+/** @param {string[]} choices */
 const inOrder = (choices) => (choices.includes("left_clearly") ? LEFT_TO_RIGHT.filter((one) => choices.includes(one))
   : choices);
 
+/** @param {unknown} a @param {unknown} b */
 const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 
 /**
  * The row. `answer` is what stands so far where `asked`; `give({raw, typed})` hears a tap; `other` is
  * the address where an exact figure can be typed; `choices` are those offered, all if left out.
  */
+/** @param {RowParts} of */
 export function choicesRow({ book, key, answer, asked, system, typed, give, other, choices }) {
   const name = factOf(key), list = offered(book, key, system, choices), fact = book.data.facts[name];
   const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
+  /** @param {Raw} raw */
   const short = (raw) => `app-short-${raw}`;
+  /** @param {Offer} of */
   const one = ([raw, text, words]) => button(has(short(raw)) ? say(short(raw)) : text,
     () => give({ raw, typed: words }), "pick",
     { "aria-pressed": String(asked && same(raw, answer)), "aria-label": has(short(raw)) && text });
@@ -50,7 +55,7 @@ export function choicesRow({ book, key, answer, asked, system, typed, give, othe
     h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`)
       : null),
       other ? h("a", { class: "plain", href: other }, say("app-stop-exact")) : null),
-    told ? h("p", { class: "told" }, typed ? withUnit(book, ...typed.split(" "))
+    told ? h("p", { class: "told" }, typed ? typedText(book, typed)
       : numberAnswer(book, fact, answer, system)) : null,
     h("div", { class: `picks ${fact.kind}`, role: "group", "aria-label": say(`fact-${name}`) }, list.map(one),
       button(say("app-not-sure"), () => give({ raw: null }), "pick unsure",

@@ -7,6 +7,7 @@ import { display, keys } from "./pad.js";
 import { h } from "./h.js";
 
 /** A tire's date code: four digits, or three on tires from before 2000. */
+/** @param {TextEntry} of */
 export function datePad({ key, book, date, before, give, fail, unsure }) {
   const box = display(say("app-sidewall-date"), before ?? "");
   let three = before?.length === 3;
@@ -37,6 +38,7 @@ const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5",
   "x"];
 
 /** A few words kept as they are, such as a part's number. */
+/** @param {TextEntry} of */
 export function textPad({ key, book, date, before, give, fail, unsure }) {
   const box = h("input", { class: "display text", autocomplete: "off", autocapitalize: "characters", maxlength: 80,
     "aria-label": say(`fact-${key.split("@")[0]}`), value: before ?? "", enterkeyhint: "next" });
@@ -55,6 +57,7 @@ export function textPad({ key, book, date, before, give, fail, unsure }) {
 }
 
 /** A tire's size as it stands on the sidewall. */
+/** @param {TextEntry & { suggest: Suggestion | null }} of */
 export function sizePad({ key, book, date, before, suggest, give, fail, unsure }) {
   const box = display(say("app-sidewall-size"), before ?? "");
   box.placeholder = say("app-sidewall-size-example");
@@ -77,6 +80,7 @@ export function sizePad({ key, book, date, before, suggest, give, fail, unsure }
 }
 
 /** Too many answers for buttons: one is picked from a list. `list` holds `[raw, text]`. */
+/** @param {Omit<Entry, "book" | "date"> & { list: [raw: string, text: string][], now: Raw }} of */
 export function picker({ key, list, now, give, fail, unsure }) {
   const select = h("select", { "aria-label": say(`fact-${factOf(key)}`) }, h("option", { value: "" }, say("app-pick")),
     list.map(([raw, text]) => h("option", { value: raw, selected: now === raw }, text)));

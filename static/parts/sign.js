@@ -16,6 +16,7 @@ const SHAPES = {
 const MARKS = { stop: ["STOP", 28.5], mend: ["!", 37], look: ["!", 33], nothing: ["–", 33], unchecked: ["?", 33] };
 
 /** The bare shape as a 48 by 48 group, for the sign and for the plan. */
+/** @param {Level} level @param {Props<SVGGElement>} place */
 export function shape(level, place = {}) {
   const [mark, y] = MARKS[level];
   return svg("g", { class: `shape ${level}`, ...place },
@@ -24,6 +25,7 @@ export function shape(level, place = {}) {
 }
 
 /** Shape and word. `large` for the head of a verdict; `words` of a kept check, as it was shown then. */
+/** @param {Level} level @param {{ large?: boolean, words?: Pick<Words, "say"> }} of1 */
 export function sign(level, { large = false, words = { say } } = {}) {
   return h("span", { class: `sign ${level}${large ? " large" : ""}` },
     svg("svg", { viewBox: "0 0 48 48", "aria-hidden": "true" }, shape(level)),
@@ -31,10 +33,12 @@ export function sign(level, { large = false, words = { say } } = {}) {
 }
 
 /** The shape alone, where a word would be too much to see; its word is for who listens. */
+/** @param {Level} level */
 export const badge = (level) =>
   svg("svg", { viewBox: "0 0 48 48", role: "img", "aria-label": say(`level-${level}`) }, shape(level));
 
 /** The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. */
+/** @param {AppBook} book @param {Draft} draft */
 export function levelNow(book, draft) {
   if (draft.check === "trailer") return null;
   const { level } = judged(book, draft);

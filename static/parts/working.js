@@ -7,8 +7,13 @@ import { h } from "./h.js";
 import { valueText } from "./numbers.js";
 
 /** The working of one quantity at one place: its result, then every step that leads to it. */
+/**
+ * @param {OpenBook} book @param {Payload} check @param {string} name @param {string} place @param {number} axles
+ * @param {System} system
+ */
 export function working(book, check, name, place, axles, system) {
   const at = placeFor(book.data.quantities[name].scope, place);
+  /** @param {Interval} range @param {string} unit */
   const text = (range, unit) => valueText(book, range, unit, system);
   const steps = explain(book, name, at, payloadOf(check), text);
   const result = steps.at(-1);
@@ -18,19 +23,27 @@ export function working(book, check, name, place, axles, system) {
     stepList(book, steps, axles, system));
 }
 
+/** @param {Payload} of */
 const payloadOf = ({ check, date, facts }) => ({ check, date, facts });
 
 /** The comparisons that made a finding hold at a place, with the person's units. */
+/**
+ * @param {OpenBook} book @param {Payload} check @param {string} finding @param {string} place
+ * @param {System} system
+ */
 export function decision(book, check, finding, place, system) {
+  /** @param {Interval} range @param {string} unit */
   const text = (range, unit) => valueText(book, range, unit, system);
   const lines = decidedBy(book, finding, place, payloadOf(check), text);
   return lines.length ? h("div", { class: "decision" }, h("strong", {}, say("working-decides")),
     h("ul", { class: "plainlist" }, lines.map((one) => h("li", {}, one)))) : null;
 }
 
+/** @param {OpenBook} book @param {Step[]} steps @param {number} axles @param {System} system */
 export const stepList = (book, steps, axles, system) =>
   h("ol", {}, steps.map((step) => line(book, step, axles, system)));
 
+/** @param {OpenBook} book @param {Step} step @param {number} axles */
 function title(book, step, axles) {
   if (step.kind === "limit") return say("working-limit");
   const id = `${step.kind}-${step.id}`, name = book.words.has(id) ? book.words.say(id) : step.label;
@@ -38,14 +51,18 @@ function title(book, step, axles) {
   return where ? `${name} (${where.toLowerCase()})` : name;
 }
 
+/** @type {(value: unknown) => value is Interval} */
+const isRange = (value) => Array.isArray(value) && value.length === 2 && value.every((end) => typeof end === "number");
+
 /** The step's value in the person's units; words where it is no number. */
+/** @param {OpenBook} book @param {Step} step @param {System} system */
 export function valueOf(book, step, system) {
-  const number = step.unit && Array.isArray(step.value) && step.value.length === 2
-    && step.value.every((end) => typeof end === "number");
-  if (!number || step.answered === false) return step.text;
-  return valueText(book, step.value, step.unit, system);
+  const { value, unit } = step;
+  if (!unit || !isRange(value) || step.answered === false) return step.text;
+  return valueText(book, value, unit, system);
 }
 
+/** @param {OpenBook} book @param {Step} step @param {number} axles @param {System} system */
 function line(book, step, axles, system) {
   return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, system)),
     step.sum && step.sum !== valueOf(book, step, system) ? h("p", { class: "sum" }, `= ${step.sum}`) : null,

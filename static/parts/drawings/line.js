@@ -5,19 +5,32 @@
 
 import { svg } from "../h.js";
 
+/** @param {string} d */
 export const edge = (d) => svg("path", { class: "d-edge", d });
+/** @param {string} d */
 export const part = (d) => svg("path", { class: "d-part", d });
+/** @param {string} d */
 export const steel = (d) => svg("path", { class: "d-steel", d });
+/** @param {string} d */
 export const dark = (d) => svg("path", { class: "d-dark", d });
+/** @param {string} d */
 export const thin = (d) => svg("path", { class: "d-thin", d });
+/** @param {string} kind @param {number} cx @param {number} cy @param {number} r */
 export const disc = (kind, cx, cy, r) => svg("circle", { class: `d-${kind}`, cx, cy, r });
+/**
+ * @param {string} kind @param {number} x @param {number} y @param {number} width @param {number} height
+ * @param {number} rx
+ */
 export const box = (kind, x, y, width, height, rx = 0) => svg("rect", { class: `d-${kind}`, x, y, width, height, rx });
+/** @param {number} x @param {number} y @param {string} text @param {number} size */
 export const word = (x, y, text, size = 14) => svg("text", { class: "d-word", x, y, "font-size": size }, text);
 
 /** Ground under a side view. */
+/** @param {number} y @param {number} from @param {number} to */
 export const ground = (y, from = 8, to = 352) => svg("path", { class: "d-ground", d: `M${from} ${y}H${to}` });
 
 /** `count` points evenly round a circle, the first at the top: `[[x, y, angle in radians]]`. */
+/** @param {number} count @param {number} cx @param {number} cy @param {number} r */
 export function round(count, cx, cy, r) {
   return Array.from({ length: count }, (_, n) => {
     const angle = (2 * Math.PI * n) / count - Math.PI / 2;
@@ -25,19 +38,23 @@ export function round(count, cx, cy, r) {
   });
 }
 
+/** @param {number} n */
 const to = (n) => Math.round(n * 10) / 10;
 
 /** A six-sided nut. */
+/** @param {number} cx @param {number} cy @param {number} r */
 export function nut(cx, cy, r) {
   return part(`${round(6, cx, cy, r).map(([x, y], n) => `${n ? "L" : "M"}${to(x)} ${to(y)}`).join("")}Z`);
 }
 
 /** A whole drawing: `label` is what someone hears who cannot see it. */
+/** @param {string} label @param {number} width @param {number} height @param {...Child} parts */
 export function drawing(label, width, height, ...parts) {
   return svg("svg", { class: "drawing", viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label }, parts);
 }
 
 /** The stamped plate of a zone with the stripe that joins it to its part once somebody looked. */
+/** @param {number} number @param {XY} of1 @param {XY} of2 @param {string} state */
 export function plate(number, [x, y], [px, py], state = "") {
   const far = Math.hypot(px - x, py - y) || 1, ux = (px - x) / far, uy = (py - y) / far;
   return svg("g", { class: `d-zone ${state}` },

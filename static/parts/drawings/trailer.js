@@ -7,7 +7,9 @@
 import { box, disc, dark, edge, ground, nut, part, round, steel, thin } from "./line.js";
 
 /** What a drawing has to know of a trailer. */
+/** @param {Answers} facts */
 export function buildOf(facts) {
+  /** @param {string} name */
   const yes = (name) => facts[name] === "yes";
   return {
     axles: Number(facts.axles) || 1, brakes: facts.brakes ?? "none", boat: yes("boat"), tilt: yes("tilt"),
@@ -15,20 +17,25 @@ export function buildOf(facts) {
   };
 }
 
+/** @type {Record<string, (build: Build) => PlaceDrawing>} */
 const PLACES = { hitch, side, wheel, rear, load };
 
 /** `{width, height, parts, zones: {id: {plate: [x, y], at: [x, y]}}}` of a place. */
+/** @param {string} place @param {Build} build */
 export const placeDrawing = (place, build) => PLACES[place](build);
 
 // ---- from the side --------------------------------------------------------------------------
 
+/** @param {number} axles */
 function wheelsAt(axles) {
   const first = 214 - (axles - 1) * 32;
   return Array.from({ length: axles }, (_, n) => first + n * 64);
 }
 
+/** @param {number} x @param {number} y */
 const sideWheel = (x, y = 142) => [disc("tire", x, y, 30), disc("rim", x, y, 19), disc("barrel", x, y, 7)];
 
+/** @param {Build} of */
 function sideBody({ boat, enclosed, tilt, ramps }) {
   if (boat) {
     return [edge("M88 128H316"), part("M84 112Q90 74 112 70H312L304 112Q196 122 84 112Z"), thin("M96 92H308"),
@@ -42,17 +49,20 @@ function sideBody({ boat, enclosed, tilt, ramps }) {
   return [...walls, ...end, tilt ? steel("M176 128h20l-10 14z") : null];
 }
 
+/** @param {number[]} wheels */
 function sideFender(wheels) {
-  const [a, b] = [wheels[0] - 40, wheels.at(-1) + 40];
+  const [a, b] = [wheels[0] - 40, wheels[wheels.length - 1] + 40];
   return edge(`M${a} 138a40 40 0 0 1 40 -38H${b - 40}a40 40 0 0 1 40 38`);
 }
 
 /** The parts at the front of a side view: tongue, coupler, jack and what the brakes have there. */
+/** @param {Build} of */
 function sideTongue({ brakes }) {
   return [edge("M92 128H44L30 136"), part("M20 130h20v14H20z"), part("M56 96h7v44h-7z"), thin("M59.5 140v22M52 164h15"),
     thin("M26 144q8 12 20 -2"), brakes === "surge" ? steel("M66 118h22v10H66z") : null];
 }
 
+/** @type {(build: Build) => PlaceDrawing} */
 function side(build) {
   const wheels = wheelsAt(build.axles);
   return {
@@ -64,6 +74,7 @@ function side(build) {
 
 // ---- the hitch, from the left and a little above ----------------------------------------------
 
+/** @type {(build: Build) => PlaceDrawing} */
 function hitch(build) {
   const breakaway = build.brakes !== "none";
   const parts = [
@@ -77,6 +88,7 @@ function hitch(build) {
     breakaway ? [part("M206 62h26v14H206z"), thin("M206 70Q150 96 66 84")] : null,
     build.brakes === "surge" ? [steel("M200 24h46v16H200z"), part("M214 14h18v10H214z")] : null,
   ];
+  /** @type {Record<string, ZoneMark>} */
   const zones = {
     ball: { plate: [104, 104], at: [104, 66] }, latch: { plate: [200, 14], at: [160, 12] },
     chains: { plate: [170, 134], at: [146, 112] }, plug: { plate: [30, 112], at: [54, 96] },
@@ -89,6 +101,7 @@ function hitch(build) {
 
 /** Two hanging chains, a link at a time along a parabola. */
 function chains() {
+  /** @param {number} x1 @param {number} y1 @param {number} x2 @param {number} y2 @param {number} sag */
   const hung = (x1, y1, x2, y2, sag) => Array.from({ length: 9 }, (_, n) => {
     const f = n / 8;
     return disc("ring", x1 + (x2 - x1) * f, y1 + (y2 - y1) * f + 4 * sag * f * (1 - f), 4.5);
@@ -100,6 +113,7 @@ const plug = () => [dark("M36 88h22v12H36z"), thin("M58 94Q110 140 200 60"), thi
 
 // ---- one wheel: its face on the left, seen from behind on the right -----------------------------
 
+/** @type {(build: Build) => PlaceDrawing} */
 function wheel(build) {
   const nuts = round(5, 92, 104, 30);
   const face = [
@@ -125,6 +139,7 @@ function wheel(build) {
 
 // ---- the rear ---------------------------------------------------------------------------------
 
+/** @type {(build: Build) => PlaceDrawing} */
 function rear(build) {
   const { enclosed, boat, ramps } = build;
   const lamps = [box("dark", 64, 104, 26, 16), box("dark", 270, 104, 26, 16), box("steel", 158, 106, 44, 18)];
@@ -140,12 +155,14 @@ function rear(build) {
       steel("M70 70h8v14h-8zM282 70h8v14h-8z")],
   };
   const kind = boat ? "boat" : enclosed ? "enclosed" : ramps ? "ramps" : "gate";
+  /** @type {PlaceDrawing["zones"]} */
   const zones = { lamps: { plate: [32, 76], at: [70, 106] }, gate: { plate: [328, 62], at: [286, 84] } };
   return { width: 360, height: 180, parts: [wheels, bodies[kind], lamps, ground(166)], zones };
 }
 
 // ---- the load ---------------------------------------------------------------------------------
 
+/** @type {(build: Build) => PlaceDrawing} */
 function load(build) {
   const wheels = wheelsAt(build.axles);
   const cargo = build.boat || build.enclosed ? null
