@@ -60,14 +60,15 @@ def begin() -> None:
 
 
 def note(response: Response) -> Response:
-    about: dict[str, Any] = {
-        "method": request.method if request.method in METHODS else "other",
-        "page": page(),
-    }
+    about: dict[str, Any] = {"method": method(), "page": page()}
     took = perf_counter() - g.get("came", perf_counter())
     about |= {"status": response.status_code, "ms": round(took * 1000, 1)}
     ANSWERS.info("answered", extra={"about": about})
     return response
+
+
+def method() -> str:
+    return request.method if request.method in METHODS else "other"
 
 
 def page() -> str:

@@ -16,6 +16,7 @@ from sqlalchemy import func, select, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from checks.words import words
+from webapp import logs
 from webapp.storage.migrate import newest, reached
 from webapp.storage.models import mails
 from webapp.storage.store import store
@@ -23,7 +24,6 @@ from webapp.storage.store import store
 blueprint = Blueprint("watching", __name__)
 
 LEAST_FREE = 100_000_000  # bytes; a full disk refuses records, and this many photos still fit
-METHODS = ("GET", "HEAD", "POST", "PUT", "DELETE", "OPTIONS")
 # No address, login or path: the rule that a path matched says no more than which page it was.
 ANSWERS = Histogram(
     "twentymile_answer_seconds",
@@ -45,10 +45,8 @@ def begin() -> None:
 
 
 def note(response: Response) -> Response:
-    page = request.url_rule.rule if request.url_rule else "none"
-    method = request.method if request.method in METHODS else "other"
     took = perf_counter() - g.get("begun", perf_counter())
-    ANSWERS.labels(method, page, str(response.status_code)).observe(took)
+    ANSWERS.labels(logs.method(), logs.page(), str(response.status_code)).observe(took)
     return response
 
 
