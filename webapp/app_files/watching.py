@@ -8,7 +8,7 @@ from collections.abc import Callable
 from functools import cache
 from time import perf_counter
 
-from flask import Blueprint, Flask, Response, abort, current_app, g, jsonify, request
+from flask import Blueprint, Flask, Response, abort, current_app, g, jsonify
 from flask.typing import ResponseReturnValue
 from prometheus_client import CONTENT_TYPE_LATEST, CollectorRegistry, Histogram, generate_latest
 from prometheus_client import multiprocess as processes
