@@ -4,6 +4,7 @@ import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
   steps } from "../data/asking.js";
 import { bookOf, checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
+import { localTime } from "../data/records.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash } from "../router.js";
 import { h, live } from "../parts/h.js";
@@ -32,6 +33,7 @@ export async function sofar(app, id) {
     end: open ? link(say("app-answers-link"), before, "plain") : null,
     body: [callShop(app, draft.link, verdict.level),
       report(app, book, check, await compared(app, book, check, draft.trailer), askAbout),
+      await climbing(app, draft.trailer, { ...check, made: localTime() }),
       await withMore("camera", ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
     foot: [draft.check === "quick_stop" ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
       button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main")],
@@ -81,7 +83,7 @@ export async function kept(app, id) {
       callShop(app, item.link, body.verdict.level),
       isFigures ? (await figures()).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
-      await climbing(app, trailerOf(item), body.check),
+      await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
       await withMore("share", ({ passOn }) => (isFigures ? null : passOn(app, item))),
       await withMore("camera", ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
       await withMore("share", ({ answerList }) => answerList(app, book, body)),
@@ -101,11 +103,11 @@ export async function kept(app, id) {
   });
 }
 
-/** A hub that grew worse from stop to stop, where none of them was bad. */
+/** A hub that grew worse from stop to stop up to this check, kept or not, where none of them was bad. */
 async function climbing(app, trailer, check) {
-  if (!trailer || !HUB_STOPS.includes(check)) return null;
+  if (!trailer || !HUB_STOPS.includes(check.check)) return null;
   const { climbs } = await later(() => import("./years.js")).catch(() => ({}));
-  return await climbs?.(app, trailer) ?? null;
+  return await climbs?.(app, trailer, check) ?? null;
 }
 
 function sentText(app, item) {

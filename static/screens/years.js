@@ -32,10 +32,11 @@ export const years = (app, trailer) => withWords(async () => {
     null, "road", `#/trailer/${trailer}`);
 });
 
-/** A card for each steady climb of a trailer's hubs, or null: for the verdict of a stop. */
-export async function climbs(app, trailer) {
+/** A card for each steady climb of a trailer's hubs up to a stop, kept or not yet; or null. */
+export async function climbs(app, trailer, stop) {
   if (!trailer || !(await roadWords())) return null;
-  const { checks, axles } = await rowsOf(app, trailer);
+  const { checks: all, axles } = await rowsOf(app, trailer), [last] = inOrder([stop]);
+  const checks = [...all.filter(({ id, at }) => id !== stop.id && at <= last.at), last];
   const found = wheelsOf(axles).map((wheel) => ({ wheel, climb: hubOf(app.book, checks, wheel).climb }))
     .filter(({ climb }) => climb);
   return found.length ? h("section", { class: "card look" }, found.map(({ wheel, climb }) => h("p", {},

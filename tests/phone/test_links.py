@@ -127,6 +127,47 @@ def test_from_a_finished_job_to_the_shops_inbox_with_the_customer_out_of_signal(
         assert "Blue tilt bed" in shop.page.inner_text("main")
 
 
+def test_a_run_from_the_link_makes_its_stops_and_ends_at_the_shop(
+    desk: Desk, customer: Phone
+) -> None:
+    """One way for a customer: link, run, two stops out of signal, the end, the trailer's page."""
+    secret = desk.job()
+    arrive(customer, secret)
+    customer.tap("Start a run")
+    customer.page.get_by_text(re.compile(r"^Next: ")).wait_for()
+    hold(customer)
+    customer.offline(True)
+    customer.open("#/run")
+    stop_at(customer, "21")
+    customer.page.get_by_role("button", name="Standing still").click()
+    customer.page.get_by_role("button", name="Check now").first.click()
+    customer.page.wait_for_selector(".asking")
+    customer.finish()
+    customer.open("#/run")
+    customer.page.get_by_role("button", name="Drive on").click()
+    stop_at(customer, "51")
+    customer.page.get_by_role("button", name="Heard").click()
+    customer.page.get_by_role("button", name="End the run").click()
+    customer.page.get_by_text("sent to the shop as soon as there is signal").wait_for()
+    made = {one["record"]["kind"]: one["id"] for one in customer.stored("records")}
+    assert set(made) == {"check", "run"}
+    assert desk.arrived(made["run"]) == 0
+    customer.offline(False)
+    customer.sending_over()
+    assert desk.arrived(made["run"]) == desk.arrived(made["check"]) == 1
+    page = desk.shop.client.get(f"/shop/trailers/{desk.link(secret).trailer_id}").text
+    assert re.search(r"51 mi, looked at \d of \d", page)
+    assert "Still due: " in page
+
+
+def stop_at(one: Phone, miles: str) -> None:
+    """Drive so far, by hand: the call for the stop fills the screen."""
+    one.page.get_by_text("Put the distance right").click()
+    one.page.locator("form input").fill(miles)
+    one.page.get_by_role("button", name="Use this").click()
+    one.page.get_by_role("heading", name="Stop at the next safe place").wait_for()
+
+
 def finish_a_job(shop: Phone, address: str) -> str:
     """In the shop's browser, from signing in to the page with the link; its secret."""
     page = shop.page

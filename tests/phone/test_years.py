@@ -80,6 +80,25 @@ def test_a_steady_climb_is_a_finding_of_its_own_before_a_single_stop_is_bad(
     assert one.page.get_by_text("Right wheel: a steady climb").count() == 0
 
 
+DRAFT = """async ([trailer, facts]) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    const draft = { id: "climbing", check: "quick_stop", trailer, date: "2025-11-10",
+        started: "2025-11-10T10:00:00+00:00", facts, typed: {}, seen: [] };
+    await store.commit([["drafts", draft]]);
+}"""
+
+
+def test_a_climb_is_told_before_the_stop_that_shows_it_is_kept(
+    kept: tuple[Phone, list[str]],
+) -> None:
+    one, _ = kept
+    facts = ROAD | {"hub_reading@1L": 50.5, "hub_reading@1R": 36.0}
+    one.page.evaluate(DRAFT, [TRAILER, facts])
+    one.open("#/sofar/climbing")
+    one.page.get_by_text("Left wheel: a steady climb").wait_for()
+
+
 def test_bench_work_is_marked_and_measured_readings_are_dots(
     kept: tuple[Phone, list[str]],
 ) -> None:
