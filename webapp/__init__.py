@@ -13,6 +13,7 @@ from webapp.api import held, links, pairing, photos, records
 from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
 from webapp.engine import Engine
+from webapp.follow_up import upkeep
 from webapp.storage import finds, photo_files, releases
 from webapp.storage.migrate import bring_up_to_date
 from webapp.storage.store import Store
@@ -43,6 +44,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     app.extensions["shell"] = Shell(app.config["STATIC"], app.extensions["engine"])
     bring_up_to_date(app.extensions["store"])
     finds.fill(app.extensions["store"])
+    upkeep.fill(app.extensions["store"])
     for rules, said in app.extensions["engine"].parts():
         releases.keep(app.extensions["store"], rules, said)
     photo_files.tidy(app.config["DATA"])

@@ -16,7 +16,7 @@ from typing import Any
 from tests.support.floor import NOW, Floor, add, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp import create_app
-from webapp.follow_up.filing import DECIDED, SHELVES
+from webapp.follow_up.shelves import DECIDED, SHELVES
 from webapp.storage.models import due, records
 
 SIZES = (1_000, 100_000)

@@ -22,12 +22,14 @@ from tests.support.floor import DAY, NOW, Floor, let_in, run_stop, shop_floor
 from tests.support.on_postgres import binaries, cluster
 from tests.support.records import uuid7
 from webapp import create_app
-from webapp.follow_up.filing import DECIDED, SHELVES
+from webapp.follow_up import upkeep
+from webapp.follow_up.shelves import DECIDED, SHELVES
 from webapp.storage import finds
-from webapp.storage.models import customers, due, jobs, records, trailers
+from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
 
 SIZES = ((1_000, 1_000), (30_000, 1_000_000))  # trailers, checks
 UNDECIDED = 300  # wait in the inbox of a shop of either size
+LENT = 10  # every tenth trailer is the shop's own and lent
 RUNS = 15
 MOST = 2.0
 CHUNK = 5_000
@@ -48,6 +50,7 @@ def filled(app: Any, many: int, checks: int) -> Floor:
             ]
             connection.execute(insert(records), rows)
         connection.execute(insert(due), [owed(floor, n, many) for n in range(UNDECIDED)])
+        upkeep.renew_all(connection)
     if floor.app.extensions["store"].engine.dialect.name == "postgresql":
         with app.extensions["store"].engine.connect() as connection:
             connection.execution_options(isolation_level="AUTOCOMMIT").execute(text("ANALYZE"))
@@ -62,7 +65,8 @@ def people(connection: Any, floor: Floor, start: int, count: int) -> None:
     connection.execute(insert(customers), owner)
     trailer = [
         whose
-        | {"id": n, "customer_id": n, "name": name_of(n), "facts": {}, "plate": f"TM {n}"}
+        | {"id": n, "customer_id": None if n % LENT == 0 else n, "name": name_of(n)}
+        | {"facts": {"service_year": 2022} if n % 4 else {}, "plate": f"TM {n}"}
         | {"record_id": uuid7(), "touched": NOW - n * DAY / 1000}
         for n in at
     ]
@@ -72,10 +76,11 @@ def people(connection: Any, floor: Floor, start: int, count: int) -> None:
         whose
         | done
         | {"id": n, "trailer_id": n, "customer_id": n, "form": uuid7()}
-        | {"finished": NOW - n * DAY / 1000, "work_order": f"WO-{n}"}
+        | {"finished": NOW - n * DAY / 1000, "work_order": f"WO-{n}", "work": work_of(n)}
         for n in at
     ]
     connection.execute(insert(jobs), job)
+    lend(connection, floor, [n for n in at if n % LENT == 0])
     words = [
         whose | {"kind": kind, "row_id": n, "word": word}
         for n in at
@@ -83,6 +88,20 @@ def people(connection: Any, floor: Floor, start: int, count: int) -> None:
         for word in found
     ]
     connection.execute(insert(finds.finds), words)
+
+
+def lend(connection: Any, floor: Floor, at: list[int]) -> None:
+    """A code of the desk on each, and every third is out."""
+    whose = {"shop_id": floor.shop}
+    code = {"kind": "standing", "made": NOW, "expires": NOW + 365 * DAY}
+    codes = [whose | code | {"trailer_id": n, "token_hash": f"{n:064x}"} for n in at]
+    connection.execute(insert(links), codes)
+    gone = {"what": "out", "made": NOW - DAY, "name": "Noor Vance", "phone": "555 0199"}
+    connection.execute(insert(outings), [whose | gone | {"trailer_id": n} for n in at[::3]])
+
+
+def work_of(n: int) -> list[str]:
+    return [name for name, every in (("bearings", 3), ("storage", 7)) if n % every == 0]
 
 
 def words_of(n: int) -> list[tuple[str, set[str]]]:
@@ -107,12 +126,17 @@ def check(floor: Floor, sample: dict[str, Any], n: int, many: int) -> dict[str, 
     del kept["seq"]
     if n < UNDECIDED:
         return kept | {"shelf": (SHELVES["stop"] if n < 20 else SHELVES["mend"]), "level": "stop"}
-    return kept | {"shelf": DECIDED, "record": SMALL, "verdict": json.dumps(NOTHING)}
+    level = "mend" if n % 50 == 0 else "nothing"
+    told = NOTHING if level == "nothing" else MEND
+    small = {"record": AGED if n % 20 == 0 else SMALL, "verdict": json.dumps(told)}
+    return kept | small | {"shelf": DECIDED, "level": level, "far_km": n % 90 if n % 5 else None}
 
 
 NOTHING = {"level": "nothing", "findings": [], "cannot_tell": []}
+MEND = NOTHING | {"level": "mend", "points": [{"point": "nuts", "place": "1L", "level": "mend"}]}
 BODY = {"check": "run_stop", "facts": {}, "verdict": NOTHING, "typed": {}, "rulebook": ""}
 SMALL = json.dumps({"made": NOW.isoformat(), "body": BODY | {"date": "2026-07-14"}})
+AGED = SMALL.replace('"facts": {}', '"facts": {"tire_made@1L": "2519"}')
 
 
 def owed(floor: Floor, n: int, many: int) -> dict[str, Any]:
@@ -138,6 +162,12 @@ def pages(many: int) -> dict[str, str]:
         "find a phone's end": f"/shop/find?q={last:07d}",
         "find a plate": f"/shop/find?q=TM{last}",
         "find a work order": f"/shop/find?q=WO-{last}",
+        "lending desk": "/shop/fleet",
+        "lending desk, far down": f"/shop/fleet?after={last - last % LENT}",
+        "codes to print": "/shop/fleet/codes",
+        "ask back": "/shop/recall",
+        "ask back, far down": f"/shop/recall?after=repack.0.{last - last % 4 + 1}",
+        "what came back": "/shop/comebacks",
         "a new job's form": "/shop/jobs/new",
         "one trailer": "/shop/trailers/20",
     }

@@ -15,7 +15,7 @@ from sqlalchemy import select
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp.commands import mail
-from webapp.follow_up.filing import SHELVES
+from webapp.follow_up.shelves import SHELVES
 from webapp.shop.inbox import PAGE
 from webapp.storage.models import mails
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import csv
+import re
 from datetime import date, timedelta
 from io import StringIO
 
 import pytest
 from flask import Flask
 
-from tests.shop.test_inbox import desk, read
-from tests.support.floor import DAY, NOW, Floor, run_stop, shop_floor
-from webapp.follow_up.recall import months_between, oldest_tire
+from tests.shop.test_inbox import HOT, desk, read
+from tests.support.floor import DAY, NOW, Floor, add, run_stop, shop_floor
+from tests.support.records import uuid7
+from webapp.follow_up.recall import months_before
+from webapp.follow_up.upkeep import oldest_tire
 
 
 @pytest.fixture
@@ -71,7 +74,7 @@ def test_what_leaves_to_be_stored_is_listed_until_something_is_heard(floor: Floo
 def test_tires_are_listed_by_the_oldest_of_the_newest_check(floor: Floor) -> None:
     floor.send(run_stop(made=NOW - DAY, tire_made__1L="0112"))
     floor.send(run_stop(made=NOW, tire_made__1L="0120", tire_made__1R="0220"))
-    ((*_, since, _, years),) = listed(floor, "tires")
+    ((*_, since, _, years, _),) = listed(floor, "tires")
     # Week 1 of a year is its first full week from Sunday to Saturday (49 CFR 574.5).
     assert since == "2020-01-05"
     assert float(years) == pytest.approx((NOW.date() - date(2020, 1, 5)).days / 365.25, abs=0.06)
@@ -95,9 +98,61 @@ def test_the_oldest_date_code(codes: list[object], oldest: date | None) -> None:
     assert oldest_tire(facts) == oldest
 
 
-def test_months_are_counted_as_a_calendar_does() -> None:
-    assert months_between(date(2025, 1, 31), date(2026, 1, 30)) == 11
-    assert months_between(date(2025, 1, 31), date(2026, 1, 31)) == 12
+MONTHS = {  # packed, today, months, whether so many have gone by
+    "the day before": ("2025-01-31", "2026-01-30", 12, False),
+    "on the day": ("2025-01-31", "2026-01-31", 12, True),
+    "the day after": ("2025-01-31", "2026-02-01", 12, True),
+    "a leap day": ("2024-02-29", "2025-02-28", 12, False),
+    "after a leap day": ("2024-02-29", "2025-03-01", 12, True),
+    "a month without that day": ("2025-01-31", "2025-02-28", 1, False),
+    "over the new year": ("2025-12-15", "2026-01-15", 1, True),
+}
+
+
+@pytest.mark.parametrize("case", MONTHS)
+def test_months_are_counted_as_a_calendar_does(case: str) -> None:
+    packed, today, months, gone = MONTHS[case]
+    assert (packed <= months_before(date.fromisoformat(today), months)) == gone
+
+
+def test_a_trailers_miles_stand_on_the_page_to_print(floor: Floor) -> None:
+    floor.change("jobs", floor.job, work=["bearings"], finished=NOW - timedelta(days=400))
+    floor.send(run_stop(500, made=NOW - DAY))
+    assert "500 mi" in read(floor, "/shop/recall")
+
+
+def test_a_long_list_has_each_trailer_once_and_the_longest_first(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("webapp.shop.recall.PAGE", 2)
+    monkeypatch.setattr("webapp.follow_up.recall.ALL", 3)
+    whose = {"shop_id": floor.shop, "facts": {}, "customer_id": None}
+    by_time = {f"Old {n}": {"packed": f"2020-0{n}-01", "driven_km": 0.0} for n in (1, 2, 3)}
+    far = {"packed": (NOW - DAY).date().isoformat()}
+    driven = {f"Far {n}": far | {"driven_km": 30_000.0 - n} for n in (1, 2)}
+    for name, values in (by_time | driven).items():
+        add(floor.app, "trailers", name=name, record_id=uuid7(), **whose, **values)
+    wanted = [*by_time, *driven, "Alder Fork 1"]
+    assert [row[0] for row in listed(floor, "repack")] == wanted
+    seen, address = [], "/shop/recall"
+    while address:
+        page = read(floor, address)
+        repack = page.partition("Tires by age")[0]
+        seen += re.findall(r'href="/shop/trailers/\d+"><strong>([^<]*)<', repack)
+        found = re.search(r'href="(/shop/recall\?after=[^"]*)"', repack)
+        address = found[1] if found else ""
+    assert seen == wanted
+
+
+@pytest.mark.parametrize("after", ["repack", "repack.3.1", "hubs.0.1", "repack.0.x", "1"])
+def test_a_page_that_is_none_is_refused(floor: Floor, after: str) -> None:
+    assert desk(floor).get(f"/shop/recall?after={after}").status_code == 400
+
+
+def test_who_is_asked_back_shows_what_is_undecided(floor: Floor) -> None:
+    floor.send(run_stop(**HOT))
+    assert "Stop now" in read(floor, "/shop/recall")
+    assert listed(floor, "repack")[0][-1] == "Stop now"
 
 
 @pytest.mark.parametrize(

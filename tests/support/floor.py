@@ -12,6 +12,7 @@ from flask import Flask
 from sqlalchemy import select
 
 from tests.support.records import HEADERS, check_body, envelope, record, uuid7
+from webapp.follow_up import upkeep
 from webapp.storage import models
 
 NOW = datetime.now(UTC)
@@ -45,6 +46,8 @@ class Floor:
         one = models.metadata.tables[table]
         with self.app.extensions["store"].writing() as connection:
             connection.execute(one.update().where(one.c.id == row).values(**values))
+            if table in ("jobs", "trailers", "records"):
+                upkeep.renew(connection, self.trailer)
 
     def rows(self, table: str, **wanted: Any) -> list[Any]:
         one = models.metadata.tables[table]

@@ -8,27 +8,22 @@ from __future__ import annotations
 import json
 import logging
 from collections.abc import Mapping
-from datetime import datetime
 from typing import Any
 
 from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up import lending
+from webapp.follow_up import lending, upkeep
 from webapp.follow_up.answered import answers
 from webapp.follow_up.schedule import WAITING
+from webapp.follow_up.shelves import SHELVES, TRAY, level_of, shelf_of
 from webapp.security import digest
 from webapp.storage.models import due, jobs, links, mails, photos, records
 
-# Shelves of the inbox, in the order they are shown; a decided check moves to the last.
-SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
-DECIDED = 5
-TRAY = 6  # came on a link that was taken back: the shop sees it, and it paints no trailer
 LINK_MOST = 60  # records an hour; a lending desk's code sees a dozen (common practice, no source)
 FLOODED = logging.getLogger("twentymile.security")
 HOUR_MS = 60 * 60 * 1000
-DAY_MS = 24 * 60 * 60 * 1000
 
 
 def filed(connection: Connection, row: Mapping[str, Any], envelope: Mapping[str, Any]) -> bool:
@@ -72,6 +67,7 @@ def attach(
         # Figures are no look at the trailer, whatever it was sent for.
         looked = None if check_of(row) == "figures" else due_id
         settle(connection, row, link["trailer_id"], looked)
+        upkeep.renew(connection, link["trailer_id"])
     bring_photos(connection, row, link)
 
 
@@ -131,14 +127,6 @@ def shown(row: Mapping[str, Any], far_km: float | None) -> dict[str, Any]:
     return {"shelf": shelf_of(phone, row["level"]), "phone_level": phone, "far_km": far_km}
 
 
-def level_of(shelf: int) -> str:
-    return next(name for name, one in SHELVES.items() if one == shelf)
-
-
-def shelf_of(phone: str | None, server: str) -> int:
-    return min(SHELVES[level] for level in (phone, server) if level is not None)
-
-
 def due_of(connection: Connection, link: Mapping[str, Any], due_id: int | None) -> int | None:
     """``due_id`` when it is a check due on the link's trailer, else None.
 
@@ -172,30 +160,9 @@ def settle(
         .where(due.c.trailer_id == trailer_id, *WAITING, due.c.at_km.is_not(None))
     )
     for one in connection.execute(waiting).all():
-        driven = driven_km(connection, trailer_id, one.begun)
+        driven = upkeep.driven_km(connection, trailer_id, one.begun)
         if driven >= one.at_km:
             connection.execute(update(due).where(due.c.id == one.id).values(missed_km=driven))
-
-
-def driven_km(connection: Connection, trailer_id: int, since: datetime) -> float:
-    """How far checks say the trailer was driven: the farthest of each day, added up.
-
-    People answer "since you set off", so the checks of one day count the same road again.
-    """
-    day = records.c.made_ms // DAY_MS
-    farthest = (
-        select(func.max(records.c.far_km).label("km"))
-        .where(
-            records.c.trailer_key == trailer_id,
-            records.c.far_km.is_not(None),
-            records.c.made_ms >= int(since.timestamp() * 1000),
-        )
-        .group_by(day)
-        .subquery()
-    )
-    return float(
-        connection.execute(select(func.coalesce(func.sum(farthest.c.km), 0.0))).scalar_one()
-    )
 
 
 def bring_photos(connection: Connection, row: Mapping[str, Any], link: Mapping[str, Any]) -> None:

@@ -2,170 +2,133 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import date
 from typing import Any
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import ColumnElement, Connection, select, tuple_
 
-from checks.facts import week_start
-from webapp.follow_up.filing import DAY_MS
-from webapp.storage.models import customers, jobs, records, trailers
+from webapp.storage.models import customers, trailers
 
-MONTHS, YEAR = 12, 365.25
+YEAR = 365.25
 SEASONS = ("repack", "tires", "stored")
+ALL = 10_000  # rows at once where a whole list is wanted
+Edge = tuple[int, int]  # a group of a list, and the trailer that stood last
 
 
 @dataclass(frozen=True)
-class Owner:
-    """A trailer with whom to write to."""
+class Figures:
+    """When bearings are due: so many months or so many km after they were packed."""
 
-    trailer: int
-    name: str
-    customer: str
-    phone: str
+    today: date
+    months: int
+    km: float
 
 
 @dataclass(frozen=True)
 class Recalled:
     """One line: ``since`` the day it counts from, ``km`` driven since or None, ``age`` in years."""
 
-    owner: Owner
+    trailer: int
+    name: str
+    customer: str
+    phone: str
     since: date | None
     km: float | None
     age: float | None
 
 
-def owners(connection: Connection, shop_id: int) -> dict[int, Owner]:
-    wanted = (
-        select(
-            trailers.c.id, trailers.c.name, customers.c.name.label("customer"), customers.c.phone
-        )
-        .outerjoin(customers, customers.c.id == trailers.c.customer_id)
-        .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None))
-    )
-    rows = connection.execute(wanted.order_by(trailers.c.sort_name, trailers.c.id))
-    return {row.id: Owner(row.id, row.name, row.customer or "", row.phone or "") for row in rows}
+@dataclass(frozen=True)
+class Group:
+    """Trailers of one kind, in the order of a column that an index holds."""
+
+    where: ColumnElement[bool]
+    column: Any
+    down: bool = False
 
 
-def repack(
-    connection: Connection, shop_id: int, today: date, months: int, km: float
-) -> list[Recalled]:
-    """Trailers whose bearings are due by time or by distance, the longest since first.
+def months_before(today: date, months: int) -> str:
+    """The last day of which so many whole months have gone by, as a calendar counts them.
 
-    Where nothing says when they were packed, a trailer stands last, without a day.
+    As text to compare stored days with: 2025-02-30 stands for the end of that February.
     """
-    packed, driven = last_packed(connection, shop_id), daily_km(connection, shop_id)
-    found = []
-    for owner in owners(connection, shop_id).values():
-        since = packed.get(owner.trailer)
-        far = None
-        if since is not None:
-            days = driven.get(owner.trailer, {})
-            far = sum(most for day, most in days.items() if day >= since)
-            if months_between(since, today) < months and far < km:
-                continue
-        found.append(Recalled(owner, since, far, None))
-    return sorted(found, key=lambda one: (one.since is None, one.since or today))
+    year, month = divmod(today.year * 12 + today.month - 1 - months, 12)
+    return f"{year:04}-{month + 1:02}-{today.day:02}"
 
 
-def last_packed(connection: Connection, shop_id: int) -> dict[int, date]:
-    """By trailer the later of its last finished job on hubs and what its owner told of before."""
-    found: dict[int, date] = {}
-    mine = select(trailers.c.id, trailers.c.facts).where(trailers.c.shop_id == shop_id)
-    for row in connection.execute(mine):
-        year, month = row.facts.get("service_year"), row.facts.get("service_month")
-        if isinstance(year, int):
-            found[row.id] = date(year, month if isinstance(month, int) else 1, 1)
-    for trailer, day in finished_with(connection, shop_id, "bearings"):
-        found[trailer] = max(day, found.get(trailer, day))
-    return found
+def groups(name: str, figures: Figures) -> tuple[Group, ...]:
+    """Of the bearings those due by time come first, then by distance, then those nobody knows."""
+    packed = trailers.c.packed
+    if name == "repack":
+        edge = months_before(figures.today, figures.months)
+        far = (packed > edge) & (trailers.c.driven_km >= figures.km)
+        return (
+            Group(packed <= edge, packed),
+            Group(far, trailers.c.driven_km, down=True),
+            Group(packed.is_(None), trailers.c.id),
+        )
+    column = trailers.c.tires_from if name == "tires" else trailers.c.stored
+    return (Group(column.is_not(None), column),)
 
 
-def finished_with(connection: Connection, shop_id: int, work: str) -> Iterator[tuple[int, date]]:
-    wanted = select(jobs.c.trailer_id, jobs.c.work, jobs.c.finished)
-    mine = (jobs.c.shop_id == shop_id, jobs.c.finished.is_not(None))
-    for row in connection.execute(wanted.where(*mine).order_by(jobs.c.finished)):
-        if work in row.work:
-            yield row.trailer_id, row.finished.date()
+def page(
+    connection: Connection,
+    shop_id: int,
+    name: str,
+    figures: Figures,
+    after: Edge | None = None,
+    most: int = ALL,
+) -> tuple[list[Recalled], Edge | None]:
+    """Lines of a list, the longest since first, and where the next page begins."""
+    found: list[tuple[int, Any]] = []
+    for number, group in enumerate(groups(name, figures)):
+        if after is not None and number < after[0]:
+            continue
+        edge = after[1] if after is not None and number == after[0] else None
+        rows = members(connection, shop_id, group, edge, most + 1 - len(found))
+        found += [(number, row) for row in rows]
+        if len(found) > most:
+            break
+    lines = [line(name, row, figures.today) for _, row in found[:most]]
+    if len(found) <= most:
+        return lines, None
+    number, row = found[most - 1]
+    return lines, (number, row.id)
 
 
-def daily_km(connection: Connection, shop_id: int) -> dict[int, dict[date, float]]:
-    """By trailer and day the farthest that a check says it was driven (follow_up/filing.py)."""
-    day = records.c.made_ms // DAY_MS
+def members(
+    connection: Connection, shop_id: int, group: Group, edge: int | None, most: int
+) -> list[Any]:
+    column, key = group.column, trailers.c.id
     wanted = (
-        select(records.c.trailer_key, day.label("day"), func.max(records.c.far_km).label("km"))
-        .where(records.c.shop_id == shop_id, records.c.far_km.is_not(None))
-        .group_by(records.c.trailer_key, day)
+        select(trailers, customers.c.name.label("customer"), customers.c.phone)
+        .outerjoin(customers, customers.c.id == trailers.c.customer_id)
+        .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), group.where)
     )
-    found: dict[int, dict[date, float]] = {}
-    for row in connection.execute(wanted):
-        days = found.setdefault(row.trailer_key, {})
-        days[date.fromordinal(date(1970, 1, 1).toordinal() + row.day)] = row.km
-    return found
+    if edge is not None:
+        there = select(column).where(key == edge).correlate(None).scalar_subquery()
+        here, last = tuple_(column, key), tuple_(there, edge)
+        wanted = wanted.where(here < last if group.down else here > last)
+    order = (column.desc(), key.desc()) if group.down else (column, key)
+    return list(connection.execute(wanted.order_by(*order).limit(most)).all())
 
 
-def months_between(since: date, today: date) -> int:
-    """Whole months, as a calendar counts them."""
-    months = (today.year - since.year) * 12 + today.month - since.month
-    return months - (today.day < since.day)
+def line(name: str, row: Any, today: date) -> Recalled:
+    days = {"repack": row.packed, "tires": row.tires_from, "stored": row.stored}
+    since = date.fromisoformat(days[name]) if days[name] else None
+    age = (today - since).days / YEAR if name == "tires" and since else None
+    km = row.driven_km if name == "repack" and since else None
+    return Recalled(row.id, row.name, row.customer or "", row.phone or "", since, km, age)
 
 
-def tires(connection: Connection, shop_id: int, today: date) -> list[Recalled]:
-    """Trailers by their oldest tire, as the newest check that names one has it, oldest first."""
-    whose, made = owners(connection, shop_id), {}
-    wanted = (
-        select(records.c.trailer_key, records.c.record)
-        .where(records.c.shop_id == shop_id, records.c.record.contains('"tire_made@'))
-        .order_by(records.c.made_ms)
-    )
-    for row in connection.execute(wanted):
-        oldest = oldest_tire(json.loads(row.record)["body"].get("facts", {}))
-        if row.trailer_key in whose and oldest is not None:
-            made[row.trailer_key] = oldest
-    lines = [
-        Recalled(whose[trailer], day, None, (today - day).days / YEAR)
-        for trailer, day in made.items()
-    ]
-    return sorted(lines, key=lambda one: one.since or today)
-
-
-def oldest_tire(facts: dict[str, Any]) -> date | None:
-    """The first day of the week in the oldest date code; one of three digits is from before 2000
-    (49 CFR 574.5)."""
-    codes = [raw for key, raw in facts.items() if key.startswith("tire_made@")]
-    days = []
-    for code in (one.strip() for one in codes if isinstance(one, str)):
-        if len(code) == 3 and code.isdigit():
-            days.append(date(1999, 12, 31))
-        elif len(code) == 4 and code.isdigit() and 1 <= int(code[:2]) <= 53:
-            days.append(week_start(int(code[:2]), 2000 + int(code[2:])))
-    return min(days, default=None)
-
-
-def stored(connection: Connection, shop_id: int) -> list[Recalled]:
-    """Trailers that left to be stored and that nothing was heard of since, the longest first."""
-    whose, left = owners(connection, shop_id), dict(finished_with(connection, shop_id, "storage"))
-    last_job = dict(
-        connection.execute(
-            select(jobs.c.trailer_id, func.max(jobs.c.opened))
-            .where(jobs.c.trailer_id.in_(left))
-            .group_by(jobs.c.trailer_id)
-        ).all()
-    )
-    last_check = dict(
-        connection.execute(
-            select(records.c.trailer_key, func.max(records.c.made_ms))
-            .where(records.c.trailer_key.in_(left), records.c.link_id.is_not(None))
-            .group_by(records.c.trailer_key)
-        ).all()
-    )
-    lines = []
-    for trailer, day in left.items():
-        seen = last_check.get(trailer)
-        checked = seen is not None and datetime.fromtimestamp(seen / 1000, UTC).date() > day
-        if trailer in whose and not checked and last_job[trailer].date() <= day:
-            lines.append(Recalled(whose[trailer], day, None, None))
-    return sorted(lines, key=lambda one: one.since or date.max)
+def whole(
+    connection: Connection, shop_id: int, name: str, figures: Figures
+) -> Iterator[list[Recalled]]:
+    """All lines of a list, so many at a time."""
+    edge: Edge | None = None
+    while True:
+        lines, edge = page(connection, shop_id, name, figures, edge)
+        yield lines
+        if edge is None:
+            return

@@ -12,7 +12,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from webapp.follow_up.filing import SHELVES, level_of
+from webapp.follow_up.shelves import SHELVES, level_of
 from webapp.follow_up.verdicts import as_seen
 from webapp.storage.models import records
 

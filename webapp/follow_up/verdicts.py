@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 from checks.facts import wheel_order
-from webapp.follow_up.filing import SHELVES
+from webapp.follow_up.shelves import SHELVES
 
 Json = dict[str, Any]
 

@@ -12,7 +12,7 @@ from sqlalchemy import Connection, select, update
 from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
-from webapp.follow_up.filing import DECIDED, shelf_of
+from webapp.follow_up.shelves import DECIDED, shelf_of
 from webapp.shop import reading, session
 from webapp.shop.forms import ButtonForm, Form, given, up_to
 from webapp.shop.inbox import check_rows

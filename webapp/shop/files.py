@@ -18,8 +18,8 @@ from sqlalchemy import Connection, Table, select, update
 from checks.units import to_unit
 from webapp.app_files.addresses import origin
 from webapp.clock import now
-from webapp.follow_up.filing import DECIDED
 from webapp.follow_up.link_life import SECRET
+from webapp.follow_up.shelves import DECIDED
 from webapp.follow_up.verdicts import as_seen
 from webapp.security import digest, seeded_secret
 from webapp.shop import inbox, reading, session

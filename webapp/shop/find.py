@@ -22,6 +22,7 @@ SHOWN = 30  # of each kind
 MOST_WORDS = 6
 # So many rows of a word are looked at: a word that more have in common finds nobody by itself.
 LOOKED_AT = 1000
+WEIGHED = 150  # rows by which it is seen which word is the rarest
 AT_ONCE = 100  # ids in one statement: what many have in common fills a page at once
 KINDS = ("trailer", "customer", "job")
 DIGITS = re.compile(r"(?<![\w-])[0-9][0-9 ().+-]{3,}[0-9](?!\w)")
@@ -82,9 +83,12 @@ def found_of(connection: Connection, shop_id: int, kind: str, text: str) -> tupl
     words = asked(text)
     if not words:
         return [], False
-    leads = {word: leading(connection, shop_id, kind, word) for word in words}
+    leads = {word: leading(connection, shop_id, kind, word, WEIGHED) for word in words}
     rarest = min(words, key=lambda word: len(leads[word]))
-    newest = sorted(set(leads[rarest]), reverse=True)
+    lead = leads[rarest]
+    if len(words) > 1 and len(lead) == WEIGHED:
+        lead = leading(connection, shop_id, kind, rarest, LOOKED_AT)
+    newest = sorted(set(lead), reverse=True)
     found: list[int] = []
     for start in range(0, len(newest), AT_ONCE):
         some = newest[start : start + AT_ONCE]
@@ -94,26 +98,33 @@ def found_of(connection: Connection, shop_id: int, kind: str, text: str) -> tupl
         found += some
         if len(found) > SHOWN:
             break
-    return found[:SHOWN], len(found) > SHOWN or len(leads[rarest]) >= LOOKED_AT
+    return found[:SHOWN], len(found) > SHOWN or len(lead) >= LOOKED_AT
 
 
-def leading(connection: Connection, shop_id: int, kind: str, word: str) -> list[int]:
-    """Ids of the first rows with the word; one with several such words stands several times."""
-    wanted = select(finds.c.row_id).where(starting(shop_id, kind, word)).limit(LOOKED_AT)
-    return list(connection.execute(wanted).scalars())
+def leading(connection: Connection, shop_id: int, kind: str, word: str, most: int) -> list[int]:
+    """Ids of rows with the word itself, the newest first, then of those with a longer one; a row
+    with several such words stands several times."""
+    range_of = starting(shop_id, kind, word)
+    exact = select(finds.c.row_id).where(range_of, finds.c.word == word)
+    exact = exact.order_by(finds.c.row_id.desc()).limit(most)
+    found = list(connection.execute(exact).scalars())
+    if len(found) < most:
+        longer = select(finds.c.row_id).where(range_of, finds.c.word != word)
+        found += connection.execute(longer.limit(most - len(found))).scalars()
+    return found
 
 
 def holding(
     connection: Connection, shop_id: int, kind: str, word: str, lead: list[int], ids: list[int]
 ) -> list[int]:
-    """Those of the ids that have the word too. Where ``lead`` is not all that has it, their words
-    are read: asked for the range, a database may walk all rows that have it instead."""
-    if len(lead) < LOOKED_AT:
+    """Those of the ids that have the word too. Where ``lead`` is not all that has it, the words of
+    each are looked at: asked for the range, a database may walk all rows that have it instead."""
+    if len(lead) < WEIGHED:
         have = set(lead)
     else:
         mine = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(ids))
-        rows = connection.execute(select(finds.c.row_id, finds.c.word).where(*mine))
-        have = {row.row_id for row in rows if row.word.startswith(word)}
+        begins = func.substr(finds.c.word, 1, len(word)) == word
+        have = set(connection.execute(select(finds.c.row_id).where(*mine, begins)).scalars())
     return [one for one in ids if one in have]
 
 

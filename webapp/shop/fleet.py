@@ -13,8 +13,8 @@ from wtforms import StringField, TelField
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life, undecided
-from webapp.follow_up.filing import TRAY, level_of, shelf_of
 from webapp.follow_up.schedule import WAITING
+from webapp.follow_up.shelves import TRAY, level_of, shelf_of
 from webapp.shop import lists, session
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
 from webapp.shop.questions import checks_by_name

@@ -15,8 +15,8 @@ from sqlalchemy import Connection, Select, case, exists, func, or_, select
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up.answered import came_back
-from webapp.follow_up.filing import DECIDED, SHELVES, TRAY
 from webapp.follow_up.schedule import WAITING
+from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import reading, session
 from webapp.shop.questions import checks_by_name

@@ -9,8 +9,8 @@ from sqlalchemy import Connection, select, update
 from uuid_utils import uuid7
 
 from webapp.clock import local_now
-from webapp.follow_up import link_life, schedule
-from webapp.follow_up.filing import SHELVES
+from webapp.follow_up import link_life, schedule, upkeep
+from webapp.follow_up.shelves import SHELVES
 from webapp.shop import bench, job_state, session
 from webapp.shop.job_form import Draft
 from webapp.storage import audit, finds
@@ -65,6 +65,7 @@ def save(
         after = job_state.stored(connection, trailer, job)
         audit.write(connection, me, "job", job["id"], deed(before, after), before, after)
         finds.renew_trailer(connection, trailer["id"])
+        upkeep.renew(connection, trailer["id"])
         finds.renew_job(connection, job)
         if not finish or before.get("finished"):
             return job["id"], None

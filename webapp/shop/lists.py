@@ -9,8 +9,8 @@ from sqlalchemy import ColumnElement, Connection, Select, Table, exists, or_, se
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up.filing import SHELVES
 from webapp.follow_up.schedule import WAITING
+from webapp.follow_up.shelves import SHELVES
 from webapp.shop.find import job_rows, trailer_rows
 from webapp.storage.models import customers, due, jobs, records, trailers
 

@@ -8,6 +8,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Column, Connection, Table, select, update
 
+from webapp.follow_up import upkeep
 from webapp.shop import find, questions, session, undoing
 from webapp.shop.forms import ButtonForm
 from webapp.storage import audit, finds
@@ -112,6 +113,8 @@ def renew(connection: Connection, kind: str, *row_ids: int) -> None:
     each = finds.renew_customer if kind == "customer" else finds.renew_trailer
     for row_id in row_ids:
         each(connection, row_id)
+        if kind == "trailer":
+            upkeep.renew(connection, row_id)
 
 
 def merged(connection: Connection, table: Table, row_id: int) -> list[Any]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
-from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
+from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from wtforms import IntegerField
@@ -12,7 +13,8 @@ from wtforms.validators import NumberRange, Optional
 
 from checks.units import to_unit
 from webapp.clock import local_now, now
-from webapp.follow_up import recall
+from webapp.errors import Refusal
+from webapp.follow_up import recall, undecided
 from webapp.shop import session
 from webapp.shop.files import written
 from webapp.shop.forms import Form
@@ -23,6 +25,8 @@ from webapp.wording import later, say
 
 blueprint = Blueprint("recall", __name__, url_prefix="/shop/recall")
 Json = dict[str, Any]
+PAGE = 100
+EDGE = re.compile(rf"({'|'.join(recall.SEASONS)})\.([0-2])\.([0-9]{{1,9}})\Z")
 
 
 class FigureForm(Form):
@@ -39,17 +43,36 @@ class FigureForm(Form):
 
 @blueprint.route("", methods=["GET", "POST"])
 def listing() -> ResponseReturnValue:
+    """Every list from its start, or one list from where its last page ended."""
+    only, after = edge()
+    shop_id = session.me()["shop_id"]
     with store().reading() as connection:
         own = own_figures(connection)
         form = FigureForm(data=own)
         if form.validate_on_submit():
             return keep(form)
-        lists = {name: lines(connection, name) for name in recall.SEASONS}
-    months, miles = figures(own)
-    page = render_template(
-        "shop/recall.html", lists=lists, form=form, months=months, miles=miles, now=now()
-    )
+        lists = {
+            name: recall.page(connection, shop_id, name, figures(own), after, PAGE)
+            for name in ([only] if only else recall.SEASONS)
+        }
+        shown = {one.trailer for lines, _ in lists.values() for one in lines}
+        worst = undecided.worst(connection, shop_id, shown)
+    levels = {trailer: undecided.level(row) for trailer, row in worst.items()}
+    months, far = usual(own)
+    parts = {"lists": lists, "levels": levels, "months": months, "far": far, "first": only is None}
+    page = render_template("shop/recall.html", form=form, now=now(), **parts)
     return page, 422 if form.errors else 200
+
+
+def edge() -> tuple[str, recall.Edge | None]:
+    """The list and the place in it that the address asks for: ``repack.0.17``."""
+    text = request.args.get("after")
+    if text is None:
+        return "", None
+    found = EDGE.match(text)
+    if found is None:
+        raise Refusal(400, "bad_page", "after")
+    return found[1], (int(found[2]), int(found[3]))
 
 
 def keep(form: FigureForm) -> ResponseReturnValue:
@@ -65,33 +88,29 @@ def keep(form: FigureForm) -> ResponseReturnValue:
 def table(season: str) -> Response:
     if season not in recall.SEASONS:
         abort(404)
+    shop_id = session.me()["shop_id"]
+    rows = [[say(f"shop-recall-head-{head}") for head in HEADS]]
     with store().reading() as connection:
-        rows = [cells(one) for one in lines(connection, season)]
-    heads = [say(f"shop-recall-head-{head}") for head in HEADS]
+        own = figures(own_figures(connection))
+        for lines in recall.whole(connection, shop_id, season, own):
+            worst = undecided.worst(connection, shop_id)
+            rows += [cells(one, worst.get(one.trailer)) for one in lines]
     filed = f'attachment; filename="twentymile-{season}-{now().date().isoformat()}.csv"'
     kind = "text/csv; charset=utf-8"
-    whole = "".join(written([heads, *rows]))
-    return Response(whole, content_type=kind, headers={"Content-Disposition": filed})
+    return Response(
+        "".join(written(rows)), content_type=kind, headers={"Content-Disposition": filed}
+    )
 
 
-HEADS = ("trailer", "customer", "phone", "since", "miles", "years")
+HEADS = ("trailer", "customer", "phone", "since", "miles", "years", "open")
 
 
-def cells(one: recall.Recalled) -> list[Any]:
+def cells(one: recall.Recalled, worst: Any) -> list[Any]:
     since = one.since.isoformat() if one.since else ""
     far = "" if one.km is None else round(to_unit(one.km, "km", "mi"))
     years = "" if one.age is None else round(one.age, 1)
-    return [one.owner.name, one.owner.customer, one.owner.phone, since, far, years]
-
-
-def lines(connection: Connection, name: str) -> list[recall.Recalled]:
-    shop_id, today = session.me()["shop_id"], local_now().date()
-    if name == "tires":
-        return recall.tires(connection, shop_id, today)
-    if name == "stored":
-        return recall.stored(connection, shop_id)
-    months, miles = figures(own_figures(connection))
-    return recall.repack(connection, shop_id, today, months, to_unit(miles, "mi", "km"))
+    waits = say(f"level-{undecided.level(worst)}") if worst is not None else ""
+    return [one.name, one.customer, one.phone, since, far, years, waits]
 
 
 def own_figures(connection: Connection) -> Json:
@@ -100,8 +119,13 @@ def own_figures(connection: Connection) -> Json:
     return {"months": row.repack_months, "miles": row.repack_miles}
 
 
-def figures(own: Json) -> tuple[int, float]:
+def usual(own: Json) -> tuple[int, float]:
     """Months and miles between two packings: the shop's own first, then those of the rulebook."""
     limits = book()["limits"]
     years = limits["service.years"]["value"]
     return own["months"] or round(years * 12), own["miles"] or limits["service.miles"]["value"]
+
+
+def figures(own: Json) -> recall.Figures:
+    months, far = usual(own)
+    return recall.Figures(local_now().date(), months, to_unit(far, "mi", "km"))

@@ -13,10 +13,10 @@ from uuid_utils import uuid7
 from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, moment, now
-from webapp.follow_up import link_life, undecided
+from webapp.follow_up import link_life, undecided, upkeep
 from webapp.follow_up.answered import came_back
-from webapp.follow_up.filing import TRAY
 from webapp.follow_up.schedule import WAITING
+from webapp.follow_up.shelves import TRAY
 from webapp.shop import bench, find, lists, merging, questions, session, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
@@ -112,6 +112,7 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
             before = {name: trailer[name] for name in values}
             audit.write(connection, me, "trailer", trailer_id, "changed", before, values)
         finds.renew_trailer(connection, trailer_id)
+        upkeep.renew(connection, trailer_id)
     return trailer_id
 
 

@@ -212,7 +212,8 @@ customers = table(
 )
 
 # `record_id` is the trailer's UUID, the same on the phone of whoever opens a link for it; `touched`
-# is when a job or a check last came to it.
+# is when a job or a check last came to it. What its upkeep stands at (follow_up/upkeep.py), days as
+# ISO 8601: bearings `packed`, driven `driven_km` since then, oldest tire `tires_from`, `stored`.
 trailers = table(
     "trailers",
     key(),
@@ -226,9 +227,17 @@ trailers = table(
     sorted_name(),
     Column("touched", Time, nullable=False, default=now),
     Column("merged_into", Integer, index=True),
+    text("packed", 10, null=True),
+    Column("driven_km", Float),
+    text("tires_from", 10, null=True),
+    text("stored", 10, null=True),
     UniqueConstraint("record_id"),
     Index(None, "shop_id", "touched", "id"),
     Index(None, "shop_id", "sort_name", "id"),
+    *(
+        Index(None, "shop_id", name, "id")
+        for name in ("packed", "driven_km", "tires_from", "stored")
+    ),
 )
 
 # `work` lists what was worked on (see follow_up/schedule.py); `record_id` is the bench record;
@@ -450,8 +459,8 @@ stamps = table(
 finds = table(
     "finds",
     Column("shop_id", Integer, ForeignKey("shops.id"), primary_key=True),
-    Column("word", bytewise(40), primary_key=True),
     Column("kind", String(8), primary_key=True),
+    Column("word", bytewise(40), primary_key=True),
     Column("row_id", Integer, primary_key=True, autoincrement=False),
     Index(None, "shop_id", "kind", "row_id", "word"),
 )

@@ -1,0 +1,17 @@
+"""Shelves of the inbox: where a check stands there, worst first."""
+
+from __future__ import annotations
+
+# In the order they are shown; a decided check moves to the last.
+SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
+DECIDED = 5
+TRAY = 6  # came on a link that was taken back: the shop sees it, and it paints no trailer
+
+
+def level_of(shelf: int) -> str:
+    return next(name for name, one in SHELVES.items() if one == shelf)
+
+
+def shelf_of(phone: str | None, server: str) -> int:
+    """By the worse of what the phone and the server said."""
+    return min(SHELVES[level] for level in (phone, server) if level is not None)
