@@ -11,6 +11,7 @@ import pytest
 from tests.shop.test_inbox import desk
 from tests.support.floor import DAY, NOW, add, run_stop, shop_floor
 from tests.support.records import uuid7
+from webapp.shop import comebacks
 
 SMOKE = {"smoke__1L": "yes"}
 
@@ -54,3 +55,21 @@ def test_another_shop_has_its_own(app):
     floor, other = shop_floor(app), shop_floor(app, "Other Shop")
     floor.send(run_stop(**SMOKE))
     assert "0 checks" in desk(other).get("/shop/comebacks").text
+
+
+def test_each_job_is_counted_on_one_page_and_a_check_for_one_job(app, monkeypatch):
+    """Of two jobs on one trailer, on two pages, only the later has the comeback."""
+    monkeypatch.setattr(comebacks, "MOST_JOBS", 1)
+    floor = shop_floor(app)
+    floor.change("jobs", floor.job, finished=NOW - 50 * DAY, work=["bearings"])
+    whose = {"shop_id": floor.shop, "trailer_id": floor.trailer, "staff_id": floor.staff}
+    times = {"opened": NOW - 20 * DAY, "finished": NOW - 20 * DAY}
+    add(app, "jobs", **whose, **times, work=["tires"], note="", form=uuid7())
+    floor.send(run_stop(made=NOW - 10 * DAY, **SMOKE))
+    counts, address = [], "/shop/comebacks"
+    while address:
+        page = unescape(desk(floor).get(address).text)
+        counts.append(re.findall(r"(\d+) checks? found .* Looked at: (\d+) job", page)[0])
+        found = re.search(r'href="(/shop/comebacks\?after=\d+)"', page)
+        address = found[1] if found else ""
+    assert counts == [("1", "1"), ("0", "1")]

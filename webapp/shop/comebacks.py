@@ -9,18 +9,18 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Any
 
 from flask import Blueprint, render_template
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, and_, select
+from sqlalchemy import Connection, select
 
 from webapp.clock import now
 from webapp.follow_up.schedule import WORK
-from webapp.shop import questions, session
+from webapp.shop import lists, questions, session
 from webapp.storage.models import jobs, records
 from webapp.storage.store import store
 from webapp.wording import place_text, said, say
@@ -29,7 +29,8 @@ blueprint = Blueprint("comebacks", __name__, url_prefix="/shop")
 Json = dict[str, Any]
 WITHIN = timedelta(days=90)
 LOOKED_BACK = timedelta(days=730)
-MOST_JOBS = 5_000
+MOST_JOBS = 1_000
+AT_ONCE = 500  # ids in one statement
 BAD = ("stop", "mend")
 SEASONS = ("winter", "spring", "summer", "fall")
 
@@ -48,53 +49,72 @@ class Tally:
 
 @blueprint.get("/comebacks")
 def show() -> ResponseReturnValue:
+    """Of so many jobs at a time: the last page costs as much as the first."""
+    shop_id = session.me()["shop_id"]
     with store().reading() as connection:
-        done = finished(connection, session.me()["shop_id"])
-        tally = counted(done, came(connection, session.me()["shop_id"]))
+        done, more = finished(connection, shop_id, lists.after())
+        tally = counted(done, neighbours(connection, done), came(connection, done))
     tables = {
         "part": rows(tally.parts, lambda name: said(f"point-{name}", name)),
         "wheel": rows(tally.wheels, lambda place: place_text(place, questions.MOST_AXLES)),
         "work": rows(tally.works, lambda name: say(f"form-work-{name}"), tally.jobs),
         "season": rows(tally.seasons, lambda name: say(f"shop-season-{name}")),
     }
-    return render_template("shop/comebacks.html", tables=tables, tally=tally, jobs=len(done))
+    times = [job.finished for job in done]
+    span = (min(times), max(times)) if times else None
+    parts = {"tables": tables, "tally": tally, "jobs": len(done), "span": span, "more": more}
+    return render_template("shop/comebacks.html", **parts)
 
 
-def finished(connection: Connection, shop_id: int) -> dict[int, Any]:
-    """Jobs finished in the time looked at, by id."""
+def finished(
+    connection: Connection, shop_id: int, start: int | None
+) -> tuple[list[Any], int | None]:
+    """Jobs finished in the time looked at, the last first, and where the next page begins."""
     since = (jobs.c.shop_id == shop_id, jobs.c.finished > now() - LOOKED_BACK)
-    wanted = select(jobs.c.id, jobs.c.trailer_id, jobs.c.finished, jobs.c.work).where(*since)
-    found = connection.execute(wanted.order_by(jobs.c.finished.desc()).limit(MOST_JOBS)).all()
-    return {row.id: row for row in found}
+    wanted = select(jobs).where(*since)
+    if start is not None:
+        wanted = wanted.where(lists.beyond(jobs, jobs.c.finished, start, down=True))
+    wanted = wanted.order_by(jobs.c.finished.desc(), jobs.c.id.desc())
+    return lists.page(connection, wanted, MOST_JOBS)
 
 
-def came(connection: Connection, shop_id: int) -> list[Any]:
-    """Checks that found something bad on trailers that a job was finished on, oldest first."""
-    since = int((now() - LOOKED_BACK).timestamp() * 1000)
-    theirs = (records.c.trailer_key == jobs.c.trailer_id, records.c.made_ms > since)
-    other = records.c.id.is_distinct_from(jobs.c.record_id)  # not its own bench record
-    wanted = (
-        select(records.c.seq, records.c.id, records.c.made_ms, records.c.trailer_key)
-        .add_columns(records.c.verdict)
-        .join(jobs, and_(*theirs))
-        .where(jobs.c.shop_id == shop_id, jobs.c.finished.is_not(None), other)
-        .where(records.c.shop_id == shop_id, records.c.kind == "check", records.c.level.in_(BAD))
-        .distinct()
-    )
-    return sorted(connection.execute(wanted).all(), key=lambda row: row.made_ms)
+def neighbours(connection: Connection, done: list[Any]) -> dict[int, list[Any]]:
+    """By trailer of these jobs all its finished ones, the last first."""
+    found: dict[int, list[Any]] = {}
+    for some in chunks({job.trailer_id for job in done}):
+        wanted = select(jobs.c.id, jobs.c.trailer_id, jobs.c.finished)
+        theirs = (jobs.c.trailer_id.in_(some), jobs.c.finished.is_not(None))
+        for row in connection.execute(wanted.where(*theirs).order_by(jobs.c.finished.desc())):
+            found.setdefault(row.trailer_id, []).append(row)
+    return found
 
 
-def counted(done: dict[int, Any], checks: Iterable[Any]) -> Tally:
-    tally = Tally(jobs=Counter(name for job in done.values() for name in job.work))
-    by_trailer: dict[int, list[Any]] = {}
-    for job in done.values():  # the last finished first
-        by_trailer.setdefault(job.trailer_id, []).append(job)
+def came(connection: Connection, done: list[Any]) -> Iterator[Any]:
+    """Checks that found something bad on the trailers of these jobs."""
+    for some in chunks({job.trailer_id for job in done}):
+        wanted = select(records.c.id, records.c.made_ms, records.c.trailer_key).where(
+            records.c.trailer_key.in_(some),
+            records.c.level.in_(BAD),
+            records.c.shop_id.is_not(None),  # of two copies the one that is shown
+            records.c.kind == "check",
+        )
+        yield from connection.execute(wanted.add_columns(records.c.verdict))
+
+
+def chunks(ids: Iterable[int]) -> Iterator[list[int]]:
+    every = sorted(ids)
+    return (every[start : start + AT_ONCE] for start in range(0, len(every), AT_ONCE))
+
+
+def counted(done: list[Any], others: dict[int, list[Any]], checks: Iterable[Any]) -> Tally:
+    ours = {job.id: job for job in done}
+    tally = Tally(jobs=Counter(name for job in done for name in job.work))
     again: set[tuple[int, str]] = set()
     for row in checks:
         made = datetime.fromtimestamp(row.made_ms / 1000, now().tzinfo)
-        before = (job for job in by_trailer.get(row.trailer_key, []) if job.finished < made)
-        job = next(before, None)
-        if job is None or made - job.finished > WITHIN:
+        before = (job for job in others[row.trailer_key] if job.finished < made)
+        job = ours.get(next((one.id for one in before), 0))
+        if job is None or row.id == job.record_id or made - job.finished > WITHIN:
             continue
         tally.checks += 1
         tally.seasons[SEASONS[made.month % 12 // 3]] += 1

@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Blueprint, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, Select, Table, and_, func, select
+from sqlalchemy import Connection, Select, Table, func, select
 
 from webapp.follow_up import undecided
 from webapp.shop import session
@@ -68,13 +68,6 @@ def words_of_rest(text: str) -> set[str]:
     return {max(words_in(one), key=len) for one in text.split() if words_in(one)}
 
 
-def starting(shop_id: int, kind: str, word: str) -> Any:
-    """Rows of a kind with a word that begins like this: a range of the index."""
-    end = word[:-1] + chr(ord(word[-1]) + 1)
-    here = (finds.c.shop_id == shop_id, finds.c.kind == kind)
-    return and_(*here, finds.c.word >= word, finds.c.word < end)
-
-
 def found_of(connection: Connection, shop_id: int, kind: str, text: str) -> tuple[list[int], bool]:
     """Ids of what all words are found in, the newest first, and whether there may be more.
 
@@ -104,12 +97,13 @@ def found_of(connection: Connection, shop_id: int, kind: str, text: str) -> tupl
 def leading(connection: Connection, shop_id: int, kind: str, word: str, most: int) -> list[int]:
     """Ids of rows with the word itself, the newest first, then of those with a longer one; a row
     with several such words stands several times."""
-    range_of = starting(shop_id, kind, word)
-    exact = select(finds.c.row_id).where(range_of, finds.c.word == word)
+    here = (finds.c.shop_id == shop_id, finds.c.kind == kind)
+    exact = select(finds.c.row_id).where(*here, finds.c.word == word)
     exact = exact.order_by(finds.c.row_id.desc()).limit(most)
     found = list(connection.execute(exact).scalars())
     if len(found) < most:
-        longer = select(finds.c.row_id).where(range_of, finds.c.word != word)
+        after = word[:-1] + chr(ord(word[-1]) + 1)
+        longer = select(finds.c.row_id).where(*here, finds.c.word > word, finds.c.word < after)
         found += connection.execute(longer.limit(most - len(found))).scalars()
     return found
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, and_, exists, func, select
+from sqlalchemy import Connection, exists, select
 from wtforms import StringField, TelField
 
 from webapp.clock import now
@@ -92,19 +92,18 @@ def codeless(connection: Connection, shop_id: int) -> list[Any]:
 
 def last_checks(connection: Connection, shown: list[int]) -> dict[int, Any]:
     newest = (
-        select(records.c.trailer_key, func.max(records.c.made_ms).label("made_ms"))
+        select(records.c.seq)
         .where(
-            records.c.trailer_key.in_(shown),
+            records.c.trailer_key == trailers.c.id,
             records.c.kind == "check",
             records.c.shelf.is_(None) | (records.c.shelf != TRAY),
         )
-        .group_by(records.c.trailer_key)
-        .subquery()
+        .order_by(records.c.made_ms.desc())
+        .limit(1)
+        .scalar_subquery()
     )
-    same = and_(
-        records.c.trailer_key == newest.c.trailer_key, records.c.made_ms == newest.c.made_ms
-    )
-    rows = connection.execute(select(records).join(newest, same)).all()
+    wanted = select(newest).where(trailers.c.id.in_(shown))
+    rows = connection.execute(select(records).where(records.c.seq.in_(wanted))).all()
     return {
         row.trailer_key: {"made": datetime.fromtimestamp(row.made_ms / 1000, UTC)} | levels(row)
         for row in rows

@@ -131,6 +131,7 @@ records = table(
     Index("ix_records_shop_id_shelf_seq", "shop_id", "shelf", "seq"),
     Index("ix_records_trailer_key_made_ms", "trailer_key", "made_ms"),
     Index("ix_records_trailer_key_shelf", "trailer_key", "shelf"),
+    Index("ix_records_trailer_key_level_made_ms", "trailer_key", "level", "made_ms"),
 )
 
 # `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar, which `feed_seed`

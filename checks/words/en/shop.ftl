@@ -325,7 +325,9 @@ shop-comebacks-title = What came back
 shop-comebacks-count = { $checks ->
     [one] { $checks } check found { level-stop } or { level-mend } within 90 days after a job.
    *[other] { $checks } checks found { level-stop } or { level-mend } within 90 days after a job.
-} Looked at: { $jobs } jobs finished in the last two years.
+} Looked at: { $jobs } jobs.
+shop-comebacks-span = Finished from { $first } to { $last }.
+shop-comebacks-earlier = Jobs before these
 shop-comebacks-help = It counts what was found, not whose fault it is.
 shop-comebacks-checks = Checks
 shop-comebacks-by-part = By part
