@@ -53,9 +53,9 @@ def test_deleting_twice_is_no_fault(app):
             forget(connection, [("d", "one"), ("d", "one")])
 
 
-def test_another_phone_learns_nothing_of_this_one(client, sent):
-    """Whoever knows an id only hears that its own device has not sent it."""
-    assert ask(client, sent, OTHER).json == sent
+def test_another_phone_with_the_check_sends_it_but_not_its_photo_again(client, sent):
+    """A check is kept for each phone that sends it; a photo, whoever sends it, once."""
+    assert ask(client, sent, OTHER).json == {"records": sent["records"], "photos": []}
 
 
 BAD = {

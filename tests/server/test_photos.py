@@ -83,6 +83,33 @@ def test_a_photo_sent_twice_is_kept_once_and_answered_alike(app, floor):
     assert len(list(app.extensions["store"].data.glob("photos/*/*"))) == 1
 
 
+@pytest.mark.parametrize("first", ["the phone whose check is shown", "the other"])
+@pytest.mark.parametrize("link", [True, False], ids=["on the link", "alone"])
+def test_a_photo_of_a_check_on_two_phones_is_kept_once_and_shown(app, floor, first, link):
+    check = run_stop()
+    floor.send(check)
+    floor.send(check, headers=OTHER_PHONE)
+    known = headers(JPEG, record=check["id"], link=floor.secret if link else None)
+    both = [known, known | OTHER_PHONE]
+    answers = [send(app, JPEG, one) for one in (both if first != "the other" else both[::-1])]
+    assert [one.status_code for one in answers] == [200, 200]
+    assert answers[0].json == answers[1].json
+    (row,) = floor.rows("photos")
+    (shown,) = floor.rows("records", shop_id=floor.shop)
+    assert (row["shop_id"], row["device_hash"]) == (floor.shop, shown["device"])
+
+
+def test_no_phone_takes_a_photo_to_another_shop(app, floor):
+    check, other = run_stop(), shop_floor(app, "Other Shop")
+    floor.send(check)
+    known = headers(JPEG, record=check["id"], link=floor.secret)
+    send(app, JPEG, known)
+    before = floor.rows("photos")
+    other.send(check, headers=OTHER_PHONE)
+    assert send(app, JPEG, known | {"X-Twentymile-Link": other.secret} | OTHER_PHONE).json
+    assert floor.rows("photos") == before
+
+
 @pytest.mark.parametrize("device", [HEADERS, OTHER_PHONE], ids=["same phone", "other phone"])
 def test_an_id_with_other_content_or_from_another_phone_is_refused(app, floor, device):
     first, other = headers(JPEG), photo("PNG")

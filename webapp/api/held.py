@@ -7,7 +7,7 @@ from typing import Any
 from flask import Blueprint, jsonify
 from flask.typing import ResponseReturnValue
 from marshmallow import fields, validate
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, select, true
 
 from webapp.api.requests import checked, device_key, parsed, whole_json
 from webapp.api.schemas import Strict, field, is_uuid7
@@ -43,17 +43,19 @@ def missing() -> ResponseReturnValue:
     """Those of the ids that this device sent once and the server has not got. Changes nothing."""
     device = device_key()
     sent = checked(HeldSchema, parsed(whole_json(LIMIT)), "")
+    own = records.c.device == device
     with store().reading() as connection:
         return jsonify(
-            records=not_here(connection, records, records.c.device, device, sent["records"]),
-            photos=not_here(connection, photos, photos.c.device_hash, device, sent["photos"]),
+            records=not_here(connection, records, own, device, sent["records"]),
+            # A photo is kept once, whichever of the phones with its check has sent it.
+            photos=not_here(connection, photos, true(), device, sent["photos"]),
         )
 
 
 def not_here(
-    connection: Connection, table: Any, owner: Any, device: str, ids: list[str]
+    connection: Connection, table: Any, among: Any, device: str, ids: list[str]
 ) -> list[str]:
-    wanted = select(table.c.id).where(owner == device, table.c.id.in_(ids))
+    wanted = select(table.c.id).where(among, table.c.id.in_(ids))
     here = set(connection.execute(wanted).scalars())
     gone = forgotten_of(connection, device, ids)
     return [one for one in ids if one not in here and one not in gone]

@@ -8,7 +8,7 @@ from typing import Any
 from flask import Blueprint, Response, abort, jsonify, request
 from flask.typing import ResponseReturnValue
 from marshmallow import ValidationError, fields
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, select, update
 from sqlalchemy.exc import IntegrityError
 
 from webapp.api.links import open_link
@@ -50,7 +50,7 @@ def take() -> ResponseReturnValue:
     unless_good(images.prove, body, request.content_length or 0, digest)
     kept = Keeping(device, photo, digest)
     secret = request.headers.get("X-Twentymile-Link")
-    if not kept.already():
+    if not kept.already(record):
         picture = unless_good(images.cleaned, body)
         kept.add(picture, secret, record_id=record, point=point, place=place)
     return jsonify(id=photo, hash=digest, length=len(body))
@@ -93,21 +93,35 @@ class Keeping:
         self.store: Store = store()
         self.device, self.photo, self.digest = device, photo, digest
 
-    def already(self) -> bool:
-        """Whether this very photo is kept; raises Refusal when its id belongs to another."""
+    def already(self, record_id: str) -> bool:
+        """Whether this very photo is kept; raises Refusal when its id belongs to another.
+
+        A check that was brought to a second phone is sent by both, and so are its photos.
+        """
         with self.store.reading() as connection:
             row = connection.execute(select(photos).where(photos.c.id == self.photo)).first()
         if row is None:
             return False
-        if (row.device_hash, row.received_sha256) != (self.device, self.digest):
-            raise Refusal(
-                422,
-                "id_reused",
-                "X-Twentymile-Photo",
-                words="id_reused_photo",
-                id=self.photo,
-            )
-        return True
+        if row.received_sha256 == self.digest:
+            if row.device_hash != self.device:
+                self.bring_home(record_id)
+            return True
+        raise Refusal(
+            422, "id_reused", "X-Twentymile-Photo", words="id_reused_photo", id=self.photo
+        )
+
+    def bring_home(self, record_id: str) -> None:
+        """Of the phones that sent the check, the photo belongs to the one whose check is shown."""
+        shown = (records.c.device == self.device, records.c.id == record_id)
+        wanted = select(records.c.shop_id, records.c.link_id).where(*shown)
+        with self.store.writing() as connection:
+            row = connection.execute(wanted.where(records.c.shop_id.is_not(None))).first()
+            if row is not None:
+                # Never away from another check, or from another shop.
+                free = photos.c.shop_id.is_(None) | (photos.c.shop_id == row.shop_id)
+                same = (photos.c.id == self.photo, photos.c.record_id == record_id)
+                mine = update(photos).where(*same, free)
+                connection.execute(mine.values(**row._mapping, device_hash=self.device))
 
     def add(self, picture: decoding.Picture, secret: str | None, **about: str) -> None:
         """File and row together: the answer goes out only when both are on disk."""
@@ -129,7 +143,7 @@ class Keeping:
                 connection.execute(photos.insert().values(**row, **home))
                 photo_files.write_whole(self.store.data / path, picture.data)
         except IntegrityError:
-            if not self.already():
+            if not self.already(about["record_id"]):
                 raise
 
     def home(self, connection: Connection, record_id: str, secret: str | None) -> dict[str, Any]:
