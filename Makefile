@@ -17,14 +17,14 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs pictures browser lock clean
+.PHONY: faults fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
 	@echo "make test-postgres   test the server on a PostgreSQL of its own"
-	@echo "make lint | format | bench | bench-rules | fuzz | mutate | docs | pictures | browser | lock | clean"
+	@echo "make lint | format | bench | bench-rules | fuzz | faults | mutate | docs | pictures | browser | lock | clean"
 
 # The stamps name the lock they were made from, so a changed lock installs again.
 $(BIN)/python:
@@ -101,6 +101,12 @@ bench-rules: setup-dev
 fuzz: setup-dev
 	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/phone/test_sync_histories.py \
 	  tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
+
+# Random histories of two phones and a server, both killed again and again; SEED begins another run.
+SEED ?= 1
+HISTORIES ?= 25
+faults: setup-dev
+	$(BIN)/python -m tests.support.faults --seed $(SEED) --histories $(HISTORIES)
 
 # Moves every limit and flips every comparison; prints which of them no case notices.
 mutate: setup-dev

@@ -46,7 +46,8 @@ const refused = (why, values) => new Error(say(`app-file-bad-${why}`, values));
 /** @param {string} text @param {StoreOf} store */
 export async function readExport(text, store) {
   const file = parsed(text);
-  const known = new Map((await store.all("records")).map((item) => [item.id, item.hash]));
+  const here = await store.all("records"), known = new Map(here.map((item) => [item.id, item.hash]));
+  const kept = new Set(here.map((item) => item.draft)); // a check that is kept here does not begin again
   /** @type {Change[]} */
   const changes = [];
   const found = { records: 0, known: 0, drafts: 0, photos: 0, links: 0 };
@@ -63,7 +64,8 @@ export async function readExport(text, store) {
   }
   for (const data of file.rulebooks) changes.push(["rulebooks", await checked(data)]);
   for (const data of file.words ?? []) changes.push(["words", await checked(data)]);
-  await addDrafts(file.drafts, store, known, changes, found);
+  const begun = file.drafts.filter((/** @type {any} */ draft) => !kept.has(draft?.id));
+  await addDrafts(begun, store, known, changes, found);
   await addPhotos(file, store, changes, found);
   await addLinks(file.links ?? [], store, changes, found);
   return { changes, ...found };

@@ -35,11 +35,16 @@ export class Sender {
     this.changed = changed;
     this.fails = this.timer = this.clock = 0;
     this.busy = this.again = false;
+    /** @type {BroadcastChannel | null} */
+    this.windows = null;
     /** @type {Map<string, number>} */
     this.failed = new Map();
   }
 
   start() {
+    // What one window sent, the others count no more.
+    this.windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("twentymile-sent") : null;
+    this.windows?.addEventListener("message", () => this.report(false));
     addEventListener("online", () => this.send());
     document.addEventListener("visibilitychange", () => { if (!document.hidden) this.send(); });
     return this.send();
@@ -58,10 +63,11 @@ export class Sender {
     if (this.again) { this.again = false; await this.send(); }
   }
 
-  async report() {
+  async report(tell = true) {
     const items = await this.store.all("outbox");
     this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message),
       clock: this.clock });
+    if (tell) this.windows?.postMessage(0);
   }
 
   /** @type {(refused: boolean) => Promise<void>} */

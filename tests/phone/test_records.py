@@ -282,3 +282,37 @@ def test_a_draft_of_an_earlier_rulebook_is_asked_again_what_no_longer_fits(
     kept = next(item for item in one.stored("drafts") if item["id"] == draft)
     assert kept["aside"] == {"no_longer_asked": "yes", "brakes": "no_longer_a_choice"}
     assert "brakes" not in kept["facts"]  # type: ignore[operator]
+
+
+# A phone that has begun a check, and what a file of another phone brings of it.
+BRING = """async ({ here, file }) => {
+  const { MemoryStore } = await import("/static/data/store.js");
+  const { exportText, readExport } = await import("/static/data/files.js");
+  const { seal } = await import("/static/data/records.js");
+  const draft = { id: "d", check: "tires", facts: {} };
+  const sealed = await seal("check", { check: "tires", facts: {} });
+  const kept = ["records", { ...sealed, draft: "d" }], begun = ["drafts", draft];
+  const changes = (parts) => parts.map((part) => (part === "kept" ? kept : begun));
+  const [one, other] = [new MemoryStore(), new MemoryStore()];
+  await one.commit(changes(here));
+  await other.commit(changes(file));
+  await one.commit((await readExport(await exportText(other), one)).changes);
+  return [(await one.all("records")).length, (await one.all("drafts")).length];
+}"""
+
+
+@pytest.mark.parametrize(
+    ("here", "file", "then"),
+    [
+        ([], ["begun"], (0, 1)),
+        ([], ["kept", "begun"], (1, 1)),
+        (["kept"], ["begun"], (1, 0)),
+        (["kept"], ["kept", "begun"], (1, 0)),
+        (["begun"], ["kept"], (1, 1)),
+        (["begun"], ["begun"], (0, 1)),
+    ],
+)
+def test_a_check_that_is_kept_here_does_not_begin_again_by_a_file(
+    scripts: Page, here: list[str], file: list[str], then: tuple[int, int]
+) -> None:
+    assert tuple(scripts.evaluate(BRING, {"here": here, "file": file})) == then

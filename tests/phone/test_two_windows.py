@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -210,3 +211,20 @@ def test_a_screen_that_began_the_check_takes_nothing_either(scripts: Page) -> No
 
 def test_a_screen_that_goes_on_with_its_own_copy_takes_nothing_from_another(scripts: Page) -> None:
     assert scripts.evaluate(SAVES) == {"a": 1, "b": 2, "c": 3, "d": 4, "e": 5}
+
+
+def test_what_one_window_sent_the_other_counts_no_more(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.install()
+        one.offline(True)
+        one.begin("quick_stop")
+        one.finish()
+        other = one.context.new_page()
+        other.goto(server)
+        other.locator(".unsent").wait_for()
+        one.offline(False)
+        one.page.evaluate("dispatchEvent(new Event('online'))")
+        one.wait_stored("outbox", lambda items: not items)
+        other.locator(".unsent").wait_for(state="detached")

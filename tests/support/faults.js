@@ -13,6 +13,7 @@ async () => {
     sendState: { waiting: new Set(), refused: [] },
   };
   app.sender = new sending.Sender(app.store, settings.device, (state) => { app.sendState = state; });
+  app.sender.start();
   const held = new Map(); // drafts as this window saved them last
   // What a person would be told is told to the simulator.
   const told = async (work) => {
@@ -67,10 +68,10 @@ async () => {
       return (await app.store.all("photos")).find((one) => one.check === id && !before.has(one.id))?.id;
     }),
     link: (link) => told(async () => { await app.store.commit([["links", link]]); await keep.readLinks(app); }),
+    unsent: () => [...app.sendState.waiting].sort(),
     send: (refused) => told(async () => {
       await app.sender.send({ refused });
       clearTimeout(app.sender.timer);
-      return [...app.sendState.waiting].sort();
     }),
     again: () => told(async () => {
       const records = await app.store.all("records");

@@ -242,10 +242,20 @@ class History:
 
     def send(self, side: Side) -> None:
         self.led(self.random.randint(1, 5))
-        found = side.do(self.window(), "send", self.random.random() < 0.3)
-        if self.allowed(found):
+        self.allowed(side.do(self.window(), "send", self.random.random() < 0.3))
+        for window in range(2):
+            self.counted(side, window)
+
+    def counted(self, side: Side, window: int) -> None:
+        """The count of unsent is true, in both windows; each may need a moment to hear of it."""
+        until = time.monotonic() + 5
+        while True:
             waiting = sorted(item["id"] for item in side.state()["outbox"])
-            must(found["done"] == waiting, "the count of unsent is wrong", found["done"], waiting)
+            said = side.pages[window].evaluate("sim.unsent()")
+            if said == waiting:
+                return
+            must(time.monotonic() < until, "the count of unsent is wrong", said, waiting)
+            time.sleep(0.05)
 
     def bring(self, side: Side) -> None:
         """Everything of one phone to the other as a file; and nothing twice."""
@@ -275,7 +285,7 @@ class History:
         known, theirs = side.known, next(s for s in self.sides if s is not side).known
         for one in gave["records"]:
             known.records.setdefault(one["id"], one["hash"])
-            if one["draft"]:
+            if one["draft"] and one["draft"] not in has["drafts"]:
                 known.kept.setdefault(one["draft"], one["id"])
         for one in gave["photos"]:
             known.photos.setdefault(one["id"], one["check"])
