@@ -52,7 +52,6 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
         say=wording.say,
         language=wording.language,
         day_text=wording.day_text,
-        miles=wording.miles_text,
     )
     watching.init_app(app)
     logs.init_app(app)

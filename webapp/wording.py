@@ -1,4 +1,4 @@
-"""What pages, prints and mails say, in the language of whoever reads; and dates and distances."""
+"""What pages, prints and mails say, in the language of whoever reads; and dates."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ from babel.dates import format_date, format_skeleton
 from babel.support import LazyProxy
 
 from checks.places import place_name
-from checks.units import to_unit, units
 from checks.words import words
 
 # The region whose order of day and month a language is written in.
@@ -46,11 +45,6 @@ def day_text(when: date) -> str:
 def zones() -> tuple[str, ...]:
     """The time zones there are, by their IANA names; reading them takes half a second."""
     return tuple(sorted(name for name in available_timezones() if "/" in name))
-
-
-def miles_text(km: float) -> str:
-    """A distance in whole miles, with the unit."""
-    return f"{to_unit(km, 'km', 'mi'):.0f} {units()['mi']['label']}"
 
 
 def month_text(when: date) -> str:

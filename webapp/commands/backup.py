@@ -1,4 +1,7 @@
-"""Copies the SQLite database whole, while the server runs: `python -m webapp.commands.backup`."""
+"""Copies the SQLite database whole, while the server runs: `python -m webapp.commands.backup FILE`.
+
+`--done` in the place of FILE tells the server that a backup was made otherwise, as by pg_dump.
+"""
 
 from __future__ import annotations
 
@@ -7,9 +10,16 @@ import sqlite3
 import sys
 from contextlib import closing
 from pathlib import Path
+from typing import Any
+
+from sqlalchemy.exc import SQLAlchemyError
 
 from webapp.commands.verify import differing
 from webapp.config import BadSetting, from_environment
+from webapp.storage import stamps
+from webapp.storage.store import Store
+
+DONE = "--done"
 
 
 def back_up(url: str, target: Path) -> int:
@@ -52,10 +62,29 @@ def main() -> None:
     if len(sys.argv) != 2:
         sys.exit("Name the file to write: python -m webapp.commands.backup FILE")
     try:
-        count = back_up(from_environment({})["DATABASE_URL"], Path(sys.argv[1]).resolve())
+        settings = from_environment({})
+        if sys.argv[1] == DONE:
+            stamp(settings)
+            print("It is noted that a backup was made.")
+            return
+        count = back_up(settings["DATABASE_URL"], Path(sys.argv[1]).resolve())
     except (BadSetting, ValueError, OSError) as error:
         sys.exit(f"No backup was made: {error}.")
     print(f"{count} records, each proved by its hash, are in {sys.argv[1]}")
+    try:
+        stamp(settings)
+    except (SQLAlchemyError, OSError) as error:
+        print(f"The server's pages will not show it: {error}", file=sys.stderr)
+
+
+def stamp(settings: dict[str, Any]) -> None:
+    """Let the shops see how old the last backup is."""
+    store = Store(settings["DATABASE_URL"], settings["DATA"])
+    try:
+        with store.writing() as connection:
+            stamps.write(connection, "backup")
+    finally:
+        store.engine.dispose()
 
 
 if __name__ == "__main__":

@@ -18,6 +18,7 @@ from webapp.shop import (
     inbox,
     jobs,
     links,
+    measures,
     merging,
     phones,
     photos,
@@ -42,6 +43,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals["is_doubtful"] = addresses.is_doubtful
     app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
+    app.jinja_env.globals.update(miles=measures.distance, distance_word=measures.distance_word)
     app.jinja_env.filters["dial"] = phones.dial
     for part in PARTS:
         app.register_blueprint(part.blueprint)

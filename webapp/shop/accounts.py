@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 import secrets
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import cache
 from typing import Any
 
-from flask import Blueprint, abort, flash, make_response, redirect, render_template, url_for
+from flask import (
+    Blueprint,
+    abort,
+    current_app,
+    flash,
+    make_response,
+    redirect,
+    render_template,
+    url_for,
+)
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, func, select, update
 from sqlalchemy.exc import IntegrityError
@@ -17,15 +26,17 @@ from webapp import logs
 from webapp.clock import now
 from webapp.follow_up import rate_limit
 from webapp.security import sender
-from webapp.shop import session, undoing
+from webapp.shop import session, times, undoing
 from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm, given
-from webapp.storage import audit
+from webapp.storage import audit, stamps
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
 from webapp.wording import say
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/shop")
 HOME = "/shop"
+SET = ("name", "phone", "email", "place", "zone", "units", "mail_mend", "mail_overdue")
+BACKUP_LATE = timedelta(days=7)  # common practice, no source
 
 
 def hashed(password: str) -> str:
@@ -165,18 +176,29 @@ def end_session(session_id: int) -> ResponseReturnValue:
 
 @blueprint.route("/details", methods=["GET", "POST"])
 def details() -> ResponseReturnValue:
-    """What customers see of the shop."""
+    """What customers see of the shop, and what it sets for itself."""
     me = session.me()
     with store().reading() as connection:
         row = connection.execute(select(shops).where(shops.c.id == me["shop_id"])).one()
     form = ShopForm(data=dict(row._mapping))
     if form.validate_on_submit():
-        values = {name: form[name].data for name in ("name", "phone", "email", "place", "zone")}
+        values = {name: form[name].data for name in SET}
         with store().writing() as connection:
             connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
         flash(say("shop-saved"))
         return redirect(url_for("accounts.details"))
-    return render_template("shop/details.html", form=form), 422 if form.errors else 200
+    mails = bool(current_app.config["SMTP_URL"])
+    page = render_template("shop/details.html", form=form, mails=mails, **backup())
+    return page, 422 if form.errors else 200
+
+
+def backup() -> dict[str, Any]:
+    """When the last backup was made, as far as the server knows, and whether that is long ago."""
+    with store().reading() as connection:
+        made = stamps.read(connection, "backup")
+    days = 0 if made is None else (times.here(now()).date() - times.here(made).date()).days
+    late = made is None or now() - made > BACKUP_LATE
+    return {"backup": made, "backup_days": days, "backup_late": late}
 
 
 @blueprint.route("/staff", methods=["GET", "POST"])

@@ -6,6 +6,7 @@ from typing import Any
 
 from flask_wtf import FlaskForm
 from wtforms import (
+    BooleanField,
     EmailField,
     Field,
     PasswordField,
@@ -107,12 +108,19 @@ def zone_choices() -> list[tuple[str, str]]:
     return [("", say("form-zone-server")), *((name, name) for name in zones())]
 
 
+def units_choices() -> list[tuple[str, str]]:
+    return [(name, say(f"form-units-{name}")) for name in ("us", "metric")]
+
+
 class ShopForm(Form):
     name = name_field("form-shop-name", "form-shop-name-missing")
     phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
     email = EmailField(later("form-email"), [up_to(254), plain_email], filters=[tidy])
     place = StringField(later("form-address"), [up_to(200)], filters=[tidy])
     zone = SelectField(later("form-zone"), choices=zone_choices)
+    units = SelectField(later("form-units"), choices=units_choices)
+    mail_mend = BooleanField(later("form-mail-mend"))
+    mail_overdue = BooleanField(later("form-mail-overdue"))
 
 
 class CustomerForm(Form):

@@ -13,10 +13,10 @@ from sqlalchemy import select
 
 from checks.history import STOPS, hub_gaps
 from checks.trend import Climb, Gap, climb
-from checks.units import to_unit
+from checks.units import to_unit, units
 from webapp.follow_up import schedule
 from webapp.follow_up.schedule import WORK
-from webapp.shop import inbox, reading, session
+from webapp.shop import inbox, measures, reading, session
 from webapp.storage.models import jobs, records, trailers
 from webapp.storage.store import store
 from webapp.wording import month_text, place_text, say
@@ -27,7 +27,8 @@ PAGE = 200
 # Of a plot, in its own units; the text in it is as large as the page's.
 WIDE, HIGH, LEFT, BELOW = 320, 120, 44, 20
 VAGUE = 50.0  # kelvin: an answer that leaves more open than this tells nothing on a plot
-STEP = 20  # degrees Fahrenheit between the lines
+STEPS = {"dF": 20, "K": 10}  # degrees between the lines
+HOTTEST = 111.0  # kelvin above the air; what is hotter ends at the edge
 DRAG_STEP = 0.5  # N m between the lines
 BAND = 0.35  # N m either way: what two sound mates differ by at most stops (docs/trends.md)
 
@@ -57,6 +58,7 @@ def show(trailer_id: int) -> ResponseReturnValue:
         jobs=done,
         more=more,
         plots=plots(rows[:PAGE]),
+        degrees=degree_label(),
         drags=drags(rows[:PAGE], [job.finished for job in done if opened_hub(job)]),
         work=schedule.work_words(WORK),
     )
@@ -72,12 +74,12 @@ def plots(rows: Iterable[Any]) -> list[Json]:
             if high - low > VAGUE:
                 continue
             axles = max(axles, int(wheel[0]))
-            mark = (row.made_ms / 1000, fahrenheit(low), fahrenheit(high))
+            mark = (row.made_ms / 1000, degrees(low), degrees(high))
             readings.setdefault(wheel, []).append(mark)
     marks = [mark for found in readings.values() for mark in found]
     if not marks:
         return []
-    frame = Frame(marks)
+    frame = Frame(marks, STEPS[measures.unit_of("K")])
     return [
         {"name": place_text(wheel, axles), **frame.drawn(readings[wheel])}
         for wheel in sorted(readings)
@@ -134,20 +136,25 @@ def climb_text(seen: Climb | None) -> str:
     return say("shop-history-climb", low=f"{low:.1f}", high=f"{high:.1f}")
 
 
-def fahrenheit(kelvin: float) -> float:
-    """A difference of temperatures."""
-    return to_unit(kelvin, "K", "dF")
+def degree_label() -> str:
+    """``°F`` or ``°C``."""
+    return str(units()[measures.unit_of("K")]["label"])
+
+
+def degrees(kelvin: float) -> float:
+    """A difference of temperatures in the shop's degrees."""
+    return to_unit(kelvin, "K", measures.unit_of("K"))
 
 
 class Frame:
     """The same days and values for every wheel, so that plots can be held against each other."""
 
-    def __init__(self, marks: list[tuple[float, float, float]], step: float = STEP) -> None:
+    def __init__(self, marks: list[tuple[float, float, float]], step: float) -> None:
         self.step = step
         times = [when for when, _, _ in marks]
         self.first, self.last = min(times), max(times)
         self.low = step * (min(0.0, *(low for _, low, _ in marks)) // step)
-        highest = min(200.0, max(high for _, _, high in marks))
+        highest = min(degrees(HOTTEST), max(high for _, _, high in marks))
         self.high = max(self.low + 2 * step, step * (highest // step + 1))
 
     def x(self, when: float) -> float:
@@ -166,7 +173,8 @@ class Frame:
         every = -(-count // 4)
         lines = [self.low + self.step * n for n in range(0, count + 1, every)]
         _, least, most = max(marks)
-        told = say("shop-history-told", count=len(marks), low=f"{least:.0f}", high=f"{most:.0f}")
+        ends = {"low": f"{least:.0f}", "high": f"{most:.0f}"}
+        told = say("shop-history-told", count=len(marks), **ends, unit=degree_label())
         return {
             "bars": [
                 {

@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from checks.facts import BadInput
+from checks.units import to_unit
 from webapp.clock import local_now
 from webapp.follow_up import schedule
 from webapp.follow_up.schedule import CHECKS, LEAVING, WORK, Line
-from webapp.shop import bench, questions, session, work_record
+from webapp.shop import bench, measures, questions, session, work_record
 from webapp.shop.forms import JobForm, given, tidy
 from webapp.shop.numbers import read_number
 from webapp.storage.models import customers
@@ -21,6 +22,7 @@ Json = dict[str, Any]
 MOST_LINES = 40
 LINE_KEYS = ("works", "keep", "check", "what", "at", "by", "was")
 FARTHEST = 10_000.0  # miles
+WHOLE_FROM = 30  # from here on a proposed distance is whole in kilometers, too
 
 
 # ---- into the form ----------------------------------------------------------------------------
@@ -35,7 +37,7 @@ def line_values(lines: list[Line]) -> Json:
     values: Json = {}
     own = [Line((), CHECKS[1], "", keep=False)] * schedule.OWN_LINES
     for number, line in enumerate([*lines, *own]):
-        at = "" if line.at is None else f"{line.at:g}"
+        at = "" if line.at is None else at_text(line.at)
         values |= {
             f"line:{number}:works": " ".join(line.works),
             f"line:{number}:keep": "1" if line.keep else "",
@@ -47,6 +49,14 @@ def line_values(lines: list[Line]) -> Json:
             f"line:{number}:was": "" if line.by is None else line.by.isoformat(),
         }
     return values
+
+
+def at_text(miles: float) -> str:
+    """Miles as the form has them, in the shop's unit."""
+    if measures.system() == measures.US:
+        return f"{miles:g}"
+    km = to_unit(miles, "mi", "km")
+    return f"{km:.0f}" if km >= WHOLE_FROM else f"{round(km, 1):g}"
 
 
 def line_numbers(values: Mapping[str, str]) -> list[int]:
@@ -138,6 +148,14 @@ def read_lines(sent: Mapping[str, str], draft: Draft) -> None:
             draft.wrong[f"line:{number}"] = str(error)
 
 
+def read_miles(text: str) -> float | None:
+    """The miles that are meant by a number in the shop's unit."""
+    at = read_number(text)
+    if at is None or measures.system() == measures.US:
+        return at
+    return round(to_unit(at, "km", "mi"), 3)
+
+
 def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
     """Raises ``ValueError`` with words for the person at the form."""
     what = tidy(get["what"])[:200]
@@ -147,9 +165,11 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
         raise ValueError(say("form-line-what-missing"))
     at = by = None
     if get["at"]:
-        at = read_number(get["at"])
+        at = read_miles(get["at"])
         if at is None or not 0 < at <= FARTHEST:
-            raise ValueError(say("form-line-at-odd"))
+            most = measures.plain(to_unit(FARTHEST, "mi", "km"), "km")
+            unit = measures.distance_word()
+            raise ValueError(say("form-line-at-odd", most=f"{most:,}", unit=unit))
     if get["by"]:
         by = schedule.day(get["by"])
         if by is None:

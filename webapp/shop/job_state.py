@@ -13,9 +13,10 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
+from checks.units import to_unit
 from webapp.follow_up import schedule
 from webapp.follow_up.schedule import Line
-from webapp.shop import bench, questions, work_record
+from webapp.shop import bench, measures, questions, work_record
 from webapp.shop.job_form import Draft, line_values
 from webapp.storage.models import due
 from webapp.wording import place_text, say
@@ -189,5 +190,5 @@ def text(key: str, value: Any) -> str:
 
 
 def line_text(_check: str, what: str, at: float | None, by: str | None) -> str:
-    parts = [what, "" if at is None else f"{at:g} mi", "" if by is None else by]
-    return ", ".join(part for part in parts if part)
+    far = "" if at is None else measures.distance(to_unit(at, "mi", "km"))
+    return ", ".join(part for part in (what, far, by) if part)

@@ -12,6 +12,7 @@ from checks.units import to_unit
 from checks.words import words
 from webapp.engine import engine
 from webapp.follow_up.schedule import CHECKS
+from webapp.shop import measures
 from webapp.shop.numbers import with_unit
 from webapp.wording import language, place_text, say
 
@@ -44,7 +45,7 @@ def question(name: str) -> Json:
     if fact["unit"] == "count":
         numbers = range(round(fact["low"]), round(fact["high"]) + 1)
         return made | {"options": [[str(one), str(one)] for one in numbers]}
-    return made | {"options": [], "unit": book()["units"][fact["show"]["us"]]["label"]}
+    return made | {"options": [], "unit": book()["units"][measures.fact_unit(fact)]["label"]}
 
 
 def points(stations: tuple[str, ...]) -> Iterator[Json]:
@@ -117,7 +118,7 @@ def mistake(error: BadInput) -> str:
     if fact is None:
         return error.told(words(language()))
     if fact["kind"] == "number" and fact["unit"] != "count":
-        unit = fact["show"]["us"]
+        unit = measures.fact_unit(fact)
         low, high = (to_unit(fact[end], fact["unit"], unit) for end in ("low", "high"))
         limits = {"low": f"{ceil(low):,}", "high": f"{floor(high):,}"}
         told = say("form-number-odd", **limits, unit=book()["units"][unit]["label"])

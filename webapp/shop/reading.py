@@ -16,12 +16,12 @@ from sqlalchemy import Connection
 from checks.explain import decided_by, explain
 from checks.facts import BadInput
 from checks.formula import Case, place_for
-from checks.interval import YES, Range
+from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
-from checks.units import range_text, to_unit, units
+from checks.units import to_unit, units
 from webapp.follow_up.verdicts import as_seen
-from webapp.shop import release
+from webapp.shop import measures, release
 from webapp.shop.release import Release
 from webapp.wording import place_text, said, say
 
@@ -158,15 +158,73 @@ def answer_text(key: str, body: Json, by: Release) -> str:
         )
     if isinstance(value, str):
         return said(f"fact-{name}.choice-{value}", unit_in_words(value, book))
-    unit = book["units"].get(book["facts"][name].get("unit"), {}).get("label", "")
     ends = value if isinstance(value, list) else [value]
-    between = f" {say('shop-answer-to')} "
-    plain = [f"{end:g} {unit}".strip() if is_number(end) else str(end) for end in ends]
-    texts = [unit_in_words(one, book) for one in plain]
+    unit = book["facts"][name].get("unit", "")
+    return joined([number_text(end, unit, book) for end in ends])
+
+
+def number_text(end: Any, unit: str, book: Json) -> str:
+    """One end of an answer: a bare number in the shop's unit, text as it was given."""
+    if not is_number(end):
+        return unit_in_words(str(end), book)
+    if unit not in units():
+        return f"{end:g}"
+    return measures.text((end, end), unit)
+
+
+def joined(texts: list[str]) -> str:
+    """Both ends of an answer; one unit does for both."""
     number, _, unit = texts[0].partition(" ")
     if unit and len(texts) == 2 and texts[1].endswith(f" {unit}"):
-        texts[0] = number  # one unit does for both ends
-    return between.join(texts)
+        texts = [number, texts[1]]
+    return f" {say('shop-answer-to')} ".join(texts)
+
+
+def axles_of(body: Json) -> int:
+    """How many axles the answers speak of; a place names at least its own."""
+    told = body["facts"].get("axles", 1)
+    named = [int(key[-2]) for key in body["facts"] if re.search(r"@[1-9][LR]\Z", key)]
+    return max([told if type(told) is int else 1, *named])
+
+
+def table_answers(body: Json, axles: int, by: Release) -> list[str]:
+    """Question, place and answer in one text each, in walking order."""
+    found = []
+    for one in answers(body, axles, by):
+        where = f" ({one['where']})" if one["where"] else ""
+        found.append(f"{one['ask']}{where} {in_shop_units(one['key'], body, by)}")
+    return found
+
+
+def worth(value: Any, base: str) -> float | None:
+    """``3500 lb`` or a bare number as a number in ``base``; None where it is neither."""
+    found = GIVEN.match(value) if isinstance(value, str) else None
+    if found is None:
+        return float(value) if is_number(value) else None
+    kind = units()[base]["dimension"]
+    named = [n for n, unit in units().items() if found[2] in (n, unit["label"])]
+    unit = next((name for name in named if units()[name]["dimension"] == kind), None)
+    return None if unit is None else to_unit(float(found[1]), unit, base)
+
+
+GIVEN = re.compile(r"(-?[0-9.]+) ?(\S+)\Z")
+
+
+def in_shop_units(key: str, body: Json, by: Release) -> str:
+    """An answer for a table: numbers in the shop's units, whichever they were given in."""
+    name = key.partition("@")[0]
+    fact, value = by.rules["facts"][name], body["facts"][key]
+    base = fact.get("unit", "")
+    ends = value if isinstance(value, list) else [value]
+    if fact["kind"] != "number" or base in ("", "count") or base not in units() or value is None:
+        return answer_text(key, body | {"typed": {}}, by)
+    return joined([measured(end, base, by.rules) for end in ends])
+
+
+def measured(end: Any, base: str, book: Json) -> str:
+    """``68 degF`` or a bare number in ``base``, in the shop's unit."""
+    number = worth(end, base)
+    return number_text(end if number is None else number, base, book)
 
 
 TYPED = re.compile(r"([0-9][0-9.,]*)(?:\s*-\s*([0-9][0-9.,]*))?\s*([A-Za-z_]+)\Z")
@@ -223,7 +281,7 @@ def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
     places = {"", *case.wheels, *(wheel[0] for wheel in case.wheels)}
     if one["place"] not in places or book.findings[one["finding"]].test(case, one["place"]) != YES:
         return None
-    lines = decided_by(one["finding"], one["place"], case, book, in_us)
+    lines = decided_by(one["finding"], one["place"], case, book, measures.text)
     where = place_text(one["place"], axles)
     title = say(f"finding-{one['finding']}")
     titled = f"{title} ({where.lower()})" if where else title
@@ -232,28 +290,21 @@ def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
 
 def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> Json | None:
     try:
-        steps = explain(name, place, case, book, in_us)
+        steps = explain(name, place, case, book, measures.text)
     except BadInput:
         return None
     if not all(step.get("answered", True) for step in steps):
         return None  # nearly every number is possible then, which tells nobody anything
-    lines = [step | {"title": step_title(step, axles), "text": us_text(step)} for step in steps]
+    lines = [step | {"title": step_title(step, axles), "text": shop_text(step)} for step in steps]
     return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
 
 
-def in_us(ends: Range, unit: str) -> str:
-    """A range in US units where its unit has such a twin."""
-    target = units()[unit].get("us", unit)
-    low, high = (to_unit(end, unit, target) for end in ends)
-    return range_text((low, high), target)
-
-
-def us_text(step: Json) -> str:
-    """The step's value in US units where it is a plain range of a unit that has one."""
+def shop_text(step: Json) -> str:
+    """The step's value in the shop's units where it is a plain range of a unit."""
     value, unit = step["value"], step.get("unit", "")
     if unit not in units() or len(value) != 2 or not all(map(is_number, value)):
         return str(step["text"])
-    return in_us((value[0], value[1]), unit)
+    return measures.text((value[0], value[1]), unit)
 
 
 def step_title(step: Json, axles: int) -> str:

@@ -15,10 +15,10 @@ from checks.units import to_unit
 from webapp.clock import local_now, now
 from webapp.errors import Refusal
 from webapp.follow_up import recall, undecided
-from webapp.shop import session
-from webapp.shop.files import written
+from webapp.shop import measures, session
 from webapp.shop.forms import Form
 from webapp.shop.questions import book
+from webapp.shop.tables import written
 from webapp.storage.models import shops
 from webapp.storage.store import store
 from webapp.wording import later, say
@@ -36,7 +36,7 @@ class FigureForm(Form):
         later("form-repack-months"), [Optional(), NumberRange(1, 60, later("form-repack-odd"))]
     )
     miles = IntegerField(
-        later("form-repack-miles"),
+        later("form-repack-miles", unit=""),
         [Optional(), NumberRange(100, 100_000, later("form-repack-odd"))],
     )
 
@@ -48,18 +48,19 @@ def listing() -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
         own = own_figures(connection)
-        form = FigureForm(data=own)
+        form = FigureForm(data=shown(own))
         if form.validate_on_submit():
             return keep(form)
         lists = {
             name: recall.page(connection, shop_id, name, figures(own), after, PAGE)
             for name in ([only] if only else recall.SEASONS)
         }
-        shown = {one.trailer for lines, _ in lists.values() for one in lines}
-        worst = undecided.worst(connection, shop_id, shown)
+        listed = {one.trailer for lines, _ in lists.values() for one in lines}
+        worst = undecided.worst(connection, shop_id, listed)
     levels = {trailer: undecided.level(row) for trailer, row in worst.items()}
-    months, far = usual(own)
-    parts = {"lists": lists, "levels": levels, "months": months, "far": far, "first": only is None}
+    form.miles.label.text = say("form-repack-miles", unit=measures.distance_word())
+    parts = {"lists": lists, "levels": levels, "first": only is None}
+    parts |= {"told": told(usual(own)), "usual": told(usual({}))}
     page = render_template("shop/recall.html", form=form, now=now(), **parts)
     return page, 422 if form.errors else 200
 
@@ -76,7 +77,9 @@ def edge() -> tuple[str, recall.Edge | None]:
 
 
 def keep(form: FigureForm) -> ResponseReturnValue:
-    values = {"repack_months": form.months.data, "repack_miles": form.miles.data}
+    way = form.miles.data
+    miles = None if way is None else round(to_unit(way, measures.distance_unit(), "mi"))
+    values = {"repack_months": form.months.data, "repack_miles": miles}
     with store().writing() as connection:
         mine = update(shops).where(shops.c.id == session.me()["shop_id"])
         connection.execute(mine.values(**values))
@@ -89,7 +92,8 @@ def table(season: str) -> Response:
     if season not in recall.SEASONS:
         abort(404)
     shop_id = session.me()["shop_id"]
-    rows = [[say(f"shop-recall-head-{head}") for head in HEADS]]
+    unit = measures.distance_unit()
+    rows = [[say(f"shop-recall-head-{head}", unit=unit) for head in HEADS]]
     with store().reading() as connection:
         own = figures(own_figures(connection))
         for lines in recall.whole(connection, shop_id, season, own):
@@ -102,12 +106,12 @@ def table(season: str) -> Response:
     )
 
 
-HEADS = ("trailer", "customer", "phone", "since", "miles", "years", "open")
+HEADS = ("trailer", "customer", "phone", "since", "driven", "years", "open")
 
 
 def cells(one: recall.Recalled, worst: Any) -> list[Any]:
     since = one.since.isoformat() if one.since else ""
-    far = "" if one.km is None else round(to_unit(one.km, "km", "mi"))
+    far = "" if one.km is None else measures.plain(one.km, "km")
     years = "" if one.age is None else round(one.age, 1)
     waits = say(f"level-{undecided.level(worst)}") if worst is not None else ""
     return [one.name, one.customer, one.phone, since, far, years, waits]
@@ -123,9 +127,27 @@ def usual(own: Json) -> tuple[int, float]:
     """Months and miles between two packings: the shop's own first, then those of the rulebook."""
     limits = book()["limits"]
     years = limits["service.years"]["value"]
-    return own["months"] or round(years * 12), own["miles"] or limits["service.miles"]["value"]
+    miles = own.get("miles") or limits["service.miles"]["value"]
+    return own.get("months") or round(years * 12), miles
+
+
+def told(figures: tuple[int, float]) -> Json:
+    """Such figures as the page says them."""
+    return {"months": figures[0], "distance": f"{far(figures[1]):,} {measures.distance_word()}"}
+
+
+def shown(own: Json) -> Json:
+    """The shop's own figures as its form has them."""
+    return own | {"miles": own["miles"] and far(own["miles"])}
+
+
+def far(miles: float) -> int:
+    """Miles in the shop's unit; kilometers to the ten, as such figures are given."""
+    if measures.system() == measures.US:
+        return round(miles)
+    return round(to_unit(miles, "mi", "km") / 10) * 10
 
 
 def figures(own: Json) -> recall.Figures:
-    months, far = usual(own)
-    return recall.Figures(local_now().date(), months, to_unit(far, "mi", "km"))
+    months, miles = usual(own)
+    return recall.Figures(local_now().date(), months, to_unit(miles, "mi", "km"))

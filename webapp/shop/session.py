@@ -77,6 +77,7 @@ def read_staff() -> dict[str, Any] | None:
             shops.c.name.label("shop_name"),
             shops.c.phone.label("shop_phone"),
             shops.c.zone,
+            shops.c.units,
             sessions.c.id.label("session_id"),
             sessions.c.made,
             sessions.c.seen,

@@ -17,13 +17,13 @@ from webapp.follow_up import link_life, undecided, upkeep
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import TRAY
-from webapp.shop import bench, find, lists, merging, questions, session, undoing
+from webapp.shop import bench, find, lists, measures, merging, questions, session, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
 from webapp.storage.store import store
-from webapp.wording import miles_text, said, say
+from webapp.wording import said, say
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -237,12 +237,12 @@ def run_in_words(record: Json) -> Json:
     ahead = [stop for stop in body["stops"] if not stop["reached"] and "km" in stop]
     return {
         "made": moment(record["made"]),
-        "far": miles_text(body["km"]),
+        "far": measures.distance(body["km"]),
         "done": len(stops) - len(left),
         "all": len(stops),
         "checks": [stop["check"] for stop in stops if stop["check"]],
         "left": [what_text(stop) for stop in left],
-        "ahead": [f"{what_text(stop)} ({miles_text(stop['km'])})" for stop in ahead],
+        "ahead": [f"{what_text(stop)} ({measures.distance(stop['km'])})" for stop in ahead],
     }
 
 

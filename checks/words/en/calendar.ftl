@@ -1,5 +1,5 @@
 ### The calendar of what is due.
 
 calendar-title = { $shop }: checks due
-calendar-at = at { $miles } miles
+calendar-at = at { $distance }
 calendar-due = { $trailer }: { $what }

@@ -4,6 +4,18 @@ shop-nav-account = Account
 shop-account-login = You sign in as { $login }.
 shop-staff-title = Who belongs to the shop
 shop-details-title = What customers see of the shop
+shop-settings = Settings of the shop
+shop-settings-own = For yourselves
+shop-settings-mail = News by mail
+shop-settings-mail-help = { level-stop } is always mailed to the address above. These come gathered: at most one mail an hour for { level-mend }, one a day for what is overdue.
+shop-settings-mail-none = Whoever runs this server has set no mail server: nothing is mailed until they do.
+shop-backup-made = { $days ->
+    [0] Last backup of this server: today, { $time }.
+    [one] Last backup of this server: { $day }, { $time }, yesterday.
+   *[other] Last backup of this server: { $day }, { $time }, { $days } days ago.
+}
+shop-backup-never = No backup of this server is known.
+shop-backup-late = Ask whoever runs it to make one: what is lost here is in nobody else’s hands.
 shop-password-title = Change your password
 shop-password-help = Ten characters or more. Every other device is signed out.
 shop-password-change = Change the password
@@ -64,7 +76,6 @@ shop-decided-title = What was decided
 shop-decided-none = Nothing yet. A check is decided when somebody writes on it what was decided.
 shop-next = Next
 shop-back-to-inbox = Back to the inbox
-shop-details-short = What customers see
 shop-details-phone-help = Shown beside every verdict, so that bad news is one call away.
 shop-details-email-help = Where a { level-stop } is reported. Customers do not see it.
 shop-files-title = Calendar and tables
@@ -95,7 +106,7 @@ shop-forget-all = Delete all of it
 shop-forget-keep = Keep { $name }
 shop-history-title = File of { $trailer }
 shop-history-file = : file
-shop-history-hubs = Hubs above the air, in °F
+shop-history-hubs = Hubs above the air, in { $unit }
 shop-history-bar = A bar reaches from the least to the most the hub can have been, as it was answered.
 shop-checks-none = None has come in yet.
 shop-older = Older
@@ -202,8 +213,8 @@ shop-link-no-more = The link no longer works.
 shop-due-dropped = It is no longer due.
 shop-job-kept = Kept. The job is still open.
 shop-history-told = { $count ->
-    [one] { $count } reading, { $low } to { $high } °F above the air
-   *[other] { $count } readings, the last { $low } to { $high } °F above the air
+    [one] { $count } reading, { $low } to { $high } { $unit } above the air
+   *[other] { $count } readings, the last { $low } to { $high } { $unit } above the air
 }
 shop-table-yes = yes
 shop-answer-or = or
@@ -290,8 +301,8 @@ shop-fleet-make = { $count ->
 ### Recall and season, and texts to send.
 
 shop-recall = Ask back
-shop-recall-figures = Bearings every { $months } months or { $miles } miles
-shop-recall-figures-help = Your own figures come first. Empty: 12 months or 12,000 miles, as a trailer maker’s manual has it. Where an axle’s maker says less, that counts.
+shop-recall-figures = Bearings every { $months } months or { $distance }
+shop-recall-figures-help = Your own figures come first. Empty: { $months } months or { $distance }, as a trailer maker’s manual has it. Where an axle’s maker says less, that counts.
 shop-recall-repack = Bearings to be packed
 shop-recall-repack-help = By the last job on hubs here, or what the owner told; miles as checks told them, so at least so many.
 shop-recall-tires = Tires by age
@@ -306,7 +317,7 @@ shop-recall-head-trailer = trailer
 shop-recall-head-customer = customer
 shop-recall-head-phone = phone
 shop-recall-head-since = since
-shop-recall-head-miles = miles
+shop-recall-head-driven = driven, { $unit }
 shop-recall-head-years = years
 shop-recall-head-open = not decided
 shop-send = Text to the customer
@@ -315,8 +326,8 @@ shop-send-share = Share
 shop-send-copy = Copy
 shop-send-copied = Copied.
 form-repack-months = Months between packings
-form-repack-miles = Miles between packings
-form-repack-odd = Months from 1 to 60, miles from 100 to 100,000, or leave it empty.
+form-repack-miles = Distance between packings, in { $unit }
+form-repack-odd = Months from 1 to 60, a distance from 100 to 100,000, or leave it empty.
 shop-address-doubtful = The codes name an address that is this computer’s own, or has no https. Other phones may not reach it, and there the app cannot work without signal. Set TWENTYMILE_ADDRESS to the https address before you print.
 
 ### What came back after a job.
