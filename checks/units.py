@@ -9,7 +9,7 @@ from checks.interval import Range
 
 KEYS = {"dimension", "factor", "offset", "label", "places"}
 ENDLESS = 1e9  # in any unit that a person is shown
-MAY = {"us"}  # the unit that a reader with US units is shown in its place
+MAY = {"us", "metric"}  # the unit that a reader with such units is shown in its place
 
 
 @cache

@@ -28,6 +28,7 @@ interface Unit {
   label: string;
   places: number;
   us?: string;
+  metric?: string;
 }
 type Units = Record<string, Unit>;
 

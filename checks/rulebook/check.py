@@ -316,7 +316,7 @@ def _check_words(defs: Definitions, stations: list[Station]) -> None:
     for name in said.ids():
         head, _, part = name.partition(".")
         if head.partition("-")[0] in OF_RULES and name not in needed:
-            if part in ("help", "do", "doubt") and head in needed:
+            if part in ("help", "do", "doubt", "none") and head in needed:
                 continue
             defs.fault(f"words/{said.files[head]}", name, "nobody uses it")
 
@@ -332,6 +332,8 @@ def _needed(defs: Definitions, stations: list[Station]) -> Iterator[tuple[str, s
             yield f"finding-{finding.id}{part}", f"finding {finding.id}"
         for caution in finding.cautions:
             yield f"caution-{caution}", f"finding {finding.id}"
+    shown = {name for s in stations for p in s.points for name in p.shows}
+    yield from ((f"quantity-{name}.says", f"quantity {name}") for name in sorted(shown))
     named = {
         "quantity": defs.quantities,
         "station": [s.id for s in stations],

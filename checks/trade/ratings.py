@@ -102,21 +102,23 @@ LINKS = {
 ALONE = {name: chain if name == "chains" else bears for name, (bears, _, _) in LINKS.items()}
 # what the combined rating leaves for the trailer
 ALONE["combined"] = fact("combined_rating") - fact("tow_weight")
-FRAME = known("gross_rating")
+ALONE["frame"] = fact("gross_rating")
+COUNTS = {name: counts for name, (_, _, counts) in LINKS.items()} | {"frame": known("gross_rating")}
 
 
 def weakest() -> Expr:
     """The least of the links that are known, any load where none is."""
-    arms = [when(LINKS[name][2], ALONE[name], limits("link_not_known")) for name in LINKS]
-    arms.append(when(FRAME, fact("gross_rating"), limits("link_not_known")))
-    some = reduce(or_, [counts for _, _, counts in LINKS.values()], FRAME)
-    return when(some, smallest(*arms), limits("unknown"))
+    absent = limits("link_not_known")
+    arms = [when(counts, quantity(f"link_{name}"), absent) for name, counts in COUNTS.items()]
+    return when(reduce(or_, COUNTS.values()), smallest(*arms), limits("unknown"))
 
 
+BEARS = "Rating of this link alone, against the weight of the trailer"
 LESS = "Rating less the weight it bears"
 CLASSES = "SAE J684 classes as carried by COMAR 11.13.08.10"
 CHAIN = "49 CFR 393.108 chain table; breaking load by grade, welded chain makers"
 QUANTITIES = [
+    *(Quantity(f"link_{name}", "kg", bears, BEARS) for name, bears in ALONE.items()),
     Quantity("weakest_link", "kg", weakest(), "Least of the ratings that are known"),
     *(
         Quantity(f"margin_{name}", "kg", bears - against, LESS)

@@ -66,7 +66,7 @@ export function numberAnswer(book, fact, raw, system) {
 /** @param {OpenBook} book @param {Interval} value @param {string} unit @param {System} system */
 export function valueText(book, value, unit, system) {
   const long = unit === "s" && value.every((end) => end > 90 || end === 0);
-  const units = book.data.units, target = long ? "min" : system === "us" ? units[unit].us ?? unit : unit;
+  const units = book.data.units, target = long ? "min" : units[unit][system] ?? unit;
   return rangeText(units, target === unit ? value : ends(value, (end) => toUnit(units, end, unit, target)), target);
 }
 

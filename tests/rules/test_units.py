@@ -31,6 +31,7 @@ PINT = {
     "palmgren": "N * mm / (mm**2 / s * revolution / min)**(2/3) / mm**3",
     "V": "V", "A": "A", "ohm": "ohm", "mm2": "mm**2", "ohm_mm2_m": "ohm * mm**2 / m",
     "per_K": "1 / delta_degC", "awg": "", "MPa": "MPa", "thou": "thou", "slot": "60 degree",
+    "mm_fine": "mm",
     "deg": "degree", "m_s2": "m / s**2", "ratio": "", "percent": "percent", "count": "", "step": "",
 }  # fmt: skip
 
@@ -266,7 +267,13 @@ def test_an_answer_on_a_limit_of_another_unit_is_on_it_to_the_last_bit(
         assert inside == (to_unit(value, source, target),) * 2
 
 
-@pytest.mark.parametrize("name", sorted(name for name in units() if "us" in units()[name]))
-def test_the_unit_shown_to_a_reader_with_us_units_measures_the_same(name: str) -> None:
-    assert units()[units()[name]["us"]]["dimension"] == units()[name]["dimension"]
-    assert "us" not in units()[units()[name]["us"]]
+@pytest.mark.parametrize(
+    ("name", "system"),
+    sorted(
+        (name, system) for name in units() for system in ("us", "metric") if system in units()[name]
+    ),
+)
+def test_the_unit_shown_to_a_reader_in_its_place_measures_the_same(name: str, system: str) -> None:
+    shown = units()[units()[name][system]]
+    assert shown["dimension"] == units()[name]["dimension"]
+    assert system not in shown

@@ -48,6 +48,7 @@ LATER = (
         f"/static/{name}.js"
         for name in (
             "data/due",
+            "data/figures",
             "data/files",
             "data/offering",
             "data/past",
@@ -76,6 +77,7 @@ LATER = (
             "engine/trend",
             "parts/calendar",
             "parts/chart",
+            "parts/figure",
             "parts/drawings/details",
             "parts/drawings/line",
             "parts/drawings/trailer",

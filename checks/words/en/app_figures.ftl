@@ -4,7 +4,6 @@ app-figures-fetching = Fetching the figures…
 app-figures-not-here = Not on this phone yet
 app-figures-no-signal = The figures are not on this phone yet, and there is no signal. They come by themselves at the next start with signal; after that they work without it.
 app-figures-other = The figures did not arrive whole, or they belong to a newer version. Load the page again; if the front page then offers an update, take it first.
-app-figures-done = { $count } worked out
 app-figures-all = All figures
 app-figures-answers = Answers
 app-figures-start = Start
@@ -13,13 +12,17 @@ app-figures-throw-away = Throw these answers away
 app-figures-sure-throw-away = Throw these answers away? They go for good.
 app-figures-waiting = Not worked out yet
 app-figures-working = Show the working
-app-figures-none-set = none set
-app-figures-untold = cannot be told from these answers
+app-figures-working-of = Show the working: { $what }
+app-figures-none-set = { $what }: none is set.
+app-figures-untold = { $others ->
+    [0] { $what } can't be told from these answers. Not known: { $open }
+   *[other] { $what } can't be told from these answers. Not known: { $open } and { $others } more
+}
+app-figures-rough = { $what } can't be told: these answers are too rough.
 app-figures-needs = { $others ->
-    [0] needs: { $question }
-   *[other] needs: { $question } and { $others } more
+    [0] { $what } can't be told yet. It needs: { $question }
+   *[other] { $what } can't be told yet. It needs: { $question } and { $others } more
 }
 app-figures-find = Find a figure
 app-figures-found-none = No figure is called that.
-app-figures-weakest = Tightest link: { $link } { $value }.
 app-figures-none = No figure came out of these answers.

@@ -1,9 +1,14 @@
 quantity-brake_threshold = brakes by law from about
+    .says = The law wants brakes from about { $value }.
+    .none = This law sets no weight from which brakes are wanted.
 quantity-law_weight = weight that this law speaks of
+    .says = The weight that this law speaks of is { $value }.
 quantity-share_most = most for this towing vehicle by law
 quantity-stop_most = longest stopping distance by law
 quantity-stop_tested = stopping distance from the speed of the law's test
 quantity-surge_most = heaviest rating for surge brakes behind this vehicle
+    .says = Surge brakes are enough behind this vehicle up to a rating of { $value }.
+    .none = No heaviest rating for surge brakes is set behind this vehicle.
 
 fact-state = Where will it be towed?
     .help = With several, the strictest one.

@@ -105,6 +105,7 @@ finding-controller = Brake controller fault
     .why = Without the controller electric brakes stay off.
 point-magnets = Current of the brake magnets
 quantity-amps_each = current of each brake
+    .says = Each brake draws { $value }.
 fact-magnet_count = How many electric brakes?
     .help = One at each braked wheel.
 fact-magnet_most = Most current of one magnet, by its maker?

@@ -14,19 +14,33 @@ quantity-run_time = time on the road
 quantity-airflow = heat carried off, against 55 mph
 quantity-heating_time = time the hub takes to warm up
 quantity-healthy_high = most a sound hub warms above the air
+    .says = A sound hub is at most { $value } warmer than the air at this stop.
 quantity-healthy_shade = most a sound hub warms above the air, in the shade
 quantity-healthy_low = least a sound hub warms above the air
 quantity-drag_rise = warming from one newton metre of extra drag
+    .says = One newton metre of extra drag warms it by { $value }.
 quantity-hub_surface = hub temperature
 quantity-hub_rise = hub above the air
+    .says = { $side ->
+        [under] this hub is { $amount } cooler than the air: measure both again.
+        [either] this hub may be up to { $short } cooler or { $left } warmer than the air.
+       *[over] this hub is { $value } warmer than the air.
+    }
 quantity-mate_difference = hub against its mate across the axle
+    .says = { $side ->
+        [under] this hub is { $amount } cooler than its mate.
+        [either] this hub may be up to { $short } cooler or { $left } warmer than its mate.
+       *[over] this hub is { $value } warmer than its mate.
+    }
 quantity-usual_rise = what this word usually means, above the air
 quantity-brake_heat = most that brakes add
 quantity-sound_most = most that a sound wheel shows above the air
+    .says = a sound hub would be at most { $value } warmer than the air.
 quantity-shown_rise = this place above the air
 quantity-sound_usual = what most sound wheels stay below at this place
 quantity-clear_excess = above the air, more than any sound wheel
 quantity-sound_gap = most that two sound mates differ
+    .says = two sound mates differ by at most { $value }.
 
 fact-air = Air temperature in the shade?
     .help = The car's display or the weather will do. Sun-warmed metal misleads.

@@ -4,12 +4,39 @@ point-lamp_side_count = Count the other lamps
 point-lamp_heights = Colour and height
 
 quantity-need_pair = tail, stop, turn lamps and rear reflectors: of each
+    .says = It must have { $value } each of tail lamps, stop lamps, turn lamps and rear reflectors.
 quantity-need_plate = plate lamps, white
+    .says = { $count ->
+        [0] It needs no white plate lamps.
+        [one] It must have { $value } white plate lamp.
+       *[other] It must have { $value } white plate lamps.
+    }
 quantity-need_red_side = red side markers, far back
+    .says = { $count ->
+        [0] It needs no red side markers, far back.
+        [one] It must have { $value } red side marker, far back.
+       *[other] It must have { $value } red side markers, far back.
+    }
 quantity-need_amber_side = amber side markers, front and middle
+    .says = { $count ->
+        [0] It needs no amber side markers, front and middle.
+        [one] It must have { $value } amber side marker, front and middle.
+       *[other] It must have { $value } amber side markers, front and middle.
+    }
 quantity-need_side = side markers in all, and as many side reflectors
+    .says = It must have { $value } side markers in all, and as many side reflectors.
 quantity-need_clearance = clearance lamps
+    .says = { $count ->
+        [0] It needs no clearance lamps.
+        [one] It must have { $value } clearance lamp.
+       *[other] It must have { $value } clearance lamps.
+    }
 quantity-need_identification = red lamps in a row, rear centre
+    .says = { $count ->
+        [0] It needs no red lamps in a row, rear centre.
+        [one] It must have { $value } red lamp at the rear centre.
+       *[other] It must have { $value } red lamps in a row, rear centre.
+    }
 
 fact-count_tail = How many red tail lamps?
     .help = One lamp with several uses counts for each.

@@ -2,10 +2,22 @@ point-bearing_play = Bearing end play
 point-bench_play = Play and parts, measured
 
 quantity-pin_step = end play from one pin position to the next
+    .says = From one pin position to the next the end play changes by { $value }.
 quantity-turned_play = end play from the nut's turn
+    .says = Turned back that far, the nut leaves { $value } of end play.
 quantity-rock_lever = tire edge movement for each unit of end play
 quantity-end_play = end play
+    .says = { $side ->
+        [under] The bearing is preloaded by { $amount }.
+        [either] The bearing may be preloaded by up to { $short } or have up to { $left } of end play: that can't be told.
+       *[over] The end play is { $value }.
+    }
 quantity-edge_play = seen at the tire's edge
+    .says = { $side ->
+        [under] At the tire's edge nothing shows.
+        [either] At the tire's edge it shows as up to { $left }.
+       *[over] At the tire's edge it shows as { $value }.
+    }
 
 fact-play_how = What do you know?
     .choice-turned = How far the nut was turned back

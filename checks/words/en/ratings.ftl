@@ -6,20 +6,80 @@ point-chain_strength = Safety chains
 point-ball_class = Ball, coupler and class
 point-brake_law = Brakes by law
 
+quantity-link_vehicle = the towing vehicle
+quantity-link_combined = vehicle and trailer together
+quantity-link_hitch = the hitch
+quantity-link_ball = the ball
+quantity-link_coupler = the coupler
+quantity-link_chains = one chain
+quantity-link_axles = the axles together
+quantity-link_wheels = the wheels together
+quantity-link_tires = the tires together
+quantity-link_frame = the trailer's own rating (GVWR)
 quantity-weakest_link = weakest of the links that are known
+    .says = The weakest link is { $links }: { $value }.
 quantity-margin_vehicle = vehicle's tow rating, room left
+    .says = { $side ->
+        [under] The towing vehicle is { $amount } over its rating.
+        [either] The towing vehicle may be { $short } over its rating, or could pull { $left } more: that can't be told.
+       *[over] The towing vehicle could pull { $value } more.
+    }
 quantity-margin_hitch = hitch, room left
+    .says = { $side ->
+        [under] The hitch is { $amount } over its rating.
+        [either] The hitch may be { $short } over its rating, or could bear { $left } more: that can't be told.
+       *[over] The hitch could bear { $value } more.
+    }
 quantity-margin_ball = ball, room left
+    .says = { $side ->
+        [under] The ball is { $amount } over its rating.
+        [either] The ball may be { $short } over its rating, or could bear { $left } more: that can't be told.
+       *[over] The ball could bear { $value } more.
+    }
 quantity-margin_coupler = coupler, room left
+    .says = { $side ->
+        [under] The coupler is { $amount } over its rating.
+        [either] The coupler may be { $short } over its rating, or could bear { $left } more: that can't be told.
+       *[over] The coupler could bear { $value } more.
+    }
 quantity-margin_chains = chains together, room left before they break
+    .says = { $side ->
+        [under] The trailer weighs { $amount } more than its chains hold.
+        [either] The trailer may weigh { $short } more than its chains hold, or { $left } less: that can't be told.
+       *[over] Both chains together hold { $value } more than the trailer weighs.
+    }
 quantity-margin_combined = vehicle and trailer together, room left
+    .says = { $side ->
+        [under] Vehicle and trailer together are { $amount } over the rating.
+        [either] Vehicle and trailer together may be { $short } over the rating or { $left } under it: that can't be told.
+       *[over] Vehicle and trailer together may weigh { $value } more.
+    }
 quantity-margin_wheels = wheels together, room left
+    .says = { $side ->
+        [under] The wheels together are { $amount } over their rating.
+        [either] The wheels together may be { $short } over their rating, or could bear { $left } more: that can't be told.
+       *[over] The wheels together could bear { $value } more.
+    }
 quantity-margin_axles = axles together, room left
+    .says = { $side ->
+        [under] The axles together are { $amount } over their rating.
+        [either] The axles together may be { $short } over their rating, or could bear { $left } more: that can't be told.
+       *[over] The axles together could bear { $value } more.
+    }
 quantity-margin_tires = tires together, room left
+    .says = { $side ->
+        [under] The tires together are { $amount } over their rating.
+        [either] The tires together may be { $short } over their rating, or could bear { $left } more: that can't be told.
+       *[over] The tires together could bear { $value } more.
+    }
 quantity-chain_break = breaking strength of one chain
+    .says = One chain breaks at { $value }.
 quantity-chain_least = least breaking strength for each chain
+    .says = Each chain must hold at least { $value }.
 quantity-ball_least = least ball for this weight
+    .says = This weight wants a ball of at least { $value }.
 quantity-tongue_most = most on the tongue for this class
+    .says = This class takes at most { $value } on the tongue.
 
 fact-tow_rating = Vehicle's tow rating?
     .help = Owner's manual, for this engine and gearbox. Skip it if you do not know.

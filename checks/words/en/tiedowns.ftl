@@ -6,14 +6,27 @@ point-article = What is tied down
 point-ties = Tie-downs
 
 quantity-ties_needed = tie-downs needed, at least
+    .says = { $count ->
+        [0] It needs no tie-down.
+        [one] It takes at least { $value } tie-down.
+       *[other] It takes at least { $value } tie-downs.
+    }
 quantity-tie_1_limit = working load limit of one tie-down, first kind
+    .says = One tie-down of the first kind may be loaded with { $value }.
 quantity-tie_2_limit = working load limit of one tie-down, second kind
+    .says = One tie-down of the second kind may be loaded with { $value }.
 quantity-ties_counted = working load limits as they count, all together
+    .says = The tie-downs together count as { $value }.
 quantity-ties_least = what they must come to: half the weight
+    .says = Their working load limits must come to at least { $value }: half the weight.
 quantity-ties_break = breaking strength of them all together
+    .says = Together they break at { $value }.
 quantity-ties_forward = what holds it from sliding forward, without friction
+    .says = They hold { $value } from sliding forward, without friction.
 quantity-force_forward = push forward in hard braking: 0.8 of the weight
+    .says = In hard braking it pushes forward with { $value }: 0.8 of its weight.
 quantity-force_other = push back or sideways: 0.5 of the weight
+    .says = Back and sideways it pushes with { $value }: half its weight.
 
 fact-article_weight = Weight of the article?
     .help = One thing, or things fastened together. Work out each one on its own.
@@ -138,6 +151,7 @@ finding-ties_steep = Pulls too little against sliding forward
     .why = A steep tie-down holds down, not back. Half are taken to pull against hard braking, at their breaking load and without friction.
 point-grip = Straps over the top
 quantity-ties_grip = what friction holds from sliding forward
+    .says = Friction holds { $value } from sliding forward.
 fact-deck_grip = What lies on what?
     .help = Clean and dry. Ice, oil and sand grip less than any of these.
     .choice-wood = Rough wood or a steel crate on plywood

@@ -12,23 +12,61 @@ point-tire_heat = Warmth of the sidewall
 caution-bleed = Never let air out of a hot tire. It reads high because it is hot, and would be flat when cold.
 
 quantity-overall_diameter = tire from top to bottom, new
+    .says = this tire measures { $value } from top to bottom when new.
 quantity-tire_revs = turns per mile
+    .says = it turns { $value } times in a mile (1.6 km).
 quantity-size_gap = largest tire less smallest, by size
+    .says = { $side ->
+        [either] The largest and the smallest tire differ by at most { $left } in height, by their sizes.
+       *[over] The largest and the smallest tire differ by { $value } in height, by their sizes.
+    }
 quantity-range_pressure = usual pressure of that letter on ST tires
+    .says = an ST tire of that letter usually takes { $value }.
 quantity-tire_rated = load the tire is made for, on a trailer
+    .says = On a trailer each tire is made for { $value }.
 quantity-tire_carries = load it carries at this pressure
+    .says = at its pressure this tire carries { $value }.
 quantity-tire_in_hand = in hand
+    .says = { $side ->
+        [under] this tire is { $amount } short of its load.
+        [either] this tire may be { $short } short of its load or have { $left } in hand: that can't be told.
+       *[over] this tire has { $value } in hand over its load.
+    }
 quantity-pressure_needed = least cold pressure for this load
+    .says = this load needs at least { $value }, cold.
 quantity-tire_speed = fastest for the tire
+    .says = The tire is made for up to { $value }.
 quantity-air_then = outside air where it was filled
 quantity-air_here = outside air here
+    .says = The outside air here presses with { $value }.
 quantity-pressure_expected = cold pressure to expect here
+    .says = Cold, the gauge should read { $value } here.
 quantity-tire_girth = circumference of the tire, as measured
 quantity-tire_across = tire from top to bottom, as measured
+    .says = as measured this tire is { $value } from top to bottom.
 quantity-round_gap = difference in circumference
+    .says = { $side ->
+        [under] this tire is { $amount } smaller round than its mate.
+        [either] this tire may be up to { $short } smaller or { $left } larger round than its mate.
+       *[over] this tire is { $value } larger round than its mate.
+    }
 quantity-tandem_gap = largest less smallest circumference, all wheels
+    .says = { $side ->
+        [either] The largest and the smallest tire differ by at most { $left } in circumference.
+       *[over] The largest and the smallest tire differ by { $value } in circumference.
+    }
 quantity-lean_height = one side stands higher by
+    .says = { $side ->
+        [under] this side stands { $amount } lower.
+        [either] this side may stand up to { $short } lower or { $left } higher.
+       *[over] this side stands { $value } higher.
+    }
 quantity-lean_angle = lean
+    .says = { $side ->
+        [under] the trailer leans by { $amount } to this side.
+        [either] the trailer may lean up to { $short } to this side or { $left } away from it.
+       *[over] the trailer leans by { $value } away from this side.
+    }
 
 fact-tire_size = Size on the sidewall?
     .help = Such as ST205/75R15, 4.80-12 or 20.5x8.0-10. Copy it as printed, or skip it.

@@ -8,7 +8,9 @@ point-tire_pair = Both tires of the axle
 point-tire_glance = A look at the tire
 
 quantity-tire_age = age of the tire
+    .says = this tire is { $value } old.
 quantity-pressure_cold = pressure when cold
+    .says = cold, this tire would read { $value }.
 quantity-pressure_likely = likely pressure when cold
 quantity-air_short = air to add
 quantity-flat_below = counts as flat at or below

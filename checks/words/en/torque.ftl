@@ -3,14 +3,20 @@ point-torque = Wheel nut torque
 point-retorque = Nuts, torqued again
 
 quantity-torque_least = lowest published torque for the stud
+    .says = The lowest published torque for this stud is { $value }.
 quantity-torque_most = highest published torque for the stud
+    .says = The highest published torque for it is { $value }.
 quantity-torque_low_end = least torque wanted
 quantity-torque_high_end = most torque wanted
 quantity-stud_area = steel in the stud's thread
 quantity-clamp_force = clamp force of one nut
+    .says = One nut clamps with { $value }.
 quantity-clamp_spread = clamp force, with its scatter
+    .says = With the scatter of torque wrenches it clamps with { $value }.
 quantity-stud_share = share of what a Grade 8 stud bears
+    .says = That is { $value } of what a Grade 8 stud bears.
 quantity-torque_next = torque again at, from fitting the wheel
+    .says = Torque the nuts again { $value } after fitting the wheel.
 
 fact-stud = Wheel stud size?
     .choice-s7_16 = 7/16-20

@@ -12,25 +12,79 @@ point-reserves = Axles and tires
 point-sway = Sway
 
 quantity-cargo_weight = weight of the cargo
+    .says = The cargo weighs { $value }.
 quantity-loaded_weight = loaded weight of the trailer
+    .says = Loaded, the trailer weighs { $value }.
 quantity-payload_left = weight you may still load
+    .says = { $side ->
+        [under] It is loaded { $amount } over what it is made for.
+        [either] It may be loaded { $short } over what it is made for, or take { $left } more: that can't be told.
+       *[over] You may still load { $value }.
+    }
 quantity-past_deck = cargo past the end of the deck
 quantity-cargo_on_tongue = what the cargo puts on the tongue
 quantity-tongue_load = weight on the tongue
+    .says = { $side ->
+        [under] The tongue lifts with { $amount }.
+        [either] The tongue may lift with up to { $short } or press down with up to { $left }: that can't be told.
+       *[over] The tongue presses down with { $value }.
+    }
 quantity-tongue_share = share of the weight on the tongue
+    .says = { $side ->
+        [under] The tongue lifts with { $amount } of the weight.
+        [either] The tongue may lift with up to { $short } of the weight or bear up to { $left } of it.
+       *[over] The tongue bears { $value } of the weight.
+    }
 quantity-tongue_per_inch = tongue gains when all cargo moves 1 in (25 mm) forward
+    .says = All cargo moved 1 in (25 mm) forward adds { $value } to the tongue.
 quantity-cargo_middle = middle of the cargo, ahead of the axle line
+    .says = { $side ->
+        [under] The cargo's middle lies { $amount } behind the axle line.
+        [either] The cargo's middle may lie up to { $short } behind or { $left } ahead of the axle line.
+       *[over] The cargo's middle lies { $value } ahead of the axle line.
+    }
 quantity-cargo_best = where that middle sits best, for 12.5 % on the tongue (boat: 7.5 %)
+    .says = { $side ->
+        [under] The cargo's middle sits best { $amount } behind the axle line.
+        [either] The cargo's middle sits best between { $short } behind and { $left } ahead of the axle line.
+       *[over] The cargo's middle sits best { $value } ahead of the axle line.
+    }
 quantity-tongue_advised = usual advice for the tongue: 10 to 15 % (boat: 5 to 7 %)
+    .says = Usual advice for the tongue is { $value }: 10 to 15 % (boat: 5 to 7 %).
 quantity-tongue_other = other advice: 5 to 10 %
+    .says = Other advice is { $value }: 5 to 10 %.
 quantity-tongue_europe = European advice: 4 to 7 %, coupling at most 50 to 80 kg
+    .says = European advice is { $value }: 4 to 7 %, and at most what the coupling takes.
 quantity-bed_balance = middle of bed and cargo, ahead of the pivot
+    .says = { $side ->
+        [under] Bed and cargo have their middle { $amount } behind the pivot: the bed tips by itself.
+        [either] Bed and cargo may have their middle up to { $short } behind or { $left } ahead of the pivot: whether the bed tips can't be told.
+       *[over] Bed and cargo have their middle { $value } ahead of the pivot.
+    }
 quantity-axle_load = weight on all axles
+    .says = All axles together carry { $value }.
 quantity-load_per_axle = weight on one axle
+    .says = One axle carries { $value }.
 quantity-axle_reserve = reserve of the axle
+    .says = { $side ->
+        [under] The axle is { $amount } over its rating.
+        [either] The axle may be { $short } over its rating or have { $left } in reserve: that can't be told.
+       *[over] The axle has { $value } in reserve.
+    }
 quantity-wheel_load = weight on the heavier wheel
+    .says = The heavier wheel carries { $value }.
 quantity-tire_reserve = reserve of the tire
+    .says = { $side ->
+        [under] The tire is { $amount } over its rating.
+        [either] The tire may be { $short } over its rating or have { $left } in reserve: that can't be told.
+       *[over] The tire has { $value } in reserve.
+    }
 quantity-sway_room = speed left to the sway
+    .says = { $side ->
+        [under] The planned speed is { $amount } over where it sways.
+        [either] The planned speed may be { $short } over where it sways or { $left } below: that can't be told.
+       *[over] It is { $value } from the planned speed to where it sways.
+    }
 
 fact-tongue_by = How will you find the weight on the tongue?
     .help = Loaded, level, wheels chocked, tongue at towing height.
