@@ -889,3 +889,16 @@ interface PlaceDrawing {
   parts: Child[];
   zones: Record<string, ZoneMark>;
 }
+
+// ---- figures ----
+
+/** A point that works something out. */
+type Topic = Point & { shows: string[] };
+/** A figure at a place: its steps, the keys they stand on, and those that nobody has answered. */
+interface FigureOf {
+  name: string;
+  place: string;
+  steps: Step[];
+  keys: string[];
+  missing: string[];
+}

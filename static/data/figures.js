@@ -6,6 +6,7 @@ import { LEVELS } from "../engine/judge.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "./asking.js";
 
 /** Names of the facts that a tree looks at. */
+/** @type {(tree: Tree) => string[]} */
 const named = (tree) => {
   if (!Array.isArray(tree)) return [];
   return ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
@@ -14,34 +15,46 @@ const named = (tree) => {
 /** One set of answers with what follows from it: places, figures, judgement. */
 export class Figures {
   /** `text(range, unit)` writes a value as its reader wants it. */
+  /** @param {AppBook} book @param {Draft} draft @param {IntervalWriter} text */
   constructor(book, draft, text) {
-    Object.assign(this, { book, draft, text, axles: axlesOf(draft) });
+    this.book = book;
+    this.draft = draft;
+    this.text = text;
+    this.axles = axlesOf(draft);
     this.facts = answers(book, draft);
     this.visits = visits(book, draft, this.facts);
+    /** @type {Map<string, QuestionStep>} */
     this.steps = new Map();
     for (const visit of this.visits) for (const key of visit.keys) {
-      if (!this.steps.has(key)) this.steps.set(key, { ...visit, id: key, keys: [key] });
+      if (!this.steps.has(key)) this.steps.set(key, { ...visit, id: key, keys: [key], together: false });
     }
     this.verdict = judged(book, draft);
   }
 
   /** Points that work something out and apply to this trailer, by station: `[[station, [point]]]`. */
+  /** @returns {[string, Topic[]][]} */
   get topics() {
     const here = new Set(this.visits.map((visit) => visit.point));
+    /** @type {(station: Station) => any[]} */
     const shown = ({ points }) => points.filter((p) => p.shows?.length && here.has(p.id));
-    return this.book.data.stations.map((s) => [s.id, shown(s)]).filter(([, list]) => list.length);
+    /** @type {[string, Topic[]][]} */
+    const all = this.book.data.stations.map((s) => [s.id, shown(s)]);
+    return all.filter(([, list]) => list.length);
   }
 
   get all() { return this.topics.flatMap(([, list]) => list); }
 
+  /** @param {string} id */
   point(id) { return this.all.find((point) => point.id === id); }
 
+  /** @param {Scope} scope */
   places(scope) {
     const rows = Array.from({ length: this.axles }, (_, i) => String(i + 1));
     return { trailer: [""], axle: rows, wheel: rows.flatMap((n) => [`${n}L`, `${n}R`]) }[scope];
   }
 
   /** The working of a quantity, and the keys it still waits for; "not sure" is an answer. */
+  /** @param {string} name @param {string} place @param {Topic} point @returns {FigureOf} */
   working(name, place, point) {
     const { book, facts, draft } = this;
     const steps = explain(book, name, place, { check: "figures", date: draft.date, facts }, this.text);
@@ -50,48 +63,60 @@ export class Figures {
     // A figure over what happens to be known has nothing yet.
     const empty = !keys.length && JSON.stringify(book.data.quantities[name].formula).includes('"known"');
     if (empty) missing.push(...this.own(point).filter((key) => !(key in facts)));
-    return { name, place, steps, keys, missing: missing.sort((a, b) => this.ripe(b) - this.ripe(a)) };
+    return { name, place, steps, keys, missing: missing.sort((a, b) => Number(this.ripe(b)) - Number(this.ripe(a))) };
   }
 
   /** Keys behind a figure that nobody knows; of what it may take in, where none is in its steps. */
+  /** @param {FigureOf} one */
   unsure({ keys, name }) {
+    /** @type {(list: string[]) => string[]} */
     const open = (list) => list.filter((key) => (this.facts[key] ?? null) === null);
     const shown = this.all.find((point) => point.shows.includes(name));
     return keys.length ? open(keys) : open(shown ? this.own(shown) : []);
   }
 
   /** Whether it comes to no less than it could be anyway: its numbers are not known. */
+  /** @param {FigureOf} one */
   isOpen(one) {
     if (!this.unsure(one).length) return false;
-    const { book, draft } = this, isNumber = (key) => book.data.facts[factOf(key)].kind !== "choice";
+    const { book, draft } = this;
+    /** @type {(key: string) => boolean} */
+    const isNumber = (key) => book.data.facts[factOf(key)].kind !== "choice";
     const facts = Object.fromEntries(Object.entries(this.facts).filter(([key]) => key === "axles" || !isNumber(key)));
     const bare = explain(book, one.name, one.place, { check: "figures", date: draft.date, facts });
-    return String(bare.at(-1).value) === String(one.steps.at(-1).value);
+    return String(bare.at(-1)?.value) === String(one.steps.at(-1)?.value);
   }
 
   /** Answers that chose between ways of working it out, and so stand in none of its steps. */
+  /** @param {FigureOf} one */
   decided({ steps }) {
     const { quantities } = this.book.data;
     return steps.filter((step) => step.kind === "quantity").flatMap((step) => named(quantities[step.id].formula)
       .map((name) => this.key(name, step.place))).filter((key) => key in this.facts);
   }
 
+  /** @param {string} name @param {string} place */
   key(name, place) {
     const at = placeFor(this.book.data.facts[name]?.scope ?? "trailer", place);
     return at ? `${name}@${at}` : name;
   }
 
+  /** @param {Topic} point */
   results(point) {
+    /** @type {(name: string) => string[]} */
     const places = (name) => this.places(this.book.data.quantities[name].scope);
     return point.shows.flatMap((name) => places(name).map((place) => this.working(name, place, point)));
   }
 
   /** Results that came out of answers. */
+  /** @param {Topic} point */
   come(point) { return this.results(point).filter((one) => one.keys.length && !one.missing.length); }
 
+  /** @param {{ id: string }} point */
   own(point) { return this.visits.filter((visit) => visit.point === point.id).flatMap((visit) => visit.keys); }
 
   /** Keys that decide whether a key is asked at all. */
+  /** @param {string} key */
   deciding(key) {
     const asking = this.visits.filter((visit) => visit.keys.includes(key));
     const trees = asking.map((visit) => pointOf(this.book, visit.point).applies);
@@ -100,10 +125,13 @@ export class Figures {
   }
 
   /** Asked for certain: whatever decides it is answered. */
+  /** @param {string} key @returns {boolean} */
   ripe(key) { return this.deciding(key).every((one) => one in this.draft.facts); }
 
   /** The questions of a topic in walking order: its own, and what its figures need from others. */
+  /** @param {Topic} point */
   questions(point) {
+    /** @type {(one: FigureOf) => string[]} */
     const behind = (one) => [...one.keys, ...one.missing, ...this.decided(one)];
     const wanted = new Set([...this.own(point), ...this.results(point).flatMap(behind)]);
     if (point.scope !== "trailer") wanted.add("axles");
@@ -112,12 +140,15 @@ export class Figures {
   }
 
   /** The judgement of one point alone, in the form a whole check has. */
+  /** @param {{ id: string }} point */
   check(point) {
+    /** @type {<T extends Found>(list: T[]) => T[]} */
     const only = (list) => list.filter(({ finding }) => this.book.data.findings[finding].point === point.id);
     const verdict = { findings: only(this.verdict.findings), cannot_tell: only(this.verdict.cannot_tell) };
     return { check: "figures", date: this.draft.date, facts: this.facts, verdict };
   }
 
+  /** @param {{ id: string }} point */
   level(point) {
     const { findings: found } = this.check(point).verdict;
     return LEVELS.find((level) => found.some((f) => f.level === level));
@@ -125,4 +156,5 @@ export class Figures {
 }
 
 /** The steps of a list that nobody has answered. */
+/** @type {(figures: Figures, list: QuestionStep[]) => QuestionStep[]} */
 export const openOf = (figures, list) => list.filter((step) => !isDone(figures.draft, step));
