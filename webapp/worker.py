@@ -25,6 +25,7 @@ from webapp.network import network_of
 # Fewer than the database pool has connections, so that none has to wait for another.
 THREADS = 12
 PIECE = 64 * 1024
+END_SECONDS = 0.2  # how soon an ending worker lets go of idle connections
 
 Environ = dict[str, Any]
 
@@ -72,6 +73,7 @@ class Worker(GeventWorker):  # type: ignore[misc]
 
     sockets: list[Any]
     wsgi: Any
+    alive: bool
 
     def patch(self) -> None:
         # The sockets alone are gevent's. Database drivers, locks and files stay as they are:
@@ -91,7 +93,19 @@ class Worker(GeventWorker):  # type: ignore[misc]
         behind_proxy = config.get("PROXIES", 0) > 0
         self.waiting = Waiting(0 if behind_proxy else config.get("CONNECTIONS", 0))
         self.threads = ThreadPool(THREADS)
+        self.idle: set[Any] = set()
         self.wsgi = self.answer
+
+    def run(self) -> None:
+        gevent.spawn(self.let_go)
+        super().run()
+
+    def let_go(self) -> None:
+        """At the end, close what is open but asks nothing: a browser would keep it for seconds."""
+        while self.alive:
+            gevent.sleep(END_SECONDS)
+        for client in list(self.idle):
+            close_quietly(client)
 
     def timeout_ctx(self) -> Any:
         return gevent.Timeout(self.header_seconds, False)
@@ -99,14 +113,17 @@ class Worker(GeventWorker):  # type: ignore[misc]
     def handle(self, listener: Any, client: Any, addr: Any) -> None:
         place = place_of(addr)
         self.waiting.add(place, client)
+        self.idle.add(client)
         try:
             super().handle(listener, client, addr)
         finally:
+            self.idle.discard(client)
             self.waiting.remove(place, client)
 
     def answer(self, environ: Environ, start_response: Callable[..., Any]) -> list[bytes]:
         """Take the body in, here; then let a thread work on the request."""
         client, place = environ["gunicorn.socket"], network_of(environ.get("REMOTE_ADDR"))
+        self.idle.discard(client)
         with self.arrived(environ, client) as body:
             self.waiting.remove(place, client)
             environ["wsgi.input"] = body
@@ -118,6 +135,7 @@ class Worker(GeventWorker):  # type: ignore[misc]
                 return found
             finally:
                 self.waiting.add(place, client)
+                self.idle.add(client)
 
     @contextmanager
     def arrived(self, environ: Environ, client: Any) -> Iterator[Any]:

@@ -44,6 +44,7 @@ def export(part: str = "walk") -> dict[str, Any]:
 ROAD = "road"
 
 
+@cache
 def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
     """The words that the phone needs with a part, ``hash`` included. KeyError: no such language.
 

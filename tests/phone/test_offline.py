@@ -68,7 +68,7 @@ def test_all_that_waited_is_sent_once_when_signal_returns(installed: Phone, data
 def test_a_check_outlives_a_killed_browser_and_reaches_the_server_once(
     chromium: Browser, address: str, data: Path, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, address) as one:
+    with phone(chromium, tmp_path, address, lasting=True) as one:
         one.install()
         one.offline(True)
         one.page.reload()

@@ -126,7 +126,7 @@ def address(data: Path) -> Iterator[str]:
 
 @pytest.fixture
 def one(chromium: Browser, address: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path / "phone", address) as here:
+    with phone(chromium, tmp_path / "phone", address, lasting=True) as here:
         here.install()
         yield here
 

@@ -16,7 +16,7 @@ def one(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
     """A phone that was on the network once, and is not any more."""
-    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server, lasting=True) as here:
         here.install()
         here.offline(True)
         yield here

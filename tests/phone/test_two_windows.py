@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.support.browser import engine_page
 from tests.support.phone import Phone, phone
@@ -138,7 +138,7 @@ def test_answers_of_one_window_are_not_overwritten_by_another(one: Phone) -> Non
     assert len(before) >= 2
     rev = revision(one.stored("drafts"))
     other.locator(".asking .unsure, .asking .answers .answer").first.click()
-    other.wait_for_function(f"() => location.href !== {one.page.url!r}")
+    expect(other).not_to_have_url(one.page.url)
     one.wait_stored("drafts", lambda drafts: revision(drafts) > rev)
     assert set(before) <= set(facts(one))
 
@@ -147,9 +147,9 @@ def test_the_other_window_shows_what_was_answered(one: Phone) -> None:
     other = one.context.new_page()
     other.goto(one.page.url)
     other.wait_for_selector(".asking")
-    other.evaluate("window.before = document.querySelector('.asking')")
+    other.evaluate("document.querySelector('.asking').classList.add('before')")
     one.answer()
-    other.wait_for_function("() => document.querySelector('.asking') !== window.before")
+    expect(other.locator(".asking:not(.before)")).to_be_attached()
 
 
 def test_a_check_kept_in_one_window_does_not_come_back_from_another(one: Phone) -> None:

@@ -23,10 +23,12 @@ def trials(book: Rulebook) -> list[Trial]:
     return Lab(book, cases.all_cases()).trials
 
 
+@pytest.mark.slow
 def test_every_finding_holds_in_a_case_that_expects_it(book: Rulebook, trials: list[Trial]) -> None:
     assert set(book.findings) - set(reach.fires(trials)) == {TOO_ROUGH}  # stands for others
 
 
+@pytest.mark.slow
 def test_every_finding_has_a_case_just_outside(book: Rulebook, trials: list[Trial]) -> None:
     assert set(book.findings) - set(reach.beside(trials, book)) == {TOO_ROUGH}
 

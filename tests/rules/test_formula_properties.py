@@ -36,6 +36,7 @@ def test_a_point_lies_in_the_range_that_holds_its_answers(rng: Random, depth: in
     check_narrowing(rng, depth, exact=True)
 
 
+@pytest.mark.slow
 @thorough
 @given(randoms, st.integers(1, 5))
 def test_narrower_answers_never_widen_a_result(rng: Random, depth: int) -> None:
@@ -100,6 +101,7 @@ def by_mpmath(tree: Tree, values: dict[str, tuple[float, float]]) -> Any:
     return operations[tree[0]]()
 
 
+@pytest.mark.slow
 @thorough
 @given(randoms, st.integers(1, 4))
 def test_ranges_agree_with_mpmath(rng: Random, depth: int) -> None:

@@ -121,6 +121,7 @@ def told_vague(verdict: dict[str, Any]) -> Iterator[tuple[Finding, str]]:
             yield BOOK.findings[entry["finding"]], entry["place"]
 
 
+@pytest.mark.slow
 def test_no_doubt_rests_on_a_fact_that_is_not_asked_there() -> None:
     leans = {}
     for one in answer_sets():
@@ -162,6 +163,7 @@ def without(case: Case, key: Key) -> Case:
     return Case({k: v for k, v in case.facts.items() if k != key}, case.wheels)
 
 
+@pytest.mark.slow
 def test_no_finding_waits_for_a_fact_that_it_does_not_need() -> None:
     waits, tried = dict[Key, str](), dict[Key, int]()
     for one in answer_sets():

@@ -21,6 +21,7 @@ def test_a_point_that_counts_can_be_bad(point):
     assert point.findings
 
 
+@pytest.mark.slow
 def test_no_full_readiness_stands_beside_something_found():
     seen = set()
     for name, payload in TOLD:

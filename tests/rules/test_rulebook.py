@@ -231,6 +231,7 @@ FAULTS = {
 }  # fmt: skip
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", FAULTS)
 def test_a_fault_is_named_with_file_and_entry(copy, case):
     name, old, new, told = FAULTS[case]
@@ -255,6 +256,7 @@ LEFT_OUT = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", LEFT_OUT)
 def test_a_file_of_the_rule_left_out_is_named(copy, name):
     add_rule(copy, without=name)

@@ -104,6 +104,7 @@ def every_decision() -> list[tuple[str, str]]:
     return told
 
 
+@pytest.mark.slow
 def test_what_decides_names_no_function_table_or_newton():
     names = {limit.rpartition(".")[2] for limit in BOOK.data["limits"] if "_" in limit}
     for finding, line in every_decision():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.support.shops import TOKEN, dump
 from webapp.commands.demo import fill
 from webapp.commands.demo_shops import open_shops
@@ -39,6 +41,7 @@ def test_the_demos_shops_have_work_that_came_back(app, client):
     assert len(printed) == 3
 
 
+@pytest.mark.slow
 def test_the_demos_shops_are_opened_once(app):
     open_shops(app)
     before = dump(app)

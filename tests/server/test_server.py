@@ -7,9 +7,10 @@ import re
 import socket
 import sqlite3
 import threading
+import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import closing
+from contextlib import ExitStack, closing
 from pathlib import Path
 
 import pytest
@@ -152,3 +153,40 @@ def test_servers_that_start_at_once_on_an_empty_folder_share_one_database(tmp_pa
         assert connection.execute("SELECT version_num FROM alembic_version").fetchall() == [
             (newest,)
         ]
+
+
+def test_an_open_connection_that_asks_nothing_does_not_hold_up_the_end(tmp_path):
+    with serving(tmp_path, TWENTYMILE_HEADER_SECONDS="60") as address:
+        idle = socket.create_connection(("127.0.0.1", int(address.rsplit(":", 1)[1])))
+        idle.sendall(b"GET /healthz HTTP/1.1\r\nHost: localhost\r\n\r\n")
+        assert b"200" in idle.recv(100)
+        ended = time.monotonic()
+    assert time.monotonic() - ended < 15  # of the 20 s that work under way would be given
+    idle.close()
+
+
+def test_an_upload_under_way_is_stored_though_the_server_is_ending(tmp_path):
+    body = photo(note="late")
+    head = f"POST /api/records HTTP/1.1\r\nHost: localhost\r\nX-Twentymile-Device: {DEVICE}\r\n"
+    head += f"Content-Type: application/json\r\nContent-Length: {len(body)}\r\n\r\n"
+    with ThreadPoolExecutor() as pool, ExitStack() as server:
+        port = int(server.enter_context(serving(tmp_path)).rsplit(":", 1)[1])
+        with socket.create_connection(("127.0.0.1", port), timeout=20) as sender:
+            sender.sendall(head.encode() + body[:-9])
+            ending = pool.submit(server.close)
+            wait_until_refused(port)
+            sender.sendall(body[-9:])
+            assert b" 200 " in sender.recv(100)
+            ending.result()
+    assert stored(tmp_path) == 1
+
+
+def wait_until_refused(port: int) -> None:
+    deadline = time.monotonic() + 10
+    while time.monotonic() < deadline:
+        try:
+            socket.create_connection(("127.0.0.1", port), timeout=1).close()
+        except OSError:
+            return
+        time.sleep(0.05)
+    raise AssertionError("the server takes connections for ever")

@@ -1,4 +1,4 @@
-"""A phone for the tests: the real app in Chromium with a profile on disk, worked by its labels."""
+"""A phone for the tests: the real app in Chromium, worked by its labels."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, BrowserContext, Page
 from tests.support.browser import FLAGS, executable
 
 SCREEN = {"width": 360, "height": 740}
+MADE = {"viewport": SCREEN, "locale": "en-US", "has_touch": True, "accept_downloads": True}
 
 # Whether the phone holds what its second start fetches.
 HELD = """async () => (await Promise.all(["/rulebook-figures.json", "/words-figures.en.json"]
@@ -28,31 +29,44 @@ OPEN_ZONE = ".zone-row:not(:has([aria-pressed=true]))"
 
 
 class Phone:
-    """One phone on one profile. ``taps`` counts what the thumb did."""
+    """One phone. ``taps`` counts what the thumb did.
+
+    It is a context of the run's browser, which is there in no time. What is to outlive its end, or
+    needs ``flags``, is ``lasting``: a browser of its own with its profile on disk.
+    """
 
     def __init__(
-        self, browser: Browser, profile: Path, address: str, flags: list[str] | None = None
+        self,
+        browser: Browser,
+        profile: Path,
+        address: str,
+        flags: list[str] | None = None,
+        lasting: bool = False,
     ) -> None:
         self.browser, self.profile, self.address = browser, profile, address
         self.flags = [*FLAGS, *(flags or [])]
+        self.lasting = lasting or bool(flags)
         self.taps = 0
         self.faults: list[str] = []
         self.start()
 
     def start(self) -> None:
         """Open the browser, as tapping its icon does."""
-        self.context: BrowserContext = self.browser.browser_type.launch_persistent_context(
+        self.context: BrowserContext = self.opened() if self.lasting else self.beside()
+        self.page: Page = (self.context.pages or [self.context.new_page()])[0]
+        self.page.set_default_timeout(20_000)
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+
+    def beside(self) -> BrowserContext:
+        return self.browser.new_context(**MADE)  # type: ignore[arg-type]
+
+    def opened(self) -> BrowserContext:
+        return self.browser.browser_type.launch_persistent_context(
             self.profile,
             executable_path=executable(),
             args=self.flags,
-            viewport=SCREEN,  # type: ignore[arg-type]
-            locale="en-US",
-            has_touch=True,
-            accept_downloads=True,
+            **MADE,  # type: ignore[arg-type]
         )
-        self.page: Page = self.context.pages[0]
-        self.page.set_default_timeout(20_000)
-        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
 
     def open(self, hash: str = "") -> None:
         self.page.goto(f"{self.address}/{hash}")
@@ -70,7 +84,7 @@ class Phone:
     full = False  # whether the stop that was begun is to end as a full one
 
     def kill(self) -> None:
-        """End the browser as a phone short of memory does: at once, nothing tidied up."""
+        """End a lasting phone as one short of memory does: at once, nothing tidied up."""
         process = int(os.readlink(self.profile / "SingletonLock").rpartition("-")[2])
         os.kill(process, signal.SIGKILL)
         with contextlib.suppress(Exception):
@@ -255,10 +269,14 @@ def running(process: int) -> bool:
 
 @contextlib.contextmanager
 def phone(
-    browser: Browser, profile: Path, address: str, flags: list[str] | None = None
+    browser: Browser,
+    profile: Path,
+    address: str,
+    flags: list[str] | None = None,
+    lasting: bool = False,
 ) -> Iterator[Phone]:
     """A phone that is put away at the end. A fault of the page's script fails the test."""
-    one = Phone(browser, profile, address, flags)
+    one = Phone(browser, profile, address, flags, lasting)
     try:
         yield one
     finally:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 from alembic import command
@@ -27,7 +28,8 @@ def migrate(store: Store, revision: str = "head") -> None:
         with connection.begin():
             if not store.on_sqlite:
                 connection.execute(text(f"SELECT pg_advisory_xact_lock({ADVISORY_LOCK})"))
-            command.upgrade(alembic_config(connection), revision)
+            if revision != "head" or reached(connection) != newest():
+                command.upgrade(alembic_config(connection), revision)
 
 
 def bring_up_to_date(store: Store) -> None:
@@ -43,6 +45,7 @@ def bring_up_to_date(store: Store) -> None:
         raise BadSetting(why_not(str(getattr(error, "orig", None) or error))) from None
 
 
+@cache
 def newest() -> str:
     """The revision that this release works with."""
     return str(ScriptDirectory.from_config(alembic_config(None)).get_current_head())
