@@ -12,15 +12,21 @@ from typing import NamedTuple
 
 Point = tuple[float, float, float]
 
-# Two sound hubs differ for good by this share of a sound hub's drag; a sound difference
-# wanders from stop to stop by FLAT (N m) and the share WANDER of it, beside what the reading leaves
-# open: a stiff cold hub wanders more than a warm light one. From simulated sound histories with
-# seeds other than that of docs/trends.md; no hub was measured.
-MATES, FLAT, WANDER = 0.15, 0.02, 0.08
-# Spreads by which a climb must stand out; set for one false alarm in 100 sound histories.
-ALARM = 2.5
+# Two sound hubs differ for good by this share of a sound hub's drag (one sigma).
+MATES = 0.15
+# One comparison wanders by KELVIN (two readings of a thermometer that is good to 0.7 K each, and
+# what turns differ in) and by FLAT (N m: load and seals). From simulated sound histories with seeds
+# other than that of docs/trends.md; no hub was measured.
+KELVIN, FLAT = 1.2, 0.03
+# Climbs looked for, N m more at every stop: a little under the least to be found, and twice that.
+STEPS = (0.2, 0.4)
+# How much likelier (as a logarithm) the readings must be with a climb than without: set for one
+# false alarm in 100 sound histories. And what a single reading can weigh at most.
+ALARM, MOST = 3.8, math.log(1000)
 # A climb may have begun with one of so many last readings; these before it say what is usual.
 RECENT, BEFORE = 3, 4
+# Lasting differences between mates that are tried: so many steps of GRID N m either way.
+GRID, EITHER = 0.02, 30
 # K by which the first of a pair is warmer, by the word for it: 3 is just felt, 8 is clear
 # (assumed).
 FELT = {
@@ -35,11 +41,24 @@ OPEN = 30.0
 
 
 class Gap(NamedTuple):
-    """How much more drag a hub has than its mate, N m: middle, spread, and how far mates differ."""
+    """How much more drag a hub has than its mate: range, noise, how far mates differ; N m."""
 
-    middle: float
-    spread: float
+    low: float
+    high: float
+    noise: float
     mates: float
+
+    @property
+    def middle(self) -> float:
+        return (self.low + self.high) / 2
+
+    @property
+    def spread(self) -> float:
+        """One sigma of the middle."""
+        return math.hypot(self.noise, (self.high - self.low) / math.sqrt(12))
+
+    def seen_from_mate(self) -> Gap:
+        return Gap(-self.high, -self.low, self.noise, self.mates)
 
 
 class Climb(NamedTuple):
@@ -57,7 +76,7 @@ def gap(
     sound: float,
     felt: str | None = None,
 ) -> Gap | None:
-    """How much more drag a hub has than its mate, spreads as one sigma.
+    """How much more drag a hub has than its mate, noise as one sigma.
 
     ``own`` and ``mate``: ranges of both surfaces, K or degC alike; ``per_unit``: how many kelvin
     one N m warms the hub at this stop; ``sound``: N m of a sound hub there; ``felt``: the two
@@ -71,37 +90,81 @@ def gap(
             low, high = FELT[felt]
     if high - low > OPEN:
         return None
-    spread = math.hypot(FLAT + WANDER * sound, (high - low) / math.sqrt(12) / per_unit)
-    return Gap((low + high) / 2 / per_unit, spread, MATES * sound)
+    noise = math.hypot(FLAT, KELVIN / per_unit)
+    return Gap(low / per_unit, high / per_unit, noise, MATES * sound)
 
 
-def climb(rows: Sequence[tuple[float, float, float]]) -> Climb | None:
+def climb(rows: Sequence[Gap]) -> Climb | None:
     """The first steady climb in a row of gaps, or None.
 
-    After every reading a level with a straight climb at its end is fitted by weighted least
-    squares, once for each recent reading it may have begun with; a climb that stands out by
-    ``ALARM`` of its own spread is one.
+    A ratio of likelihoods: after every reading the readings so far are held against a level, and
+    against a level with one of ``STEPS`` more at every stop since one of the last ``RECENT``. How
+    likely a reading is comes from its whole range: a word that the level just reaches speaks for
+    no climb.
     """
-    for count in range(BEFORE + 1, len(rows) + 1):
-        fits = [_ramp(rows[:count], start) for start in range(max(BEFORE, count - RECENT), count)]
-        slope, spread = max(fits, key=lambda fit: fit[0] / fit[1])
-        if slope > ALARM * spread:
+    unlikely = [_unlikely(row) for row in rows]
+    held, mates = [0.0] * (2 * EITHER + 1), 0.0  # by level: of all readings but the last RECENT
+    for count, row in enumerate(rows, 1):
+        mates += row.mates
+        if count > RECENT:
+            held = [old + new for old, new in zip(held, unlikely[count - 1 - RECENT], strict=False)]
+        last = unlikely[max(0, count - RECENT) : count]
+        prior = [(GRID * n * count / mates) ** 2 / 2 for n in range(-EITHER, EITHER + 1)]
+        base = [sum(both) for both in zip(held, prior, strict=True)]
+        longest = min(RECENT, count - BEFORE)
+        if longest < 1:
+            continue
+        level = _least(base, last, 0, 0)
+        ratio, long = max(
+            (level - _least(base, last, n, step), n)
+            for n in range(1, longest + 1)
+            for step in STEPS
+        )
+        if ratio > ALARM:
+            slope, spread = _ramp(rows[:count], count - long)
             return Climb(count - 1, slope - 2 * spread, slope + 2 * spread)
     return None
 
 
-def _ramp(rows: Sequence[tuple[float, float, float]], start: int) -> tuple[float, float]:
+def _unlikely(row: Gap) -> list[float]:
+    """Minus the logarithm of how likely the reading is, by true gap in steps of ``GRID``."""
+    root = row.noise * math.sqrt(2)
+    half = max((row.high - row.low) / 2, row.noise / 10)  # a reading to the point has some width
+    best = math.erf(half / root)
+
+    def cost(true: float) -> float:
+        away = true - row.middle
+        share = (math.erf((away + half) / root) - math.erf((away - half) / root)) / 2 / best
+        return MOST if share <= math.exp(-MOST) else -math.log(share)
+
+    steps = EITHER + round(RECENT * STEPS[-1] / GRID)
+    return [cost(GRID * n) for n in range(-EITHER, steps + 1)]
+
+
+def _least(
+    base: Sequence[float], last: Sequence[Sequence[float]], climbing: int, step: float
+) -> float:
+    """The least cost over all levels when so many of the last readings climb by ``step`` each."""
+    ups = [max(0, n - len(last) + climbing) for n in range(1, len(last) + 1)]
+    shifts = [round(up * step / GRID) for up in ups]
+    return min(
+        cost + sum(row[level + shift] for row, shift in zip(last, shifts, strict=True))
+        for level, cost in enumerate(base)
+    )
+
+
+def _ramp(rows: Sequence[Gap], start: int) -> tuple[float, float]:
     """Climb per reading from number ``start`` on, and its spread; the level before is about 0."""
-    mates = sum(row[2] for row in rows) / len(rows)
+    mates = sum(row.mates for row in rows) / len(rows)
     level, cross, steep = 1 / mates**2, 0.0, 0.0
     level_sum, steep_sum = 0.0, 0.0
-    for number, (middle, spread, _) in enumerate(rows):
-        weight, up = 1 / (spread * spread), max(0, number - start + 1)
+    for number, row in enumerate(rows):
+        weight, up = 1 / row.spread**2, max(0, number - start + 1)
         level += weight
         cross += weight * up
         steep += weight * up * up
-        level_sum += weight * middle
-        steep_sum += weight * up * middle
+        level_sum += weight * row.middle
+        steep_sum += weight * up * row.middle
     solved = level * steep - cross * cross
     return (level * steep_sum - cross * level_sum) / solved, math.sqrt(level / solved)
 

@@ -3,7 +3,7 @@
 /** From least to most. */
 type Interval = [number, number];
 /** How much more drag a hub has than its mate, N m: middle, spread, and how far mates differ. */
-type Gap = [number, number, number];
+type Gap = [number, number, number, number];
 type Scope = "trailer" | "axle" | "wheel";
 type Level = "stop" | "mend" | "look" | "nothing" | "unchecked";
 

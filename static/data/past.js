@@ -4,7 +4,7 @@ import { HUB_STOPS } from "./asking.js";
 import { MILE } from "./run.js";
 import { compileTree, mateOf } from "../engine/formula.js";
 import { BadInput } from "../engine/judge.js";
-import { atValue, climb, gap, refills, since, slopes } from "../engine/trend.js";
+import { atValue, climb, gap, middleOf, refills, since, slopes } from "../engine/trend.js";
 
 export const DAY = 86_400_000;
 
@@ -29,7 +29,7 @@ function worths(loaded, { check, date, facts }, wheel) {
   return worth;
 }
 
-/** [middle, spread, mates] of a wheel against its mate at a stop, or null where nothing can be said. */
+/** [low, high, noise, mates] of a wheel against its mate at a stop, or null where nothing can be said. */
 /** @param {OpenBook} book @param {Payload} check @param {string} wheel */
 export function gapOf(book, check, wheel) {
   return readable(() => {
@@ -66,7 +66,9 @@ export function hubOf(book, checks, wheel) {
   const bench = Math.max(-Infinity, ...checks.filter(({ check }) => check === "bench").map(({ at }) => at));
   const points = checks.filter(({ check }) => HUB_STOPS.includes(check)).flatMap((one) => {
     const found = gapOf(book, one, wheel);
-    return found ? [{ at: one.at, row: found, middle: found[0], spread: found[1], fresh: one.at > bench }] : [];
+    if (!found) return [];
+    const [middle, spread] = middleOf(found);
+    return [{ at: one.at, row: found, middle, spread, fresh: one.at > bench }];
   });
   return { points, climb: climb(points.filter(({ fresh }) => fresh).map(({ row }) => row)) };
 }

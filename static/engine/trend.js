@@ -9,14 +9,15 @@ export const FELT = {
   mate_clearly: [-17, -7.5],
 };
 const MATES = 0.15;
-const FLAT = 0.02;
-const WANDER = 0.08;
-const ALARM = 2.5;
+const [KELVIN, FLAT] = [1.2, 0.03];
+const STEPS = [0.2, 0.4];
+const [ALARM, MOST] = [3.8, Math.log(1000)];
 const RECENT = 3;
 export const BEFORE = 4;
+const [GRID, EITHER] = [0.02, 30];
 const OPEN = 30;
 
-// [middle, spread, mates] of how much more drag a hub has than its mate, N m; null when nothing is known.
+// [low, high, noise, mates] of how much more drag a hub has than its mate, N m; null when nothing is known.
 /**
  * @param {Interval} own @param {Interval} mate @param {number} perUnit @param {number} sound
  * @param {string | null} [felt] @returns {Gap | null}
@@ -28,29 +29,66 @@ export function gap(own, mate, perUnit, sound, felt = null) {
     if (low > high) [low, high] = FELT[felt];
   }
   if (high - low > OPEN) return null;
-  return [(low + high) / 2 / perUnit, Math.hypot(FLAT + WANDER * sound, (high - low) / Math.sqrt(12) / perUnit),
-    MATES * sound];
+  return [low / perUnit, high / perUnit, Math.hypot(FLAT, KELVIN / perUnit), MATES * sound];
 }
+
+/** Middle and one sigma of a gap. @param {Gap} row @returns {[number, number]} */
+export const middleOf = ([low, high, noise]) => [(low + high) / 2, Math.hypot(noise, (high - low) / Math.sqrt(12))];
 
 // { shown, low, high } of the first steady climb in a row of gaps, or null.
 /** @param {Gap[]} rows */
 export function climb(rows) {
-  for (let count = BEFORE + 1; count <= rows.length; count++) {
-    let [slope, spread] = ramp(rows.slice(0, count), Math.max(BEFORE, count - RECENT));
-    for (let start = Math.max(BEFORE, count - RECENT) + 1; start < count; start++) {
-      const fit = ramp(rows.slice(0, count), start);
-      if (fit[0] / fit[1] > slope / spread) [slope, spread] = fit;
+  const costs = rows.map(unlikely), levels = Array.from({ length: 2 * EITHER + 1 }, (_, n) => GRID * (n - EITHER));
+  let held = levels.map(() => 0), mates = 0;
+  for (let count = 1; count <= rows.length; count++) {
+    mates += rows[count - 1][3];
+    if (count > RECENT) held = held.map((old, n) => old + costs[count - 1 - RECENT][n]);
+    const last = costs.slice(Math.max(0, count - RECENT), count), longest = Math.min(RECENT, count - BEFORE);
+    if (longest < 1) continue;
+    const base = held.map((old, n) => old + (levels[n] * count / mates) ** 2 / 2), level = cheapest(base, last, 0, 0);
+    let [ratio, long] = [-Infinity, 0];
+    for (let n = 1; n <= longest; n++) {
+      const found = level - Math.min(...STEPS.map((step) => cheapest(base, last, n, step)));
+      if (found >= ratio) [ratio, long] = [found, n];
     }
-    if (slope > ALARM * spread) return { shown: count - 1, low: slope - 2 * spread, high: slope + 2 * spread };
+    if (ratio <= ALARM) continue;
+    const [slope, spread] = ramp(rows.slice(0, count), count - long);
+    return { shown: count - 1, low: slope - 2 * spread, high: slope + 2 * spread };
   }
   return null;
 }
 
+/** @param {Gap} row */
+function unlikely([low, high, noise]) {
+  const root = noise * Math.SQRT2, half = Math.max((high - low) / 2, noise / 10), best = erf(half / root);
+  return Array.from({ length: 2 * EITHER + Math.round(RECENT * STEPS[1] / GRID) + 1 }, (_, n) => {
+    const away = GRID * (n - EITHER) - (low + high) / 2;
+    const share = (erf((away + half) / root) - erf((away - half) / root)) / 2 / best;
+    return share <= Math.exp(-MOST) ? MOST : -Math.log(share);
+  });
+}
+
+/** @param {number[]} base @param {number[][]} last @param {number} climbing @param {number} step */
+function cheapest(base, last, climbing, step) {
+  const ups = last.map((_, n) => Math.round(Math.max(0, n + 1 - last.length + climbing) * step / GRID));
+  return Math.min(...base.map((cost, level) => last.reduce((sum, row, n) => sum + row[level + ups[n]], cost)));
+}
+
+// Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26: to 1.5e-7.
+const ERF = [1.061405429, -1.453152027, 1.421413741, -0.284496736, 0.254829592];
+
+/** @param {number} x */
+export function erf(x) {
+  const t = 1 / (1 + 0.3275911 * Math.abs(x));
+  return Math.sign(x) * (1 - ERF.reduce((sum, one) => sum * t + one, 0) * t * Math.exp(-x * x));
+}
+
 /** @param {Gap[]} rows @param {number} start @returns {Interval} */
 function ramp(rows, start) {
-  const mates = rows.reduce((sum, row) => sum + row[2], 0) / rows.length;
+  const mates = rows.reduce((sum, row) => sum + row[3], 0) / rows.length;
   let [level, cross, steep, levelSum, steepSum] = [1 / mates ** 2, 0, 0, 0, 0];
-  rows.forEach(([middle, spread], number) => {
+  rows.forEach((row, number) => {
+    const [middle, spread] = middleOf(row);
     const [weight, up] = [1 / (spread * spread), Math.max(0, number - start + 1)];
     level += weight;
     cross += weight * up;

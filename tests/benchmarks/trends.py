@@ -105,7 +105,7 @@ def false_alarm(rng: Random) -> bool:
     """Whether 20 sound stops raise an alarm on either wheel."""
     stops = history(rng, grows_from=STOPS)
     row = rows([next(stops) for _ in range(STOPS)])
-    return bool(climb(row) or climb([one._replace(middle=-one.middle) for one in row]))
+    return bool(climb(row) or climb([one.seen_from_mate() for one in row]))
 
 
 def level(facts: dict[str, Any], wheel: str = "1L") -> str:
@@ -141,13 +141,16 @@ hand the comparison of the two sides counts: alike is under 3.5 K, slightly 2.5 
 
 ## The rule
 
-After every stop a level with a straight climb at its end is fitted by weighted least squares, once
-for each of the last {recent} stops it may have begun with. The level before is taken to lie within
-{mates} of a sound hub's drag of zero (one sigma), and every reading to wander by {flat} N m and
-{wander} of that drag beside what it leaves open: what is stiff when cold wanders more. Both, and
-the alarm, were read off 1,700 simulated sound histories of other seeds than this page's. A climb
-that stands out by {alarm} of its own spread is *a steady climb*: a finding of the history, level
-Look again. Bearing work begins the row again.
+After every stop the readings so far are held against two accounts: a lasting difference between
+the mates, and the same with a climb of {steps} N m a stop over the last 1 to {recent} stops. How
+likely a reading is under each comes from its whole range, widened by noise: {kelvin} K between
+two surfaces (two thermometers' worth, whatever the drag) and {flat} N m. A word by hand is such a
+range, so one that a sound difference just reaches speaks for no climb. The lasting difference is
+taken to lie within {mates} of a sound hub's drag of zero (one sigma); a single reading weighs no
+more than one to 1000. Where the climb is likelier by a factor of e^{alarm}, it is *a steady
+climb*: a finding of the history, level Look again (a ratio of likelihoods with unknown onset, as
+in control charts). Noise and alarm were set on 1,200 simulated sound histories of other seeds
+than this page's. Bearing work begins the row again.
 
 ## How often it is right
 
@@ -180,7 +183,8 @@ def page(runs: int) -> str:
         recent=trend.RECENT,
         mates=trend.MATES,
         flat=trend.FLAT,
-        wander=trend.WANDER,
+        kelvin=trend.KELVIN,
+        steps=" or ".join(map(str, trend.STEPS)),
         alarm=trend.ALARM,
     )
     rng = Random(20)

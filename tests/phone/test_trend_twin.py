@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from checks.trend import FELT, at_value, climb, gap, refills, since, slopes
+from checks.trend import FELT, Gap, at_value, climb, gap, refills, since, slopes
 from tests.support.browser import engine_page
 
 RUN = """async (text) => {
@@ -31,6 +31,11 @@ def page(chromium: Browser) -> Iterator[Page]:
     page.context.close()
 
 
+def row(rng: Random, middle: float) -> Gap:
+    half = rng.choice([0.0, 0.01, rng.uniform(0.05, 0.4)])
+    return Gap(middle - half, middle + half, rng.uniform(0.05, 0.15), rng.uniform(0.1, 0.3))
+
+
 def jobs() -> list[dict[str, Any]]:
     rng, made = Random(4), []
     for _ in range(400):
@@ -42,12 +47,7 @@ def jobs() -> list[dict[str, Any]]:
             points.append((at, middle - rng.uniform(0, 1), middle + rng.uniform(0, 1)))
         growth = rng.choice([0, 0, 0.25])
         rows = [
-            (
-                rng.gauss(0, 0.2) + growth * max(0, i - 6),
-                rng.uniform(0.1, 0.5),
-                rng.uniform(0.1, 0.3),
-            )
-            for i in range(rng.randint(0, 14))
+            row(rng, rng.gauss(0, 0.1) + growth * max(0, i - 6)) for i in range(rng.randint(0, 14))
         ]
         gaps = []
         for _ in range(3):

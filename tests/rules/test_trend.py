@@ -10,8 +10,25 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
+from scipy.stats import norm
 
-from checks.trend import ALARM, FLAT, MATES, WANDER, at_value, climb, gap, refills, since, slopes
+from checks.trend import (
+    ALARM,
+    EITHER,
+    FLAT,
+    GRID,
+    KELVIN,
+    MATES,
+    MOST,
+    STEPS,
+    Gap,
+    at_value,
+    climb,
+    gap,
+    refills,
+    since,
+    slopes,
+)
 from tests.benchmarks.trends import false_alarm, noticed
 
 # 32nds of an inch of tread over thousands of miles, half a 32nd either way.
@@ -101,59 +118,97 @@ def test_a_mark_begins_the_row_again_and_a_refill_is_one() -> None:
 # ---- climbs -----------------------------------------------------------------------------------
 
 
-def test_a_climb_is_what_generalized_least_squares_says() -> None:
-    rng = Random(3)
-    rows = [(rng.gauss(0, 0.1), rng.uniform(0.05, 0.4), 0.2) for _ in range(8)]
-    rows += [(0.3, 0.1, 0.2), (0.6, 0.1, 0.2), (0.9, 0.1, 0.2)]
-    found = climb(rows)
-    assert found is not None
-    count = found.shown + 1
-    fits = []
-    for start in range(count - 3, count):
-        design = np.array([[1.0, max(0, i - start + 1)] for i in range(count)])
-        weight = np.diag([1 / s**2 for _, s, _ in rows[:count]])
-        cov = np.linalg.inv(design.T @ weight @ design + np.diag([1 / 0.2**2, 0.0]))
-        slope = (cov @ design.T @ weight @ np.array([m for m, _, _ in rows[:count]]))[1]
-        fits.append((slope, math.sqrt(cov[1, 1])))
-    slope, spread = max(fits, key=lambda fit: fit[0] / fit[1])
-    assert slope / spread > ALARM
-    assert (found.low, found.high) == pytest.approx((slope - 2 * spread, slope + 2 * spread))
+def by_scipy(rows: list[Gap]) -> tuple[float, int]:
+    """How much likelier the last climb is than a level, and how many readings it took."""
+    low, high, noise, mates = np.array(rows).T
+    half = np.maximum((high - low) / 2, noise / 10)
+
+    def cost(level: float, ups: np.ndarray) -> float:
+        away = (level + ups - (low + high) / 2) / noise
+        share = norm.cdf(away + half / noise) - norm.cdf(away - half / noise)
+        best = norm.cdf(half / noise) - norm.cdf(-half / noise)
+        costs = np.minimum(-np.log(np.maximum(share / best, 1e-300)), MOST)
+        return float(costs.sum()) + (level / mates.mean()) ** 2 / 2
+
+    def least(long: int, step: float = 0.0) -> float:
+        ups = step * np.maximum(0, np.arange(len(rows)) - (len(rows) - long) + 1)
+        return min(cost(GRID * n, ups) for n in range(-EITHER, EITHER + 1))
+
+    return max((least(0) - least(long, step), long) for long in (1, 2, 3) for step in STEPS)
+
+
+def by_fit(rows: list[Gap], long: int) -> tuple[float, float]:
+    """Slope of a climb over the last readings, and its spread: generalized least squares."""
+    design = np.array([[1.0, max(0, i - (len(rows) - long) + 1)] for i in range(len(rows))])
+    weight = np.diag([1 / row.spread**2 for row in rows])
+    level = np.mean([row.mates for row in rows])
+    cov = np.linalg.inv(design.T @ weight @ design + np.diag([1 / level**2, 0.0]))
+    slope = (cov @ design.T @ weight @ np.array([row.middle for row in rows]))[1]
+    return slope, math.sqrt(cov[1, 1])
+
+
+def test_a_climb_is_what_normal_probabilities_and_generalized_least_squares_say() -> None:
+    rng, seen = Random(3), 0
+    for _ in range(40):
+        rows = []
+        for number in range(rng.randint(9, 14)):
+            middle = rng.gauss(0, 0.08) + max(0, number - 7) * rng.choice([0.0, 0.3])
+            half = rng.choice([0.0, rng.uniform(0.05, 0.25)])
+            rows.append(Gap(middle - half, middle + half, rng.uniform(0.05, 0.1), 0.2))
+        first = next(
+            (n for n in range(7, len(rows) + 1) if by_scipy(rows[:n])[0] > ALARM), len(rows) + 1
+        )
+        found = climb(rows)
+        if found is None or found.shown < 6:  # shorter climbs are tried there
+            assert found or first > len(rows)
+            continue
+        seen += 1
+        assert found.shown == first - 1
+        slope, spread = by_fit(rows[:first], by_scipy(rows[:first])[1])
+        assert (found.low, found.high) == pytest.approx((slope - 2 * spread, slope + 2 * spread))
+    assert seen > 10
 
 
 @pytest.mark.parametrize(
     ("title", "rows", "shown"),
     [
         ("nothing yet", [], None),
-        ("four readings are too few", [(0.0, 0.1)] * 3 + [(2.0, 0.1)], None),
-        ("level", [(0.1, 0.1)] * 20, None),
-        ("a steady difference between mates", [(0.25, 0.1)] * 20, None),
-        ("a climb", [(0.0, 0.2)] * 6 + [(0.3, 0.2), (0.6, 0.2), (0.9, 0.2)], 7),
-        ("a fall is none", [(0.0, 0.1)] * 6 + [(-0.3, 0.1), (-0.6, 0.1)], None),
-        ("rough readings say less", [(0.0, 0.8)] * 6 + [(0.3, 0.8), (0.6, 0.8), (0.9, 0.8)], None),
+        ("four readings are too few", [(0.0, 0.0)] * 3 + [(0.6, 0.0)], None),
+        ("level", [(0.1, 0.0)] * 20, None),
+        ("a steady difference between mates", [(0.25, 0.0)] * 20, None),
+        ("a climb", [(0.0, 0.0)] * 6 + [(0.2, 0.0), (0.45, 0.0), (0.7, 0.0)], 7),
+        ("a fall is none", [(0.0, 0.0)] * 6 + [(-0.3, 0.0), (-0.6, 0.0)], None),
+        ("one rough answer that may say nothing", [(0.0, 0.2)] * 6 + [(0.3, 0.25)], None),
+        ("rough readings say less", [(0.0, 0.6)] * 6 + [(0.3, 0.6), (0.6, 0.6)], None),
+        ("twice as steep is a climb, too", [(0.0, 0.0)] * 6 + [(0.5, 0.0), (1.0, 0.0)], 6),
+        ("one reading far off is none", [(0.0, 0.0)] * 8 + [(2.0, 0.0), (0.0, 0.0)], None),
     ],
 )
 def test_climbs(title, rows, shown) -> None:
-    found = climb([(*row, 0.2) for row in rows])
+    found = climb([Gap(middle - half, middle + half, 0.08, 0.2) for middle, half in rows])
     assert (found.shown if found else None) == shown, title
-
-
-OF_SOUND = FLAT + WANDER * 1.25  # a sound hub's drag at that stop is 1.25 N m
 
 
 @pytest.mark.parametrize(
     ("title", "own", "mate", "felt", "wanted"),
     [
-        ("by thermometer", (40.0, 40.0), (36.0, 36.0), None, (0.2, OF_SOUND)),
-        ("by hand, the pair says more", (34, 38), (34, 38), "alike",
-         (0.0, math.hypot(OF_SOUND, 7 / math.sqrt(12) / 20))),
+        ("by thermometer", (40.0, 40.0), (36.0, 36.0), None, (0.2, 0.2)),
+        ("by hand, the pair says more", (34, 38), (34, 38), "alike", (-3.5 / 20, 3.5 / 20)),
         ("the pair's word counts where they disagree", (25, 34), (38, 43), "slightly",
-         (5.75 / 20, math.hypot(OF_SOUND, 6.5 / math.sqrt(12) / 20))),
+         (2.5 / 20, 9 / 20)),
         ("nothing known", (-45, 25), (-45, 25), None, None),
     ],
 )  # fmt: skip
 def test_gaps(title, own, mate, felt, wanted) -> None:
     found = gap(own, mate, 20.0, 1.25, felt)
-    assert found == (wanted if wanted is None else pytest.approx((*wanted, MATES * 1.25))), title
+    noise = math.hypot(FLAT, KELVIN / 20)
+    assert found == (wanted and pytest.approx((*wanted, noise, MATES * 1.25))), title
+
+
+def test_a_gap_has_a_middle_a_spread_and_another_side() -> None:
+    one = Gap(-0.1, 0.5, 0.08, 0.2)
+    assert (one.middle, one.spread) == pytest.approx((0.2, math.hypot(0.08, 0.6 / math.sqrt(12))))
+    assert one.seen_from_mate() == (-0.5, 0.1, 0.08, 0.2)
 
 
 # ---- the simulation of docs/trends.md, in short ---------------------------------------------
