@@ -100,7 +100,7 @@ bench-rules: setup-dev
 # Long runs of what CI does in short: more made-up histories, trees and answers.
 fuzz: setup-dev
 	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/phone/test_sync_histories.py \
-	  tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
+	  tests/server/test_description.py tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
 
 # Random histories of two phones and a server, both killed again and again; SEED begins another run.
 SEED ?= 1
@@ -117,6 +117,7 @@ docs: setup-dev
 	  $(BIN)/python docs/generate.py $$page > $(VENV)/page || exit 1; \
 	  mv $(VENV)/page docs/$$page.md; echo docs/$$page.md; \
 	done
+	PYTHONPATH=. $(BIN)/python docs/openapi.py > $(VENV)/page && mv $(VENV)/page docs/openapi.json
 	$(BIN)/python -m tests.benchmarks.judgement --write
 	$(BIN)/python -m tests.benchmarks.lamp_faults --write
 	$(BIN)/python -m tests.benchmarks.trends --write

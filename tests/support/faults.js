@@ -45,9 +45,11 @@ async () => {
     keep: (id) => told(async () => {
       const draft = await keep.draftOf(app, id);
       if (!draft) throw new store.Gone();
+      // A file may have brought what the other phone kept of the same draft.
+      const brought = new Set((await app.store.all("records")).map((item) => item.id));
       await keep.keepCheck(app, draft);
       held.delete(id);
-      const kept = (await app.store.all("records")).find((item) => item.draft === id);
+      const kept = (await app.store.all("records")).find((item) => item.draft === id && !brought.has(item.id));
       if (!kept) throw new store.StorageFull("not kept");
       return { id: kept.id, hash: kept.hash };
     }),
@@ -97,10 +99,11 @@ async () => {
       };
     },
     state: async () => ({
+      // First: what is sent while this reads on has left the outbox, and is marked.
+      outbox: (await app.store.all("outbox")).map(({ id, message, check }) => ({ id, message, check })),
       drafts: Object.fromEntries((await app.store.all("drafts")).map(({ id, facts }) => [id, facts])),
       records: (await app.store.all("records")).map(({ id, hash, sent, draft, record }) =>
         ({ id, hash, sent: Boolean(sent), draft, facts: record.body.facts })),
-      outbox: (await app.store.all("outbox")).map(({ id, message, check }) => ({ id, message, check })),
       photos: (await app.store.all("photos")).map(({ id, hash, check, sent }) => ({ id, hash, check, sent: Boolean(sent) })),
       pictures: (await app.store.all("pictures")).map(({ id }) => id),
     }),

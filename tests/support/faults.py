@@ -422,7 +422,8 @@ class History:
     def settle_doubts(self, side: Side, state: dict[str, Any]) -> None:
         """What was being kept when the browser died is kept, or it is a draft: never neither."""
         for draft in list(side.known.doubtful):
-            kept = next((r for r in state["records"] if r["draft"] == draft), None)
+            new = [r for r in state["records"] if r["id"] not in side.known.records]
+            kept = next((r for r in new if r["draft"] == draft), None)
             must(kept is not None or draft in state["drafts"], "a check was lost at a kill", draft)
             if kept is not None:
                 side.known.kept[draft] = kept["id"]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from typing import Any, TypeVar
 from uuid import UUID
@@ -45,13 +46,14 @@ def is_hash(text: str) -> None:
         raise ValidationError(say("error-field-hash"))
 
 
-def one_of(choices: tuple[Any, ...]) -> Callable[[Any], None]:
-    def check(given: Any) -> None:
-        if given not in choices:
-            offer = ", ".join(map(str, choices))
-            raise ValidationError(say("error-field-one_of", offer=offer))
+@dataclass(frozen=True)
+class OneOf:
+    choices: tuple[Any, ...]
 
-    return check
+    def __call__(self, given: Any) -> None:
+        if given not in self.choices:
+            offer = ", ".join(map(str, self.choices))
+            raise ValidationError(say("error-field-one_of", offer=offer))
 
 
 AnyField = TypeVar("AnyField", bound=fields.Field[Any])
@@ -80,8 +82,8 @@ class RecordSchema(Strict):
     """What all kinds of record share."""
 
     id = field(fields.String, validate=is_uuid7)
-    kind = field(fields.String, validate=one_of(KINDS))
-    version = field(fields.Integer, strict=True, validate=one_of(VERSIONS))
+    kind = field(fields.String, validate=OneOf(KINDS))
+    version = field(fields.Integer, strict=True, validate=OneOf(VERSIONS))
     made = field(fields.String)
     body = field(fields.Dict, keys=fields.String())
 
@@ -105,7 +107,7 @@ class BySchema(Strict):
 class CheckSchema(Strict):
     """The body of a check; the engine judges what stands in ``facts``."""
 
-    check = field(fields.String, validate=one_of(CHECKS))
+    check = field(fields.String, validate=OneOf(CHECKS))
     date = field(fields.String)
     facts = field(fields.Dict, keys=fields.String())
     typed = field(fields.Dict, keys=fields.String())
@@ -163,7 +165,7 @@ class RunSchema(Strict):
     trailer = field(fields.String, allow_none=True, validate=is_uuid)
     began = field(fields.String)
     ended = field(fields.String)
-    by = field(fields.String, validate=one_of(("time", "position")))
+    by = field(fields.String, validate=OneOf(("time", "position")))
     km = field(fields.Float, validate=validate.Range(0, MOST_KM))
     minutes = field(fields.Float, validate=validate.Range(0))
     speed = field(fields.Float, validate=validate.Range(0, 300))
