@@ -6,8 +6,9 @@ import csv
 import re
 from datetime import UTC, date, datetime, timedelta
 from html import unescape
-from io import StringIO
+from io import BytesIO, StringIO
 from typing import Any
+from zipfile import ZipFile
 
 import pytest
 from flask import Flask
@@ -138,6 +139,23 @@ def test_a_name_with_comma_quote_and_line_break_comes_back_as_it_was(floor):
     name = 'Fork, "the" long\none ½'
     floor.change("trailers", floor.trailer, name=name)
     assert table(floor, "trailers")[0]["trailer"] == name
+
+
+# ---- everything ---------------------------------------------------------------------------------
+
+
+def test_everything_is_one_file_of_the_shop_alone_with_its_photos(app, floor):
+    other = shop_floor(app, "Other Shop")
+    other.change("trailers", other.trailer, name="Not yours")
+    body = photo()
+    app.test_client().post("/api/photos", data=body, headers=headers(body, link=floor.secret))
+    answer = desk(floor).get("/shop/files/everything.zip")
+    assert answer.mimetype == "application/zip"
+    found = ZipFile(BytesIO(answer.data))
+    assert len([name for name in found.namelist() if name.startswith("photos/")]) == 1
+    assert b"Alder Fork 1" in found.read("tables/trailers.jsonl")
+    assert not any(b"Not yours" in found.read(name) for name in found.namelist())
+    assert list(app.extensions["store"].data.glob("tmp*")) == []
 
 
 # ---- the calendar -------------------------------------------------------------------------------

@@ -125,7 +125,7 @@ class Keeping:
 
     def add(self, picture: decoding.Picture, secret: str | None, **about: str) -> None:
         """File and row together: the answer goes out only when both are on disk."""
-        path = f"photos/{self.photo[-2:]}/{self.photo}.jpg"
+        path = photo_files.path_of(self.photo)
         row = about | {
             "id": self.photo,
             "device_hash": self.device,

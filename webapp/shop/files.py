@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Iterator
 from datetime import timedelta
+from tempfile import TemporaryFile
 from typing import Any
 
 from flask import (
@@ -12,6 +14,7 @@ from flask import (
     abort,
     redirect,
     render_template,
+    request,
     stream_with_context,
     url_for,
 )
@@ -26,7 +29,7 @@ from webapp.security import digest, seeded_secret
 from webapp.shop import inbox, session, tables, times
 from webapp.shop.forms import ButtonForm
 from webapp.shop.measures import distance
-from webapp.storage import models
+from webapp.storage import models, whole
 from webapp.storage.models import shops
 from webapp.storage.store import store
 from webapp.wording import say
@@ -35,6 +38,7 @@ blueprint = Blueprint("files", __name__, url_prefix="/shop/files")
 # Calendar programs send no cookie: the address itself is the key.
 feeds = Blueprint("feeds", __name__, url_prefix="/calendar")
 Json = dict[str, Any]
+PART = 1 << 18
 
 
 @blueprint.get("")
@@ -63,6 +67,27 @@ def table(name: str) -> Response:
     headers = {"Content-Disposition": f'attachment; filename="twentymile-{name}-{day}.csv"'}
     text = stream_with_context(tables.written(tables.rows(name, shop_id)))
     return Response(text, content_type="text/csv; charset=utf-8", headers=headers)
+
+
+@blueprint.get("/everything.zip")
+def everything() -> Response:
+    """All rows and photos of the shop, as another server takes them in."""
+    name = f"twentymile-{times.here(now()).date().isoformat()}.zip"
+    headers = {"Content-Disposition": f'attachment; filename="{name}"'}
+    kind = "application/zip"
+    if request.method == "HEAD":
+        return Response(mimetype=kind, headers=headers)
+    body = stream_with_context(packed(session.me()["shop_id"]))
+    return Response(body, mimetype=kind, headers=headers)
+
+
+def packed(shop_id: int) -> Iterator[bytes]:
+    """Written beside the data first, where there is room for photos; the file has no name."""
+    with TemporaryFile(dir=store().data) as file:
+        whole.write(store(), file, shop_id)
+        file.seek(0)
+        while part := file.read(PART):
+            yield part
 
 
 # ---- the calendar -------------------------------------------------------------------------------

@@ -51,6 +51,12 @@ def newest() -> str:
     return str(ScriptDirectory.from_config(alembic_config(None)).get_current_head())
 
 
+def older() -> set[str]:
+    """The revisions that came before it."""
+    script = ScriptDirectory.from_config(alembic_config(None))
+    return {one.revision for one in script.walk_revisions()} - {newest()}
+
+
 def reached(connection: Connection) -> str | None:
     """The revision that the database has."""
     return MigrationContext.configure(connection).get_current_revision()

@@ -17,6 +17,11 @@ from webapp.storage.models import photos
 log = logging.getLogger("webapp.storage.photo_files")
 
 
+def path_of(photo: str) -> str:
+    """Where a photo lies below the data folder."""
+    return f"photos/{photo[-2:]}/{photo}.jpg"
+
+
 def write_whole(path: Path, data: bytes) -> None:
     """Write a file that is there whole or not at all, also after a power cut."""
     path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
