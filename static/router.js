@@ -106,10 +106,18 @@ export async function redraw() {
   document.body.dataset.shown = hash;
 }
 
+/** How much of the window the bar and the foot cover: what is scrolled to, or focused, stops short of them. */
+const covers = new ResizeObserver((sizes) => sizes.forEach(({ target }) =>
+  document.documentElement.style.setProperty(target.matches(".bar") ? "--bar" : "--foot",
+    `${getComputedStyle(target).position === "sticky" ? target.clientHeight + 8 : 0}px`)));
+
 /** Put a screen in place of the one before it. */
 /** @param {Element} screen */
 export function show(screen) {
   document.getElementById("screen")?.replaceChildren(screen);
+  covers.disconnect();
+  document.documentElement.style.removeProperty("--foot");
+  for (const part of screen.querySelectorAll(".bar, .foot")) covers.observe(part);
   const heading = screen.querySelector("h1"), titles = [heading?.textContent, say("app-name")].filter(Boolean);
   document.title = [...new Set(titles)].join(" – ");
   scrollTo(0, 0);

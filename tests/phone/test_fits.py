@@ -1,0 +1,176 @@
+"""Every screen at every size: nothing cut, hidden, covered or to be scrolled sideways."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.support.fits import SIZES, unfit, with_big_text
+from tests.support.phone import Phone, phone
+
+PLACES = (
+    *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/lamps/found"),
+    *("#/trailers", "#/trailer/new", "#/history", "#/settings", "#/pair", "#/figures"),
+    "#/nothing/of/this",
+)
+KIND = """document.querySelector(".page").className + document.querySelector("h1").textContent"""
+Look = Callable[[Phone, str], None]
+
+
+def save_trailer(one: Phone) -> None:
+    """A tandem with electric brakes and a long name, so that every place has something to show."""
+    one.open("#/trailer/new")
+    one.page.fill("#name", "Alder Fork car hauler with the winch 3")
+    one.tap("Go on")
+    one.page.wait_for_selector(".asking")
+    one.settle()
+    one.choose("button[value='2']")
+    one.choose("button[value=electric]")
+    one.answer_until(lambda: not one.asking)
+    one.tap("Save trailer")
+    one.wait_for("location.hash.startsWith('#/trailer/')")
+    one.settle()
+
+
+def through(one: Phone, look: Look, name: str, limit: int = 90) -> None:
+    """From the first screen of a check to its verdict: each screen once."""
+    seen: set[str] = set()
+    for _ in range(limit):
+        if not one.asking:
+            break
+        kind = str(one.page.evaluate(KIND))
+        if kind not in seen:
+            look(one, f"{name}: {one.question}")
+        seen.add(kind)
+        one.answer()
+    assert not one.asking, one.question
+    look(one, f"{name}: {one.where.split('/')[1]}")
+
+
+def places(one: Phone, look: Look) -> None:
+    save_trailer(one)
+    look(one, "a trailer")
+    for place in PLACES:
+        one.open(place)
+        one.settle()
+        look(one, place)
+
+
+def stop(one: Phone, look: Look) -> None:
+    save_trailer(one)
+    one.open()
+    one.begin("quick_stop")
+    through(one, look, "stop")
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.settle()
+    look(one, "kept")
+    for place in ("#/", "#/history"):
+        one.open(place)
+        one.settle()
+        look(one, f"{place} after a check")
+
+
+def stop_now(one: Phone, look: Look) -> None:
+    one.begin("quick_stop")
+    look(one, "signs")
+    one.tap_at(".sign-rows button")
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    look(one, "which wheel")
+    one.tap("Right wheel")
+    one.wait_for("document.querySelector('h1').textContent.startsWith('Right wheel')")
+    one.settle()
+    look(one, "stop now")
+    one.open()
+    one.settle()
+    look(one, "front with a stop now")
+
+
+def walk(one: Phone, look: Look) -> None:
+    one.depth = "season"
+    one.begin("walkaround")
+    one.answer_until(lambda: one.where.endswith("/hitch"))
+    one.tap_at(".zone-row button.something")
+    one.page.wait_for_selector(".faults")
+    look(one, "something")
+    one.tap("Nothing else here")
+    one.page.wait_for_selector(".walking:not(:has(.faults))")
+    one.tap("Later")
+    one.wait_for("location.hash.startsWith('#/pause/')")
+    one.settle()
+    look(one, "pause")
+    one.page.go_back()
+    one.page.wait_for_selector(".zone-row")
+    one.settle()
+    through(one, look, "walk", 150)
+
+
+def tires(one: Phone, look: Look) -> None:
+    one.begin("tires")
+    draft = ""
+    for _ in range(14):
+        look(one, f"tires: {one.question}")
+        draft = one.where.split("/")[2]
+        one.answer()
+    one.open(f"#/answers/{draft}")
+    one.settle()
+    look(one, "answers")
+
+
+def figures(one: Phone, look: Look) -> None:
+    one.open("#/figures")
+    one.page.wait_for_selector(".topic")
+    for at in (0, 3):
+        one.page.locator(".topic").nth(at).click()
+        one.page.wait_for_selector("main a, .foot a")
+        one.settle()
+        look(one, one.question)
+        one.open("#/figures")
+        one.page.wait_for_selector(".topic")
+
+
+TOURS = (places, stop, stop_now, walk, tires, figures)
+
+
+@pytest.fixture
+def profile(tmp_path: Path) -> Path:
+    return tmp_path / "phone"
+
+
+def unfit_on(
+    chromium: Browser,
+    server: str,
+    profile: Path,
+    tour: Callable[[Phone, Look], None],
+    sizes: dict[str, tuple[int, int]],
+) -> dict[str, dict[str, list[str]]]:
+    found: dict[str, dict[str, list[str]]] = {}
+
+    def look(one: Phone, name: str) -> None:
+        if faults := unfit(one.page, sizes):
+            found[name] = faults
+
+    with phone(chromium, profile, server) as one:
+        one.page.emulate_media(reduced_motion="reduce")
+        one.install()
+        tour(one, look)
+    return found
+
+
+@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+def test_every_screen_fits(
+    chromium: Browser, server: str, profile: Path, tour: Callable[[Phone, Look], None]
+) -> None:
+    assert unfit_on(chromium, server, profile, tour, SIZES) == {}
+
+
+@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+def test_every_screen_fits_with_letters_twice_as_large(
+    chromium: Browser, server: str, profile: Path, tour: Callable[[Phone, Look], None]
+) -> None:
+    sizes = {name: SIZES[name] for name in ("a small phone",)}
+    assert unfit_on(chromium, server, with_big_text(profile), tour, sizes) == {}
