@@ -98,7 +98,10 @@ function fetchMore(app) {
 
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
-  await start(routesOf(app), (hash) => updates.open(/^#\/(ask|stop|walk|answers|sofar|figures)/.test(hash)));
+  await start(routesOf(app), (hash) => {
+    updates.open(/^#\/(ask|stop|walk|answers|sofar|figures)/.test(hash));
+    if (settings.aloud || settings.bigTouch) import("./screens/comfort.js").then((part) => part.comfort(app), () => {});
+  });
   updates.start(settings.started);
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();

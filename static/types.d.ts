@@ -594,6 +594,8 @@ interface Settings {
   trailer?: string | null;
   fetched?: string;
   help_number?: string;
+  aloud?: boolean;
+  bigTouch?: boolean;
   run?: Run | null;
   trip?: Record<string, Packing>;
   tripAir?: Record<string, string>;

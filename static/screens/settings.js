@@ -8,6 +8,7 @@ import { readLinks, setSetting } from "../keep.js";
 import { back, later, redraw } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
+import { canSpeak, comfort } from "./comfort.js";
 import { notices } from "./notices.js";
 
 export async function settings(app) {
@@ -18,7 +19,7 @@ export async function settings(app) {
     title: say("app-settings"),
     back: backButton(() => back("#/")),
     body: [
-      units(app),
+      units(app), comforts(app),
       h("section", {}, h("h2", {}, say("app-settings-file")),
         h("p", {}, say("app-settings-file.help")),
         button(say("app-settings-save"), () => saveFile(app, result), "answer"),
@@ -34,6 +35,18 @@ function units(app) {
   return h("section", {}, h("h2", {}, say("app-settings-units")), h("div", { class: "row", role: "group" },
     ["us", "metric"].map((system) => button(say(`app-settings-units-${system}`), () => choose(system), "answer",
       { "aria-pressed": String(app.settings.units === system), value: system }))));
+}
+
+/** Reading aloud, where the browser can, and answers for cold hands. */
+function comforts(app) {
+  const choice = (name) => button(say(`app-settings-${name}`), async () => {
+    await setSetting(app, name, !app.settings[name]);
+    comfort(app);
+    redraw();
+  }, "answer", { "aria-pressed": String(Boolean(app.settings[name])), value: name });
+  return h("section", {}, h("h2", {}, say("app-settings-comfort")), h("p", {}, say("app-settings-comfort.help")),
+    h("div", { class: "answers" }, canSpeak() ? choice("aloud") : null, choice("bigTouch")),
+    canSpeak() ? null : h("p", { class: "hint" }, say("app-settings-mute")));
 }
 
 async function saveFile(app, result) {

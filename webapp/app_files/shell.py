@@ -83,6 +83,7 @@ LATER = (
             "parts/drawings/trailer",
             "screens/answers",
             "screens/calling",
+            "screens/comfort",
             "screens/history",
             "screens/link",
             "screens/pair",

@@ -3,6 +3,11 @@
 app-settings-units = Units
 app-settings-units-us = US: psi, °F, miles
 app-settings-units-metric = Metric: kPa, °C, km
+app-settings-comfort = Cold hands, tired eyes
+    .help = Each question read aloud when it comes; tap the question to hear it again. Answers over the lower half of the phone, for gloves.
+app-settings-aloud = Read aloud
+app-settings-bigTouch = Answer by big touch
+app-settings-mute = This browser cannot read aloud.
 app-settings-file = Your file
     .help = One file holds every check, trailer and unfinished check on this phone.
 app-settings-save = Save everything to a file
