@@ -69,7 +69,7 @@ def ask(app: Flask, client: Any, method: str, path: str) -> Any:
     """One request with a valid form token, so that it is the wall that answers."""
     app.config["WTF_CSRF_ENABLED"] = False
     try:
-        return client.open(path, method=method, headers={"Accept": "text/html"})
+        return client.open(path, method=method, headers={"Accept": "text/html"}, buffered=True)
     finally:
         app.config["WTF_CSRF_ENABLED"] = True
 
@@ -142,7 +142,7 @@ def test_reading_changes_nothing(app, shop):
     for client in (shop.client, app.test_client()):
         for method, path, _ in addresses(app):
             if method in READS:
-                answer = client.open(path, method=method, headers=HEADERS)
+                answer = client.open(path, method=method, headers=HEADERS, buffered=True)
                 assert answer.status_code < 500, (method, path)
     assert dump(app) == before
 
@@ -150,7 +150,7 @@ def test_reading_changes_nothing(app, shop):
 def test_what_belongs_to_a_shop_is_kept_by_no_cache(app, shop):
     for method, path, _ in addresses(app):
         if method == "GET" and path.startswith(("/shop", "/photos")):
-            answer = shop.client.get(path)
+            answer = shop.client.get(path, buffered=True)
             assert answer.headers["Cache-Control"] == "no-store", path
 
 
