@@ -27,14 +27,15 @@ const routesOf = (app) => [
   [/^#\/begin\/(run_stop|walkaround|tires)$/, (check) => begin(app, check)],
   [/^#\/stop\/([^/]+)\/?([^/]+)?$/, (id, step) => stopStep(app, id, step)],
   [/^#\/walk$/, async () => (await walks()).startWalk(app)],
-  [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (...at) => (await walks()).walkStep(app, ...at)],
+  [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (id, place) => (await walks()).walkStep(app, id, place)],
   [/^#\/now\/([^/]+)$/, async (id) => (await stopping()).stopNow(app, id)],
-  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop|walk)?$/, async (...at) => (await asking()).ask(app, ...at)],
+  [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop|walk)?$/,
+    async (id, step, then) => (await asking()).ask(app, id, step, then)],
   [/^#\/answers\/([^/]+)$/, async (id) => (await later(() => import("./screens/answers.js"))).answersScreen(app, id)],
   [/^#\/pause\/([^/]+)$/, async (id) => (await later(() => import("./screens/pause.js"))).pause(app, id)],
   [/^#\/sofar\/([^/]+)$/, async (id) => (await verdicts()).sofar(app, id)],
   [/^#\/figures\/?([^/]+)?\/?([^/]+)?\/?([^/]+)?$/,
-    async (...at) => (await later(() => import("./screens/figures.js"))).figuresScreen(app, ...at)],
+    async (id, point, key) => (await later(() => import("./screens/figures.js"))).figuresScreen(app, id, point, key)],
   [/^#\/check\/([^/]+)$/, async (id) => (await verdicts()).kept(app, id)],
   [/^#\/trailers$/, async () => (await trailers()).trailerList(app)],
   [/^#\/trailer\/new$/, async () => (await trailers()).newTrailer(app)],
@@ -42,7 +43,7 @@ const routesOf = (app) => [
   [/^#\/trailer\/([^/]+)$/, async (id) => (await trailers()).trailerScreen(app, id)],
   [/^#\/lamps\/?([a-z_]+)?$/, async (at) => (await later(() => import("./screens/lamps.js"))).lamps(app, at)],
   [/^#\/run\/?(start|from|plan)?\/?([^/]+)?$/,
-    async (...at) => (await later(() => import("./screens/run.js"))).run(app, ...at)],
+    async (at, link) => (await later(() => import("./screens/run.js"))).run(app, at, link)],
   [/^#\/trip$/, async () => (await later(() => import("./screens/trip.js"))).trip(app)],
   [/^#\/years\/([^/]+)$/, async (id) => (await later(() => import("./screens/years.js"))).years(app, id)],
   [/^#\/history$/, async () => (await later(() => import("./screens/history.js"))).history(app)],
@@ -91,6 +92,7 @@ const blocked = () =>
 const FIRST_SCREEN = 2500;
 
 /** What any check comes to is here before the signal is lost, the reasons of findings too. */
+/** @param {App} app */
 function fetchMore(app) {
   const offer = async () => (await later(() => import("./data/offering.js"))).offer(app);
   for (const load of [asking, stopping, verdicts, laterWords, offer]) load().catch(() => {});

@@ -15,14 +15,15 @@
 // start needs the network; a server that keeps sending an old sw.js keeps the old release; two
 // windows share one worker, so an update reloads only the window that asked for it.
 
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const PREFIX = "twentymile-";
-const NAME = PREFIX + self.SHELL.version;
-const FILES = new Set(self.SHELL.files);
-const REST = self.SHELL.rest; // address: SHA-256
-const ASKED = self.SHELL.asked; // the same, of what is fetched when it is first asked for
+const NAME = PREFIX + worker.SHELL.version;
+const FILES = new Set(worker.SHELL.files);
+const REST = worker.SHELL.rest; // address: SHA-256
+const ASKED = worker.SHELL.asked; // the same, of what is fetched when it is first asked for
 
-self.addEventListener("install", (event) => {
-  event.waitUntil(self.registration.active ? first().then(complete).then(renew) : first());
+worker.addEventListener("install", (event) => {
+  event.waitUntil(worker.registration.active ? first().then(complete).then(renew) : first());
 });
 
 /** Fetch what a start takes. All of it is proven by one hash: one for each would weigh as much as a script. */
@@ -32,15 +33,17 @@ async function first() {
     `${address} ${await hashOf(await response.clone().arrayBuffer())}\n`));
   // A browser takes no page that it was led to from another address.
   const whole = got.every(({ response }) => response.ok && !response.redirected);
-  if (!whole || (await hashOf(new TextEncoder().encode(lines.join("")))) !== self.SHELL.proof)
+  if (!whole || (await hashOf(new TextEncoder().encode(lines.join("")))) !== worker.SHELL.proof)
     throw new Error("a file is not of this release");
   const cache = await caches.open(NAME);
   await Promise.all(got.map(({ address, response }) => cache.put(address, response)));
 }
 
 // "no-cache" asks whether the browser's own copy is of this release: the page has just fetched most.
+/** @param {string} address */
 const fresh = async (address) => ({ address, response: await fetch(new Request(address, { cache: "no-cache" })) });
 
+/** @param {BufferSource} bytes */
 async function hashOf(bytes) {
   const found = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
   return Array.from(found, (byte) => byte.toString(16).padStart(2, "0")).join("");
@@ -52,6 +55,7 @@ async function renew() {
 }
 
 /** Fetched once, then kept. Throws like `proven`. */
+/** @param {string} address */
 async function asked(address) {
   const cache = await caches.open(NAME), held = await cache.match(address);
   if (held) return held;
@@ -61,6 +65,7 @@ async function asked(address) {
 }
 
 /** A file by its address. Throws TypeError without signal, Error when it is of another release. */
+/** @param {string} address @param {string} hash */
 async function proven(address, hash) {
   const { response } = await fresh(address);
   const found = await hashOf(await response.clone().arrayBuffer());
@@ -77,23 +82,23 @@ async function complete() {
   }
 }
 
-self.addEventListener("activate", (event) => {
+worker.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
     const names = await caches.keys();
     await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== NAME)
       .map((name) => caches.delete(name)));
-    await self.clients.claim();
+    await worker.clients.claim();
   })());
 });
 
-self.addEventListener("message", (event) => {
-  if (event.data === "update") self.skipWaiting();
+worker.addEventListener("message", (event) => {
+  if (event.data === "update") worker.skipWaiting();
   // Without signal it fails, and the page asks again when there is some.
   if (event.data === "asked") event.waitUntil(Promise.all(Object.keys(ASKED).map(asked)).catch(() => {}));
-  if (event.data === "complete") event.waitUntil(complete().then(() => event.source.postMessage("ready"), () => {}));
+  if (event.data === "complete") event.waitUntil(complete().then(() => event.source?.postMessage("ready"), () => {}));
 });
 
-self.addEventListener("fetch", (event) => {
+worker.addEventListener("fetch", (event) => {
   const { request } = event, address = new URL(request.url);
   if (request.method !== "GET" || address.origin !== location.origin) return;
   const path = request.mode === "navigate" && address.pathname === "/" ? "/" : address.pathname;
@@ -103,6 +108,7 @@ self.addEventListener("fetch", (event) => {
     : new Response(null, { status: 409 }))));
 });
 
+/** @param {string} path @param {Request} request */
 async function fromCache(path, request) {
   const cache = await caches.open(NAME);
   return (await cache.match(path)) ?? fetch(request);

@@ -520,6 +520,11 @@ interface ReplyBody {
   clock?: number;
   message?: string;
   description?: string;
+  // of a pairing: what was brought, how it is fetched, and until when
+  bundle?: unknown;
+  secret?: string;
+  qr?: string;
+  expires?: string;
   error?: { code?: string; message?: string; fix?: string };
 }
 interface Reply {
@@ -597,7 +602,7 @@ interface Settings {
   aloud?: boolean;
   bigTouch?: boolean;
   run?: Run | null;
-  trip?: Record<string, Packing>;
+  trip?: Partial<Record<string, Packing>>;
   tripAir?: Record<string, string>;
   lampTest?: LampTest;
 }
@@ -728,8 +733,10 @@ interface Past {
   checks: PastCheck[];
   runs: PastRun[];
 }
+/** A check with the time it was made, kept or not yet. */
+type MadeCheck = Payload & { id: string; made: string };
 /** With `at`: ms since 1970. */
-type TimedCheck = PastCheck & { at: number };
+type TimedCheck = MadeCheck & { at: number };
 
 // ---- screens ----
 
@@ -834,6 +841,8 @@ interface TrailerEdit {
   typed?: Typed;
   retired?: boolean;
 }
+/** One answer on a button of its own. */
+type Button = [raw: string | number, text: string];
 /** An answer for one tap: what it means, how it reads, and what is kept as typed. */
 type Offer = [raw: Raw, text: string, typed?: string];
 interface RowParts extends Pick<Entry, "book" | "key" | "give"> {
@@ -852,6 +861,12 @@ interface NumberEntry extends Entry {
 }
 interface TextEntry extends Entry {
   before?: string;
+}
+interface PlanParts {
+  axles?: number;
+  at?: string | null;
+  station?: string;
+  levels?: Record<string, Level> | null;
 }
 interface CalendarEvent {
   start: Date;
@@ -892,8 +907,69 @@ interface PlaceDrawing {
   zones: Record<string, ZoneMark>;
 }
 
+// ---- of single screens ----
+
+type LampPlug = LampTable["plugs"][string];
+/** The trailer's pressure and the days it is worked out for. */
+interface Weather {
+  air: Fact;
+  unit: string;
+  pressureUnit: string;
+}
+/** What the page of a *Stop now* shows. */
+interface StopSeen {
+  book: OpenBook;
+  check: Judged | Draft;
+  stops: Found[];
+  draft?: Draft;
+  item: KeptCheck | null;
+  trailer: { name: string; facts?: Answers } | null;
+}
+/** A trailer as its own questions begin. */
+interface TrailerFacts {
+  id: string;
+  name: string;
+  facts: Answers;
+  typed?: Typed;
+}
+type LampSetup = "plug" | "lamps" | "ground" | "supply";
+/** What a check is begun for: a due check, or the walk of a desk's code. */
+interface DueWanted {
+  id: string | null;
+  check: string;
+}
+type Question = import("./screens/ask.js").Question;
+/** What is fetched later for some entries. */
+interface Pads {
+  checklist?: typeof import("./screens/checklist.js").checklist;
+  datePad?: typeof import("./parts/sidewall.js").datePad;
+  textPad?: typeof import("./parts/sidewall.js").textPad;
+  sizePad?: typeof import("./parts/sidewall.js").sizePad;
+  picker?: typeof import("./parts/sidewall.js").picker;
+}
+/** What a run knows of a stop before it is begun. */
+interface StopKnown {
+  trailer?: string | null;
+  facts?: Answers;
+  typed?: Typed;
+  stoppedAt?: number;
+}
+interface StopParts extends PageParts {
+  home?: string | null;
+}
+/** A draft that holds everything a draft of figures has from its beginning. */
+type WorkedDraft = Draft & Required<Pick<Draft, "typed" | "skipped">>;
+/** A job form as this device keeps it. */
+interface KeptForm {
+  made: number;
+  form: string;
+  fields: [name: string, value: string][];
+}
+
 // ---- figures ----
 
+/** The figures of a draft, and how this phone's owner reads them. */
+type OwnFigures = import("./data/figures.js").Figures & { app: App; system: System };
 /** A point that works something out. */
 type Topic = Point & { shows: string[] };
 /** A figure at a place: its steps, the keys they stand on, and those that nobody has answered. */

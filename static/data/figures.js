@@ -6,7 +6,7 @@ import { LEVELS } from "../engine/judge.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "./asking.js";
 
 /** Names of the facts that a tree looks at. */
-/** @type {(tree: Tree) => string[]} */
+/** @type {(tree: Tree | undefined) => string[]} */
 const named = (tree) => {
   if (!Array.isArray(tree)) return [];
   return ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
@@ -15,7 +15,7 @@ const named = (tree) => {
 /** One set of answers with what follows from it: places, figures, judgement. */
 export class Figures {
   /** `text(range, unit)` writes a value as its reader wants it. */
-  /** @param {AppBook} book @param {Draft} draft @param {IntervalWriter} text */
+  /** @param {OpenBook} book @param {Draft} draft @param {IntervalWriter} text */
   constructor(book, draft, text) {
     this.book = book;
     this.draft = draft;

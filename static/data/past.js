@@ -53,7 +53,7 @@ function feltOf(facts, wheel) {
 }
 
 /** Kept checks (`{made, check, date, facts}`, any order) in order of time, with `at`: ms since 1970. */
-/** @param {PastCheck[]} checks */
+/** @param {MadeCheck[]} checks @returns {TimedCheck[]} */
 export const inOrder = (checks) => checks.map((one) => ({ ...one, at: Date.parse(one.made) }))
   .sort((a, b) => a.at - b.at);
 

@@ -8,14 +8,20 @@ const STOOD = 3; // months of standing, as answered on a walk, that count as sto
 const DAY = 86_400_000;
 
 /** Kept checks and runs of a trailer, newest first: `{ checks, runs }`, each with `made` and its body. */
-/** @param {StoreOf} store @param {string | null} trailer */
+/** @type {(store: StoreOf, trailer: string | null) => Promise<Past>} */
 export async function pastOf(store, trailer) {
   const { readable } = await recordsOf(store);
-  /** @param {"check" | "run"} kind */
-  const its = (kind) => readable.filter((item) => item.record.kind === kind && trailerOf(item) === trailer)
-    .map(({ id, record: { made, body } }) => ({ id, made, ...body }))
-    .sort((a, b) => Date.parse(b.made) - Date.parse(a.made));
-  return trailer ? { checks: its("check"), runs: its("run") } : { checks: [], runs: [] };
+  /** @type {Past} */
+  const past = { checks: [], runs: [] };
+  for (const item of readable) {
+    const { id, record: { made, kind, body } } = item;
+    if (!trailer || trailerOf(item) !== trailer) continue;
+    if (kind === "check") past.checks.push({ id, made, ...body });
+    if (kind === "run") past.runs.push({ id, made, ...body });
+  }
+  /** @type {(a: { made: string }, b: { made: string }) => number} */
+  const newestFirst = (a, b) => Date.parse(b.made) - Date.parse(a.made);
+  return { checks: past.checks.sort(newestFirst), runs: past.runs.sort(newestFirst) };
 }
 
 /**

@@ -101,16 +101,16 @@ export async function recordsOf(store) {
   return { readable, unreadable };
 }
 
-/** A kept record by its id, or undefined where it is not here. Throws, in words, what cannot be shown. */
-/** @type {(store: StoreOf, id: string) => Promise<KeptRecord | undefined>} */
-export async function recordOf(store, id) {
+/** A kept check by its id, or undefined where it is not here. Throws, in words, what cannot be shown. */
+/** @type {(store: StoreOf, id: string) => Promise<KeptCheck | undefined>} */
+export async function checkOf(store, id) {
   const item = await store.get("records", id);
   if (item && !isReadable(item)) throw new Error(say("app-unreadable"));
-  return item;
+  return item && isCheck(item) ? item : undefined;
 }
 
 /** @type {(item: KeptRecord) => item is KeptCheck} */
-const isCheck = (item) => item.record.kind === "check";
+export const isCheck = (item) => item.record.kind === "check";
 
 /** Kept checks that can be shown, newest first. */
 /** @type {(store: StoreOf) => Promise<KeptCheck[]>} */

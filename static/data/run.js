@@ -239,7 +239,7 @@ export function typed(run, km, now) {
 export const countBy = (run, by, now) => ({ ...advance(run, now), by, fix: null });
 
 /** The way back begins: its stops count from here. */
-/** @param {Run} run @param {number} now */
+/** @type {(run: Run, now: number) => Run} */
 export function turnBack(run, now) {
   const next = advance(run, now);
   if (next.legs.some(({ name }) => name === "back")) return next;

@@ -1,6 +1,7 @@
 // Which *Stop now* an answer has just brought, and which of those kept are still waiting for a word.
 
 import { judged } from "./asking.js";
+import { isCheck } from "./queries.js";
 
 /** @type {(one: Found) => string} */
 const idOf = ({ finding, place }) => `${finding}@${place}`;
@@ -29,9 +30,9 @@ const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].index
  * Kept checks at *Stop now* or *Mend* that nobody has answered, worst and newest first. `records` are
  * the store's items: a record of kind `work` with `about` answers the check it names.
  */
-/** @type {(records: KeptRecord[]) => KeptRecord[]} */
+/** @type {(records: KeptRecord[]) => KeptCheck[]} */
 export function undecided(records) {
   const answeredIds = new Set(records.map(({ record }) => (record.kind === "work" ? record.body.about : null)));
-  return records.filter((one) => rankOf(one) >= 0 && !answeredIds.has(one.id))
+  return records.filter(isCheck).filter((one) => rankOf(one) >= 0 && !answeredIds.has(one.id))
     .sort((a, b) => rankOf(a) - rankOf(b) || (a.id < b.id ? 1 : -1));
 }

@@ -116,7 +116,7 @@ export function slopes(points) {
 }
 
 // [from, to] when a falling row may reach `value`; `to` is Infinity where it may never; null when none falls.
-/** @param {Reading[]} points @param {number} value */
+/** @param {Reading[]} points @param {number} value @returns {Interval | null} */
 export function atValue(points, value) {
   const slope = slopes(points);
   if (!slope || slope[0] >= 0) return null;

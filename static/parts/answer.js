@@ -10,7 +10,7 @@ const oldCode = (code) => (code.length === 3 ? say("app-before-2000", { code }) 
 /** An answer in words, or null when there is none. */
 /**
  * @param {OpenBook} book @param {string} key @param {Raw} raw @param {System} system
- * @param {string | undefined} typed
+ * @param {string} [typed]
  */
 export function answerText(book, key, raw, system, typed) {
   const fact = book.data.facts[factOf(key)], name = factOf(key);

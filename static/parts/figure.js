@@ -62,7 +62,7 @@ function valuesOf({ book, text: plain }, one, low, high) {
 }
 
 /** The links of which each may be the weakest, in words. */
-/** @param {AppBook} book @param {Step[]} steps */
+/** @param {OpenBook} book @param {Step[]} steps */
 function weakest(book, steps) {
   const known = steps.filter(({ kind, id }) => kind === "quantity" && id.startsWith("link_"));
   const least = Math.min(...known.map(({ value }) => value[1]));

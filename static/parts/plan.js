@@ -25,6 +25,7 @@ function spoken(axles, at, levels) {
 const ENDS = { hitch: "front", rear: "rear" };
 
 /** The plan: `at` highlights a place (`station` tells its end), `levels` marks each with its sign. */
+/** @param {PlanParts} of */
 export function plan({ axles = 1, at = null, station = "", levels = null }) {
   const length = 56 + GAP * (axles - 1) + 20, height = TONGUE + length + 10;
   /** @param {string} place */

@@ -80,7 +80,7 @@ export function sizePad({ key, book, date, before, suggest, give, fail, unsure }
 }
 
 /** Too many answers for buttons: one is picked from a list. `list` holds `[raw, text]`. */
-/** @param {Omit<Entry, "book" | "date"> & { list: [raw: string, text: string][], now: Raw }} of */
+/** @param {Omit<Entry, "book" | "date"> & { list: Button[], now: Raw }} of */
 export function picker({ key, list, now, give, fail, unsure }) {
   const select = h("select", { "aria-label": say(`fact-${factOf(key)}`) }, h("option", { value: "" }, say("app-pick")),
     list.map(([raw, text]) => h("option", { value: raw, selected: now === raw }, text)));

@@ -38,7 +38,7 @@ export const badge = (level) =>
   svg("svg", { viewBox: "0 0 48 48", role: "img", "aria-label": say(`level-${level}`) }, shape(level));
 
 /** The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. */
-/** @param {AppBook} book @param {Draft} draft */
+/** @param {OpenBook} book @param {Draft} draft */
 export function levelNow(book, draft) {
   if (draft.check === "trailer") return null;
   const { level } = judged(book, draft);

@@ -10,6 +10,7 @@ import { backButton, button, link, page } from "../parts/page.js";
 import { answerText } from "../parts/answer.js";
 import { photoSection } from "./camera.js";
 
+/** @param {App} app @param {string} id */
 export async function answersScreen(app, id) {
   const draft = await draftOf(app, id);
   if (!draft) return missing(say("app-check-gone"));
@@ -33,31 +34,35 @@ export async function answersScreen(app, id) {
       button(say("app-throw-away-check"), () => thrown(app, draft), "plain danger"),
     ],
     foot: draft.check === "trailer"
-      ? button(say("app-save-trailer"), () => keepTrailer(app, draft), "answer main")
+      ? button(say("app-save-trailer"), () => keepTrailer(app, /** @type {TrailerEdit} */ (draft)), "answer main")
       : link(say("app-see-verdict"), `#/sofar/${draft.id}`, "answer main"),
   });
 }
 
+/** @param {App} app @param {Draft} draft @param {QuestionStep[]} list */
 function groups(app, draft, list) {
+  /** @type {Map<string, QuestionStep[]>} */
   const found = new Map();
   for (const step of list) {
     const title = placeName(step.place, axlesOf(draft));
     const name = [say(`station-${step.station}`), title].filter(Boolean).join(": ");
-    if (!found.has(name)) found.set(name, []);
-    found.get(name).push(step);
+    found.set(name, [...found.get(name) ?? [], step]);
   }
   return [...found].map(([name, some]) => h("section", {}, h("h2", {}, name), h("div", { class: "reviews" },
     some.map((step) => (step.together ? checklistRow(draft, step) : row(app, draft, step.keys[0], step))))));
 }
 
 /** A question and its answer; the whole row is the way to change it. */
+/** @param {App} app @param {Draft} draft @param {string} key @param {Pick<QuestionStep, "id" | "place">} step */
 function row(app, draft, key, step) {
   const text = answerText(app.book, key, draft.facts[key], app.settings.units, draft.typed?.[key]);
   return line(draft, step, say(`fact-${factOf(key)}`), text
     ?? (draft.skipped?.includes(key) ? say("app-skipped") : null));
 }
 
+/** @param {Draft} draft @param {QuestionStep} step */
 function checklistRow(draft, step) {
+  /** @param {(raw: Raw) => boolean} wanted */
   const names = (wanted) => step.keys.filter((key) => wanted(draft.facts[key]))
     .map((key) => say(`fact-${factOf(key)}`));
   const [yes, unsure, glanced] = [names((raw) => raw === "yes"), names((raw) => raw === null), names(Array.isArray)];
@@ -68,6 +73,10 @@ function checklistRow(draft, step) {
     : parts.join(". ") || none);
 }
 
+/**
+ * @param {Draft} draft @param {Pick<QuestionStep, "id" | "place">} step @param {string} name
+ * @param {string | null} text
+ */
 function line(draft, step, name, text) {
   const where = placeName(step.place, axlesOf(draft)), said = text ?? say("app-not-answered");
   return h("a", { href: askHash(draft, step, "answers"), class: `review-row ${text ? "" : "open"}`,
@@ -75,6 +84,7 @@ function line(draft, step, name, text) {
   h("span", { class: "asked" }, name), h("strong", {}, said));
 }
 
+/** @param {App} app @param {Draft} draft */
 async function thrown(app, draft) {
   if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
   await throwAway(app, draft.id);

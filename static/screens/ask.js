@@ -1,6 +1,6 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
-import { has, placeName, say } from "../data/words.js";
+import { has, placeName, say, sentence } from "../data/words.js";
 import { answered, axlesOf, choicesOf, CONSTANT, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/store.js";
@@ -14,6 +14,7 @@ import { backButton, button, page, trouble } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { levelNow } from "../parts/sign.js";
 
+/** @param {App} app @param {string} id @param {string} stepId @param {string} then */
 export async function ask(app, id, stepId, then) {
   const draft = await draftOf(app, id);
   if (!draft) return missing(say("app-check-gone"));
@@ -22,7 +23,7 @@ export async function ask(app, id, stepId, then) {
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
   if (at < 0) return go(resumeHash(app.book, draft), { replace: true });
   if (draft.trailer && !draft.still && !then && CONSTANT.includes(factOf(list[at].keys[0]))) {
-    const still = await (await later(() => import("./still.js"))).still(app, draft, list[at]);
+    const still = await (await later(() => import("./still.js"))).still(app, draft);
     if (still) return still;
   }
   return new Question(app, draft, list, at, then, await padsFor(app.book, list[at])).page();
@@ -31,6 +32,7 @@ export async function ask(app, id, stepId, then) {
 // Figures that tires of a trailer share; what is read or measured is read anew at each wheel.
 const ALIKE = ["tire_max", "tire_size", "tire_rating", "tire_load", "load_index", "axle_rating"];
 /** The entry that a step's question needs, where it is one that few need. */
+/** @param {OpenBook} book @param {QuestionStep} step */
 export async function padsFor(book, step) {
   if (step.together) return later(() => import("./checklist.js"));
   const { kind, choices = [] } = book.data.facts[factOf(step.keys[0])];
@@ -42,9 +44,24 @@ const MANY = 16;
 const SELDOM = ["made", "size", "text"]; // kinds of entry that few questions need
 
 export class Question {
+  /**
+   * @param {App} app @param {Draft} draft @param {QuestionStep[]} list @param {number} at @param {string} then
+   * @param {Pads | null} pads
+   */
   constructor(app, draft, list, at, then, pads) {
-    const step = list[at], { book } = app;
-    Object.assign(this, { app, draft, list, at, then, pads, step, book, looking: performance.now() });
+    this.app = app;
+    /** @type {OpenBook} */
+    this.book = app.book;
+    this.draft = draft;
+    this.list = list;
+    this.at = at;
+    this.step = list[at];
+    this.then = then;
+    this.pads = /** @type {Required<Pads>} */ (pads ?? {}); // as padsFor fetched for this step
+    this.looking = performance.now();
+    this.fresh = this.skippable = false;
+    /** @type {Map<string, Raw> | undefined} */
+    this.state = undefined;
     this.problem = h("div", {});
   }
 
@@ -81,6 +98,7 @@ export class Question {
       cameraButton(app, draft.id, point, () => this.putBy()));
   }
 
+  /** @param {number} axles */
   placeText(axles) {
     const { step } = this, point = say(`point-${step.point}`);
     return placeName(step.place, axles) || (point === say(`station-${step.station}`) ? "" : point);
@@ -88,21 +106,26 @@ export class Question {
 
   /** Keep what is begun but not answered yet: the camera may make the phone reload the page. */
   async putBy() {
+    /** @type {HTMLInputElement | null} */
     const entry = document.querySelector(".asking .display");
+    /** @type {Begun} */
     const begun = {
       step: this.step.id, ticks: this.state && [...this.state],
-      text: entry?.value, unit: entry?.closest(".pad").dataset.unit,
+      text: entry?.value, unit: entry?.closest(".pad")?.getAttribute("data-unit") ?? undefined,
     };
     this.draft = await saveDraft(this.app, { ...this.draft, begun });
   }
 
+  /** @returns {Begun} */
   get begun() { return this.draft.begun?.step === this.step.id ? this.draft.begun : {}; }
 
+  /** @returns {Level | null} */
   level(draft = this.draft) {
     return draft.check === "trailer" ? null : judged(this.book, draft).level;
   }
 
   /** A level that has changed is said aloud, and a Stop now is felt. */
+  /** @param {Draft} next */
   tell(next) {
     const [before, after] = [this.level(), this.level(next)];
     if (before === after) return;
@@ -110,28 +133,36 @@ export class Question {
     if (after === "stop") navigator.vibrate?.([200, 100, 200]);
   }
 
+  /** @param {string} key */
   control(key) {
     const fact = this.book.data.facts[factOf(key)];
     const shared = {
       book: this.book, fact, key, date: this.draft.date, system: this.app.settings.units,
+      /** @param {Answer} answer */
       give: (answer) => this.give({ [key]: answer }),
+      /** @param {string} message */
       fail: (message) => this.fail(message),
       unsure: () => this.give({ [key]: { raw: null } }),
     };
     const skip = fact.optional || this.skippable ? button(say("app-skip"), () => this.give({ [key]: {} }),
       "plain skip") : null;
     const counts = fact.kind === "number" ? fewCounts(fact) : null;
-    if (counts) return [skip, this.buttons(key, counts.map((n) => [n, String(n)]), shared.unsure)];
+    /** @type {(n: number) => Button} */
+    const count = (n) => [n, String(n)];
+    if (counts) return [skip, this.buttons(key, counts.map(count), shared.unsure)];
     if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key),
       suggest: this.sameAs(key) })];
-    const before = this.begun.text ?? this.draft.facts[key];
+    const before = String(this.begun.text ?? this.draft.facts[key] ?? "");
     if (fact.kind === "made") return [skip, this.pads.datePad({ ...shared, before })];
     if (fact.kind === "text") return [skip, this.pads.textPad({ ...shared, before })];
     if (fact.kind === "size") return [skip, this.pads.sizePad({ ...shared, before, suggest: this.sameAs(key) })];
-    const choices = choicesOf(this.book, this.draft, key).map((one) => [one, say(`fact-${factOf(key)}.choice-${one}`)]);
+    /** @type {(one: string) => Button} */
+    const choice = (one) => [one, say(`fact-${factOf(key)}.choice-${one}`)];
+    const choices = choicesOf(this.book, this.draft, key).map(choice);
     return [skip, this.buttons(key, choices, shared.unsure)];
   }
 
+  /** @param {string} key */
   typedBefore(key) {
     if (this.begun.text !== undefined) return this.begun;
     const [text, unit] = this.draft.typed?.[key]?.split(" ") ?? [];
@@ -139,34 +170,42 @@ export class Question {
   }
 
   /** The last exact figure given for the same question at another place, where it is likely to be the same there. */
+  /** @param {string} key */
   sameAs(key) {
     if (!ALIKE.includes(factOf(key))) return null;
+    /** @param {string} k */
     const exact = (k) => ["number", "string"].includes(typeof this.draft.facts[k]);
-    const others = Object.keys(this.draft.typed ?? {})
+    const { typed = {} } = this.draft, others = Object.keys(typed)
       .filter((k) => k !== key && factOf(k) === factOf(key) && exact(k));
     const last = others.at(-1);
     if (!last) return null;
-    const [text, unit] = this.draft.typed[last].split(" ");
-    return { text: withUnit(this.book, text, unit), raw: this.draft.facts[last], typed: this.draft.typed[last] };
+    const [text, unit] = typed[last].split(" ");
+    return { text: withUnit(this.book, text, unit), raw: this.draft.facts[last], typed: typed[last] };
   }
 
   /** One button per `[raw, text]`; many short ones stand two abreast. */
+  /** @param {string} key @param {Button[]} list @param {() => unknown} unsure */
   buttons(key, list, unsure) {
-    const now = this.draft.facts[key], pressed = (raw) => ({ "aria-pressed": String(now === raw) });
+    const now = this.draft.facts[key];
+    /** @param {Raw} raw */
+    const pressed = (raw) => ({ "aria-pressed": String(now === raw) });
     if (list.length > MANY) return this.pads.picker({ key, list, now, unsure,
       give: (answer) => this.give({ [key]: answer }), fail: (message) => this.fail(message) });
     const short = list.length > LADDER && list.every(([, text]) => text.length < 30);
     const many = list.length > 8 && list.every(([, text]) => text.length < 10);
+    /** @param {Button} of */
     const one = ([raw, text]) =>
       button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { ...pressed(raw), value: raw });
     return h("div", { class: `answers${many ? " many" : short ? " two" : ""}`, role: "group" }, list.map(one),
       button(say("app-not-sure"), unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, pressed(null)));
   }
 
+  /** @param {string} message */
   fail(message) {
     this.problem.replaceChildren(trouble(message));
   }
 
+  /** @param {Given} given */
   async give(given) {
     const before = this.draft, next = answered(before, given);
     this.tell(next);
@@ -178,13 +217,14 @@ export class Question {
     } catch (error) {
       if (error instanceof Gone) { this.fail(error.message); return; }
       // The answer stays in memory, so going on is possible; the person decides.
-      this.problem.replaceChildren(trouble(error.message,
+      this.problem.replaceChildren(trouble(sentence(error),
         button(say("app-stop-unsaved"), () => this.forward(next), "plain")));
       return;
     }
     this.forward(stored);
   }
 
+  /** @param {Draft} next */
   forward(next) {
     const { book, then, step } = this;
     if (this.fresh) return go(`#/now/${next.id}`);

@@ -1,19 +1,22 @@
 // Photos of a check: how many there are, and the way to take one. The rest is fetched when needed.
 
 import { photosOf } from "../data/queries.js";
-import { say } from "../data/words.js";
+import { say, sentence } from "../data/words.js";
 import { inform } from "../dialog.js";
 import { later } from "../router.js";
 import { h, svg } from "../parts/h.js";
 
 const photos = () => later(() => import("./photos.js"));
-const told = (error) => inform(error.message);
+/** @param {unknown} error */
+const told = (error) => inform(sentence(error));
 
 /** A button with the number of photos at `point`; `before` runs to its end before anything opens. */
+/** @param {App} app @param {string} check @param {string} point @param {() => unknown} before */
 export function cameraButton(app, check, point, before = () => {}) {
   const count = h("span", {});
   const show = async () => {
-    count.textContent = (await photosOf(app.store, check)).filter((photo) => photo.point === point).length || "";
+    const some = (await photosOf(app.store, check)).filter((photo) => photo.point === point).length;
+    count.textContent = some ? String(some) : "";
   };
   const open = async () => {
     await before();
@@ -27,6 +30,7 @@ export function cameraButton(app, check, point, before = () => {}) {
 }
 
 /** All photos of a check as small pictures, and the way to add one about the whole. */
+/** @param {App} app @param {string} check @param {number} axles */
 export async function photoSection(app, check, axles) {
   const box = h("section", { class: "photos" }, h("h2", {}, say("app-photos")));
   const add = async () => (await photos()).album(app, check, "check", draw);

@@ -6,14 +6,19 @@ import { h } from "../parts/h.js";
 import { button } from "../parts/page.js";
 
 /** The lines of a question's step, and the buttons that end it: `{rows, done}`. */
+/** @param {Question} question */
 export function checklist(question) {
-  const { step, draft } = question, begun = new Map(question.begun.ticks);
+  const { step, draft } = question, begun = new Map(question.begun.ticks ?? []);
+  /** @type {Map<string, Raw>} */
   const state = question.state = new Map(step.keys.map((key) => [key, begun.has(key) ? begun.get(key)
     : draft.facts[key]]));
   const done = h("div", { class: "row" });
   const rows = step.keys.map((key) => tick(key, state, () => finish()));
+  /** @param {Raw} raw */
   const all = (raw) => question.give(Object.fromEntries(step.keys.map((key) => [key, { raw }])));
+  /** @param {Raw} now */
   const ticked = (now) => now === "yes" || now === null;
+  /** @param {Raw} raw */
   const rest = (raw) =>
     question.give(Object.fromEntries([...state].map(([key, now]) => [key, { raw: ticked(now) ? now : raw }])));
   let left = rows.length;
@@ -35,18 +40,21 @@ export function checklist(question) {
 }
 
 /** What "none of these" says on a walk: too quick for a look, it rules nothing out. */
+/** @param {Question} question @param {string[]} keys */
 function notThere(question, keys) {
-  const takes = question.book.data.limits["walk.glance_fault"]?.value * keys.length;
+  const takes = Number(question.book.data.limits["walk.glance_fault"]?.value) * keys.length;
   const looks = question.draft.check === "walkaround" && !PROFILE.includes(question.step.station);
   const glance = looks && (performance.now() - question.looking) / 1000 < takes;
   return glance ? ["no", "yes"] : "no";
 }
 
+/** @param {string} key @param {Map<string, Raw>} state @param {() => void} changed */
 function tick(key, state, changed) {
+  /** @param {Raw} raw */
   const set = (raw) => {
     state.set(key, state.get(key) === raw ? undefined : raw);
-    yes.setAttribute("aria-pressed", state.get(key) === "yes");
-    maybe.setAttribute("aria-pressed", state.get(key) === null);
+    yes.setAttribute("aria-pressed", String(state.get(key) === "yes"));
+    maybe.setAttribute("aria-pressed", String(state.get(key) === null));
     changed();
   };
   const text = say(`fact-${factOf(key)}`), label = say("app-not-sure-of", { names: text });
@@ -62,6 +70,7 @@ const ENOUGH = 0.8; // of an item's height
  * Call `heard(left)` with how many of `items` have not been on screen yet, above `foot` which lies over
  * the list's end; now and each time one more was seen.
  */
+/** @param {Element[]} items @param {() => Element} foot @param {(left: number) => void} heard */
 function watchSeen(items, foot, heard) {
   const left = new Set(items);
   requestAnimationFrame(() => {

@@ -6,11 +6,14 @@ import { h, svg } from "../parts/h.js";
 import { bold, dayText } from "../parts/page.js";
 
 /** `checks` are the kept ones of the same trailer, newest first. */
+/** @param {OpenBook} book @param {WholeJudged} check @param {KeptCheck[]} checks */
 export const compare = (book, check, checks) => [notThisTime(book, check.verdict, checks), readiness(check, checks)];
 
 /** What the depth of the walk left out, and when each was last looked at. */
+/** @param {OpenBook} book @param {Verdict} verdict @param {KeptCheck[]} checks */
 function notThisTime(book, verdict, checks) {
   const { whole, partly } = leftOut(book, verdict, checks);
+  /** @param {string[]} points */
   const names = (points) => points.map((point) => book.words.say(`point-${point}`)).join(", ");
   const lines = whole.map(([made, points]) => say(made ? "app-verdict-last" : "app-verdict-never",
     { what: names(points), day: made && dayText(made) }));
@@ -20,21 +23,24 @@ function notThisTime(book, verdict, checks) {
 }
 
 /** Readiness compares this trailer with itself: only beside earlier checks, never beside *Mend* or *Stop now*. */
+/** @param {WholeJudged} of @param {KeptCheck[]} checks */
 function readiness({ check, verdict }, checks) {
-  const before = checks.map(({ record }) => record.body)
-    .filter((body) => body.check === check && Array.isArray(body.verdict.readiness)).slice(0, 7).reverse();
+  const before = checks.flatMap(({ record: { body } }) =>
+    (body.check === check && body.verdict.readiness ? [body.verdict.readiness] : [])).slice(0, 7).reverse();
   if (!before.length || ["stop", "mend"].includes(verdict.level)) {
     return before.length ? h("p", { class: "hint" }, say("app-no-readiness")) : null;
   }
   if (!verdict.readiness) return null;
-  const all = [...before.map((body) => body.verdict.readiness), verdict.readiness];
+  const all = [...before, verdict.readiness];
+  /** @param {Interval} of */
   const text = ([low, high]) => (low === high ? `${low}` : say("app-from-to", { from: String(low), to: String(high) }));
   return h("section", { class: "gauge" }, h("h2", {}, bold("app-readiness", "range", text(verdict.readiness))),
     h("p", { class: "hint" }, say("app-readiness.help")), plot(all),
-    h("p", {}, say("app-readiness-before", { range: text(all.at(-2)) })));
+    h("p", {}, say("app-readiness-before", { range: text(all[all.length - 2]) })));
 }
 
 /** A bar a check from low to high end, the newest last and filled. */
+/** @param {Interval[]} all */
 function plot(all) {
   const wide = 320 / all.length;
   return svg("svg", { viewBox: "0 0 320 108", role: "img", "aria-label": say("app-readiness-plot",

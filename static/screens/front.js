@@ -17,23 +17,28 @@ import { notices } from "./notices.js";
 const band = document.querySelector(".band");
 
 /** What the large buttons start. */
+/** @type {Record<string, (app: App) => Promise<Shown>>} */
 const STARTS = {
-  run_stop: startStop,
+  run_stop: (app) => startStop(app),
   walkaround: () => go("#/walk"),
   tires: (app) => startCheck(app, "tires", app.settings.trailer),
 };
 
 /** `#/begin/<check>`: tapped on the page that came with the answer, before the app was there. */
+/** @param {App} app @param {string} check */
 export function begin(app, check) {
   standAt("#/");
   return STARTS[check](app);
 }
 
+/** @param {App} app */
 export async function front(app) {
-  const { store } = app, asked = [store.all("drafts"), trailersOf(store), recordsOf(store)];
-  const [drafts, trailers, { readable, unreadable }] = await Promise.all(asked);
+  const { store } = app;
+  const [drafts, trailers, { readable, unreadable }] = await Promise.all([store.all("drafts"), trailersOf(store),
+    recordsOf(store)]);
   // Without it the page still works: what is due is then seen as soon as there is signal.
-  const { cards } = app.links.length ? await later(() => import("./link.js")).catch(() => ({})) : {};
+  const links = app.links.length ? await later(() => import("./link.js")).catch(() => null) : null;
+  /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
   return page({
@@ -45,8 +50,8 @@ export async function front(app) {
       h("p", { class: "what" }, say("app-what")), band?.cloneNode(true),
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
-        ? (await later(() => import("./under_way.js")).catch(() => ({}))).underWay?.(app) : null,
-      live(() => cards?.(app)), live(() => unsent(app)),
+        ? (await later(() => import("./under_way.js")).catch(() => null))?.underWay(app) : null,
+      live(() => links?.cards(app)), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
       due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers))),
@@ -65,6 +70,7 @@ export async function front(app) {
   });
 }
 
+/** @param {App} app */
 function unsent(app) {
   const { waiting, refused } = app.sendState;
   if (!waiting.size) return null;
@@ -76,6 +82,7 @@ function unsent(app) {
 }
 
 /** The newest unfinished check, and the others folded away: the three buttons stay in reach. */
+/** @param {App} app @param {Draft[]} of1 @param {SavedTrailer[]} trailers */
 function unfinishedList(app, [newest, ...others], trailers) {
   if (!newest) return null;
   return [unfinished(app, newest, trailers), others.length
@@ -84,6 +91,7 @@ function unfinishedList(app, [newest, ...others], trailers) {
 }
 
 /** A draft of another release may be of any shape: the start buttons must not go with it. */
+/** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
 function shown(app, draft, trailers) {
   try {
     return described(app, draft, trailers) && stopsIn(app.book, draft);
@@ -92,6 +100,7 @@ function shown(app, draft, trailers) {
   }
 }
 
+/** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
 function unfinished(app, draft, trailers) {
   if (!shown(app, draft, trailers)) return h("p", { class: "note" }, say("app-unreadable-draft"));
   const away = async () => {
@@ -103,6 +112,7 @@ function unfinished(app, draft, trailers) {
     { "aria-label": say("app-throw-away") }));
 }
 
+/** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
 function described(app, draft, trailers) {
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
   if (draft.check === "figures") return figures(app, draft, trailers);
@@ -115,9 +125,11 @@ function described(app, draft, trailers) {
       : say("app-all-asked")));
 }
 
-const begun = (name, { started }) => `${[name, timeText(started)].filter(Boolean).join(", ")}. `;
+/** @param {string | undefined} name @param {Draft} of1 */
+const begun = (name, { started, date }) => `${[name, timeText(started ?? date)].filter(Boolean).join(", ")}. `;
 
 /** Figures have no end of their own, so they say how much was answered. */
+/** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
 function figures(app, draft, trailers) {
   const trailer = trailers.find((t) => t.id === draft.trailer);
   return h("a", { class: "unfinished", href: `#/figures/${draft.id}` },
@@ -126,14 +138,17 @@ function figures(app, draft, trailers) {
 }
 
 /** What nobody has answered yet, worst first: kept checks, and drafts that say *Stop now*. */
+/** @param {App} app @param {SavedTrailer[]} trailers @param {KeptRecord[]} records @param {Draft[]} drafts */
 function due(app, trailers, records, drafts) {
+  /** @param {string | null} id */
   const named = (id) => trailers.find((t) => t.id === id)?.name ?? say("app-stop-now-a-trailer");
+  /** @param {Level} level @param {string} href @param {string} what @param {string} trailer @param {string} made */
   const line = (level, href, what, trailer, made) => h("a", { class: `due ${level}`, href }, sign(level),
     what ? h("strong", {}, what) : null, h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
-  const stops = drafts.map((draft) => [draft, stopsIn(app.book, draft)]).filter(([, found]) => found.length);
+  const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
   return [
-    stops.map(([draft, found]) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
-      named(draft.trailer), draft.started)),
+    stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
+      named(draft.trailer), draft.started ?? draft.date)),
     undecided(records).map((item) => {
       const { made, body } = item.record, { level, findings } = body.verdict;
       return line(level, `#/${level === "stop" ? "now" : "check"}/${item.id}`, whatOf(findings, body.facts),
@@ -143,12 +158,15 @@ function due(app, trailers, records, drafts) {
 }
 
 /** The worst of what was found, where this release has words for it. */
+/** @param {Found[]} of @param {Answers} facts */
 function whatOf([worst], facts) {
   if (!worst || !has(`finding-${worst.finding}`)) return "";
   return [placeName(worst.place, axlesOf({ facts })), say(`finding-${worst.finding}`)].filter(Boolean).join(": ");
 }
 
+/** @param {App} app @param {SavedTrailer[]} trailers */
 function chooser(app, trailers) {
+  /** @type {HTMLSelectElement} */
   const select = h("select", { id: "which", onchange: () => setSetting(app, "trailer", select.value || null) },
     h("option", { value: "" }, say("app-no-trailer")),
     trailers.map((t) => h("option", { value: t.id, selected: t.id === app.settings.trailer }, t.name)));

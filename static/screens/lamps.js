@@ -9,47 +9,62 @@ import { button, link } from "../parts/page.js";
 import { contactsOf, plugFaces } from "../parts/plug.js";
 import { choices, framed, lampTable, withWords } from "./road.js";
 
+/** @type {Record<LampSetup, string[]>} */
 const SETUP = {
   plug: ["flat4", "blade7"], lamps: ["bulbs", "leds"], ground: ["frame", "wire"],
     supply: ["spliced", "module", "converter"],
 };
 // First what makes a lost ground look quite different.
+/** @type {Record<LampSetup, string>} */
 const ASKED = { supply: "supply", plug: "plug", lamps: "are", ground: "ground" };
 const MAYBE = ["left_marker", "right_marker", "plate", "reverse"]; // lamps that not every trailer has
+/** @type {Record<string, XY>} */
 const PLACES = { // middle of each lamp on the drawing of the trailer's rear
   left: [52, 92], right: [308, 92], plate: [150, 96], reverse: [226, 96], left_marker: [14, 62],
     right_marker: [346, 62],
 };
 const SHOWN = 4;
 
+/** @type {(app: App) => LampTest} */
 const kept = (app) => ({ plug: "flat4", lamps: null, ground: null, supply: null, who: "alone", absent: [], reading: {},
   ...app.settings.lampTest });
+/** @param {App} app @param {LampTest} test */
 const keep = (app, test) => setSetting(app, "lampTest", test);
 
 /** `#/lamps`, `#/lamps/COMMAND` and `#/lamps/found`. */
+/** @param {App} app @param {string | undefined} at */
 export const lamps = (app, at) => withWords(async () => {
-  const table = await lampTable(), test = kept(app), whole = table.plugs[test.plug];
+  /** @type {LampTable} */
+  const table = await lampTable();
+  const test = kept(app), whole = table.plugs[test.plug];
   const plug = { ...whole, lamps: whole.lamps.filter((lamp) => !test.absent.includes(lamp)) };
   if (at === "found") return found(app, test, table, plug);
-  return plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test, whole);
+  return at && plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test, whole);
 });
 
 /** Names of the systems that are possible: what is not known leaves all open. */
+/** @param {LampTest} test */
 export function systemsOf(test) {
-  const open = (name) => (SETUP[name].includes(test[name]) ? [test[name]] : SETUP[name]);
+  /** @param {LampSetup} name */
+  const open = (name) => SETUP[name].filter((one) => one === test[name] || !SETUP[name].includes(test[name] ?? ""));
   return open("plug").flatMap((p) => open("lamps").flatMap((l) => open("ground")
     .flatMap((g) => open("supply").map((s) => `${p}.${l}.${g}.${s}`))));
 }
 
+/** @type {(test: LampTest, plug: LampPlug) => LampAnswer[]} */
 const readingOf = (test, plug) => plug.commands.flatMap((command) =>
   Object.entries(test.reading[command] ?? {}).filter(([lamp]) => plug.lamps.includes(lamp))
-    .map(([lamp, answer]) => [command, lamp, answer]));
+    .map(/** @returns {LampAnswer} */ ([lamp, answer]) => [command, lamp, answer]));
 
+/** @param {App} app @param {LampTest} test @param {LampPlug} whole */
 function setup(app, test, whole) {
+  /** @param {Partial<LampTest>} changes */
   const set = async (changes) => { await keep(app, { ...kept(app), ...changes }); redraw(); };
   const has = whole.lamps.filter((lamp) => MAYBE.includes(lamp));
+  /** @param {string} lamp */
   const toggle = (lamp) => set({ absent: test.absent.includes(lamp) ? test.absent.filter((one) => one !== lamp)
     : [...test.absent, lamp] });
+  /** @param {LampSetup} name */
   const row = (name) => [
     h("h2", {}, say(`road-lamps-${ASKED[name]}`)),
     name === "supply" && h("p", { class: "help" }, say("road-lamps-supply-help")),
@@ -58,7 +73,8 @@ function setup(app, test, whole) {
       (id) => (id === "unsure" ? say("road-not-sure") : say(`road-lamps-${ASKED[name]}-${id}`)),
       async (id) => { await keep(app, { ...test, [name]: id === "unsure" ? null : id }); redraw(); }),
   ];
-  return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), Object.keys(ASKED).map(row),
+  const setups = /** @type {LampSetup[]} */ (Object.keys(ASKED));
+  return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), setups.map(row),
     h("h2", {}, say("road-lamps-has")),
     choices(has, new Set(has.filter((lamp) => !test.absent.includes(lamp))), (lamp) => say(`road-lamps-lamp-${lamp}`),
       toggle),
@@ -69,15 +85,19 @@ function setup(app, test, whole) {
 }
 
 /** Whether a sound trailer lights this lamp under this command. */
+/** @param {LampTable} table @param {string} plug @param {string} command @param {string} lamp */
 function lit(table, plug, command, lamp) {
   const row = table.rows[table.systems[`${plug}.bulbs.frame.module`].sound],
     { commands, lamps: all } = table.plugs[plug]; // all lamps of the plug
   return row[commands.indexOf(command) * all.length + all.indexOf(lamp)] === "g";
 }
 
+/** @param {App} app @param {LampTest} test @param {LampTable} table @param {LampPlug} plug @param {string} command */
 function asking(app, test, table, plug, command) {
   const number = plug.commands.indexOf(command), read = test.reading[command] ?? {};
+  /** @param {string} lamp */
   const on = (lamp) => lit(table, test.plug, command, lamp);
+  /** @param {Record<string, string>} answers */
   const set = async (answers) => {
     const now = kept(app);
     await keep(app, { ...now, reading: { ...now.reading, [command]: { ...now.reading[command], ...answers } } });
@@ -105,8 +125,10 @@ function asking(app, test, table, plug, command) {
 }
 
 /** What one person alone needs for a command: something that holds the pedal or the lever, or nothing. */
+/** @param {string} command */
 const handOf = (command) => (command.includes("brake") ? "brake" : command === "reverse" ? "reverse" : "switch");
 
+/** @param {string[]} all @param {(lamp: string) => boolean} on */
 function rear(all, on) {
   return svg("svg", { class: "rear", viewBox: "0 0 360 130", role: "img", "aria-label": say("road-lamps-drawing") },
     svg("path", { class: "body", d: "M30 20H330V112H30ZM30 74H330M60 112v14h34v-14M266 112v14h34v-14" }),
@@ -119,6 +141,7 @@ function rear(all, on) {
 
 // ---- what it may be ----
 
+/** @param {App} app @param {LampTest} test @param {LampTable} table @param {LampPlug} plug */
 function found(app, test, table, plug) {
   const reading = readingOf(test, plug), systems = systemsOf(test);
   const foot = [button(say("road-lamps-again"), () => go("#/lamps"), "answer quietly")];
@@ -140,15 +163,17 @@ function found(app, test, table, plug) {
   ], foot, "road lamps", to);
 }
 
+/** @param {{ faults: string[], share: number }} of @param {string} plug @param {boolean} well */
 function card({ faults, share }, plug, well) {
   const marked = [...new Set(faults.flatMap((name) => name.split("+")
-    .flatMap((one) => contactsOf(...one.split(":")))))];
+    .flatMap((one) => { const [kind, part] = one.split(":"); return contactsOf(kind, part); })))];
   return h("section", { class: "card look" },
     h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
     faults.length > 1 && h("p", {}, say("road-lamps-one-of")),
     faults.map((name) => cause(name, well)), marked.length > 0 && plugFaces(plug, marked));
 }
 
+/** @param {string} name @param {boolean} well */
 const cause = (name, well) => h("div", { class: "cause" }, name === SOUND
   ? [h("h3", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")),
     h("p", {}, say(well ? "road-lamps-sound-look" : "road-lamps-misread-look"))]

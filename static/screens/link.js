@@ -25,6 +25,7 @@ const problems = new Map(); // link id: why the last reading brought nothing
 let lastRead = 0;
 
 /** `#/from/<secret>`: keep the link, and go on under its number on this phone. */
+/** @param {App} app @param {string} secret */
 export async function from(app, secret) {
   if (!SECRET.test(secret)) return missing(say("app-link-cut"));
   const id = (await sha256(secret)).slice(0, 16);
@@ -33,8 +34,17 @@ export async function from(app, secret) {
   return redraw();
 }
 
+/** @param {App} app @param {string} id */
 const find = (app, id) => app.links.find((one) => one.id === id);
 
+/** A link that was found before; the store never loses one. */
+/** @param {App} app @param {string} id */
+const held = (app, id) => /** @type {KeptLink} */ (find(app, id));
+
+/** @type {(link: KeptLink) => link is ReadLink} */
+const isRead = (link) => Boolean(link.read);
+
+/** @param {App} app @param {KeptLink} link */
 async function keep(app, link) {
   await app.store.commit([["links", link]]);
   await readLinks(app);
@@ -42,64 +52,75 @@ async function keep(app, link) {
 }
 
 /** Change a link as it stands in the store by now. */
-const change = async (app, id, changes) => keep(app, { ...(await app.store.get("links", id)), ...changes });
+/** @param {App} app @param {string} id @param {Partial<KeptLink>} changes */
+const change = async (app, id, changes) =>
+  keep(app, { .../** @type {KeptLink} */ (await app.store.get("links", id)), ...changes });
 
 /** Read every link that may still say something new; one that has ended, once a day. */
+/** @param {App} app */
 export async function refresh(app) {
   const again = () => !document.hidden && Date.now() - lastRead > READ_AGAIN && refresh(app);
   if (!lastRead) document.addEventListener("visibilitychange", again);
   lastRead = Date.now();
-  const open = app.links.filter(({ dead, died }) => !dead || !(Date.now() - died < DEAD_AGAIN));
+  const open = app.links.filter(({ dead, died }) => !dead || !(Date.now() - (died ?? 0) < DEAD_AGAIN));
   for (const { id } of open) await read(app, id);
 }
 
+/** @param {App} app @param {string} id */
 async function read(app, id) {
-  const { secret } = find(app, id);
+  const { secret } = held(app, id);
   const reply = await post("/api/links/read", { secret }, app.settings.device);
+  const its = /** @type {Partial<KeptLink> | null | undefined} */ (reply?.body);
   problems.delete(id);
   if (!reply) problems.set(id, say("app-link-no-answer"));
-  else if (reply.status === 200 && reply.body?.trailer && reply.body.shop) {
-    await change(app, id, { ...wanted(reply.body), read: localTime(), dead: null });
+  else if (reply.status === 200 && its?.trailer && its.shop) {
+    await change(app, id, { ...wanted(its), read: localTime(), dead: null });
   } else if (isDead(reply)) await change(app, id, { dead: deadText(reply), died: Date.now() });
   else problems.set(id, reason(reply.status, reply.body));
   moved();
 }
 
+/** @param {Partial<KeptLink>} of */
 const wanted = ({ shop, trailer, due, replies: list, work, expires, kind, open }) =>
   ({ shop, trailer, due: due ?? [], replies: list ?? [], work, expires, kind, open: open ?? null });
 
+/** @param {Reply} of */
 const deadText = ({ status, body }) =>
   [reason(status, body), body?.error?.fix ?? say("app-link-ask-new")].join(" ");
 
 // ---- the screen ----
 
+/** @param {App} app @param {string} id */
 export async function job(app, id) {
   if (!find(app, id)) return missing(say("app-link-gone"));
-  if (find(app, id).read) read(app, id).then(() => seen(app, id));
+  if (held(app, id).read) read(app, id).then(() => seen(app, id));
   else await read(app, id);
-  if (find(app, id).read) await seen(app, id);
-  const { trailer } = find(app, id);
+  if (held(app, id).read) await seen(app, id);
+  const { trailer } = held(app, id);
   const here = new Set([...(await trailersOf(app.store)), ...(await checksOf(app.store))].map((one) => one.id));
   return page({
     name: "job",
     title: trailer?.name ?? say("app-link-from-shop"),
     back: backButton(() => back("#/")),
-    body: live(() => said(app, find(app, id), here)),
-    foot: live(() => start(app, find(app, id))),
+    body: live(() => said(app, held(app, id), here)),
+    foot: live(() => start(app, held(app, id))),
   });
 }
 
 /** Replies that were on the screen are not announced on the front page again. */
+/** @param {App} app @param {string} id */
 async function seen(app, id) {
   const all = (find(app, id)?.replies ?? []).map(replyKey), shown = location.hash === `#/job/${id}`;
-  if (shown && all.length > (find(app, id).seen ?? []).length) await change(app, id, { seen: all });
+  if (shown && all.length > (held(app, id).seen ?? []).length) await change(app, id, { seen: all });
 }
 
+/** @param {ShopReply} of */
 const replyKey = ({ record, made }) => `${record} ${made}`;
 
+/** @param {App} app @param {KeptLink} link @param {Set<string>} here */
 function said(app, link, here) {
+  if (!isRead(link)) return unread(app, link);
   const { shop, trailer } = link, list = dueOf(link);
-  if (!link.read) return unread(app, link);
   return [
     link.dead ? trouble(link.dead, h("p", {}, say("app-link-dead-kept"))) : null,
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
@@ -121,12 +142,14 @@ function said(app, link, here) {
   ];
 }
 
+/** @param {App} app @param {KeptLink} link */
 function unread(app, link) {
   const again = button(say("app-try-again"), () => redraw(), "answer main");
   if (link.dead) return trouble(link.dead, h("p", {}, say("app-link-nothing-lost")));
   return [trouble(problems.get(link.id) ?? ""), h("p", {}, say("app-link-never-read")), again];
 }
 
+/** @param {KeptLink} of @param {Set<string>} here */
 function replies({ replies: list }, here) {
   if (!list?.length) return null;
   return h("section", {}, h("h2", {}, say("app-link-says")), list.map((one) => h("article", { class: "card reply" },
@@ -135,6 +158,7 @@ function replies({ replies: list }, here) {
       here.has(one.record) ? anchor(say("app-link-your-check"), `#/check/${one.record}`) : null))));
 }
 
+/** @param {App} app @param {ReadLink} link @param {Due} due */
 function dueItem(app, link, due) {
   if (due.done) {
     return h("li", { class: "dueitem done" }, h("p", {}, "✓ ", due.what),
@@ -146,9 +170,11 @@ function dueItem(app, link, due) {
 }
 
 /** What the shop has not decided yet: whoever tows the trailer sees it before anything else. */
+/** @param {ReadLink} of */
 function openVerdict({ open, trailer }) {
   if (!open) return null;
   const axles = axlesOf({ facts: trailer.facts ?? {} });
+  /** @param {Found} of */
   const text = ({ finding, place }) => [placeName(place, axles),
     has(`finding-${finding}`) ? say(`finding-${finding}`) : finding]
     .filter(Boolean).join(": ");
@@ -158,7 +184,9 @@ function openVerdict({ open, trailer }) {
 }
 
 /** Who borrows: asked on the desk's code, so that the library calls the one who has the trailer. */
+/** @param {App} app @param {KeptLink} link */
 function borrower(app, link) {
+  /** @param {"name" | "phone"} name @param {string} label @param {string} type */
   const box = (name, label, type) => h("label", {}, label, h("input", {
     type, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
     onchange: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
@@ -169,8 +197,9 @@ function borrower(app, link) {
 }
 
 /** Nothing is drawn again: the person is typing in the next field by now. */
+/** @param {App} app @param {string} id @param {Partial<KeptLink["borrower"]>} given */
 async function rename(app, id, given) {
-  const now = await app.store.get("links", id);
+  const now = /** @type {KeptLink} */ (await app.store.get("links", id));
   await app.store.commit([["links", { ...now, borrower: { ...now.borrower, ...given } }]]);
   await readLinks(app);
 }
@@ -178,9 +207,11 @@ async function rename(app, id, given) {
 const WALK = { check: "walkaround", id: null };
 
 /** The next check on one large button, where the thumb is; on the desk's code always the walk. */
+/** @param {App} app @param {KeptLink} link */
 function start(app, link) {
-  const next = link.read && dueOf(link).find((due) => !due.done);
-  if (link.read && !link.dead && link.kind === "standing") {
+  if (!isRead(link)) return null;
+  const next = dueOf(link).find((due) => !due.done);
+  if (!link.dead && link.kind === "standing") {
     return h("button", { type: "button", class: "big", value: "walkaround", onclick: () => begin(app, link, WALK) },
       h("strong", {}, say("app-link-start")), h("span", {}, say("app-link-walk")));
   }
@@ -189,6 +220,7 @@ function start(app, link) {
     h("strong", {}, say("app-link-start")), h("span", {}, `${next.what}, ${whenText(app, next)}`));
 }
 
+/** @param {App} app @param {ReadLink} link @param {DueWanted} due */
 async function begin(app, link, due) {
   if (!has(`check-${due.check}`)) { inform(say("app-link-newer")); return; }
   const open = (await app.store.all("drafts"))
@@ -202,54 +234,64 @@ async function begin(app, link, due) {
 }
 
 /** Tell the shop that somebody pressed the button. Without signal the sender does it later. */
+/** @param {App} app @param {string} id */
 async function told(app, id) {
-  const { secret, told: done } = find(app, id);
+  const { secret, told: done } = held(app, id);
   if (done) return;
   const reply = await post("/api/links/opened", { secret }, app.settings.device);
-  if (reply?.status < 300) await change(app, id, { told: true });
+  if (reply && reply.status < 300) await change(app, id, { told: true });
 }
 
+/** @param {App} app @param {LinkTrailer} of1 */
 const keepHere = (app, { id, name, facts }) =>
   keepTrailer(app, { trailer: id ?? uuid7(), name, facts: facts ?? {}, typed: {} });
 
+/** @param {App} app @param {ReadLink} link @param {Due} due */
 function reminder(app, link, due) {
   const box = h("input", { type: "datetime-local", "aria-label": say("app-link-when"), value: usual(due) });
   const save = () => calendarFile({
     start: new Date(box.value), title: `${due.what}: ${link.trailer.name}`,
     text: `${whenText(app, due)}. ${link.shop.name} ${link.shop.phone ?? ""}`, id: `${link.id}-${due.id}`,
   });
+  /** @param {Event} event */
   const onsubmit = (event) => { event.preventDefault(); save(); };
   return h("details", {}, h("summary", {}, say("app-link-remind")),
     h("form", { onsubmit }, box, h("button", { class: "answer" }, say("app-link-calendar"))));
 }
 
 /** The day it is due at nine, or in an hour: after that the twenty miles are likely driven. */
+/** @param {Due} of */
 function usual({ by }) {
-  const soon = new Date(Date.now() + 3_600_000), day = by && new Date(`${by.slice(0, 10)}T09:00`);
+  const soon = new Date(Date.now() + 3_600_000), day = by ? new Date(`${by.slice(0, 10)}T09:00`) : soon;
   return localTime(day > soon ? day : soon).slice(0, 16);
 }
 
 // ---- in words ----
 
 /** A day without its year, where that goes without saying. */
+/** @param {string} iso */
 function near(iso) {
   const day = new Date(iso), year = day.getFullYear() === new Date().getFullYear() ? undefined : "numeric";
   return day.toLocaleDateString(undefined, { day: "numeric", month: "short", year });
 }
 
+/** @param {App} app @param {Due} due */
 export function whenText(app, due) {
   const parts = [];
-  if (Number.isFinite(due.at_km)) parts.push(say("app-link-after",
-    { distance: valueText(app.book, [due.at_km, due.at_km], "km", app.settings.units) }));
+  const at = due.at_km;
+  if (typeof at === "number") parts.push(say("app-link-after",
+    { distance: valueText(app.book, [at, at], "km", app.settings.units) }));
   if (due.by) parts.push(say(isLate(due) ? "app-link-late" : "app-link-by", { day: near(due.by) }));
   return parts.join(", ") || say("app-link-next-tow");
 }
 
 /** Cards for the front page: what is due under all links, and what shops have answered. */
+/** @param {App} app */
 export function cards(app) {
-  const due = app.links.filter((link) => link.read && !link.dead)
+  const due = app.links.filter(isRead).filter((link) => !link.dead)
     .flatMap((link) => dueOf(link).filter((one) => !one.done).map((one) => ({ ...one, link })))
     .sort(louder);
+  /** @param {Due & { link: ReadLink }} one @param {string} kind */
   const card = (one, kind) => h("a", { class: `due ${kind}`, href: `#/job/${one.link.id}` },
     h("strong", {}, say("app-link-due-when", { when: whenText(app, one) })),
       h("span", {}, `${one.what}. ${one.link.trailer.name}`));
@@ -260,14 +302,17 @@ export function cards(app) {
 }
 
 /** What was due under a link that has ended does not vanish without a word. */
+/** @param {KeptLink} link */
 function endedCard(link) {
-  const open = link.read && link.dead && Date.now() - link.died < TOLD && dueOf(link).some((due) => !due.done);
+  if (!isRead(link)) return null;
+  const open = link.dead && Date.now() - (link.died ?? 0) < TOLD && dueOf(link).some((due) => !due.done);
   return open ? h("a", { class: "due", href: `#/job/${link.id}` },
     h("strong", {}, say("app-link-ended", { shop: link.shop.name })), h("span", {}, link.trailer.name)) : null;
 }
 
+/** @param {KeptLink} link */
 function answerCard(link) {
   const fresh = (link.replies ?? []).filter((one) => !link.seen?.includes(replyKey(one)));
-  return fresh.length ? h("a", { class: "due", href: `#/job/${link.id}` },
-    h("strong", {}, say("app-link-answered", { shop: link.shop.name })), h("span", {}, fresh.at(-1).text)) : null;
+  return fresh.length && isRead(link) ? h("a", { class: "due", href: `#/job/${link.id}` },
+    h("strong", {}, say("app-link-answered", { shop: link.shop.name })), h("span", {}, fresh.at(-1)?.text)) : null;
 }

@@ -8,17 +8,20 @@ import { button, link } from "../parts/page.js";
 const MINUTE = 60, HOUR = 3600, DAY = 86400;
 
 /** `seconds` in words, by the largest unit that says enough. */
+/** @param {number} seconds */
 function span(seconds) {
   const [id, unit] = seconds >= 2 * DAY ? ["app-span-days", DAY] : seconds >= 2 * HOUR ? ["app-span-hours", HOUR]
     : ["app-span-minutes", MINUTE];
   return say(id, { count: Math.round(seconds / unit) });
 }
 
+/** @param {number} ahead */
 export const clockWords = (ahead) => say("app-clock-off",
   { span: span(Math.abs(ahead)), way: ahead > 0 ? "fast" : "slow" });
 
 const files = () => (location.hash === "#/settings" ? null : link(say("app-to-files"), "#/settings", "plain"));
 
+/** @param {App} app */
 export function notices(app) {
   const { lasting, updates } = app;
   return live(() => [
@@ -31,6 +34,7 @@ export function notices(app) {
   ]);
 }
 
+/** @param {App["updates"]} updates */
 async function update(updates) {
   if (await updates.take()) inform(say("app-update-held"));
 }

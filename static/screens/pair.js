@@ -2,16 +2,17 @@
 
 import { addedText, exportText, readExport } from "../data/files.js";
 import { post, reason } from "../data/sending.js";
-import { say } from "../data/words.js";
+import { say, sentence } from "../data/words.js";
 import { announce } from "../dialog.js";
 import { readLinks } from "../keep.js";
 import { back, missing, redraw } from "../router.js";
-import { h } from "../parts/h.js";
+import { h, nodes } from "../parts/h.js";
 import { backButton, bold, button, page, timeText, trouble } from "../parts/page.js";
 
 const MOST = 20_000_000; // bytes the server takes
 
 /** Send what is here, then show the way to it. */
+/** @param {App} app @param {HTMLElement} box */
 export async function offer(app, box) {
   box.replaceChildren(h("p", { role: "status" }, say("app-pair-sending")));
   const { bundle, short } = await bundled(app);
@@ -20,8 +21,8 @@ export async function offer(app, box) {
     box.replaceChildren(trouble(reply ? reason(reply.status, reply.body) : say("app-pair-no-answer")));
     return;
   }
-  const { secret, expires, qr } = reply.body, address = `${location.origin}/#/pair/${secret}`;
-  box.replaceChildren(...[
+  const { secret, expires = "", qr } = reply.body ?? {}, address = `${location.origin}/#/pair/${secret}`;
+  box.replaceChildren(...nodes([
     short ? h("p", { class: "note" }, say("app-pair-photos-stay")) : null,
     h("p", {}, say("app-pair-how", { time: timeText(expires) })),
     qr ? picture(qr) : null,
@@ -30,24 +31,28 @@ export async function offer(app, box) {
       onfocus: (event) => event.target.select(),
     }),
     h("div", { class: "row" },
-      navigator.share ? button(say("app-pair-share"), () => share(address), "answer") : null,
+      typeof navigator.share === "function" ? button(say("app-pair-share"), () => share(address), "answer") : null,
       navigator.clipboard ? button(say("app-pair-copy"), () => copy(address), "answer") : null),
     h("p", { class: "hint" }, say("app-pair-mind")),
-  ].filter(Boolean));
+  ]));
 }
 
+/** @param {string} url */
 const share = (url) => navigator.share({ url }).catch(() => {});
 
+/** @param {string} address */
 async function copy(address) {
   await navigator.clipboard.writeText(address);
   announce(say("app-pair-copied"));
 }
 
+/** @param {App} app */
 async function bundled(app) {
   const whole = await exportText(app.store), short = new Blob([whole]).size > MOST;
   return { bundle: JSON.parse(short ? await exportText(app.store, false) : whole), short };
 }
 
+/** @param {string} text */
 function picture(text) {
   const address = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
   const onload = () => URL.revokeObjectURL(address);
@@ -55,6 +60,7 @@ function picture(text) {
 }
 
 /** `#/pair/<secret>`: what would come in, and a button. The secret moves into the entry of this page. */
+/** @param {App} app @param {string} secret */
 export async function pair(app, secret) {
   if (secret) { history.replaceState({ ...history.state, pair: secret }, "", "#/pair/"); return redraw(); }
   const held = history.state?.pair;
@@ -66,24 +72,28 @@ export async function pair(app, secret) {
   try {
     found = await readExport(JSON.stringify(bundle), app.store);
   } catch (error) {
-    return screen(trouble(error.message));
+    return screen(trouble(sentence(error)));
   }
   const box = h("div", {}, preview(found));
   const take = button(say("app-pair-take"), () => bringIn(app, bundle, box, take), "answer main");
   return screen(box, news(found).length ? take : null);
 }
 
+/** @param {Child} body @param {Child} [foot] */
 const screen = (body, foot) => page({ title: say("app-pair-from"), back: backButton(() => back("#/")), body, foot });
 
+/** @param {Reply | null} reply */
 function failed(reply) {
   const text = reply ? [reason(reply.status, reply.body), reply.body?.error?.fix].filter(Boolean).join(" ")
     : say("app-pair-nothing-changed");
   return screen(trouble(text), button(say("app-try-again"), () => redraw(), "answer main"));
 }
 
+/** @param {FileCounts} of */
 const news = ({ records, drafts, photos, links }) =>
   Object.entries({ records, drafts, photos, links }).filter(([, count]) => count);
 
+/** @param {FileCounts} found */
 function preview(found) {
   const lines = news(found), { known } = found;
   return [
@@ -94,6 +104,7 @@ function preview(found) {
   ];
 }
 
+/** @param {App} app @param {unknown} bundle @param {HTMLElement} box @param {HTMLElement} take */
 async function bringIn(app, bundle, box, take) {
   try {
     const found = await readExport(JSON.stringify(bundle), app.store);
@@ -103,6 +114,6 @@ async function bringIn(app, bundle, box, take) {
     take.remove();
     app.sender.send();
   } catch (error) {
-    box.replaceChildren(trouble(error.message));
+    box.replaceChildren(trouble(sentence(error)));
   }
 }

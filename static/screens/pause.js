@@ -9,6 +9,7 @@ import { go, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { button, link, page, timeText } from "../parts/page.js";
 
+/** @param {App} app @param {string} id */
 export async function pause(app, id) {
   const stored = await app.store.get("drafts", id), draft = stored && await draftOf(app, id);
   if (!draft) return go("#/", { replace: true }); // nothing was answered, so nothing is kept
@@ -20,7 +21,7 @@ export async function pause(app, id) {
     title: say("app-pause"),
     body: [
       h("p", { class: "act" }, [name, draft.check === "trailer" ? "" : trailer?.name].filter(Boolean).join(", ")),
-      h("p", {}, say("app-pause-begun", { time: timeText(draft.started) })),
+      h("p", {}, say("app-pause-begun", { time: timeText(draft.started ?? "") })),
       h("p", {}, say("app-pause-kept", { answered: Object.keys(draft.facts).length, left })),
     ],
     foot: [

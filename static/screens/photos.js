@@ -1,7 +1,7 @@
 // Photos: taken or chosen, made small and upright, kept as bytes. Nothing of what a camera writes
 // beside the picture (place, time, its own number) is kept: only pixels pass through the canvas.
 
-import { placeName, say } from "../data/words.js";
+import { placeName, say, sentence } from "../data/words.js";
 import { photosOf } from "../data/queries.js";
 import { sure } from "../dialog.js";
 import { h } from "../parts/h.js";
@@ -9,6 +9,7 @@ import { button, trouble } from "../parts/page.js";
 import { keepPhoto, shrink } from "../data/photos.js";
 
 /** The photos of one point in a box of its own: look, take, choose, take away. */
+/** @param {App} app @param {string} check @param {string} point @param {() => unknown} changed */
 export async function album(app, check, point, changed) {
   const list = h("div", { class: "thumbs" }), status = h("div", {});
   const draw = async () => {
@@ -16,11 +17,13 @@ export async function album(app, check, point, changed) {
     list.replaceChildren(...(await Promise.all(mine.map((photo) => thumb(app, photo, nameOf(app, photo, 2), draw)))));
     await changed();
   };
+  /** @param {HTMLInputElement} input */
   const chosen = (input) => async () => {
-    const [file] = input.files;
+    const [file] = input.files ?? [];
     if (file) await taken(app, { check, point }, file, status, draw);
     input.value = "";
   };
+  /** @type {HTMLDialogElement} */
   const box = h("dialog", { class: "album", "aria-label": say("app-photos") }, list, status,
     picker(say("app-photo-take"), { capture: "environment", id: "camera" }, chosen, "answer main"),
     picker(say("app-photo-gallery"), { id: "gallery" }, chosen, "answer"),
@@ -32,12 +35,20 @@ export async function album(app, check, point, changed) {
   box.showModal();
 }
 
+/**
+ * @param {string} text @param {Props<HTMLInputElement>} props
+ * @param {(input: HTMLInputElement) => () => unknown} chosen @param {string} kind
+ */
 function picker(text, props, chosen, kind) {
   const input = h("input", { type: "file", accept: "image/*", ...props });
   input.addEventListener("change", chosen(input));
   return h("label", { class: kind }, text, input);
 }
 
+/**
+ * @param {App} app @param {{ check: string, point: string }} at @param {File} file @param {HTMLElement} status
+ * @param {() => unknown} draw
+ */
 async function taken(app, at, file, status, draw) {
   status.replaceChildren(h("p", { role: "status" }, say("app-photo-working")));
   try {
@@ -45,28 +56,32 @@ async function taken(app, at, file, status, draw) {
     status.replaceChildren(h("p", { role: "status" }, say(app.lasting ? "app-saved" : "app-held")));
     await draw();
   } catch (error) {
-    status.replaceChildren(trouble(error.message));
+    status.replaceChildren(trouble(sentence(error)));
   }
 }
 
 /** All photos of a check, small, each with the point it shows. */
+/** @param {App} app @param {string} check @param {number} axles @param {() => unknown} changed */
 export async function strip(app, check, axles, changed) {
   const list = await photosOf(app.store, check);
   return h("div", { class: "thumbs" }, await Promise.all(list
     .map((photo) => thumb(app, photo, nameOf(app, photo, axles), changed))));
 }
 
+/** @param {App} app @param {Pick<KeptPhoto, "point">} of1 @param {number} axles */
 function nameOf(app, { point }, axles) {
   const [name, place] = point.split("@");
   return [(name === "check" ? say("app-photo-whole") : app.book.words.say(`point-${name}`)),
     placeName(place ?? "", axles)].filter(Boolean).join(", ");
 }
 
+/** @param {App} app @param {Pick<KeptPhoto, "id">} of1 */
 async function source(app, { id }) {
-  const { data, type } = await app.store.get("pictures", id);
+  const { data, type } = /** @type {Picture} */ (await app.store.get("pictures", id));
   return URL.createObjectURL(new Blob([data], { type }));
 }
 
+/** @param {App} app @param {KeptPhoto} photo @param {string} name @param {() => unknown} changed */
 async function thumb(app, photo, name, changed) {
   const address = await source(app, photo);
   const image = h("img", { src: address, alt: say("app-photo", { name }), width: photo.width, height: photo.height });
@@ -77,6 +92,7 @@ async function thumb(app, photo, name, changed) {
 }
 
 /** The photo as large as the screen, with the way to take it away. */
+/** @param {App} app @param {KeptPhoto} photo @param {string} name @param {() => unknown} changed */
 async function large(app, photo, name, changed) {
   const address = await source(app, photo);
   const end = () => { box.close(); box.remove(); URL.revokeObjectURL(address); };

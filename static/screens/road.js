@@ -18,18 +18,20 @@ async function ready() {
 export const roadWords = () => ready().then(() => true, () => false);
 
 /** A screen once its words are there; without them the one that says how they come. */
+/** @param {() => Shown | Promise<Shown>} screen */
 export async function withWords(screen) {
   try {
     await ready();
     return await screen();
   } catch (error) {
-    if (!(error instanceof TypeError) && !error.missing) throw error;
+    if (!(error instanceof TypeError) && !Object(error).missing) throw error;
     return words ? notHere(say("road-missing-title"), say("road-missing"), say("road-again")) : notHere("", "", "");
   }
 }
 
 export const lampTable = async () => (table ??= await fetched("/lamp-table.json"));
 
+/** @param {string} address */
 async function fetched(address) {
   const response = await fetch(address);
   if (!response.ok) throw Object.assign(new Error(`${address} did not arrive (${response.status}).`),
@@ -37,24 +39,36 @@ async function fetched(address) {
   return response.json();
 }
 
+/** @param {string} title @param {string} text @param {string} again */
 const notHere = (title, text, again) => page({
   title, back: backButton(() => back("#/")), body: h("p", { class: "note" }, text), foot: again
     && button(again, () => redraw(), "answer main"),
 });
 
+/** @param {string} title @param {Child} body @param {Child} foot @param {string} name @param {string} to */
 export const framed = (title, body, foot, name = "road", to = "#/") =>
   page({ title, body, foot, name, back: backButton(() => back(to), say("road-back")) });
 
+/** @param {App} app */
 const us = (app) => app.settings.units !== "metric";
+/** @param {App} app */
 export const distanceUnit = (app) => (us(app) ? "mi" : "km");
+/** @param {App} app @param {number} km */
 export const fromKm = (app, km) => (us(app) ? km / MILE : km);
+/** @param {App} app @param {number} shown */
 export const toKm = (app, shown) => (us(app) ? shown * MILE : shown);
+/** @param {App} app @param {number} km */
 export const distance = (app, km) => `${fromKm(app, km).toFixed(fromKm(app, km) < 10 ? 1 : 0)} ${distanceUnit(app)}`;
+/** @param {number} minutes */
 export const minutesText = (minutes) => (minutes < 60
   ? say("road-minutes", { minutes: Math.round(minutes) })
   : say("road-hours", { hours: Math.floor(minutes / 60), minutes: Math.round(minutes % 60) }));
 
 /** One of several, pressed; `chosen(id)` hears the tap. */
+/**
+ * @template {string | number} T @param {T[]} ids @param {T | Set<T> | null | undefined} now
+ * @param {(id: T) => string} text @param {(id: T) => unknown} chosen
+ */
 export const choices = (ids, now, text, chosen) => h("div", { class: "choices" }, ids.map((id) =>
   button(text(id), () => chosen(id), "answer", { "aria-pressed": String(now === id
     || (now instanceof Set && now.has(id))), value: id })));

@@ -17,11 +17,17 @@ import { startStop } from "./hubs.js";
 import { choices, distance, distanceUnit, framed, fromKm, minutesText, toKm, withWords } from "./road.js";
 
 const TICK = 20_000; // ms between two looks at the clock while the screen is on
+/** @type {Record<string, number[]>} */
 const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
 const QUIET = /^#\/(ask|stop|walk|now|answers|sofar|figures|trailer\/new)/; // screens that a call would tear away
-let watch = null, ticker = null, denied = false;
+/** @type {number | null} */
+let watch = null;
+/** @type {number | null} */
+let ticker = null;
+let denied = false;
 
 /** `#/run`; `#/run/start` and `#/run/from/LINK` begin one at once, `#/run/plan` changes what it counts in. */
+/** @param {App} app @param {string | undefined} at @param {string | undefined} link */
 export const run = (app, at, link) => withWords(async () => {
   const now = app.settings.run;
   if (at === "start" || at === "from") return startNow(app, now, link);
@@ -30,19 +36,27 @@ export const run = (app, at, link) => withWords(async () => {
   return now.ended === null ? driving(app) : ended(app, now);
 });
 
-/** What another window knows of the run counts too. */
-async function change(app, how) {
+/** The run as it is stored by now, taken on by `how`: what another window knows of it counts too. */
+/** @param {App} app @param {(run: Run, now: number) => Run} how */
+async function advanced(app, how) {
   const made = await app.store.change("settings", "run", (stored) =>
-    ({ key: "run", value: how(stored?.value ?? app.settings.run, Date.now()) }));
-  app.settings.run = made.value;
+    ({ key: "run", value: how(/** @type {Run} */ (stored?.value ?? app.settings.run), Date.now()) }));
+  return app.settings.run = /** @type {Run} */ (made?.value);
+}
+
+/** @param {App} app @param {(run: Run, now: number) => Run} how */
+async function change(app, how) {
+  await advanced(app, how);
   return redraw();
 }
+/** @param {Pick<RunStop, "what" | "dues">} of */
 const whatOf = ({ what, dues = [] }) =>
   [...what.filter((one) => one !== "shop").map((one) => say(`road-run-what-${one}`)), ...dues.map((due) => due.what)]
     .join(", ");
 
 // ---- begin ----
 
+/** @param {App} app @param {Run | null | undefined} now @param {string | undefined} link */
 async function startNow(app, now, link) {
   if (!now || now.ended !== null) await start(app, link);
   standAt("#/run");
@@ -50,6 +64,7 @@ async function startNow(app, now, link) {
 }
 
 /** A run of this trailer, or of the one a shop's link is for, with what is known to have been done to it. */
+/** @param {App} app @param {string | null} linkId */
 async function start(app, linkId = null) {
   ready();
   const under = app.links.find(({ id, dead }) => id === linkId && !dead);
@@ -61,23 +76,27 @@ async function start(app, linkId = null) {
   await setSetting(app, "run", begun);
 }
 
+/** @param {App} app @param {string | null} trailer */
 const jobOf = (app, trailer) =>
   app.links.find((one) => trailer && !one.dead && one.read && one.trailer?.id === trailer);
 
-const asked = (link) => (link?.read ? dueOf(link) : [])
-  .filter((due) => !due.done && Number.isFinite(due.at_km) && has(`check-${due.check}`))
-  .map((due) => ({ id: due.id, km: due.at_km, check: due.check, what: due.what }));
+/** @param {KeptLink | undefined} link */
+const asked = (link) => (link?.read ? dueOf(link) : []).flatMap(({ id, at_km: km, check, what, done }) =>
+  (!done && typeof km === "number" && has(`check-${check}`) ? [{ id, km, check, what }] : []));
 
+/** @param {App} app @param {string | null} trailer @param {string | null} link */
 async function factsOf(app, trailer, link) {
   const kept = (await trailersOf(app.store)).find(({ id }) => id === trailer);
-  return kept?.facts ?? app.links.find(({ id }) => id === link)?.trailer.facts ?? {};
+  return kept?.facts ?? app.links.find(({ id }) => id === link)?.trailer?.facts ?? {};
 }
 
 /** km/h as last driven with this trailer, or as people usually do. */
+/** @param {App} app @param {Past} of1 */
 async function usual(app, { runs: [last] }) {
   return last?.speed ?? app.settings.run?.speed ?? toKm(app, SPEEDS[distanceUnit(app)][1]);
 }
 
+/** @param {App} app */
 function begin(app) {
   return framed(say("road-run-title"), [
     h("p", {}, say("road-run-lead")),
@@ -86,9 +105,11 @@ function begin(app) {
   ], button(say("road-run-start"), async () => { await start(app); redraw(); }, "answer main"));
 }
 
+/** @param {App} app @param {Run} now */
 function planning(app, now) {
   const unit = distanceUnit(app), speeds = SPEEDS[unit];
   const shown = speeds.find((speed) => Math.abs(toKm(app, speed) - now.speed) < 1);
+  /** @param {string} id */
   const toggle = (id) => change(app, (one, at) => runs.replan(one, { work: one.work.includes(id)
     ? one.work.filter((other) => other !== id) : [...one.work, id] }, at));
   return framed(say("road-run-title"), [
@@ -102,10 +123,9 @@ function planning(app, now) {
 
 // ---- under way ----
 
+/** @param {App} app */
 async function driving(app) {
-  app.settings.run = (await app.store.change("settings", "run", (stored) => ({ key: "run",
-    value: runs.advance(stored?.value ?? app.settings.run, Date.now()) }))).value;
-  const now = app.settings.run;
+  const now = await advanced(app, runs.advance);
   tick(app);
   keepLit(!now.rests);
   if (now.by === "position" && watch === null && !denied) follow(app);
@@ -130,9 +150,12 @@ async function driving(app) {
 }
 
 /** Nothing but the call, as large as the screen, until somebody answers it. */
+/** @param {App} app @param {Run} now */
 function loud(app, now) {
   call();
-  const due = runs.loudOf(now), heard = (how) => { silence(); return change(app, how); };
+  const due = runs.loudOf(now);
+  /** @param {(run: Run, now: number) => Run} how */
+  const heard = (how) => { silence(); return change(app, how); };
   return framed(say("road-run-now"), [
     h("p", { class: "shout" }, due.map(whatOf).filter(Boolean).join(", ")),
     h("p", {}, say("road-run-caution")),
@@ -142,17 +165,21 @@ function loud(app, now) {
   ], "road halt shouting");
 }
 
+/** @param {App} app @param {RunStop} stop */
 const dueStop = (app, stop) => h("section", { class: "due loud" },
   h("strong", {}, say("road-run-due", { what: whatOf(stop) })),
   button(say("road-run-check"), () => checkAt(app, stop), "answer"),
   button(say("road-run-done"), () => change(app, (one, at) => runs.finish(one, stop.id, at)), "answer quietly"));
 
+/** @param {App} app @param {StopAhead[]} ahead */
 const stillAhead = (app, ahead) => ahead.length > 1 && h("details", {}, h("summary", {}, say("road-run-ahead")),
   h("ul", { class: "plainlist" }, ahead.map((stop) => h("li", {}, say("road-run-item",
     { what: whatOf(stop), distance: distance(app, stop.left) })))));
 
 /** What the plan rests on, and where each of it is known from. */
+/** @param {App} app @param {Run} now */
 function countedIn(app, now) {
+  /** @param {string} work */
   const because = (work) => {
     const { by, made } = now.why?.[work] ?? {};
     return by ? say(`road-run-by-${by}`, { day: made ? dayText(made) : "" }) : say("road-run-by-you");
@@ -164,6 +191,7 @@ function countedIn(app, now) {
     anchor(say("road-run-plan"), "#/run/plan", "plain"), anchor(say("road-trip"), "#/trip", "plain"));
 }
 
+/** @param {App} app @param {Run} now @param {StopAhead[]} ahead */
 function others(app, now, ahead) {
   return h("div", { class: "choices" },
     ahead.length > 0 && button(say("road-run-calendar"), () => calendarFile(ahead.map((stop) => ({
@@ -183,11 +211,13 @@ function others(app, now, ahead) {
 }
 
 /** End the run and keep it as a record; under a shop's link it goes to the shop. */
+/** @param {App} app */
 async function keepRun(app) {
-  const now = (await app.store.get("settings", "run"))?.value ?? app.settings.run, over = runs.end(now, Date.now());
+  const stored = await app.store.get("settings", "run");
+  const now = /** @type {Run} */ (stored?.value ?? app.settings.run), over = runs.end(now, Date.now());
   if (now.ended === null) {
     const sealed = await seal("run", runs.recordOf(over, localTime));
-    await app.store.commit([...keeping(sealed, over.link && { link: over.link }),
+    await app.store.commit([...keeping(sealed, over.link ? { link: over.link } : {}),
       ["settings", { key: "run", value: over }]]);
   }
   app.settings.run = over;
@@ -195,6 +225,7 @@ async function keepRun(app) {
   app.sender.send();
 }
 
+/** @param {App} app @param {Run} now */
 function typing(app, now) {
   const field = h("input", { inputmode: "decimal", "aria-label": say("road-run-typed-ask",
     { unit: distanceUnit(app) }), value: fromKm(app, now.km).toFixed(1) });
@@ -203,7 +234,7 @@ function typing(app, now) {
       event.preventDefault();
       try {
         const km = toKm(app, Number(field.value.trim().replace(",", ".") || Number.NaN));
-        runs.typed(app.settings.run, km, Date.now()); // what cannot be is refused before the store is opened
+        runs.typed(now, km, Date.now()); // what cannot be is refused before the store is opened
         await change(app, (one, at) => runs.typed(one, km, at));
       } catch (error) {
         if (!(error instanceof RangeError)) throw error;
@@ -216,16 +247,15 @@ function typing(app, now) {
 }
 
 /** The check opens with what the run knows. */
+/** @param {App} app @param {RunStop} stop */
 async function checkAt(app, stop) {
-  const { value: now } = await app.store.change("settings", "run", (stored) =>
-    ({ key: "run", value: runs.rest(stored?.value ?? app.settings.run, Date.now()) }));
-  app.settings.run = now;
-  const { stood, ...facts } = runs.knownAt(now, Date.now()), air = airOf(await pastOf(app.store, now.trailer),
-    Date.now());
-  if (air) facts.air = air.air;
-  const { check: kind, due } = runs.checkFor(stop), linked = app.links.find(({ id }) => id === now.link && !now.dead);
-  const under = linked && { trailer: { ...linked.trailer, facts: linked.trailer.facts ?? {}, typed: {} },
-    link: linked.id, due: due?.id };
+  const now = await advanced(app, runs.rest), air = airOf(await pastOf(app.store, now.trailer), Date.now());
+  const { stood, ...known } = runs.knownAt(now, Date.now()), facts = air ? { ...known, air: air.air } : known;
+  const { check: kind, due } = runs.checkFor(stop), linked = app.links.find(({ id, dead }) => id === now.link && !dead);
+  const its = linked?.trailer;
+  const under = linked && its
+    ? { trailer: { ...its, facts: its.facts ?? {}, typed: {} }, link: linked.id, due: due?.id } : null;
+  /** @type {Typed} */
   const typed = air?.typed === undefined ? {} : { air: air.typed };
   return kind === "quick_stop" ? startStop(app, under, { trailer: now.trailer, facts, typed, stoppedAt: stood })
     : startCheck(app, kind, now.trailer, { ...facts, parked: Math.round(Math.min(600, (Date.now() - stood) / 60_000)) },
@@ -234,14 +264,17 @@ async function checkAt(app, stop) {
 
 // ---- position and clock ----
 
+/** @param {App} app */
 function follow(app) {
   if (!navigator.geolocation) { denied = true; return redraw(); }
   watch = navigator.geolocation.watchPosition(async ({ coords: { latitude, longitude, accuracy } }) => {
-    if (app.settings.run?.ended !== null) return quiet();
+    const { run: now } = app.settings;
+    if (now?.ended !== null) return quiet();
+    /** @type {(one: Run, at: number) => Run} */
     const took = (one, at) => runs.advance(one.by === "position" ? one : runs.countBy(one, "position", at), at,
       { latitude, longitude, accuracy });
     if (isOpen()) return change(app, took);
-    return setSetting(app, "run", took(app.settings.run, Date.now()));
+    return setSetting(app, "run", took(now, Date.now()));
   }, async () => {
     stopWatch();
     denied = true;
@@ -259,25 +292,28 @@ function stopWatch() {
 
 function quiet() {
   stopWatch();
-  clearInterval(ticker);
+  if (ticker !== null) clearInterval(ticker);
   ticker = null;
   keepLit(false);
 }
 
+/** @param {App} app */
 function tick(app) {
   if (ticker !== null) return;
   ticker = setInterval(() => {
-    if (app.settings.run?.ended !== null) { quiet(); return; }
+    const { run: now } = app.settings;
+    if (now?.ended !== null) { quiet(); return; }
     if (document.visibilityState !== "visible") return;
     // Drawing anew would close what the person has open and take what they typed.
     if (isOpen()) redraw();
     else if (!QUIET.test(location.hash) && !location.hash.startsWith("#/run")
-      && runs.loudOf(runs.advance(app.settings.run, Date.now())).length) go("#/run");
+      && runs.loudOf(runs.advance(now, Date.now())).length) go("#/run");
   }, TICK);
 }
 
 // ---- over ----
 
+/** @param {App} app @param {Run} now */
 function ended(app, now) {
   const { stops } = runs.recordOf(now, localTime), left = stops.filter(({ done }) => !done);
   const done = stops.length - left.length;
@@ -288,7 +324,7 @@ function ended(app, now) {
     left.filter(({ reached }) => reached).map((stop) =>
       h("p", { class: "note" }, say("road-run-ended-left", { what: whatOf(stop) }))),
     left.filter(({ reached }) => !reached).map((stop) =>
-      h("p", {}, say("road-run-ended-ahead", { what: whatOf(stop), distance: distance(app, stop.km) }))),
+      h("p", {}, say("road-run-ended-ahead", { what: whatOf(stop), distance: distance(app, stop.km ?? 0) }))),
     h("p", { class: "hint" }, say(now.link ? "road-run-kept-sent" : "road-run-kept")),
     now.trailer && anchor(say("road-run-trailer"), `#/trailer/${now.trailer}`, "answer"),
   ], button(say("road-run-new"), async () => { await setSetting(app, "run", null); redraw(); }, "answer main"));

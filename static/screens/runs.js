@@ -6,8 +6,10 @@ import { h } from "../parts/h.js";
 import { dayText, link } from "../parts/page.js";
 import { distance, roadWords } from "./road.js";
 
+/** @param {Pick<KeptStop, "what">} of */
 const what = ({ what: things }) => things.map((one) => say(`road-run-what-${one}`)).join(", ");
 
+/** @param {App} app @param {string} trailer */
 export async function runList(app, trailer) {
   const { runs } = await pastOf(app.store, trailer);
   if (!runs.length || !(await roadWords())) return null;
@@ -15,6 +17,7 @@ export async function runList(app, trailer) {
     runs.map((run) => h("li", { class: "ran" }, line(app, run)))));
 }
 
+/** @param {App} app @param {PastRun} run */
 function line(app, run) {
   const reached = run.stops.filter((stop) => stop.reached), done = reached.filter((stop) => stop.done);
   const left = leftOf(run).filter((stop) => stop.reached);

@@ -3,7 +3,7 @@
 import { addedText, exportText, readExport } from "../data/files.js";
 import { localDate } from "../data/records.js";
 import { askToPersist } from "../data/store.js";
-import { say } from "../data/words.js";
+import { say, sentence } from "../data/words.js";
 import { readLinks, setSetting } from "../keep.js";
 import { back, later, redraw } from "../router.js";
 import { h, live } from "../parts/h.js";
@@ -11,8 +11,13 @@ import { backButton, button, page, trouble } from "../parts/page.js";
 import { canSpeak, comfort } from "./comfort.js";
 import { notices } from "./notices.js";
 
+/** @type {System[]} */
+const SYSTEMS = ["us", "metric"];
+
+/** @param {App} app */
 export async function settings(app) {
   const result = h("div", {});
+  /** @type {HTMLInputElement} */
   const file = h("input", { type: "file", id: "file", accept: "application/json,.json",
     onchange: () => fetchFile(app, file, result) });
   return page({
@@ -30,15 +35,19 @@ export async function settings(app) {
   });
 }
 
+/** @param {App} app */
 function units(app) {
+  /** @param {System} system */
   const choose = async (system) => { await setSetting(app, "units", system); redraw(); };
   return h("section", {}, h("h2", {}, say("app-settings-units")), h("div", { class: "row", role: "group" },
-    ["us", "metric"].map((system) => button(say(`app-settings-units-${system}`), () => choose(system), "answer",
+    SYSTEMS.map((system) => button(say(`app-settings-units-${system}`), () => choose(system), "answer",
       { "aria-pressed": String(app.settings.units === system), value: system }))));
 }
 
 /** Reading aloud, where the browser can, and answers for cold hands. */
+/** @param {App} app */
 function comforts(app) {
+  /** @param {"aloud" | "bigTouch"} name */
   const choice = (name) => button(say(`app-settings-${name}`), async () => {
     await setSetting(app, name, !app.settings[name]);
     comfort(app);
@@ -49,6 +58,7 @@ function comforts(app) {
     canSpeak() ? null : h("p", { class: "hint" }, say("app-settings-mute")));
 }
 
+/** @param {App} app @param {HTMLElement} result */
 async function saveFile(app, result) {
   try {
     const file = new Blob([await exportText(app.store)], { type: "application/json" });
@@ -57,12 +67,13 @@ async function saveFile(app, result) {
     setTimeout(() => URL.revokeObjectURL(address), 60_000);
     result.replaceChildren(h("p", { role: "status" }, say("app-settings-saved")));
   } catch (error) {
-    result.replaceChildren(trouble(say("app-settings-not-saved", { why: error.message })));
+    result.replaceChildren(trouble(say("app-settings-not-saved", { why: sentence(error) })));
   }
 }
 
+/** @param {App} app @param {HTMLInputElement} input @param {HTMLElement} result */
 async function fetchFile(app, input, result) {
-  const [chosen] = input.files;
+  const [chosen] = input.files ?? [];
   if (!chosen) return;
   try {
     const found = await readExport(await chosen.text(), app.store);
@@ -72,13 +83,15 @@ async function fetchFile(app, input, result) {
     result.replaceChildren(h("p", { role: "status" }, addedText(found)));
     app.sender.send();
   } catch (error) {
-    result.replaceChildren(trouble(error.message));
+    result.replaceChildren(trouble(sentence(error)));
   }
   input.value = "";
 }
 
+/** @param {App} app @param {HTMLElement} box */
 const bring = async (app, box) => (await later(() => import("./pair.js"))).offer(app, box);
 
+/** @param {App} app */
 function secondPhone(app) {
   const box = h("div", {}), go = () => bring(app, box).catch((error) => box.replaceChildren(trouble(error.message)));
   return h("section", {}, h("h2", {}, say("app-pair")),
@@ -86,6 +99,7 @@ function secondPhone(app) {
     button(say("app-pair-bring"), go, "answer"), box);
 }
 
+/** @param {App} app */
 function kept(app) {
   const { persisted } = app.settings;
   const answer = persisted === undefined ? "app-settings-unasked" : `app-settings-promise-${persisted}`;
@@ -96,6 +110,7 @@ function kept(app) {
     live(() => h("p", {}, say("app-unsent-count", { count: app.sendState.waiting.size }))), notices(app));
 }
 
+/** @param {App} app */
 function about(app) {
   return h("section", { class: "small" }, h("h2", {}, say("app-settings-about")),
     h("p", {}, say("app-settings-about.help")),

@@ -14,13 +14,16 @@ import { h, svg } from "../parts/h.js";
 const WIDTH = 1080, SIDE = 60, LINE = 52;
 
 /** To send a kept check on as text or as a picture, or to print it; none of it needs signal. */
+/** @param {App} app @param {KeptCheck} item */
 export function passOn(app, item) {
+  /** @param {string} how */
   const one = (how) => button(say(`app-share-${how}`), () => share(app, item, how), "answer");
   return h("section", { class: "pass-on" }, h("h2", {}, say("app-share")),
     h("div", { class: "row" }, one("text"), one("picture"), one("print")));
 }
 
 /** Pass a kept check on as `text`, `picture` or `print`. */
+/** @param {App} app @param {KeptCheck} item @param {string} how */
 async function share(app, item, how) {
   if (how === "print") { print(); return; }
   const lines = await linesOf(app, item);
@@ -29,6 +32,7 @@ async function share(app, item, how) {
 }
 
 /** What the verdict says, a line a thing: the level, what was found and what to do, the counts, what was left out. */
+/** @param {App} app @param {KeptCheck} item */
 async function linesOf(app, item) {
   const { record } = item, { body } = record, book = (await bookOf(app, item)) ?? app.book, axles = axlesOf(body);
   const trailer = (await trailersOf(app.store, true)).find((one) => one.id === trailerOf(item));
@@ -44,16 +48,18 @@ async function linesOf(app, item) {
 }
 
 /** By the phone's own way to share, or else by `otherwise`, which is told. */
+/** @param {ShareData} data @param {() => unknown} otherwise */
 async function give(data, otherwise) {
   try {
     if (navigator.share && (!data.files || navigator.canShare?.(data))) { await navigator.share(data); return; }
   } catch (error) {
-    if (error.name === "AbortError") return; // the person thought better of it
+    if (Object(error).name === "AbortError") return; // the person thought better of it
   }
   await otherwise();
   inform(say(data.files ? "app-share-filed" : "app-share-copied"));
 }
 
+/** @param {App} app @param {KeptCheck} of1 @param {string[]} lines */
 async function picture(app, { record }, lines) {
   const image = await drawn(record.body.verdict.level, lines);
   const file = new File([image], `${record.body.date}.png`, { type: "image/png" });
@@ -66,8 +72,10 @@ async function picture(app, { record }, lines) {
 }
 
 /** The lines under the level's sign, black on white, as a PNG. */
+/** @param {Level} level @param {string[]} lines @returns {Promise<Blob>} */
 async function drawn(level, lines) {
-  const canvas = document.createElement("canvas"), pen = canvas.getContext("2d");
+  const canvas = document.createElement("canvas");
+  const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d"));
   pen.font = "36px system-ui, sans-serif";
   const rows = lines.slice(1).flatMap((line) => [...wrapped(pen, line), ""]);
   Object.assign(canvas, { width: WIDTH, height: 260 + rows.length * LINE });
@@ -78,9 +86,10 @@ async function drawn(level, lines) {
   pen.fillText(lines[0], SIDE + 180, 135, WIDTH - 2 * SIDE - 180);
   pen.font = "36px system-ui, sans-serif";
   rows.forEach((row, n) => pen.fillText(row, SIDE, 260 + n * LINE));
-  return new Promise((done) => { canvas.toBlob(done, "image/png"); });
+  return new Promise((done) => { canvas.toBlob((blob) => done(/** @type {Blob} */ (blob)), "image/png"); });
 }
 
+/** @param {CanvasRenderingContext2D} pen @param {string} line */
 function wrapped(pen, line) {
   const rows = [""];
   for (const word of line.split(" ")) {
@@ -92,11 +101,12 @@ function wrapped(pen, line) {
 }
 
 /** The sign as an image that a canvas can draw. */
+/** @param {Level} level */
 async function signImage(level) {
   const ink = getComputedStyle(document.documentElement).getPropertyValue(`--${level}`).trim();
   const paint = { fill: ink || "#fff", stroke: "#000", "stroke-width": 2 };
-  const group = shape(level), mark = group.querySelector("text");
-  for (const [name, value] of Object.entries(paint)) group.setAttribute(name, value);
+  const group = shape(level), mark = /** @type {SVGTextElement} */ (group.querySelector("text"));
+  for (const [name, value] of Object.entries(paint)) group.setAttribute(name, String(value));
   const size = level === "stop" ? 13.5 : 28, letters = ["mend", "unchecked"].includes(level) ? "#000" : "#fff";
   Object.assign(mark.style, { font: `700 ${size}px sans-serif`, stroke: "none", fill: letters });
   const box = svg("svg", { xmlns: "http://www.w3.org/2000/svg", viewBox: "0 0 48 48", width: 150, height: 150 }, group);
@@ -107,6 +117,7 @@ async function signImage(level) {
 }
 
 /** Every answer of a kept check, folded away. */
+/** @param {App} app @param {OpenBook} book @param {CheckBody} body */
 export function answerList(app, book, body) {
   const axles = axlesOf(body);
   return h("details", {}, h("summary", {}, say("app-the-answers")), h("dl", { class: "given" },

@@ -10,12 +10,15 @@ import { h } from "../parts/h.js";
 import { backButton, button, dayText, page } from "../parts/page.js";
 
 /** The screen that asks whether all is as before; null where nothing is known from before. */
+/** @param {App} app @param {Draft} draft */
 export async function still(app, draft) {
   const points = app.book.data.stations.flatMap((station) => station.points);
   const asked = new Set(points.filter(({ checks }) => checks.includes(draft.check)).flatMap(({ facts }) => facts));
+  /** @param {string} key */
   const wanted = (key) => CONSTANT.includes(factOf(key)) && asked.has(factOf(key)) && !(key in draft.facts)
     && Number(placeOf(key)[0] ?? 0) <= axlesOf(draft);
   const checks = (await checksOf(app.store)).filter((item) => trailerOf(item) === draft.trailer);
+  /** @type {Record<string, Answer & { made: string }>} */
   const found = {};
   for (const { record } of [...checks].reverse()) {
     for (const [key, raw] of Object.entries(record.body.facts)) {
@@ -25,12 +28,15 @@ export async function still(app, draft) {
   return Object.keys(found).length ? confirm(app, draft, found) : null;
 }
 
+/** @param {App} app @param {Draft} draft @param {Record<string, Answer & { made: string }>} found */
 function confirm(app, draft, found) {
   const { book } = app, axles = axlesOf(draft), keys = Object.keys(found);
   const tires = keys.some((key) => factOf(key).startsWith("tire_"));
+  /** @param {string} key */
   const row = (key) => h("div", {}, h("dt", {}, say(`fact-${factOf(key)}`), " ",
     h("span", { class: "place" }, placeName(placeOf(key), axles))),
   h("dd", {}, answerText(book, key, found[key].raw, app.settings.units, found[key].typed)));
+  /** @param {Given} given */
   const end = async (given) => {
     const next = { ...answered(draft, given), still: true }, hash = resumeHash(book, next);
     await saveDraft(app, next);

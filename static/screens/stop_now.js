@@ -3,66 +3,81 @@
 // page until somebody says how it ended.
 
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
-import { bookOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, checkOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
 import { back, go, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { cautions } from "../parts/findings.js";
-import { h } from "../parts/h.js";
+import { h, nodes } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
 import { wheelChooser } from "./hubs.js";
 
 /** The page for a draft or a kept check. */
+/** @param {App} app @param {string} id */
 export async function stopNow(app, id) {
   const draft = await draftOf(app, id);
-  const item = draft ? null : await recordOf(app.store, id);
-  if (!draft && !item) return missing(say("app-check-gone"));
-  const seen = draft ? fromDraft(app.book, draft) : await fromKept(app, item);
+  const item = draft ? null : await checkOf(app.store, id) ?? null;
+  const seen = draft ? fromDraft(app.book, draft) : item && await fromKept(app, item);
+  if (!seen) return missing(say("app-check-gone"));
   if (!seen.stops.length) return go(draft ? `#/sofar/${id}` : `#/check/${id}`, { replace: true });
   return new StopPage(app, { ...seen, draft, item, trailer: await trailerFor(app, draft, item) }).page();
 }
 
+/** @param {OpenBook} book @param {Draft} draft */
 function fromDraft(book, draft) {
   const verdict = judged(book, draft);
   return { book, check: { ...draft, facts: answers(book, draft) },
     stops: verdict.findings.filter((f) => f.level === "stop") };
 }
 
+/** @param {App} app @param {KeptCheck} item */
 async function fromKept(app, item) {
   const { body } = item.record, book = (await bookOf(app, item)) ?? app.book;
   return { book, check: body, stops: body.verdict.findings
     .filter((f) => f.level === "stop" && f.finding in book.data.findings) };
 }
 
+/** @param {App} app @param {Draft | undefined} draft @param {KeptCheck | null} item */
 async function trailerFor(app, draft, item) {
-  const id = draft ? draft.trailer : trailerOf(item);
+  const id = draft ? draft.trailer : item && trailerOf(item);
   return (await trailersOf(app.store)).find((one) => one.id === id)
-    ?? app.links.find((one) => one.id === (draft ?? item).link)?.trailer ?? null;
+    ?? app.links.find((one) => one.id === (draft ?? item)?.link)?.trailer ?? null;
 }
 
 class StopPage {
+  /** @param {App} app @param {StopSeen} seen */
   constructor(app, seen) {
-    Object.assign(this, { app, ...seen });
+    const { book, check, stops, draft, item, trailer } = seen;
+    this.app = app;
+    this.book = book;
+    this.check = check;
+    this.stops = stops;
+    this.draft = draft;
+    this.item = item;
+    this.trailer = trailer;
+    /** Where they stand, as told, and the steps done; of a kept check nothing of it is kept. */
+    this.place = "";
+    this.doneHere = 0;
     this.axles = axlesOf(this.check);
     this.road = ROADSIDE.includes(this.check.check);
   }
 
   page() {
     const { draft, book, axles } = this, [first, ...others] = this.stops;
-    const levels = Object.fromEntries(this.stops.map(({ place }) => [place, "stop"]));
+    const levels = Object.fromEntries(this.stops.map(({ place, level }) => [place, level]));
     return page({
       name: "stop-now halt",
-      back: backButton(() => back(draft ? resumeHash(book, draft) : `#/check/${this.item.id}`)),
+      back: backButton(() => back(draft ? resumeHash(book, draft) : `#/check/${this.item?.id}`)),
       middle: sign("stop", { words: book.words }),
       body: [
         h("h1", { tabindex: "-1" }, this.headline(first)),
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
         h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
-        draft?.unplaced ? this.which() : null,
+        draft?.unplaced ? this.which(draft, draft.unplaced) : null,
         h("div", { class: "summary" }, plan({ axles, levels }), cautions(this.book, { findings: this.stops })),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ",
           say(`finding-${one.finding}.do`)))) : null,
@@ -72,23 +87,25 @@ class StopPage {
     });
   }
 
+  /** @param {Pick<Found, "finding" | "place">} of */
   headline({ finding, place }) {
     const told = this.draft?.unplaced !== undefined && finding.endsWith(this.draft.unplaced);
     const where = told ? "" : placeName(place, this.axles), title = say(`finding-${finding}`);
     return where ? say("app-stop-now-headline", { where, title }) : title;
   }
 
-  which() {
-    const { app, draft } = this;
+  /** @param {Draft} draft @param {string} unplaced */
+  which(draft, unplaced) {
+    const { app } = this;
     return h("section", { class: "which" }, h("h2", {}, say("app-stop-which-wheel")),
-      wheelChooser(app, draft, draft.unplaced, () => go(`#/now/${draft.id}`)));
+      wheelChooser(app, draft, unplaced, () => go(`#/now/${draft.id}`)));
   }
 
   /** One step at a time, each with its *done*; which are done is kept with the draft. */
   steps() {
     if (!this.road) return null;
     const all = [1, 2, 3, 4, 5, 6, 7].map((n) => `app-roadside-step-${n}`);
-    const done = this.draft?.stepsDone ?? this.doneHere ?? 0;
+    const done = this.draft?.stepsDone ?? this.doneHere;
     const box = h("section", { class: "roadside" }, h("h2", {}, say("app-roadside-title")),
       h("ol", {}, all.slice(0, done + 1).map((id, n) => h("li", { class: n < done ? "done" : "" }, say(id)))),
       done < all.length ? button(say("app-stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }),
@@ -96,13 +113,14 @@ class StopPage {
     return box;
   }
 
+  /** @param {number} done */
   async step(done) {
     this.doneHere = done;
     if (this.draft) {
       this.draft = { ...this.draft, stepsDone: done };
       await saveDraft(this.app, this.draft).catch(() => {});
     }
-    document.querySelector(".stop-now .roadside").replaceWith(this.steps());
+    document.querySelector(".stop-now .roadside")?.replaceWith(...nodes([this.steps()]));
   }
 
   // ---- what to tell whoever comes ----
@@ -123,6 +141,7 @@ class StopPage {
         button(say("app-stop-now-share"), share, "answer")), this.call());
   }
 
+  /** @param {string | undefined} place */
   card(place) {
     const { trailer, book, check, app } = this, wanted = ["hub_size", "tire_size", "brakes", "axles",
       "bearing_numbers", "seal_numbers", "grease_kind"];
@@ -136,7 +155,7 @@ class StopPage {
   }
 
   call() {
-    const shop = this.app.links.find((one) => one.id === (this.draft ?? this.item).link)?.shop;
+    const shop = this.app.links.find((one) => one.id === (this.draft ?? this.item)?.link)?.shop;
     const number = shop?.phone ?? this.app.settings.help_number;
     if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop
       ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));
@@ -147,15 +166,16 @@ class StopPage {
   // ---- how it goes on ----
 
   after() {
-    if (!this.item) return null;
+    const { app, item } = this;
+    if (!item) return null;
     return h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
       DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
-        async () => { await decide(this.app, this.item, one); go("#/"); }, "answer"))));
+        async () => { await decide(app, item, one); go("#/"); }, "answer"))));
   }
 
   foot() {
     const { app, draft, book } = this;
-    if (!draft) return link(say("app-stop-verdict"), `#/check/${this.item.id}`, "answer");
+    if (!draft) return link(say("app-stop-verdict"), `#/check/${this.item?.id}`, "answer");
     return h("div", { class: "row" }, link(say("app-stop-now-go-on"), resumeHash(book, draft), "answer"),
       button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main"));
   }

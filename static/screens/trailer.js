@@ -2,7 +2,7 @@
 
 import { has, placeName, say } from "../data/words.js";
 import { axlesOf, factOf, isKnown, placeOf, profileOf, steps } from "../data/asking.js";
-import { checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
+import { checksOf, checkOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { sure } from "../dialog.js";
 import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
@@ -13,6 +13,7 @@ import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
 import { answerText } from "../parts/answer.js";
 
+/** @param {App} app */
 export async function trailerList(app) {
   const every = await trailersOf(app.store, true), list = every.filter((t) => !t.retired);
   const away = every.filter((t) => t.retired);
@@ -26,15 +27,18 @@ export async function trailerList(app) {
   });
 }
 
+/** @param {SavedTrailer[]} list */
 const rows = (list) => h("ul", { class: "plainlist" },
   list.map((t) => h("li", {}, link(t.name, `#/trailer/${t.id}`, "row-link"))));
 
+/** @param {App} app */
 export const newTrailer = (app) =>
   naming(say("app-add-trailer"), (name) => edit(app, { id: uuid7(), name, facts: {}, typed: {} }));
 
 /** A trailer out of what a check has already asked. */
+/** @param {App} app @param {string} checkId */
 export async function fromCheck(app, checkId) {
-  const item = await recordOf(app.store, checkId);
+  const item = await checkOf(app.store, checkId);
   if (!item) return missing(say("app-no-check"));
   const { facts, typed } = profileOf(app.book, item.record.body);
   return naming(say("app-save-this-trailer"), async (name) => {
@@ -44,9 +48,11 @@ export async function fromCheck(app, checkId) {
   });
 }
 
+/** @param {string} title @param {(name: string) => unknown} done @param {string} name */
 function naming(title, done, name = "") {
   const box = h("input", { id: "name", autocomplete: "off", maxlength: 60, value: name });
   const problem = h("div", {});
+  /** @param {Event} event */
   const submit = async (event) => {
     event.preventDefault();
     if (!box.value.trim()) return problem.replaceChildren(trouble(say("app-trailer-unnamed")));
@@ -61,6 +67,7 @@ function naming(title, done, name = "") {
 }
 
 /** Ask the trailer's own facts, as a draft like any other. */
+/** @param {App} app @param {TrailerFacts} of1 */
 async function edit(app, { id, name, facts, typed }) {
   const began = { date: localDate(), started: localTime() };
   const draft = { id: uuid7(), check: "trailer", trailer: id, name, facts, typed, skipped: [], ...began };
@@ -68,10 +75,12 @@ async function edit(app, { id, name, facts, typed }) {
   go(resumeHash(app.book, draft));
 }
 
+/** @param {App} app @param {string} id */
 export async function trailerScreen(app, id) {
   const trailer = (await trailersOf(app.store, true)).find((t) => t.id === id);
   if (!trailer) return missing(say("app-no-such-trailer"));
   if (trailer.retired) return putAway(app, trailer);
+  /** @param {KeptCheck} item */
   const isIts = (item) => trailerOf(item) === id && item.record.body.check !== "figures";
   const checks = (await checksOf(app.store)).filter(isIts);
   const axles = axlesOf(trailer), last = checks[0]?.record.body.verdict;
@@ -95,6 +104,7 @@ export async function trailerScreen(app, id) {
   });
 }
 
+/** @param {App} app @param {SavedTrailer} trailer */
 function numbers(app, trailer) {
   const { book } = app, asked = { ...trailer, check: "trailer", date: localDate(), known: [] };
   const keys = steps(book, asked).flatMap((s) => s.keys), axles = axlesOf(trailer);
@@ -106,12 +116,15 @@ function numbers(app, trailer) {
 }
 
 /** Runs kept with this trailer; without their words, which come late, nothing is said of them. */
+/** @param {App} app @param {string} id */
 async function runsOf(app, id) {
   const part = await import("./runs.js").catch(() => null);
   return part?.runList(app, id) ?? null;
 }
 
+/** @param {App} app @param {KeptCheck[]} checks @param {number} axles */
 function wheels(app, checks, axles) {
+  /** @param {KeptCheck} item */
   const placesOf = (item) => Object.keys(item.record.body.verdict.places);
   const places = [...new Set(checks.flatMap(placesOf))].filter(Boolean).sort();
   if (!places.length) return null;
@@ -122,8 +135,10 @@ function wheels(app, checks, axles) {
 
 const FIGURES = ["pressure", "side_pressure", "tread", "wear_bars", "hub_reading", "hub_feel"];
 
+/** @param {App} app @param {KeptCheck} item @param {string} place */
 function wheelEntry(app, item, place) {
   const { verdict, facts, typed } = item.record.body, level = verdict.places[place];
+  /** @param {string} id */
   const title = (id) => (has(`finding-${id}`) ? say(`finding-${id}`) : id);
   const found = verdict.findings.filter((f) => f.place === place).map((f) => title(f.finding));
   const told = FIGURES.map((fact) => `${fact}@${place}`).filter((key) => isKnown(facts[key]))
@@ -133,13 +148,16 @@ function wheelEntry(app, item, place) {
       found.length ? `: ${found.join(", ")}` : "")));
 }
 
+/** @param {App} app @param {SavedTrailer} trailer */
 const rename = (app, trailer) => naming(say("app-trailer-rename"),
   (name) => keepTrailer(app, { ...trailer, trailer: trailer.id, name }), trailer.name);
 
 /** Another trailer of the same kind: its numbers, none of its history. */
+/** @param {App} app @param {SavedTrailer} of1 */
 const copy = (app, { name, facts, typed }) => naming(say("app-trailer-copy"),
   (other) => keepTrailer(app, { trailer: uuid7(), name: other, facts, typed }), say("app-trailer-second", { name }));
 
+/** @param {App} app @param {SavedTrailer} trailer */
 const putAway = (app, trailer) => page({
   title: trailer.name,
   back: backButton(() => back("#/trailers")),
@@ -148,6 +166,7 @@ const putAway = (app, trailer) => page({
     retired: undefined }), "answer main"),
 });
 
+/** @param {App} app @param {SavedTrailer} trailer */
 async function retire(app, trailer) {
   if (!(await sure(say("app-sure-retire", { name: trailer.name }), say("app-take-off")))) return;
   await keepTrailer(app, { ...trailer, trailer: trailer.id, retired: true });

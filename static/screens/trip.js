@@ -17,6 +17,7 @@ const BRING = ["jack", "wrench", "chocks", "spare", "grease", "bearings", "gauge
   "tester"];
 const NOTED = ["jack", "wrench", "bearings"]; // what has a size or number of its own, kept with the trailer
 
+/** @param {App} app */
 export const trip = (app) => withWords(async () => {
   const id = app.settings.trailer ?? null, trailer = (await trailersOf(app.store)).find((one) => one.id === id);
   const past = await pastOf(app.store, id), why = presetsOf(past, trailer?.facts ?? {}, Date.now());
@@ -27,6 +28,7 @@ export const trip = (app) => withWords(async () => {
 });
 
 /** What is open on this trailer: verdicts nobody has decided, what the shop asks for, what the last run left. */
+/** @param {App} app @param {Past} of1 @param {Record<string, Why>} why @param {string | null} id */
 async function due(app, { runs: [last] }, why, id) {
   const asked = app.links.filter((one) => one.read && !one.dead && one.trailer?.id === id)
     .flatMap((one) => dueOf(one).filter(({ done }) => !done).map(({ what }) => what));
@@ -45,6 +47,7 @@ async function due(app, { runs: [last] }, why, id) {
     link(say("road-trip-walk"), "#/walk", "answer"));
 }
 
+/** @param {App} app @param {string[]} work */
 const stops = (app, work) => h("section", {}, h("h2", {}, say("road-trip-stops")),
   h("ul", {}, planOf("out", work).map((stop) => h("li", {}, say("road-run-item",
     { what: stop.what.map((one) => say(`road-run-what-${one}`)).join(", "), distance: distance(app, stop.km) }))),
@@ -52,15 +55,20 @@ const stops = (app, work) => h("section", {}, h("h2", {}, say("road-trip-stops")
 
 // ---- what to bring ----
 
+/** @param {App} app @param {string | null} trailer */
 function bring(app, trailer) {
   const all = app.settings.trip ?? {}, mine = { ticks: [], notes: {}, ...all[trailer ?? ""] };
+  /** @param {Partial<Packing>} changes */
   const save = (changes) => setSetting(app, "trip", { ...app.settings.trip, [trailer ?? ""]: { ticks: [], notes: {},
     ...app.settings.trip?.[trailer ?? ""], ...changes } });
   const ticked = () => app.settings.trip?.[trailer ?? ""]?.ticks ?? [];
+  /** @param {string} one @param {boolean} on */
   const tick = (one, on) => save({ ticks: [...ticked().filter((other) => other !== one), ...(on ? [one] : [])] });
+  /** @param {string} one */
   const note = (one) => h("input", { value: mine.notes[one] ?? "", maxlength: 80, autocomplete: "off",
     "aria-label": say(`road-trip-note-${one}`), placeholder: say(`road-trip-note-${one}`),
     onchange: ({ target }) => save({ notes: { ...app.settings.trip?.[trailer ?? ""]?.notes, [one]: target.value } }) });
+  /** @param {string} one */
   const box = (one) => h("input", { type: "checkbox", checked: mine.ticks.includes(one),
     onchange: ({ target }) => tick(one, target.checked) });
   return h("section", {}, h("h2", {}, say("road-trip-bring")), h("ul", { class: "plainlist" }, BRING.map((one) =>
@@ -71,18 +79,20 @@ function bring(app, trailer) {
 // ---- weather ----
 
 /** Pressures for the temperatures given; what was typed stays, also when it cannot be. */
+/** @param {App} app @param {Past} past */
 function weather(app, past) {
   const book = app.book, air = book.data.facts.air, marked = book.data.facts.tire_marked ?? null;
   const unit = offeredUnits(air, app.settings.units)[0], label = book.data.units[unit].label;
   const typed = app.settings.tripAir ?? {}, places = labels(past);
   const result = h("div", { role: "status" });
+  /** @param {string} name */
   const field = (name) => h("label", {}, say(`road-trip-air-${name}`, { unit: label }), h("input", {
-    id: `air-${name}`, inputmode: "text", value: typed[name] ?? "", autocomplete: "off" }));
+    id: `air-${name}`, name, inputmode: "text", value: typed[name] ?? "", autocomplete: "off" }));
   const pressureUnit = marked ? offeredUnits(marked, app.settings.units)[0] : "kPa";
-  const cold = h("input", { id: "air-cold", inputmode: "decimal", autocomplete: "off", value: typed.cold ?? (places
-    ? Math.round(fromOwnUnit(book, { unit: "kPa" }, places, pressureUnit)) : "") });
+  const cold = h("input", { id: "air-cold", name: "cold", inputmode: "decimal", autocomplete: "off",
+    value: typed.cold ?? (places ? Math.round(fromOwnUnit(book, { unit: "kPa" }, places, pressureUnit)) : "") });
   const given = () => Object.fromEntries(["set", "low", "high", "cold"]
-    .map((name) => [name, form.querySelector(`#air-${name}`).value]));
+    .map((name) => [name, String(new FormData(form).get(name))]));
   const show = () => result.replaceChildren(...outcome(app, book, { air, unit, pressureUnit }, given()));
   const form = h("form", { onsubmit: (event) => { event.preventDefault(); show(); } },
     field("set"), field("low"), field("high"),
@@ -93,12 +103,15 @@ function weather(app, past) {
 }
 
 /** The label's pressure as last answered on any axle. */
+/** @param {Past} of */
 function labels({ checks }) {
   const [first] = checks.flatMap(({ facts }) => Object.entries(facts ?? {})
-    .filter(([key, value]) => key.startsWith("tire_marked@") && Number.isFinite(value)).map(([, value]) => value));
+    .filter(([key, value]) => key.startsWith("tire_marked@") && Number.isFinite(value))
+    .map(([, value]) => Number(value)));
   return first ?? null;
 }
 
+/** @param {App} app @param {OpenBook} book @param {Weather} of2 @param {Record<string, string>} texts */
 function outcome(app, book, { air, unit, pressureUnit }, texts) {
   setSetting(app, "tripAir", texts);
   const values = Object.fromEntries(Object.entries(texts).map(([name, text]) =>
@@ -109,6 +122,7 @@ function outcome(app, book, { air, unit, pressureUnit }, texts) {
     return [trouble(say("road-trip-air-wrong"))];
   }
   const [set, low, high] = degC;
+  /** @param {number} at */
   const text = (at) => valueText(book, [pressureAt(gauge, set, at), pressureAt(gauge, set, at)], "kPa",
     app.settings.units);
   return [h("p", {}, say("road-trip-air-lowest", { pressure: text(low) })),

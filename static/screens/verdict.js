@@ -3,7 +3,7 @@
 import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
   steps } from "../data/asking.js";
-import { bookOf, checksOf, recordOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, checkOf, checksOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash } from "../router.js";
@@ -16,12 +16,14 @@ import { cautions, findings, foundLine, unsettled } from "../parts/findings.js";
 const figures = () => later(() => import("./figures.js"));
 
 /** The verdict on a draft: nothing is kept for good until the person says so. */
+/** @param {App} app @param {string} id */
 export async function sofar(app, id) {
   const draft = await draftOf(app, id);
   if (!draft) return missing(say("app-check-gone"));
   const { book } = app, list = steps(book, draft);
   const open = list.some((step) => !isDone(draft, step)), before = `#/answers/${draft.id}`;
   const facts = answers(book, draft), verdict = judged(book, draft), check = { ...draft, facts, verdict };
+  /** @param {string} key */
   const askAbout = (key) => {
     const step = stepOfKey(list, key);
     return step ? askHash(draft, step, "sofar") : before;
@@ -34,13 +36,14 @@ export async function sofar(app, id) {
     body: [callShop(app, draft.link, verdict.level),
       report(app, book, check, await compared(app, book, check, draft.trailer), askAbout),
       await climbing(app, draft.trailer, { ...check, made: localTime() }),
-      await withMore("camera", ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
+      await withMore(camera, ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
     foot: [draft.check === "quick_stop" ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
       button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main")],
   });
 }
 
 /** A stop for hubs only becomes a full one, with all its answers. */
+/** @param {App} app @param {Draft} draft */
 async function goOn(app, draft) {
   const full = { ...draft, check: "run_stop" };
   await saveDraft(app, full);
@@ -48,28 +51,34 @@ async function goOn(app, draft) {
 }
 
 /** Beside earlier checks of a saved trailer (those before `than`): what was left out this time, and readiness. */
+/**
+ * @param {App} app @param {OpenBook} book @param {WholeJudged} check @param {string | null} trailer
+ * @param {string | null} than
+ */
 async function compared(app, book, check, trailer, than = null) {
   const mine = trailer ? (await checksOf(app.store)).filter((item) => trailerOf(item) === trailer) : [];
   const checks = mine.filter(({ id }) => !than || id < than);
   if (!checks.length && !check.verdict.left_out?.length) return null;
-  return withMore("compare", ({ compare }) => compare(book, check, checks));
+  return withMore(comparing, ({ compare }) => compare(book, check, checks));
 }
 
-const MORE = {
-  camera: () => import("./camera.js"), compare: () => import("./compare.js"), share: () => import("./share.js"),
-};
+const camera = () => import("./camera.js");
+const comparing = () => import("./compare.js");
+const sharing = () => import("./share.js");
 
 /** What stands below a verdict is left away where it is not on the phone yet. */
-const withMore = (name, show) => later(MORE[name]).then(show, () => null);
+/** @template T @param {() => Promise<T>} load @param {(part: T) => Child | Promise<Child>} show */
+const withMore = (load, show) => later(load).then(show, () => null);
 
 /** A check that was kept, shown by the rulebook it was judged by. */
+/** @param {App} app @param {string} id */
 export async function kept(app, id) {
-  const item = await recordOf(app.store, id);
+  const item = await checkOf(app.store, id);
   if (!item) return missing(say("app-no-check"));
   const { record } = item, { body } = record, book = await bookOf(app, item), isFigures = body.check === "figures";
   if (!book) return missing(say("app-no-rulebook"));
   const trailer = (await trailersOf(app.store)).find((t) => t.id === trailerOf(item));
-  const under = item.link ? { link: item.link, trailer: { id: body.trailer, facts: {}, typed: {} } } : null;
+  const under = item.link ? { link: item.link, trailer: { id: body.trailer ?? null, facts: {}, typed: {} } } : null;
   // What the trailer is goes along, never what was seen or read on it.
   const { facts, typed } = profileOf(app.book, body);
   const again = async () => (isFigures ? (await figures()).again(app, body)
@@ -84,9 +93,9 @@ export async function kept(app, id) {
       isFigures ? (await figures()).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
-      await withMore("share", ({ passOn }) => (isFigures ? null : passOn(app, item))),
-      await withMore("camera", ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
-      await withMore("share", ({ answerList }) => answerList(app, book, body)),
+      await withMore(sharing, ({ passOn }) => (isFigures ? null : passOn(app, item))),
+      await withMore(camera, ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
+      await withMore(sharing, ({ answerList }) => answerList(app, book, body)),
       h("p", { class: "small" }, [say(`check-${body.check}`), timeText(record.made), trailer?.name].filter(Boolean)
         .join(", ")),
       h("details", { class: "small" }, h("summary", {}, say("app-details")),
@@ -104,12 +113,14 @@ export async function kept(app, id) {
 }
 
 /** A hub that grew worse from stop to stop up to this check, kept or not, where none of them was bad. */
+/** @param {App} app @param {string | null} trailer @param {MadeCheck} check */
 async function climbing(app, trailer, check) {
   if (!trailer || !HUB_STOPS.includes(check.check)) return null;
-  const { climbs } = await later(() => import("./years.js")).catch(() => ({}));
-  return await climbs?.(app, trailer, check) ?? null;
+  const part = await later(() => import("./years.js")).catch(() => null);
+  return await part?.climbs(app, trailer, check) ?? null;
 }
 
+/** @param {App} app @param {KeptCheck} item */
 function sentText(app, item) {
   if (!app.lasting) return say(app.sendState.waiting.has(item.id) ? "app-held" : "app-held-sent");
   if (!app.sendState.waiting.has(item.id)) return say("app-sent");
@@ -119,18 +130,21 @@ function sentText(app, item) {
 }
 
 /** Who to call when it is bad, for a check that a shop asked for. */
+/** @param {App} app @param {string | undefined} linkId @param {Level} level */
 function callShop(app, linkId, level) {
-  const shop = ["stop", "mend"].includes(level) && app.links.find((one) => one.id === linkId)?.shop;
+  const shop = ["stop", "mend"].includes(level) ? app.links.find((one) => one.id === linkId)?.shop : null;
   return shop?.phone ? call(shop.phone, shop.name) : null;
 }
 
 /** What to do at a level, in words of the kind of check: who stands in a driveway is not told to leave the road. */
+/** @param {Words} words @param {Level} level @param {string} check */
 function doing(words, level, check) {
   const home = `app-home-${level}`;
   return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
 }
 
 /** The worst finding in one line, wheel first; nothing where nothing was found. */
+/** @param {OpenBook} book @param {Judged} check @param {number} axles @param {Counts} counts */
 function headline(book, check, axles, counts) {
   const [first] = check.verdict.findings;
   if (!first) return null;
@@ -138,6 +152,10 @@ function headline(book, check, axles, counts) {
   return foundLine(book, first, axles);
 }
 
+/**
+ * @param {App} app @param {OpenBook} book @param {WholeJudged} check @param {Child} beside
+ * @param {((key: string) => string) | null} askAbout
+ */
 function report(app, book, check, beside, askAbout = null) {
   const { verdict } = check, axles = axlesOf(check), clear = `check-${check.check}.clear`;
   const counts = countsOf(book, check), line = headline(book, check, axles, counts);
@@ -161,11 +179,17 @@ function report(app, book, check, beside, askAbout = null) {
 }
 
 /** "31 looked at, 2 glanced at, 4 not sure": how the questions were answered. */
+/** @param {Counts} counts */
 const countsText = (counts) => Object.entries(counts).filter(([kind, count]) => count || kind === "looked")
   .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
 
+/**
+ * @param {OpenBook} book @param {Verdict} verdict @param {number} axles
+ * @param {((key: string) => string) | null} askAbout
+ */
 function next(book, verdict, axles, askAbout) {
   if (!verdict.next.length || !askAbout) return null;
+  /** @param {Verdict["next"][number]} of */
   const item = ({ fact, place, level }) => {
     const key = place ? `${fact}@${place}` : fact, where = placeName(place, axles);
     return h("li", {}, h("a", { href: askAbout(key), class: "nextask" },

@@ -5,26 +5,29 @@ import { answered, axlesOf, factOf, isYesNo } from "../data/asking.js";
 import { checksOf, trailerOf } from "../data/queries.js";
 import { freshStops } from "../data/stops.js";
 import { DEPTHS, earlier, fineOf, glanceOf, lastDeep, nextOn, Place } from "../data/walking.js";
-import { placeName, say } from "../data/words.js";
+import { placeName, say, sentence } from "../data/words.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, missing } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { placeDrawing, buildOf } from "../parts/drawings/trailer.js";
 import { drawing, plate } from "../parts/drawings/line.js";
-import { h } from "../parts/h.js";
+import { h, nodes } from "../parts/h.js";
 import { numberPad } from "../parts/pad.js";
 import { backButton, button, dayText, page, trouble } from "../parts/page.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { levelNow } from "../parts/sign.js";
 import { cameraButton } from "./camera.js";
 
+/** @param {Pick<Draft, "id">} draft @param {string} place */
 const walkHash = (draft, place = "") => `#/walk/${draft.id}${place && `/${place}`}`;
 
 /** How far to go: three walks, each saying what it leaves out and when it was last done. */
-export const startWalk = (app) => depths(app, app.settings.trailer,
+/** @param {App} app */
+export const startWalk = (app) => depths(app, app.settings.trailer ?? null,
   async (depth) => beginCheck(app, "walkaround", app.settings.trailer, { walk_depth: depth }));
 
 /** A place of the walk, or, without one, the next that is still open. */
+/** @param {App} app @param {string} id @param {string | undefined} place */
 export async function walkStep(app, id, place) {
   const draft = await draftOf(app, id);
   if (!draft) return missing(say("app-check-gone"));
@@ -34,13 +37,16 @@ export async function walkStep(app, id, place) {
   return place ? new Walk(app, draft, place).page() : onward(app, draft, true);
 }
 
+/** @param {App} app @param {string | null} trailer @param {(depth: string) => Promise<Draft>} begun */
 async function depths(app, trailer, begun) {
   const checks = (await checksOf(app.store)).filter((item) => trailer && trailerOf(item) === trailer);
+  /** @param {string} depth */
   const begin = async (depth) => {
     const draft = { ...await begun(depth), ...earlier(app.book, checks) };
     app.drafts.set(draft.id, draft); // nothing is kept before an answer
     return onward(app, draft, true);
   };
+  /** @param {string} depth */
   const when = (depth) => {
     const made = lastDeep(checks, depth);
     return trailer ? h("span", {}, made ? say("app-walk-last", { day: dayText(made) }) : say("app-walk-never")) : null;
@@ -55,6 +61,7 @@ async function depths(app, trailer, begun) {
   });
 }
 
+/** @param {App} app @param {Draft} draft @param {boolean} replace */
 function onward(app, draft, replace = false) {
   const next = nextOn(app.book, draft);
   if (!next) return go(`#/sofar/${draft.id}`, { replace });
@@ -62,8 +69,15 @@ function onward(app, draft, replace = false) {
 }
 
 class Walk {
+  /** @param {App} app @param {Draft} draft @param {string} at */
   constructor(app, draft, at) {
-    Object.assign(this, { app, draft, at, book: app.book, looking: performance.now() });
+    this.app = app;
+    this.book = app.book;
+    this.draft = draft;
+    this.at = at;
+    this.looking = performance.now();
+    /** The zone whose faults are open. @type {string | null} */
+    this.opened = null;
     this.problem = h("div", {});
     this.box = h("div", { class: "walk" });
   }
@@ -85,12 +99,14 @@ class Walk {
   draw() {
     const { place } = this, rows = place.rows(), ids = [...new Set(rows.map(({ zone }) => zone))];
     this.box.replaceChildren(this.picture(place, rows, ids),
-      ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)), ...this.proof(place, ids),
+      ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)), ...this.proof(place),
       cameraButton(this.app, this.draft.id, this.photoPoint(place), () => this.stored()));
   }
 
+  /** @param {Place} of @param {ZoneRow[]} rows @param {string[]} ids */
   picture({ name }, rows, ids) {
     const { width, height, parts, zones } = placeDrawing(name, buildOf(this.draft.facts));
+    /** @param {string} zone */
     const stateOf = (zone) => {
       const states = rows.filter((row) => row.zone === zone).map(({ state }) => state);
       if (states.every((one) => one && one !== "glance" && one !== "unsure")) return "fine";
@@ -101,9 +117,12 @@ class Walk {
     return drawing(say(`app-walk-${name}`), width, height, parts, plates);
   }
 
+  /** @param {ZoneRow} row @param {number} number */
   row(row, number) {
     const { id, state } = row, name = say(`app-walk-zone-${id}`), lamp = this.isLamp(id);
+    /** @param {string} now */
     const pressed = (now) => String(state === now || (now === "fine" && state === "glance"));
+    /** @param {string} word @param {() => unknown} tap @param {string} now */
     const one = (word, tap, now) => button(say(word), tap, `pick ${now}`,
       { "aria-pressed": pressed(now), "aria-label": `${name}: ${say(word)}` });
     return h("section", { class: `zone-row ${state}`, "data-zone": id },
@@ -116,13 +135,16 @@ class Walk {
       this.opened === id ? this.faults(row) : null);
   }
 
+  /** @param {string} id */
   isLamp(id) { return /^lamps_\d/.test(id); }
 
   /** What nobody can guess: asked first, and only then what it was the last time. */
+  /** @param {Place} place */
   proof(place) {
     const proof = place.proof();
     if (!proof) return [];
     const { key } = proof, { book, draft, app } = this, fact = book.data.facts[factOf(key)], asked = key in draft.facts;
+    /** @param {Answer} answer */
     const give = (answer) => this.proved(proof, answer);
     const body = asked || isQuick(book, key)
       ? choicesRow({ book, key, answer: draft.facts[key], asked, system: app.settings.units, typed: draft.typed?.[key],
@@ -133,6 +155,7 @@ class Walk {
     return [h("div", { class: "proof" }, body, asked ? this.lastTime(place, key) : null)];
   }
 
+  /** @param {Place} place @param {string} key */
   lastTime(place, key) {
     const { before = {} } = this.draft;
     if (!(key in before)) return null;
@@ -144,6 +167,7 @@ class Walk {
   }
 
   /** A count that is not that of the last walk takes the look back: the zone is to be looked at once more. */
+  /** @param {{ zone: string, key: string }} of @param {Answer} answer */
   proved({ zone, key }, answer) {
     const before = this.draft, given = { [key]: answer };
     let { looked } = before;
@@ -158,13 +182,16 @@ class Walk {
   }
 
   /** Fine, if it took as long as a look takes; else a glance. */
+  /** @param {ZoneRow} row */
   fine(row) {
-    const limit = (name) => this.book.data.limits[`walk.${name}`].value;
+    /** @param {string} name */
+    const limit = (name) => Number(this.book.data.limits[`walk.${name}`].value);
     const takes = row.id === "inside" ? limit("glance_inside") : row.keys.length * limit("glance_fault");
     const seen = (performance.now() - this.looking) / 1000 >= takes;
     return this.give(row, seen ? "fine" : "glance", (key) => (seen ? fineOf(key) : glanceOf(this.book, key)));
   }
 
+  /** @param {ZoneRow} row @param {Look} state @param {(key: string) => Raw} raw */
   give(row, state, raw) {
     return this.answer(row, state, Object.fromEntries(this.own(row).map((key) =>
       [key, { raw: factOf(key) === "inner_seen" ? this.innerSeen(key, state) : raw(key) }])));
@@ -174,8 +201,10 @@ class Walk {
    * The keys a row may answer. The two sides of a tire share their faults: what was ticked at the other
    * one stays.
    */
+  /** @param {ZoneRow} row */
   own(row) {
     const mine = this.draft.looked?.[`${this.at}.${row.id}`] === "something";
+    /** @param {string} key */
     const free = (key) => mine || this.draft.facts[key] !== "yes";
     return row.keys.filter((key) => (factOf(key) === "inner_seen" ? this.otherInside : free(key)));
   }
@@ -187,17 +216,20 @@ class Walk {
   }
 
   /** The inner sides of an axle count as seen only where both were looked at long enough. */
+  /** @param {string} key @param {Look} state */
   innerSeen(key, state) {
     const sides = [state, this.otherInside];
     if (sides.includes("unsure")) return null;
     return sides.every((one) => one === "fine" || one === "something") ? "yes" : glanceOf(this.book, key);
   }
 
+  /** @param {ZoneRow} row @param {Look} state @param {Given} given */
   answer(row, state, given) {
     const looked = { ...this.draft.looked, [`${this.at}.${row.id}`]: state };
     return this.save({ ...answered(this.draft, given), looked });
   }
 
+  /** @param {Draft} next */
   async save(next) {
     const before = this.draft;
     this.looking = performance.now();
@@ -207,7 +239,7 @@ class Walk {
       this.draft = await saveDraft(this.app, next);
     } catch (error) {
       const on = button(say("app-stop-unsaved"), () => this.forward(before), "plain");
-      this.problem.replaceChildren(trouble(error.message, on));
+      this.problem.replaceChildren(trouble(sentence(error), on));
       return null;
     }
     return this.forward(before);
@@ -216,16 +248,19 @@ class Walk {
   /** The camera may make the phone load the page again. */
   async stored() { this.draft = await saveDraft(this.app, this.draft); }
 
+  /** @param {Place} of */
   photoPoint({ name, wheel }) {
     const zone = this.book.data.zones.find((one) => one.place === name);
     const point = this.book.data.stations.flatMap(({ points }) => points)
-      .find(({ checks, facts }) => checks.includes("walkaround") && facts.includes(zone.facts[0]));
-    return wheel ? `${point.id}@${wheel}` : point.id;
+      .find(({ checks, facts }) => checks.includes("walkaround") && zone && facts.includes(zone.facts[0]));
+    const id = point?.id ?? name;
+    return wheel ? `${id}@${wheel}` : id;
   }
 
+  /** @param {Draft} before */
   forward(before) {
     if (freshStops(this.book, before, this.draft).length) return go(`#/now/${this.draft.id}`);
-    document.querySelector(".walking .now")?.replaceWith(levelNow(this.book, this.draft));
+    document.querySelector(".walking .now")?.replaceWith(...nodes([levelNow(this.book, this.draft)]));
     if (this.opened || !this.place.isDone || this.wantsAnother) return this.draw();
     return onward(this.app, this.draft);
   }
@@ -233,10 +268,11 @@ class Walk {
   /** A count that differs keeps the person here until its zone was looked at once more. */
   get wantsAnother() {
     const { place } = this, proof = place.proof();
-    return place.differs && isQuick(this.book, proof.key)
+    return proof !== null && place.differs && isQuick(this.book, proof.key)
       && place.rows().some(({ zone, state }) => zone === proof.zone && state === "glance");
   }
 
+  /** @param {ZoneRow} row */
   something(row) {
     if (this.isLamp(row.id)) return this.give(row, "something", () => "yes");
     this.opened = row.id;
@@ -244,20 +280,24 @@ class Walk {
   }
 
   /** Every fault of a zone, those of deeper walks too; each tick is kept when tapped. */
+  /** @param {ZoneRow} row */
   faults(row) {
-    const { place } = this, bad = (fact) => this.book.data.facts[fact].choices
+    const { place } = this, bad = /** @param {string} fact */ (fact) => this.book.data.facts[fact].choices
       .filter((one) => one !== fineOf(fact));
     const ticks = row.faults.flatMap((fact) => bad(fact).map((choice) => this.tick(row, place.key(fact), choice)));
     return h("div", { class: "faults" }, h("ul", { class: "ticks" }, ticks),
       button(say("app-walk-no-more"), () => this.noMore(row), "answer main"));
   }
 
+  /** @param {ZoneRow} row */
   noMore(row) {
     this.opened = null;
     const keys = row.faults.map((fact) => this.place.key(fact));
+    /** @param {string} key */
     const bad = (key) => isTold(this.draft.facts[key]) && this.draft.facts[key] !== fineOf(key);
     if (!keys.some(bad)) return this.draw(); // nothing was ticked: the zone is still to be answered
     const rest = this.own(row).filter((key) => !isTold(this.draft.facts[key]) && factOf(key) !== "inner_seen");
+    /** @type {Given} */
     const given = Object.fromEntries(rest.map((key) => [key, { raw: fineOf(key) }]));
     for (const key of row.keys) {
       if (factOf(key) === "inner_seen" && this.otherInside) given[key] = { raw: this.innerSeen(key, "something") };
@@ -265,6 +305,7 @@ class Walk {
     return this.answer(row, "something", given);
   }
 
+  /** @param {ZoneRow} row @param {string} key @param {string} choice */
   tick(row, key, choice) {
     const fact = factOf(key), on = this.draft.facts[key] === choice;
     const alone = isYesNo(this.book.data.facts[fact]) && choice === "yes", ask = say(`fact-${fact}`);
@@ -274,4 +315,5 @@ class Walk {
   }
 }
 
+/** @param {Raw} raw */
 const isTold = (raw) => raw !== undefined && raw !== null && !Array.isArray(raw);

@@ -17,13 +17,16 @@ const ROUGH = 0.25; // N m: a wider reading is a word, not a measure
 const BARS = 2; // 32nds: how high wear bars are (49 CFR 571.119 S6.4)
 const FAR = 20 * 365; // days: a date farther off says nothing
 
+/** @param {number} axles */
 const wheelsOf = (axles) => Array.from({ length: axles }, (_, n) => [`${n + 1}L`, `${n + 1}R`]).flat();
 
+/** @param {App} app @param {string} trailer */
 async function rowsOf(app, trailer) {
   const { checks, runs } = await pastOf(app.store, trailer), all = inOrder(checks);
   return { checks: all, miles: milesOf(all, runs), axles: Math.max(1, ...all.map(axlesOf)) };
 }
 
+/** @param {App} app @param {string} trailer */
 export const years = (app, trailer) => withWords(async () => {
   const { checks, miles, axles } = await rowsOf(app, trailer);
   return framed(say("road-years-title"), [h("p", {}, say("road-years-lead")), key(say("road-years-key")),
@@ -33,21 +36,27 @@ export const years = (app, trailer) => withWords(async () => {
 });
 
 /** A card for each steady climb of a trailer's hubs up to a stop, kept or not yet; or null. */
+/** @param {App} app @param {string | null} trailer @param {MadeCheck} stop */
 export async function climbs(app, trailer, stop) {
   if (!trailer || !(await roadWords())) return null;
   const { checks: all, axles } = await rowsOf(app, trailer), [last] = inOrder([stop]);
   const checks = [...all.filter(({ id, at }) => id !== stop.id && at <= last.at), last];
-  const found = wheelsOf(axles).map((wheel) => ({ wheel, climb: hubOf(app.book, checks, wheel).climb }))
-    .filter(({ climb }) => climb);
-  return found.length ? h("section", { class: "card look" }, found.map(({ wheel, climb }) => h("p", {},
-    climbText(climb, placeName(wheel, axles)))), link(say("road-years"), `#/years/${trailer}`)) : null;
+  const found = wheelsOf(axles).flatMap((wheel) => {
+    const { climb } = hubOf(app.book, checks, wheel);
+    return climb ? [climbText(climb, placeName(wheel, axles))] : [];
+  });
+  return found.length ? h("section", { class: "card look" }, found.map((text) => h("p", {}, text)),
+    link(say("road-years"), `#/years/${trailer}`)) : null;
 }
 
+/** @param {{ low: number, high: number }} of @param {string} wheel */
 const climbText = ({ low, high }, wheel) =>
   say("road-years-climb", { wheel, low: Math.max(0, low).toFixed(1), high: high.toFixed(1) });
 
+/** @param {Omit<ChartMark, "text">[]} marks */
 const worded = (marks) => marks.map((one) => ({ ...one, text: say(`road-years-mark-${one.kind}`) }));
 
+/** @param {OpenBook} book @param {TimedCheck[]} checks @param {string} wheel @param {number} axles */
 function hub(book, checks, wheel, axles) {
   const { points, climb } = hubOf(book, checks, wheel), name = placeName(wheel, axles);
   const since = points.filter(({ fresh }) => fresh).length;
@@ -60,11 +69,14 @@ function hub(book, checks, wheel, axles) {
   }));
 }
 
+/** @param {Reading[]} points @param {number} scale */
 const drawn = (points, scale) => points.map(([day, low, high]) =>
   ({ at: day * DAY, low: low * scale, high: high * scale, rough: false }));
+/** @param {number} low @param {number} high @param {number} digits */
 const span = (low, high, digits) => (low.toFixed(digits) === high.toFixed(digits) ? low.toFixed(digits)
   : say("app-from-to", { from: low.toFixed(digits), to: high.toFixed(digits) }));
 
+/** @param {App} app @param {TimedCheck[]} checks @param {string} wheel @param {number} axles */
 function pressure(app, checks, wheel, axles) {
   const { points, loss } = pressureOf(app.book, checks, wheel), name = placeName(wheel, axles);
   if (points.length < 2) return null;
@@ -77,6 +89,10 @@ function pressure(app, checks, wheel, axles) {
       unit, digits: 0, marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
 }
 
+/**
+ * @param {App} app @param {TimedCheck[]} checks @param {(at: number) => number} miles @param {string} wheel
+ * @param {number} axles
+ */
 function tread(app, checks, miles, wheel, axles) {
   const { points, wear, reached } = treadOf(app.book, checks, miles, wheel, BARS), name = placeName(wheel, axles);
   if (points.length < 2) return null;
@@ -92,9 +108,12 @@ function tread(app, checks, miles, wheel, axles) {
 }
 
 /** From which to which day the tread comes down to the bars. */
+/** @param {Interval | null} reached */
 function barsText(reached) {
   if (!reached) return say("road-years-bars-unknown");
-  const day = (value) => dayText(new Date(value * DAY).toISOString()), [from, to] = reached;
+  /** @param {number} value */
+  const day = (value) => dayText(new Date(value * DAY).toISOString());
+  const [from, to] = reached;
   const limit = Date.now() / DAY + FAR;
   if (from > limit) return say("road-years-bars-far");
   return to > limit ? say("road-years-bars-from", { from: day(from) })

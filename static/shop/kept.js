@@ -6,60 +6,72 @@ const KEPT_MS = 14 * 24 * 60 * 60 * 1000;
 const PAUSE_MS = 300;
 const UNTYPED = ["csrf_token"];
 
-const form = document.querySelector("form[data-keep]");
+// On a page without the form only what others left is cleared.
+const form = /** @type {HTMLFormElement} */ (document.querySelector("form[data-keep]"));
+/** @type {HTMLElement | null} */
 const stored = document.querySelector("[data-stored]");
+/** @type {HTMLElement | null} */
 const leaving = document.querySelector("[data-leave]");
 
+/** @returns {[name: string, kept: KeptForm | null][]} */
 function entries() {
-  const names = Array.from({ length: localStorage.length }, (_, at) => localStorage.key(at));
+  const names = Array.from({ length: localStorage.length }, (_, at) => localStorage.key(at) ?? "");
   return names.filter((name) => name.startsWith(HEAD)).map((name) => [name, read(name)]);
 }
 
+/** @param {string} name @returns {KeptForm | null} */
 function read(name) {
   try {
-    return JSON.parse(localStorage.getItem(name));
+    return JSON.parse(localStorage.getItem(name) ?? "null");
   } catch {
     return null; // whatever it is, it is no form
   }
 }
 
+/** @param {(one: KeptForm, name: string) => boolean} when */
 function forget(when) {
   for (const [name, one] of entries()) if (!one || when(one, name)) localStorage.removeItem(name);
 }
 
-const typed = () => [...new FormData(form)]
-  .filter(([name, value]) => !UNTYPED.includes(name) && typeof value === "string");
+const typed = () => [...new FormData(form)].flatMap(/** @returns {KeptForm["fields"]} */ ([name, value]) =>
+  (typeof value === "string" && !UNTYPED.includes(name) ? [[name, value]] : []));
+/** @param {[name: string, value: string][]} fields @param {string} name */
 const valueOf = (fields, name) => fields.find(([one]) => one === name)?.[1] ?? "";
 const place = () => location.pathname + (valueOf(typed(), "trailer") && `?${valueOf(typed(), "trailer")}`);
-const key = () => `${HEAD}${form.dataset.keep}${place()}#${form.elements.form.value}`;
+const number = () => /** @type {HTMLInputElement} */ (form.elements.namedItem("form")).value;
+const key = () => `${HEAD}${form.dataset.keep}${place()}#${number()}`;
 
 function keep() {
   try {
-    localStorage.setItem(key(), JSON.stringify({ made: Date.now(), form: form.elements.form.value, fields: typed() }));
+    localStorage.setItem(key(), JSON.stringify({ made: Date.now(), form: number(), fields: typed() }));
   } catch {
     // No room, or none allowed: the form works all the same, as it did before anything was kept.
   }
 }
 
+/** @param {[name: string, value: string][]} fields */
 function fill(fields) {
+  /** @type {Map<string, string[]>} */
   const values = new Map();
   for (const [name, value] of fields) values.set(name, [...(values.get(name) ?? []), value]);
-  for (const one of form.elements) {
+  for (const one of /** @type {Iterable<HTMLInputElement>} */ (form.elements)) {
     if (!one.name || one.type === "submit" || UNTYPED.includes(one.name)) continue;
     const wanted = values.get(one.name) ?? [];
     if (one.type === "checkbox" || one.type === "radio") one.checked = wanted.includes(one.value);
     else if (wanted.length) put(one, wanted[0]);
   }
-  for (const [name, [value]] of values) if (value && !form.elements[name]) addHidden(name, value);
+  for (const [name, [value]] of values) if (value && !form.elements.namedItem(name)) addHidden(name, value);
 }
 
+/** @param {HTMLInputElement | HTMLSelectElement} one @param {string} value */
 function put(one, value) {
-  if (one.tagName === "SELECT" && ![...one.options].some((option) => option.value === value)) {
+  if (one instanceof HTMLSelectElement && ![...one.options].some((option) => option.value === value)) {
     one.add(new Option(value, value));
   }
   one.value = value;
 }
 
+/** @param {string} name @param {string} value */
 function addHidden(name, value) {
   const one = document.createElement("input");
   Object.assign(one, { type: "hidden", name, value });
@@ -68,22 +80,23 @@ function addHidden(name, value) {
 
 function offer() {
   const own = `${HEAD}${form.dataset.keep}${place()}#`;
-  const others = entries().filter(([name]) => name.startsWith(own)).sort((one, two) => two[1].made - one[1].made);
-  const [name, found] = others[0] ?? [];
-  if (!found || JSON.stringify(found.fields) === JSON.stringify(typed())) return;
+  const others = entries().flatMap(([name, kept]) => (kept && name.startsWith(own) ? [{ name, ...kept }] : []));
+  const [found] = others.sort((one, two) => two.made - one.made);
+  /** @type {HTMLElement | null} */
   const bar = document.querySelector(".typedhere");
-  bar.querySelector("time").textContent = new Date(found.made).toLocaleString(document.documentElement.lang);
+  if (!bar || !found || JSON.stringify(found.fields) === JSON.stringify(typed())) return;
+  bar.querySelector("time")?.replaceChildren(new Date(found.made).toLocaleString(document.documentElement.lang));
   bar.hidden = false;
-  bar.querySelector("[data-take]").onclick = () => {
-    localStorage.removeItem(name);
+  bar.querySelector("[data-take]")?.addEventListener("click", () => {
+    localStorage.removeItem(found.name);
     fill(found.fields);
     keep();
     bar.hidden = true;
-  };
-  bar.querySelector("[data-drop]").onclick = () => {
-    localStorage.removeItem(name);
+  });
+  bar.querySelector("[data-drop]")?.addEventListener("click", () => {
+    localStorage.removeItem(found.name);
     bar.hidden = true;
-  };
+  });
 }
 
 function watch() {
@@ -101,7 +114,7 @@ function watch() {
     keep();
     touched = false;
     const offline = !navigator.onLine;
-    document.querySelector("[data-offline]").hidden = !offline;
+    document.querySelector("[data-offline]")?.toggleAttribute("hidden", !offline);
     if (offline) event.preventDefault();
   });
 }

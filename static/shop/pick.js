@@ -2,12 +2,15 @@
 
 const PAUSE_MS = 200;
 
-for (const list of document.querySelectorAll("select[data-find]")) narrow(list);
+/** @type {NodeListOf<HTMLSelectElement>} */
+const lists = document.querySelectorAll("select[data-find]");
+for (const list of lists) narrow(list);
 
+/** @param {HTMLSelectElement} list */
 function narrow(list) {
-  const box = document.createElement("input");
-  Object.assign(box, { type: "search", placeholder: list.dataset.hint, autocomplete: "off" });
-  box.setAttribute("aria-label", list.dataset.hint);
+  const box = document.createElement("input"), { hint = "" } = list.dataset;
+  Object.assign(box, { type: "search", placeholder: hint, autocomplete: "off" });
+  box.setAttribute("aria-label", hint);
   list.before(box);
   let timer = 0;
   box.addEventListener("input", (event) => {
@@ -17,6 +20,7 @@ function narrow(list) {
   });
 }
 
+/** @param {HTMLSelectElement} list @param {string} text */
 async function look(list, text) {
   if (!text) return;
   const answer = await fetch(`${list.dataset.find}?q=${encodeURIComponent(text)}`).catch(() => null);

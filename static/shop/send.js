@@ -2,13 +2,19 @@
 
 for (const box of document.querySelectorAll("[data-send]")) {
   const text = box.querySelector("textarea"), said = box.querySelector("[role=status]");
-  for (const button of box.querySelectorAll("button[data-way]")) {
-    const shares = button.dataset.way === "share";
+  if (text && said) offer(box.querySelectorAll("button[data-way]"), text, said);
+}
+
+/** @param {NodeListOf<HTMLButtonElement>} buttons @param {HTMLTextAreaElement} text @param {Element} said */
+function offer(buttons, text, said) {
+  for (const button of buttons) {
+    const { way, done = "" } = button.dataset, shares = way === "share";
     button.hidden = shares ? !navigator.share : !navigator.clipboard;
-    button.addEventListener("click", () => (shares ? share(text) : copy(text, said, button.dataset.done)));
+    button.addEventListener("click", () => (shares ? share(text) : copy(text, said, done)));
   }
 }
 
+/** @param {HTMLTextAreaElement} text @param {Element} said @param {string} done */
 async function copy(text, said, done) {
   try {
     await navigator.clipboard.writeText(text.value);
@@ -18,6 +24,7 @@ async function copy(text, said, done) {
   }
 }
 
+/** @param {HTMLTextAreaElement} text */
 async function share(text) {
   try {
     await navigator.share({ text: text.value });

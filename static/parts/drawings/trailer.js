@@ -12,7 +12,7 @@ export function buildOf(facts) {
   /** @param {string} name */
   const yes = (name) => facts[name] === "yes";
   return {
-    axles: Number(facts.axles) || 1, brakes: facts.brakes ?? "none", boat: yes("boat"), tilt: yes("tilt"),
+    axles: Number(facts.axles) || 1, brakes: String(facts.brakes ?? "none"), boat: yes("boat"), tilt: yes("tilt"),
     ramps: yes("ramps"), enclosed: yes("enclosed"),
   };
 }
