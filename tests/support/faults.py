@@ -75,7 +75,8 @@ class Server:
         return self.process is not None and self.process.poll() is None
 
     def start(self) -> None:
-        with (self.data / "server.log").open("ab") as log:
+        path = self.data / "server.log"
+        with path.open("ab") as log:
             self.process = subprocess.Popen(
                 gunicorn_arguments("127.0.0.1", str(self.port)),
                 cwd=ROOT,
@@ -84,7 +85,7 @@ class Server:
                 stderr=log,
                 start_new_session=True,
             )
-        wait_until_healthy(f"http://127.0.0.1:{self.port}", self.process, self.data / "server.log")
+        wait_until_healthy(f"http://127.0.0.1:{self.port}", self.process, path, patience=180)
 
     def kill(self) -> None:
         if self.alive and self.process is not None:
@@ -111,7 +112,7 @@ class Side:
 
     def __init__(self, browser: Browser, profile: Path, address: str) -> None:
         self.known, self.kills = Known(), 0
-        self.phone = Phone(browser, profile, address)
+        self.phone = Phone(browser, profile, address, lasting=True)
         self.pages: list[Page] = []
         self.open(0, first=True)
 

@@ -50,8 +50,10 @@ def free_port() -> int:
         return int(probe.getsockname()[1])
 
 
-def wait_until_healthy(address: str, process: subprocess.Popen[bytes], log: Path) -> None:
-    deadline = time.monotonic() + 20
+def wait_until_healthy(
+    address: str, process: subprocess.Popen[bytes], log: Path, patience: float = 20
+) -> None:
+    deadline = time.monotonic() + patience
     while time.monotonic() < deadline and process.poll() is None:
         try:
             with urllib.request.urlopen(f"{address}/healthz", timeout=2):

@@ -10,7 +10,7 @@ import argparse
 import getpass
 import sys
 
-from sqlalchemy import select
+from sqlalchemy import select, update
 from sqlalchemy.exc import IntegrityError
 
 from webapp import create_app, passwords
@@ -38,6 +38,8 @@ def parser() -> argparse.ArgumentParser:
     add.add_argument("--place", default="", help="the shop's address, shown to customers")
     password = commands.add_parser("password", help="give an account a new password")
     password.add_argument("--login", required=True)
+    codes = commands.add_parser("codes-off", help="turn off the one-time codes of an account")
+    codes.add_argument("--login", required=True)
     return made
 
 
@@ -88,10 +90,22 @@ def renew_password(store: Store, login: str, password: str) -> None:
     forgive(store, LOGIN, login)
 
 
+def codes_off(store: Store, login: str) -> None:
+    """For whoever has lost the phone that makes their codes."""
+    with store.writing() as connection:
+        mine = update(staff).where(staff.c.login == login, staff.c.gone.is_(None))
+        if connection.execute(mine.values(code_seed=None, code_step=None)).rowcount == 0:
+            raise Refused(f"there is no login {login}")
+
+
 def main() -> None:
     given = parser().parse_args()
     try:
         store = create_app().extensions["store"]
+        if given.command == "codes-off":
+            codes_off(store, plain_login(given.login))
+            print(f"{plain_login(given.login)} signs in by password alone from now on")
+            return
         password = ask_password(given.login, getattr(given, "shop", ""))
         if given.command == "add":
             add_shop(store, given, password)

@@ -20,6 +20,7 @@ from webapp.shop import (
     links,
     measures,
     merging,
+    one_time,
     phones,
     photos,
     recall,
@@ -33,7 +34,7 @@ from webapp.shop import (
 
 PARTS = (
     *(accounts, checks, comebacks, customers, files, find, fleet, forget, history),
-    *(inbox, jobs, links, merging, photos, recall, trailers, undoing),
+    *(inbox, jobs, links, merging, one_time, photos, recall, trailers, undoing),
 )
 
 

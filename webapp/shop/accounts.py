@@ -17,6 +17,7 @@ from flask import (
     render_template,
     url_for,
 )
+from flask import session as cookie
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, func, select, update
 from sqlalchemy.exc import IntegrityError
@@ -63,13 +64,25 @@ def sign_in() -> ResponseReturnValue:
         until = shut_out(login)
         row = None if until else proved(login, given(form.password))
         if row is not None:
-            session.begin(row)
-            logs.security("signed_in", staff=row["id"])
-            return session.with_known(redirect(HOME), login)
+            return let_in(row) if row["code_seed"] is None else second_step(row)
         logs.security("shut_out" if until else "sign_in_refused", login=logs.masked(login))
         status = 429 if until else 401
         form.password.errors = [wait_words(until) if until else say("shop-sign-in-wrong")]
     return render_template("shop/sign_in.html", form=form), status
+
+
+def second_step(row: dict[str, Any]) -> ResponseReturnValue:
+    """The password was right: now the code, for which there is a short while."""
+    session.end()
+    cookie["half"] = [row["id"], row["epoch"], now().timestamp()]
+    return redirect(url_for(session.SECOND_STEP))
+
+
+def let_in(row: dict[str, Any]) -> ResponseReturnValue:
+    """Whose password, and code where they use some, was right."""
+    session.begin(row)
+    logs.security("signed_in", staff=row["id"])
+    return session.with_known(redirect(HOME), row["login"])
 
 
 def shut_out(login: str) -> datetime | None:

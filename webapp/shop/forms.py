@@ -72,6 +72,21 @@ class SignInForm(Form):
     )
 
 
+class CodeForm(Form):
+    code = StringField(
+        later("form-code"),
+        [needed("form-code-missing"), up_to(20)],
+        render_kw={"inputmode": "numeric"},
+    )
+
+
+class OldPasswordForm(Form):
+    old = PasswordField(
+        later("form-password-old"),
+        [needed("form-password-old-missing"), up_to(passwords.MOST)],
+    )
+
+
 def new_password() -> PasswordField:
     length = Length(
         passwords.LEAST,

@@ -22,7 +22,7 @@ from webapp.security import digest
 from webapp.storage.models import sessions, shops, staff
 from webapp.storage.store import store
 
-SIGN_IN = "accounts.sign_in"
+SIGN_IN, SECOND_STEP = "accounts.sign_in", "one_time.enter"
 # A session ends so long after its sign-in, however much it is used; and after so long without use.
 LONGEST, UNUSED = timedelta(days=90), timedelta(days=30)
 # How closely it is noted when a session was last used: a page that is read seldom writes for it.
@@ -44,7 +44,7 @@ def guard() -> ResponseReturnValue | None:
     """Every address below /shop is for signed-in staff, whatever is found there."""
     if not in_shop():
         return None  # whoever is not at the shop's pages gets answers that depend on no cookie
-    if request.endpoint != SIGN_IN and current() is None:
+    if request.endpoint not in (SIGN_IN, SECOND_STEP) and current() is None:
         if request.method in ("GET", "HEAD"):
             return redirect(url_for(SIGN_IN))
         logs.security("unsigned_refused")
