@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Literal
 
 import pytest
 from playwright.sync_api import Browser
 
 from tests.support.access import barriers
 from tests.support.phone import SCREEN, Phone, phone
-
-Scheme = Literal["light", "dark"]
-SCHEMES: tuple[Scheme, ...] = ("light", "dark")
 
 PLACES = (
     *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/trailers"),
@@ -35,10 +31,10 @@ def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
 class Sweep:
     """The screens looked at, and what stood in the way on each."""
 
-    def __init__(self, phone: Phone, scheme: Scheme) -> None:
+    def __init__(self, phone: Phone) -> None:
         self.phone = phone
         self.found: dict[str, list[str]] = {}
-        phone.page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+        phone.page.emulate_media(reduced_motion="reduce")
 
     def look(self, name: str) -> None:
         page = self.phone.page
@@ -68,17 +64,15 @@ class Sweep:
         self.look(f"{name}: end")
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_on_any_screen(one: Phone, scheme: Scheme) -> None:
-    sweep = Sweep(one, scheme)
+def test_nothing_stands_in_the_way_on_any_screen(one: Phone) -> None:
+    sweep = Sweep(one)
     for place in PLACES:
         sweep.open(place)
     assert sweep.found == {}
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_of_a_stop(one: Phone, scheme: Scheme) -> None:
-    sweep = Sweep(one, scheme)
+def test_nothing_stands_in_the_way_of_a_stop(one: Phone) -> None:
+    sweep = Sweep(one)
     one.begin("quick_stop")
     sweep.walk_through("stop", 30)
     one.finish()
@@ -88,9 +82,8 @@ def test_nothing_stands_in_the_way_of_a_stop(one: Phone, scheme: Scheme) -> None
     assert sweep.found == {}
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_of_stop_now(one: Phone, scheme: Scheme) -> None:
-    sweep = Sweep(one, scheme)
+def test_nothing_stands_in_the_way_of_stop_now(one: Phone) -> None:
+    sweep = Sweep(one)
     one.begin("quick_stop")
     one.tap_at(".sign-rows button")
     one.page.wait_for_timeout(300)
@@ -103,9 +96,8 @@ def test_nothing_stands_in_the_way_of_stop_now(one: Phone, scheme: Scheme) -> No
     assert sweep.found == {}
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone, scheme: Scheme) -> None:
-    sweep = Sweep(one, scheme)
+def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone) -> None:
+    sweep = Sweep(one)
     one.begin("tires")
     sweep.walk_through("tires", 25)
     one.open(f"#/answers/{one.where.split('/')[2]}")
@@ -114,9 +106,8 @@ def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone, scheme: Schem
     assert sweep.found == {}
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone, scheme: Scheme) -> None:
-    sweep = Sweep(one, scheme)
+def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone) -> None:
+    sweep = Sweep(one)
     one.begin("walkaround")
     while not one.page.locator(".zone-row").count():
         one.answer()
@@ -127,9 +118,8 @@ def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone, scheme: Scheme
     assert sweep.found == {}
 
 
-@pytest.mark.parametrize("scheme", SCHEMES)
-def test_nothing_stands_in_the_way_of_figures(one: Phone, scheme: Scheme) -> None:
-    sweep = Sweep(one, scheme)
+def test_nothing_stands_in_the_way_of_figures(one: Phone) -> None:
+    sweep = Sweep(one)
     one.open("#/figures")
     one.page.wait_for_selector(".topic")
     for at in (0, 3, one.page.locator(".topic").count() - 1):

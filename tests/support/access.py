@@ -16,9 +16,24 @@ RULES = {
 }
 
 
+# All that a scheme of colours changes.
+COLOURS = {
+    "resultTypes": ["violations"],
+    "runOnly": {"type": "rule", "values": ["color-contrast", "color-contrast-enhanced"]},
+}
+
+
 def barriers(page: Page) -> list[str]:
-    """What axe finds on the page as it stands: the rule, and where."""
-    found = Axe().run(page, options=RULES).response["violations"]
+    """What axe finds on the page as it stands, light and then dark: the rule, and where."""
+    found = told(page, RULES)
+    page.emulate_media(color_scheme="dark")
+    found += [f"dark: {one}" for one in told(page, COLOURS)]
+    page.emulate_media(color_scheme="light")
+    return found
+
+
+def told(page: Page, options: dict[str, object]) -> list[str]:
+    found = Axe().run(page, options=options).response["violations"]
     return [f"{rule['id']}: {node['html'][:120]}" for rule in found for node in rule["nodes"]]
 
 
