@@ -11,7 +11,7 @@ import pytest
 from flask import Flask
 
 from tests.support.records import HEADERS
-from tests.support.shops import Shop, a_shop, dump, finished_job
+from tests.support.shops import TOKEN, Shop, a_shop, dump, finished_job
 
 # Anybody may ask these: the app itself, and what phones send with a device's id or a secret.
 OPEN = re.compile(
@@ -27,6 +27,10 @@ def shop(app):
     job, _ = finished_job(found)
     found.press("/shop/trailers/1/standing", "/shop/trailers/1/standing")
     assert job == "/shop/jobs/1"
+    table = (BytesIO(b"trailer,customer\nTilt bed,Ada Lund\n"), "ours.csv")
+    page = TOKEN.search(found.client.get("/shop/take-in").text)[1]
+    sent = {"csrf_token": page, "kind": "trailers", "file": table}
+    assert found.client.post("/shop/take-in", data=sent).location == "/shop/take-in/1"
     return found
 
 
@@ -40,7 +44,14 @@ def addresses(app: Flask) -> list[tuple[str, str, bool]]:
     """Method, address and whether it names a row, for every rule; rows by what ``shop`` has."""
     with app.extensions["store"].reading() as connection:
         record = connection.exec_driver_sql("SELECT id FROM records").scalar_one()
-    names = {"staff_id": 1, "job_id": 1, "trailer_id": 1, "customer_id": 1, "due_id": 1}
+    names = {
+        "staff_id": 1,
+        "job_id": 1,
+        "trailer_id": 1,
+        "customer_id": 1,
+        "due_id": 1,
+        "intake_id": 1,
+    }
     names |= {
         "link_id": 1,
         "session_id": 1,
@@ -52,6 +63,7 @@ def addresses(app: Flask) -> list[tuple[str, str, bool]]:
         "filename": "app.js",
         "name": "checks",
         "season": "repack",
+        "kind": "trailers",
         "id": record,
         "photo": record,
         "secret": "A" * 43,
@@ -61,7 +73,7 @@ def addresses(app: Flask) -> list[tuple[str, str, bool]]:
         given = {name: names.get(name, 1) for name in rule.arguments}
         path = re.sub(r"<(?:[^:<>]+:)?(\w+)>", lambda m: str(given[m[1]]), str(rule))  # noqa: B023
         for method in sorted((rule.methods or set()) - {"OPTIONS"}):
-            found.append((method, path, bool(rule.arguments - {"name", "season"})))
+            found.append((method, path, bool(rule.arguments - {"name", "season", "kind"})))
     return found
 
 

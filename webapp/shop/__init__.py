@@ -16,6 +16,7 @@ from webapp.shop import (
     forget,
     history,
     inbox,
+    intake,
     jobs,
     links,
     measures,
@@ -34,7 +35,7 @@ from webapp.shop import (
 
 PARTS = (
     *(accounts, checks, comebacks, customers, files, find, fleet, forget, history),
-    *(inbox, jobs, links, merging, one_time, photos, recall, trailers, undoing),
+    *(inbox, intake, jobs, links, merging, one_time, photos, recall, trailers, undoing),
 )
 
 

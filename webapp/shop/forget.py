@@ -16,6 +16,7 @@ from webapp.storage.models import (
     customers,
     due,
     finds,
+    intakes,
     jobs,
     links,
     mails,
@@ -107,8 +108,8 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
 
 
 def forget_deeds(connection: Connection, shop_id: int, gone: dict[str, list[int]]) -> None:
-    """What was done to rows that are gone, the words they were found by, and refused forms, which
-    may name anybody."""
+    """What was done to rows that are gone, the words they were found by, and refused forms and
+    files on their way in, which may name anybody."""
     for kind, row_ids in gone.items():
         of_kind = (audit.c.shop_id == shop_id, audit.c.kind == kind)
         connection.execute(
@@ -117,6 +118,8 @@ def forget_deeds(connection: Connection, shop_id: int, gone: dict[str, list[int]
         words = (finds.c.shop_id == shop_id, finds.c.kind == kind, finds.c.row_id.in_(row_ids))
         connection.execute(delete(finds).where(*words))
     connection.execute(delete(refused).where(refused.c.shop_id == shop_id))
+    waiting = (intakes.c.shop_id == shop_id, intakes.c.taken.is_(None))
+    connection.execute(delete(intakes).where(*waiting))
 
 
 def ids(connection: Connection, table: Any, where: ColumnElement[bool]) -> list[int]:

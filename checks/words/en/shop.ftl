@@ -78,7 +78,7 @@ shop-next = Next
 shop-back-to-inbox = Back to the inbox
 shop-details-phone-help = Shown beside every verdict, so that bad news is one call away.
 shop-details-email-help = Where a { level-stop } is reported. Customers do not see it.
-shop-files-title = Calendar and tables
+shop-files-title = In and out
 shop-files-calendar = Calendar
 shop-files-calendar-help = What is due, as an address that your calendar program fetches by itself.
 shop-files-copy = Whoever has it can read what is due, so give it to nobody.
@@ -369,3 +369,77 @@ shop-season-winter = December to February
 shop-season-spring = March to May
 shop-season-summer = June to August
 shop-season-fall = September to November
+
+### Customers and trailers from a spreadsheet.
+
+shop-take = Take in a table
+shop-take-help = Customers and trailers from a spreadsheet. You see what every row becomes before anything is stored, and it can be undone for 30 days.
+shop-take-kind = What is in it?
+shop-take-kind-trailers = Trailers, with their customers
+shop-take-kind-customers = Customers alone
+shop-take-file = The file
+shop-take-file-help = Saved as CSV, with commas, semicolons or tabs between; the first row names the columns. Up to 5,000 rows.
+shop-take-look = Look at it
+shop-take-empty-title = Empty tables to fill in
+shop-take-before = Taken in lately
+shop-take-is-open = not taken in yet
+shop-take-is-in = taken in
+shop-take-is-undone = undone
+shop-take-empty = The file is empty. Pick another.
+shop-take-no-text = This is no CSV. Open it in your spreadsheet, save it as CSV, and pick that file.
+shop-take-torn = The rows cannot be told apart ({ $why }). Save it as CSV again, and pick that file.
+shop-take-no-column = The first row names no column { $name }. Name the columns as in the empty table below.
+shop-take-column-twice = Two columns are called { $name }. Rename or delete one of them.
+shop-take-no-rows = There is no row below the names of the columns.
+shop-take-many = { $rows } rows are in it. Split it into files of at most { $most }.
+shop-take-no-kind = Say what is in it.
+shop-take-no-file = Pick a file.
+shop-take-counted = To be taken in: { $good }. Here already: { $same }. To be put right: { $wrong }.
+shop-take-nothing-yet = Nothing is stored yet.
+shop-take-unknown = The column { $name } is not taken in.
+shop-take-wrong = To be put right
+shop-take-wrong-help = These rows stay out. Put them right in your spreadsheet and take the file in again: what is here by then is left out.
+shop-take-at = Row { $row }, { $column }:
+shop-take-row = Row { $row }:
+shop-take-more = And { $count } more.
+shop-take-same = Here already
+shop-take-same-help = These rows stay out, unless you tick them.
+shop-take-hinted = Look twice
+shop-take-good = To be taken in
+shop-take-take = Take them in
+shop-take-drop = Throw this file away
+shop-take-cell-missing = Write a name.
+shop-take-cell-whose = There is a phone or email, and no name to go with it. Write the customer’s name.
+shop-take-cell-email = Write it like name@example.org, or leave it empty.
+shop-take-cell-choice = Write one of these: { $choices }.
+shop-take-cell-two = Two customers are called { $name }. Write the phone of the one that is meant.
+shop-take-here = { $name } is here already.
+shop-take-above = The same as row { $row }.
+shop-take-known = { $name }, who is here already
+shop-take-new = { $name }, new
+shop-take-namesake = Another { $name } with another phone is here already.
+shop-take-trailer = { $name }
+shop-take-trailer-of = { $name } of { $whose }
+shop-take-done = Taken in: { $trailers ->
+    [one] { $trailers } trailer
+   *[other] { $trailers } trailers
+}, { $customers ->
+    [one] { $customers } customer
+   *[other] { $customers } customers
+}.
+shop-take-undo = Undo it
+shop-take-undo-help = What has a job, a check or a change of its own since then stays.
+shop-take-was-undone = Undone { $day }.
+shop-take-kept = { $count ->
+    [one] Undone, but for { $count } row that has something of its own since.
+   *[other] Undone, but for { $count } rows that have something of their own since.
+}
+shop-did-took_in = took it in
+shop-did-undid = undid it
+# What people call the columns, one after the other.
+shop-take-called-customer = customer name, owner, client
+shop-take-called-phone = telephone, tel, mobile, cell, phone number
+shop-take-called-email = e-mail, mail, email address
+shop-take-called-trailer = trailer name, name, unit
+shop-take-called-plate = license plate, licence plate, plate number, registration
+shop-take-called-vin = serial, serial number, vin number
