@@ -19,12 +19,13 @@ from flask.testing import FlaskClient
 
 import checks.words
 from checks.words import Words
-from tests.support.floor import Floor, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, Floor, add_due, run_stop, shop_floor
 from tests.support.shops import PASSWORD, sign_in
 from webapp import config, create_app
 from webapp.clock import now
 from webapp.commands import mail
 from webapp.config import BadSetting
+from webapp.follow_up import news
 from webapp.shop.accounts import add_staff
 
 
@@ -155,7 +156,8 @@ def test_a_shop_without_an_address_is_not_mailed_and_it_is_noted(app, floor, pos
     assert "no email" in floor.rows("mails")[0]["error"]
 
 
-def test_two_that_send_at_once_send_each_mail_once(app, floor, post):
+def test_two_that_send_at_once_send_each_mail_once(app, floor, post, monkeypatch):
+    monkeypatch.setattr(news, "ONE_BY_ONE", 6)
     for _ in range(6):
         stop(floor)
     threads = [threading.Thread(target=mail.send_waiting, args=(app,)) for _ in range(3)]
@@ -293,3 +295,89 @@ def signed_in(floor: Floor) -> FlaskClient:
     with floor.app.extensions["store"].writing() as connection:
         add_staff(connection, floor.shop, "dana", "Dana", PASSWORD)
     return sign_in(floor.app, "dana")
+
+
+# ---- gathered news ------------------------------------------------------------------------------
+
+
+def read(post: Any) -> list[tuple[str, str]]:
+    """Subject and text of every mail that came."""
+    found = [message_from_string(text, policy=default) for text in post.came]
+    return [(one["Subject"], one.get_content()) for one in found]
+
+
+def test_one_link_cannot_fill_a_mailbox_and_no_stop_now_is_untold(app, floor, post):
+    for _ in range(40):
+        stop(floor)
+    mail.send_waiting(app)
+    assert len(post.came) == 3
+    wait(floor, hours=1)
+    mail.send_waiting(app)
+    subject, text = read(post)[3]
+    assert subject == "37 more checks with Stop now from one link"
+    assert text.count("Smoke at this wheel") == 30
+    assert "And 7 more." in text
+    assert "https://pell.example/shop" in text
+
+
+def test_another_links_stop_now_is_mailed_at_once_all_the_same(app, floor, post):
+    for _ in range(5):
+        stop(floor)
+    stop(floor.another_link())
+    mail.send_waiting(app)
+    assert len(post.came) == 4
+
+
+def mend(floor: Floor) -> None:
+    one = run_stop()
+    one["body"]["verdict"] = one["body"]["verdict"] | {"level": "mend"}
+    assert floor.send(one).status_code == 200
+
+
+@pytest.mark.parametrize("wants", [False, True])
+def test_a_mend_is_mailed_to_the_shop_that_wants_it_gathered(app, floor, post, wants):
+    floor.change("shops", floor.shop, mail_mend=wants)
+    for _ in range(20):
+        mend(floor)
+    assert mail.send_waiting(app) == 0
+    wait(floor, minutes=5)
+    assert mail.send_waiting(app) == wants
+    assert [subject for subject, _ in read(post)] == ["20 checks with Mend before towing"] * wants
+
+
+def test_a_second_mail_of_mends_waits_an_hour(app, floor, post):
+    floor.change("shops", floor.shop, mail_mend=True)
+    mend(floor)
+    wait(floor, minutes=5)
+    mail.send_waiting(app)
+    mend(floor)
+    wait(floor, minutes=50)
+    assert mail.send_waiting(app) == 0
+    wait(floor, minutes=11)
+    assert mail.send_waiting(app) == 1
+    assert [subject for subject, _ in read(post)] == ["1 check with Mend before towing"] * 2
+
+
+@pytest.mark.parametrize("wants", [False, True])
+def test_what_is_overdue_is_mailed_once_to_the_shop_that_wants_it(app, floor, post, wants):
+    floor.change("shops", floor.shop, mail_overdue=wants)
+    floor.change("due", floor.due, by=NOW - DAY)
+    mail.send_waiting(app)
+    mail.send_waiting(app)
+    assert len(post.came) == wants
+    if wants:
+        assert read(post)[0][0] == "1 check is overdue"
+        assert "Alder Fork 1: Feel the hubs" in read(post)[0][1]
+
+
+def test_what_gets_overdue_later_is_mailed_the_next_day(app, floor, post):
+    floor.change("shops", floor.shop, mail_overdue=True)
+    floor.change("due", floor.due, by=NOW - DAY)
+    mail.send_waiting(app)
+    add_due(app, floor.shop, floor.trailer, floor.job, what="Nuts again", by=NOW - DAY)
+    assert mail.send_waiting(app) == 0
+    floor.change("mails", floor.rows("mails")[0]["id"], made=NOW - DAY)
+    assert mail.send_waiting(app) == 1
+    assert "Nuts again" in read(post)[1][1]
+    floor.change("mails", floor.rows("mails")[1]["id"], made=NOW - DAY)
+    assert mail.send_waiting(app) == 0, "nothing new since"

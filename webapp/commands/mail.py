@@ -1,4 +1,4 @@
-"""Tells the shop by mail of a Stop now that came in: `python -m webapp.commands.mail` sends.
+"""Tells the shop by mail of what came in: `python -m webapp.commands.mail` sends.
 
 `make run` starts the same loop when TWENTYMILE_SMTP_URL is set. A mail is only ever sent on from
 the table ``mails``, so a mail server that is down holds nothing up and loses nothing.
@@ -23,7 +23,7 @@ from flask import Flask
 from sqlalchemy import Connection, select, update
 
 from webapp.clock import now
-from webapp.follow_up import undecided
+from webapp.follow_up import news, undecided
 from webapp.follow_up.answered import axles_of
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
@@ -31,6 +31,7 @@ from webapp.wording import place_text, said, say
 
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
+LISTED = 30  # in one mail
 # Minutes until the next try; the last one is repeated until a day has passed.
 WAITS = (1, 5, 15, 60)
 GIVE_UP = timedelta(days=1)
@@ -57,6 +58,8 @@ def go_on(app: Flask) -> None:
 def send_waiting(app: Flask) -> int:
     """Send what is due now; how many went out."""
     sent = 0
+    with app.extensions["store"].writing() as connection:
+        news.overdue_came(connection)
     with app.app_context():
         while (mail := claimed(app)) is not None:
             sent += send_one(app, mail)
@@ -83,6 +86,8 @@ def send_one(app: Flask, mail: Any) -> bool:
         message = written(connection, mail, app.config)
     if message is None:
         error = "the shop has no email address"
+    elif not message["Subject"]:
+        log.info("mail %s has nothing to tell any more", mail.id)
     else:
         try:
             deliver(app.config["SMTP_URL"], message)
@@ -108,34 +113,58 @@ def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | No
     shop = connection.execute(select(shops).where(shops.c.id == mail.shop_id)).one()
     if not is_mail_address(shop.email):
         return None
+    message = EmailMessage()
+    message["From"] = config["MAIL_FROM"] or shop.email
+    message["To"] = shop.email
+    message["Date"] = format_datetime(now())
+    message["Message-ID"] = f"<{mail.kind}-{mail.id}-{mail.record_id}@twentymile>"
+    fill = one_check if mail.kind == "stop" else gathered
+    fill(connection, mail, message, config["ADDRESS"])
+    return message
+
+
+def one_check(connection: Connection, mail: Any, message: EmailMessage, address: str) -> None:
     check = connection.execute(
         select(records, trailers.c.name.label("trailer_name"))
         .outerjoin(trailers, records.c.trailer_key == trailers.c.id)
         .where(records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)
     ).first()
-    # A name with a line break in it would otherwise end the header, or the mail.
-    trailer = " ".join(((check and check.trailer_name) or say("mail-a-trailer")).split())
-    message = EmailMessage()
+    trailer = named(check)
     message["Subject"] = say("mail-subject", trailer=trailer)
-    message["From"] = config["MAIL_FROM"] or shop.email
-    message["To"] = shop.email
-    message["Date"] = format_datetime(now())
-    message["Message-ID"] = f"<stop-{mail.id}-{mail.record_id}@twentymile>"
-    where = (
-        f"{config['ADDRESS']}/shop/checks/{mail.record_id}"
-        if config["ADDRESS"]
-        else say("mail-inbox")
-    )
+    where = f"{address}/shop/checks/{mail.record_id}" if address else say("mail-inbox")
     lines = [say("mail-body", trailer=trailer), *found(check), say("mail-decide", where=where)]
     message.set_content("\n\n".join(lines) + "\n")
-    return message
 
 
-def found(check: Any) -> list[str]:
-    """What was found that stops the trailer, and at which wheel, in one line each."""
+def named(row: Any) -> str:
+    """The trailer's name; a line break in it would end the header, or the mail."""
+    return " ".join(((row and row.trailer_name) or say("mail-a-trailer")).split())
+
+
+def gathered(connection: Connection, mail: Any, message: EmailMessage, address: str) -> None:
+    """Several checks, or all that is overdue; without a subject when nothing is left to tell."""
+    level = "mend" if mail.kind == "mend" else "stop"
+    if mail.kind == "overdue":
+        rows = connection.execute(news.overdue(mail.shop_id, now())).all()
+        lines = [f"{named(row)}: {row.what}" for row in rows]
+    else:
+        rows = news.gathered(connection, mail)
+        lines = ["\n".join([named(row), *found(row, level)]) for row in rows]
+    if not lines:
+        return
+    count, where = len(lines), f"{address}/shop" if address else say("mail-inbox")
+    message["Subject"] = say(f"mail-subject-{mail.kind}", count=count)
+    if count > LISTED:
+        lines = [*lines[:LISTED], say("mail-more", count=count - LISTED)]
+    lines += [say("mail-read", where=where)]
+    message.set_content("\n\n".join(lines) + "\n")
+
+
+def found(check: Any, level: str = "stop") -> list[str]:
+    """What was found of that level, and at which wheel, in one line each."""
     if check is None:
         return []
-    facts, bad = json.loads(check.record)["body"]["facts"], undecided.findings(check, "stop")
+    facts, bad = json.loads(check.record)["body"]["facts"], undecided.findings(check, level)
     named = (int(one["place"][0]) for one in bad if one["place"])
     axles, lines = max([axles_of(facts), *named]), []
     for one in bad:

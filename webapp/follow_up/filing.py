@@ -14,12 +14,12 @@ from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up import lending, upkeep
+from webapp.follow_up import lending, news, upkeep
 from webapp.follow_up.answered import answers
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import SHELVES, TRAY, level_of, shelf_of
 from webapp.security import digest
-from webapp.storage.models import due, jobs, links, mails, photos, records
+from webapp.storage.models import due, jobs, links, photos, records
 
 LINK_MOST = 60  # records an hour; a lending desk's code sees a dozen (common practice, no source)
 FLOODED = logging.getLogger("twentymile.security")
@@ -81,7 +81,9 @@ def taken_in(
     if worst is None:
         return place
     if worst == SHELVES["stop"]:
-        queue_mail(connection, link["shop_id"], row["id"])
+        news.stop_came(connection, link, row["id"])
+    if worst == SHELVES["mend"]:
+        news.mend_came(connection, link["shop_id"], row["id"])
     if link["revoked"] is not None:
         return place | {"shelf": TRAY}
     body = json.loads(row["record"])["body"]
@@ -175,13 +177,4 @@ def bring_photos(connection: Connection, row: Mapping[str, Any], link: Mapping[s
             photos.c.shop_id.is_(None),
         )
         .values(shop_id=link["shop_id"], link_id=link["id"])
-    )
-
-
-def queue_mail(connection: Connection, shop_id: int, record_id: str) -> None:
-    moment = now()
-    connection.execute(
-        mails.insert().values(
-            shop_id=shop_id, record_id=record_id, made=moment, tries=0, next_try=moment, error=""
-        )
     )

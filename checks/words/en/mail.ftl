@@ -6,6 +6,20 @@ mail-subject = { level-stop }: { $trailer }
 mail-body = A check of { $trailer } came back with { level-stop }.
 mail-decide = Read it and decide: { $where }
 mail-inbox = the inbox
+mail-subject-stops = { $count ->
+    [one] { $count } more check with { level-stop } from one link
+   *[other] { $count } more checks with { level-stop } from one link
+}
+mail-subject-mend = { $count ->
+    [one] { $count } check with { level-mend }
+   *[other] { $count } checks with { level-mend }
+}
+mail-subject-overdue = { $count ->
+    [one] { $count } check is overdue
+   *[other] { $count } checks are overdue
+}
+mail-more = And { $count } more.
+mail-read = Read on: { $where }
 mail-a-trailer = a trailer
 text-reply = { $shop }, about your check of { $trailer }: { $reply }
 text-overdue = { $shop }: a check of { $trailer } has not come back yet: { $what }. Please make it with the link we sent you, or call us: { $phone }
