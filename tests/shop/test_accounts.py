@@ -15,7 +15,16 @@ from sqlalchemy import select, update
 
 from tests.support.command import run
 from tests.support.serve import ROOT
-from tests.support.shops import PASSWORD, TOKEN, a_shop, add_shop, dump, sign_in, staff_row
+from tests.support.shops import (
+    PASSWORD,
+    TOKEN,
+    a_shop,
+    add_shop,
+    dump,
+    followed,
+    sign_in,
+    staff_row,
+)
 from webapp import create_app
 from webapp.clock import now
 from webapp.commands import accounts
@@ -44,10 +53,26 @@ def try_in(app: Flask, login: str, password: str, address: str = "192.0.2.1") ->
     client, where = app.test_client(), {"environ_base": {"REMOTE_ADDR": address}}
     token = TOKEN.search(client.get("/shop/sign-in", **where).text)[1]
     data = {"csrf_token": token, "login": login, "password": password}
-    return client.post("/shop/sign-in", data=data, **where).status_code
+    answer = client.post("/shop/sign-in", data=data, **where)
+    return followed(client, answer, **where).status_code
 
 
 # ---- signing in -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("word", ["", "what might it be"], ids=["none", "wrong"])
+def test_a_refused_sign_in_is_read_again_without_sending_the_password(app, shop, word):
+    client = app.test_client()
+    token = TOKEN.search(client.get("/shop/sign-in").text)[1]
+    data = {"csrf_token": token, "login": "dana", "password": word}
+    answer = client.post("/shop/sign-in", data=data)
+    assert (answer.status_code, answer.location) == (303, "/shop/sign-in")
+    page = client.get(answer.location)
+    assert page.status_code in (401, 422)
+    assert 'value="dana"' in page.text
+    assert 'class="wrong"' in page.text
+    assert client.get(answer.location).status_code == 200, "told once"
+
 
 ENTRIES = {
     "login and password": ("dana", PASSWORD, 302),
@@ -55,9 +80,9 @@ ENTRIES = {
     "another password": ("dana", PASSWORD + "s", 401),
     "password in capitals": ("dana", PASSWORD.upper(), 401),
     "unknown login": ("ben", PASSWORD, 401),
-    "no password": ("dana", "", 200),
-    "no login": ("", PASSWORD, 200),
-    "a password without end": ("dana", "x" * 5000, 200),
+    "no password": ("dana", "", 422),
+    "no login": ("", PASSWORD, 422),
+    "a password without end": ("dana", "x" * 5000, 422),
 }
 
 

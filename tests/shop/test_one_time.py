@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 import pyotp
 import pytest
 
-from tests.support.shops import PASSWORD, TOKEN, a_shop, dump, sign_in
+from tests.support.shops import PASSWORD, TOKEN, a_shop, dump, followed, sign_in
 from webapp.clock import now
 from webapp.commands import accounts
 from webapp.shop import one_time
@@ -80,12 +80,13 @@ def password(app, client=None, word=PASSWORD):
     client = client or app.test_client()
     token = TOKEN.search(client.get("/shop/sign-in").text)[1]
     data = {"csrf_token": token, "login": "dana", "password": word}
-    return client, client.post("/shop/sign-in", data=data)
+    return client, followed(client, client.post("/shop/sign-in", data=data))
 
 
 def second(client, given):
     token = TOKEN.search(client.get("/shop/sign-in/code").text)[1]
-    return client.post("/shop/sign-in/code", data={"csrf_token": token, "code": given})
+    sent = {"csrf_token": token, "code": given}
+    return followed(client, client.post("/shop/sign-in/code", data=sent))
 
 
 def is_in(client) -> bool:

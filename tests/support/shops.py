@@ -82,6 +82,11 @@ def sign_in(app: Flask, login: str, password: str = PASSWORD, **more: Any) -> Fl
     return client
 
 
+def followed(client: Any, answer: Any, **where: Any) -> Any:
+    """What is seen of an answer: a refusal stands at an address of its own."""
+    return client.get(answer.location, **where) if answer.status_code == 303 else answer
+
+
 def a_shop(app: Flask, name: str = "Pell Street Garage", login: str = "dana") -> Shop:
     shop_id = add_shop(app, name, login)
     return Shop(shop_id, login, sign_in(app, login))

@@ -15,6 +15,7 @@ from flask import (
     make_response,
     redirect,
     render_template,
+    request,
     url_for,
 )
 from flask import session as cookie
@@ -28,7 +29,7 @@ from webapp.clock import now
 from webapp.follow_up import rate_limit
 from webapp.security import sender
 from webapp.shop import session, times, undoing
-from webapp.shop.forms import ButtonForm, PasswordForm, ShopForm, SignInForm, StaffForm, given
+from webapp.shop.forms import ButtonForm, Form, PasswordForm, ShopForm, SignInForm, StaffForm, given
 from webapp.storage import audit, stamps
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
@@ -58,7 +59,7 @@ def plain_login(text: str) -> str:
 def sign_in() -> ResponseReturnValue:
     if session.current() is not None:
         return redirect(HOME)
-    form, status = SignInForm(), 200
+    form = SignInForm()
     if form.validate_on_submit():
         login = plain_login(given(form.login))
         until = shut_out(login)
@@ -66,9 +67,37 @@ def sign_in() -> ResponseReturnValue:
         if row is not None:
             return let_in(row) if row["code_seed"] is None else second_step(row)
         logs.security("shut_out" if until else "sign_in_refused", login=logs.masked(login))
-        status = 429 if until else 401
         form.password.errors = [wait_words(until) if until else say("shop-sign-in-wrong")]
+        return turned_away(form, 429 if until else 401)
+    if request.method == "POST":
+        return turned_away(form, 422)
+    status = why_away(form)
     return render_template("shop/sign_in.html", form=form), status
+
+
+def turned_away(form: Form, status: int) -> ResponseReturnValue:
+    """A refusal stands at an address that can be read again: *Reload* and *Back* send no password.
+
+    Nobody is signed in who could have it kept for them, so it waits in their own cookie.
+    """
+    errors = {field.name: str(field.errors[0]) for field in form if field.errors}
+    login = given(form.login)[:80] if "login" in form else ""
+    cookie["away"] = {"path": request.path, "status": status, "errors": errors, "login": login}
+    return redirect(request.path, 303)
+
+
+def why_away(form: Form) -> int:
+    """Put what was refused into the form, once; the status of the page."""
+    away = cookie.get("away")
+    if request.method != "GET" or not away or away["path"] != request.path:
+        return 200
+    del cookie["away"]
+    for name, text in away["errors"].items():
+        if name in form:
+            form[name].errors = [text]
+    if "login" in form:
+        form.login.data = away["login"]
+    return int(away["status"])
 
 
 def second_step(row: dict[str, Any]) -> ResponseReturnValue:

@@ -10,7 +10,7 @@ from hashlib import sha256
 from typing import Any
 
 import pyotp
-from flask import Blueprint, Response, flash, redirect, render_template, url_for
+from flask import Blueprint, Response, flash, redirect, render_template, request, url_for
 from flask import session as cookie
 from flask.typing import ResponseReturnValue
 from sqlalchemy import or_, select, update
@@ -76,15 +76,18 @@ def enter() -> ResponseReturnValue:
     row = half_way()
     if row is None or row["code_seed"] is None:
         return redirect(url_for(session.SIGN_IN))
-    form, status = CodeForm(), 200
+    form = CodeForm()
     if form.validate_on_submit():
         until = rate_limit.count(store(), rate_limit.CODE, str(row["id"]))
         if until is None and taken(row["id"], row["code_seed"], given(form.code)):
             rate_limit.forgive(store(), rate_limit.CODE, str(row["id"]))
             return accounts.let_in(row)
         logs.security("shut_out" if until else "code_refused", staff=row["id"])
-        status = 429 if until else 401
         form.code.errors = [accounts.wait_words(until) if until else say("shop-code-wrong")]
+        return accounts.turned_away(form, 429 if until else 401)
+    if request.method == "POST":
+        return accounts.turned_away(form, 422)
+    status = accounts.why_away(form)
     return render_template("shop/code.html", form=form), status
 
 
