@@ -79,8 +79,14 @@ async function checked(data) {
 
 /** @param {ExportFile} of @param {StoreOf} store @param {Change[]} changes @param {FileCounts} found */
 async function addPhotos({ photos = [], records }, store, changes, found) {
-  const here = new Set((await store.all("photos")).map((photo) => photo.id));
-  const checks = new Map(records.map((item) => [item.draft ?? item.record.id, item.record.id]));
+  const kept = await store.all("photos"), here = new Set(kept.map((photo) => photo.id));
+  const brought = new Map(records.map((item) => [item.draft ?? item.record.id, item.record.id]));
+  const own = new Map((await store.all("records")).map((item) => [item.draft ?? item.id, item.id]));
+  const checks = new Map([...brought, ...own]); // a photo waits to be sent with its check, wherever that was kept
+  for (const { id, check, sent } of kept) {
+    const now = own.has(check) || sent ? undefined : brought.get(check);
+    if (now) changes.push(["outbox", { id, check: now, message: "" }]);
+  }
   for (const { data, type, ...photo } of photos) {
     const bytes = bytesOf(data);
     const whole = typeof photo.id === "string" && typeof photo.check === "string" && type === "image/jpeg";

@@ -301,6 +301,50 @@ BRING = """async ({ here, file }) => {
 }"""
 
 
+# A photo of a check that one phone has kept and the other has begun, and a file between them.
+PHOTO = """async ({ here, file, photoHere, photoThere }) => {
+  const { MemoryStore } = await import("/static/data/store.js");
+  const { exportText, readExport } = await import("/static/data/files.js");
+  const { seal, sha256 } = await import("/static/data/records.js");
+  const data = new Uint8Array([1, 2, 3]), hash = await sha256(data);
+  const sealed = await seal("check", { check: "tires", facts: {} });
+  const parts = {
+    kept: [["records", { ...sealed, draft: "d" }]],
+    begun: [["drafts", { id: "d", check: "tires", facts: {} }]],
+    photo: [["photos", { id: "p", check: "d", hash, type: "image/jpeg" }],
+      ["pictures", { id: "p", type: "image/jpeg", data: data.buffer }]],
+  };
+  const store = async (check, photo) => {
+    const made = new MemoryStore();
+    await made.commit([...parts[check], ...(photo ? parts.photo : [])]);
+    return made;
+  };
+  const [one, other] = [await store(here, photoHere), await store(file, photoThere)];
+  await one.commit((await readExport(await exportText(other), one)).changes);
+  const waiting = (await one.all("outbox")).filter(({ id }) => id === "p");
+  return waiting.map(({ check }) => check === sealed.id);
+}"""
+
+
+@pytest.mark.parametrize(
+    ("here", "file", "photo_here", "photo_there", "waits"),
+    [
+        ("kept", "begun", False, True, [True]),
+        ("begun", "kept", False, True, [True]),
+        ("begun", "kept", True, True, [True]),
+        ("begun", "kept", True, False, [True]),
+        ("begun", "begun", False, True, []),
+        ("kept", "kept", False, True, [True]),
+        ("kept", "kept", True, True, []),
+    ],
+)
+def test_a_photo_waits_with_its_check_wherever_that_was_kept(
+    scripts: Page, here: str, file: str, photo_here: bool, photo_there: bool, waits: list[bool]
+) -> None:
+    case = {"here": here, "file": file, "photoHere": photo_here, "photoThere": photo_there}
+    assert scripts.evaluate(PHOTO, case) == waits
+
+
 @pytest.mark.parametrize(
     ("here", "file", "then"),
     [

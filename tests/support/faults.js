@@ -88,7 +88,7 @@ async () => {
     text: () => files.exportText(app.store),
     take: (text) => told(async () => {
       const found = await files.readExport(text, app.store);
-      await app.store.commit(found.changes);
+      if (found.changes.length) await app.store.commit(found.changes);
       await keep.readLinks(app);
     }),
     drop: () => {
