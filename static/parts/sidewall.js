@@ -40,7 +40,7 @@ const SIZE_KEYS = ["ST", "LT", "P", "R", "-", "1", "2", "3", "/", "D", "4", "5",
 /** A few words kept as they are, such as a part's number. */
 /** @param {TextEntry} of */
 export function textPad({ key, book, date, before, give, fail, unsure }) {
-  const box = h("input", { class: "display text", autocomplete: "off", autocapitalize: "characters", maxlength: 80,
+  const box = h("input", { class: "display", autocomplete: "off", autocapitalize: "characters", maxlength: 80,
     "aria-label": say(`fact-${key.split("@")[0]}`), value: before ?? "", enterkeyhint: "next" });
   const submit = () => {
     try {

@@ -35,7 +35,7 @@ export function decision(book, check, finding, place, system) {
   /** @param {Interval} range @param {string} unit */
   const text = (range, unit) => valueText(book, range, unit, system);
   const lines = decidedBy(book, finding, place, payloadOf(check), text);
-  return lines.length ? h("div", { class: "decision" }, h("strong", {}, say("working-decides")),
+  return lines.length ? h("div", {}, h("strong", {}, say("working-decides")),
     h("ul", { class: "plainlist" }, lines.map((one) => h("li", {}, one)))) : null;
 }
 

@@ -32,7 +32,7 @@ export function cameraButton(app, check, point, before = () => {}) {
 /** All photos of a check as small pictures, and the way to add one about the whole. */
 /** @param {App} app @param {string} check @param {number} axles */
 export async function photoSection(app, check, axles) {
-  const box = h("section", { class: "photos" }, h("h2", {}, say("app-photos")));
+  const box = h("section", {}, h("h2", {}, say("app-photos")));
   const add = async () => (await photos()).album(app, check, "check", draw);
   const draw = async () => {
     const some = (await photosOf(app.store, check)).length;

@@ -160,7 +160,7 @@ function signs(stop) {
   /** @param {string} fact */
   const row = (fact) => {
     const there = placesOf(book, draft, fact).filter((key) => draft.facts[key] === "yes");
-    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer sign-row",
+    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer",
       { "aria-pressed": String(there.length > 0) });
   };
   const any = Object.entries(draft.facts).some(([key, raw]) => raw === "yes" && signFacts(book).includes(factOf(key)));
@@ -245,7 +245,7 @@ function theTrailer(stop) {
  * @param {Child} note
  */
 function rowsScreen(stop, title, keysNow, done, note = null) {
-  const box = h("div", { class: "rows-of" });
+  const box = h("div", {});
   const draw = () => {
     const { book, draft, app } = stop;
     box.replaceChildren(...nodes(keysNow().flatMap((key) => [choicesRow({
@@ -274,7 +274,7 @@ function byTime(stop, draw) {
   const give = (ends) => stop.give({ run_distance: distanceIn(book, draft, ends) },
     () => { stop.draft = { ...stop.draft, drivenFor: ends }; draw(); });
   const picks = MINUTES.slice(1).map(/** @returns {Interval} */ (to, i) => [MINUTES[i], to]);
-  return h("details", { class: "by-time", open: Boolean(from) }, h("summary", {}, say("app-stop-by-time")),
+  return h("details", { open: Boolean(from) }, h("summary", {}, say("app-stop-by-time")),
     h("div", { class: "picks number", role: "group", "aria-label": say("app-stop-by-time") },
       picks.map((ends) => button(`${ends[0]}–${ends[1]} ${book.data.units.min.label}`, () => give(ends), "pick",
         { "aria-pressed": String(String(from) === String(ends)) }))));

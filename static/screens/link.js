@@ -191,7 +191,7 @@ function borrower(app, link) {
     type, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
     onchange: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
   }));
-  return h("section", { class: "borrower" }, h("h2", {}, say("app-link-you")),
+  return h("section", {}, h("h2", {}, say("app-link-you")),
     h("p", { class: "hint" }, say("app-link-you-why")),
     box("name", say("app-link-your-name"), "text"), box("phone", say("app-link-your-phone"), "tel"));
 }

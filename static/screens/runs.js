@@ -14,7 +14,7 @@ export async function runList(app, trailer) {
   const { runs } = await pastOf(app.store, trailer);
   if (!runs.length || !(await roadWords())) return null;
   return h("section", {}, h("h2", {}, say("road-runs")), h("ul", { class: "plainlist" },
-    runs.map((run) => h("li", { class: "ran" }, line(app, run)))));
+    runs.map((run) => h("li", {}, line(app, run)))));
 }
 
 /** @param {App} app @param {PastRun} run */

@@ -18,7 +18,7 @@ const WIDTH = 1080, SIDE = 60, LINE = 52;
 export function passOn(app, item) {
   /** @param {string} how */
   const one = (how) => button(say(`app-share-${how}`), () => share(app, item, how), "answer");
-  return h("section", { class: "pass-on" }, h("h2", {}, say("app-share")),
+  return h("section", {}, h("h2", {}, say("app-share")),
     h("div", { class: "row" }, one("text"), one("picture"), one("print")));
 }
 

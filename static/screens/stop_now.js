@@ -97,7 +97,7 @@ class StopPage {
   /** @param {Draft} draft @param {string} unplaced */
   which(draft, unplaced) {
     const { app } = this;
-    return h("section", { class: "which" }, h("h2", {}, say("app-stop-which-wheel")),
+    return h("section", {}, h("h2", {}, say("app-stop-which-wheel")),
       wheelChooser(app, draft, unplaced, () => go(`#/now/${draft.id}`)));
   }
 

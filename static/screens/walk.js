@@ -79,7 +79,7 @@ class Walk {
     /** The zone whose faults are open. @type {string | null} */
     this.opened = null;
     this.problem = h("div", {});
-    this.box = h("div", { class: "walk" });
+    this.box = h("div", {});
   }
 
   get place() { return new Place(this.book, this.draft, this.at); }

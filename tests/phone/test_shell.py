@@ -210,8 +210,8 @@ def check_for_update(one: Phone) -> str:
 
 
 def tokens(dark: bool) -> dict[str, str]:
-    """The tokens of layers.css, resolved to hex."""
-    text = (STATIC / "css" / "layers.css").read_text("utf-8")
+    """The tokens of tokens.css, resolved to hex."""
+    text = (STATIC / "css" / "tokens.css").read_text("utf-8")
     light, _, night = text.partition("@media (prefers-color-scheme: dark)")
     found = dict(re.findall(r"(--[\w-]+): ([^;]+);", light))
     if dark:

@@ -25,6 +25,7 @@ from webapp.app_files.shell import PAPER, STYLES
 from webapp.security import HEADERS
 
 RULEBOOK = {"format": 1, "hash": "1" * 64}
+SHEETS = {*STYLES["app"], *STYLES["shop"], PAPER}
 FILES = {
     "index.html": "<!doctype html><title>Twentymile</title>",
     "manifest.webmanifest": '{"icons": [{"src": "/static/icon-512.png"}]}',
@@ -37,7 +38,7 @@ FILES = {
     ".hidden.js": "not served",
     "style/.hidden.css": "not served",
     "../outside.js": "not served",
-} | {f"css/{name}.css": f"/* {name} */\n  .{name} {{ margin: 0 }}\n" for name in (*STYLES, PAPER)}
+} | {f"css/{name}.css": f"/* {name} */\n  .{name} {{ margin: 0 }}\n" for name in SHEETS}
 
 
 @pytest.fixture
@@ -180,17 +181,19 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
     assert "__SHELL__" not in response.text
 
 
-def test_the_style_sheets_go_out_as_one_in_their_order_and_the_last_for_paper(client, folder):
-    wanted = [f".{name} {{ margin: 0 }}" for name in STYLES]
+@pytest.mark.parametrize("of", ["app", "shop"])
+def test_the_style_sheets_go_out_as_one_in_their_order_and_the_last_for_paper(client, folder, of):
+    wanted = [f".{name} {{ margin: 0 }}" for name in STYLES[of]]
     wanted += ["@media print {", f".{PAPER} {{ margin: 0 }}", "}"]
-    assert [line for line in client.get("/app.css").text.split("\n") if line] == wanted
+    assert [line for line in client.get(f"/{of}.css").text.split("\n") if line] == wanted
     (folder / "css" / "base.css").write_text(".changed { }")
-    assert ".changed { }" in client.get("/app.css").text
+    assert ".changed { }" in client.get(f"/{of}.css").text
 
 
-def test_every_style_sheet_of_the_app_is_among_them():
-    sheets = {path.stem for path in (STATIC / "css").glob("*.css")}
-    assert sheets == {*STYLES, PAPER, "shop"}
+def test_every_style_sheet_is_among_them():
+    css = STATIC / "css"
+    found = {path.relative_to(css).with_suffix("").as_posix() for path in css.rglob("*.css")}
+    assert found == SHEETS
 
 
 @pytest.mark.parametrize("name", ["index.html", "app.js", "manifest.webmanifest", "sw.js"])

@@ -35,9 +35,9 @@ def manifest() -> Response:
     return send(shell().asset("manifest.webmanifest"))
 
 
-@blueprint.get("/app.css")
-def style() -> Response:
-    return send(shell().style())
+@blueprint.get("/<any(app, shop):of>.css")
+def style(of: str) -> Response:
+    return send(shell().style(of))
 
 
 @blueprint.get("/rulebook.json")

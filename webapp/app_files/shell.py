@@ -116,8 +116,24 @@ def without_remarks(script: bytes) -> bytes:
     return BEHIND.sub(b"", whole_lines)
 
 
-# The style sheets of the app, joined into one in this order; the last is for paper.
-STYLES = ("layers", "base", "parts", "screens", "stop", "later")
+# Style sheets in the order they are joined in, each named for what it dresses; then that for paper.
+SHARED = (
+    *("tokens", "base", "page", "buttons", "notes", "signs", "plan", "pad", "ticks", "lists"),
+    "working",
+)
+STYLES = {
+    "app": (
+        *SHARED,
+        *("dialog", "screen", "front", "asking", "halt", "verdict", "compare"),
+        *("history", "camera", "rows", "hubs", "stop_now", "photos", "link", "figures", "pair"),
+        *("road", "lamps", "run", "trip", "years", "drawings", "walk", "answers", "comfort"),
+        "large_letters",
+    ),
+    "shop": (
+        *SHARED,
+        *(f"shop/{name}" for name in ("frame", "form", "list", "job", "check", "figures", "desk")),
+    ),
+}
 PAPER = "print"
 STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
 
@@ -193,7 +209,7 @@ class Shell:
         self.engine = engine
         self._kept: dict[Path, tuple[tuple[int, int], Asset]] = {}
         self._words: dict[tuple[str, str], Asset] = {}
-        self._style: tuple[list[str], Asset] | None = None
+        self._styles: dict[str, tuple[list[str], Asset]] = {}
         self._lock = threading.Lock()
 
     def asset(self, name: str) -> Asset | None:
@@ -219,18 +235,18 @@ class Shell:
                 kept = self._kept[path] = (stamp, Asset(body, path.suffix))
         return kept[1]
 
-    def style(self) -> Asset | None:
-        """The app's style sheets as one, or None where there are none."""
-        sheets = [self.asset(f"css/{name}.css") for name in (*STYLES, PAPER)]
+    def style(self, of: str) -> Asset | None:
+        """The style sheets of ``app`` or ``shop`` as one, or None where they are not all here."""
+        sheets = [self.asset(f"css/{name}.css") for name in (*STYLES[of], PAPER)]
         found = [sheet for sheet in sheets if sheet]
         if len(found) < len(sheets):
             return None
         tags = [sheet.tag for sheet in found]
-        kept = self._style
+        kept = self._styles.get(of)
         if kept is None or kept[0] != tags:
             *screen, paper = (sheet.body for sheet in found)
             joined = b"\n".join([*screen, b"@media print {", paper, b"}"])
-            kept = self._style = (tags, Asset(STYLE_REMARKS.sub(b"", joined), ".css"))
+            kept = self._styles[of] = (tags, Asset(STYLE_REMARKS.sub(b"", joined), ".css"))
         return kept[1]
 
     @cached_property
@@ -265,7 +281,7 @@ class Shell:
             named = f'"/static/{name}"'.encode()
             if not (manifest and named in manifest.body) or (page and named in page.body):
                 found[f"/static/{name}"] = self.asset(name)
-        found["/app.css"] = self.style()
+        found["/app.css"] = self.style("app")
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
         found["/words.en.json"] = self.words("first", "en")

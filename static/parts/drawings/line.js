@@ -57,7 +57,7 @@ export function drawing(label, width, height, ...parts) {
 /** @param {number} number @param {XY} of1 @param {XY} of2 @param {string} state */
 export function plate(number, [x, y], [px, py], state = "") {
   const far = Math.hypot(px - x, py - y) || 1, ux = (px - x) / far, uy = (py - y) / far;
-  return svg("g", { class: `d-zone ${state}` },
+  return svg("g", { class: state },
     svg("path", { class: "d-lead", d: `M${to(x + ux * 14)} ${to(y + uy * 14)}L${px} ${py}` }),
     svg("path",
       { class: "d-stripe", d: `M${to(x + ux * 10)} ${to(y + uy * 10)}L${to(x + ux * 30)} ${to(y + uy * 30)}` }),
