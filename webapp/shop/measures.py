@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from flask import has_request_context
+
 from checks.interval import Range
 from checks.units import ENDLESS, range_text, to_unit, units
 from webapp.shop import session
@@ -14,8 +16,8 @@ SYSTEMS = (US, METRIC)
 
 
 def system() -> str:
-    """``us`` or ``metric``."""
-    found = session.current()
+    """``us`` or ``metric``; outside a request, as in the demo, ``us``."""
+    found = session.current() if has_request_context() else None
     return METRIC if found is not None and found["units"] == METRIC else US
 
 
