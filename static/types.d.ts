@@ -377,6 +377,12 @@ interface WorkBody {
   trailer?: string | null;
   answer?: string;
 }
+/** That a borrower has brought a trailer back to the desk. */
+interface OutingBody {
+  what: string;
+  trailer: string | null;
+  by?: { name: string; phone: string };
+}
 /** What is hashed and sent: it never changes. */
 interface RecordOf<Kind extends string, Body> {
   id: string;
@@ -389,7 +395,8 @@ type CheckRecord = RecordOf<"check", CheckBody>;
 type TrailerRecord = RecordOf<"trailer", TrailerBody>;
 type WorkRecord = RecordOf<"work", WorkBody>;
 type RunRecord = RecordOf<"run", RunBody>;
-type AnyRecord = CheckRecord | TrailerRecord | WorkRecord | RunRecord;
+type OutingRecord = RecordOf<"outing", OutingBody>;
+type AnyRecord = CheckRecord | TrailerRecord | WorkRecord | RunRecord | OutingRecord;
 
 /** A record in the store, with what this phone knows about it besides. */
 interface KeptRecord {
@@ -444,6 +451,8 @@ interface KeptLink {
   made: string;
   kind?: string;
   pressed?: string;
+  /** When a borrower said that the trailer is back at the desk. */
+  back?: string;
   told?: boolean;
   dead?: string | null;
   died?: number;

@@ -4,8 +4,9 @@
 
 import { axlesOf } from "../data/asking.js";
 import { checksOf, trailersOf } from "../data/queries.js";
-import { localTime, sha256, uuid7 } from "../data/records.js";
+import { localTime, seal, sha256, uuid7 } from "../data/records.js";
 import { isDead, post, reason } from "../data/sending.js";
+import { keeping } from "../data/store.js";
 import { inform } from "../dialog.js";
 import { keepTrailer, readLinks, startCheck } from "../keep.js";
 import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
@@ -96,13 +97,14 @@ export async function job(app, id) {
   if (held(app, id).read) read(app, id).then(() => seen(app, id));
   else await read(app, id);
   if (held(app, id).read) await seen(app, id);
-  const { trailer } = held(app, id);
-  const here = new Set([...(await trailersOf(app.store)), ...(await checksOf(app.store))].map((one) => one.id));
+  const { trailer } = held(app, id), checks = await checksOf(app.store);
+  const here = new Set([...(await trailersOf(app.store)), ...checks].map((one) => one.id));
+  const last = checks.filter(({ link }) => link === id).map(({ record }) => record.made).sort(order).at(-1);
   return page({
     name: "job",
     title: trailer?.name ?? say("app-link-from-shop"),
     back: backButton(() => back("#/")),
-    body: live(() => said(app, held(app, id), here)),
+    body: live(() => said(app, held(app, id), here, last)),
     foot: live(() => start(app, held(app, id))),
   });
 }
@@ -117,8 +119,12 @@ async function seen(app, id) {
 /** @param {ShopReply} of */
 const replyKey = ({ record, made }) => `${record} ${made}`;
 
-/** @param {App} app @param {KeptLink} link @param {Set<string>} here */
-function said(app, link, here) {
+/** The earlier moment first. */
+/** @param {string} a @param {string} b */
+const order = (a, b) => Date.parse(a) - Date.parse(b);
+
+/** @param {App} app @param {KeptLink} link @param {Set<string>} here @param {string | undefined} last */
+function said(app, link, here, last) {
   if (!isRead(link)) return unread(app, link);
   const { shop, trailer } = link, list = dueOf(link);
   return [
@@ -127,7 +133,7 @@ function said(app, link, here) {
       say("app-link-stood", { time: timeText(link.read) })) : null,
     openVerdict(link),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
-    link.kind === "standing" && !link.dead ? borrower(app, link) : null,
+    link.kind === "standing" && !link.dead ? [borrower(app, link), backAgain(app, link, last)] : null,
     shop.phone ? call(shop.phone, shop.phone) : null,
     replies(link, here),
     link.work ? h("section", {}, h("h2", {}, say("app-link-done")), h("p", { class: "lines" }, link.work)) : null,
@@ -194,6 +200,28 @@ function borrower(app, link) {
   return h("section", {}, h("h2", {}, say("app-link-you")),
     h("p", { class: "hint" }, say("app-link-you-why")),
     box("name", say("app-link-your-name"), "text"), box("phone", say("app-link-your-phone"), "tel"));
+}
+
+/** Out is the walk before setting off; that it is back, a borrower who began something says with one press. */
+/** @param {App} app @param {KeptLink} link @param {string | undefined} last */
+function backAgain(app, link, last) {
+  if (link.back && !(last && order(link.back, last) < 0)) {
+    return h("p", { class: "note", role: "status" }, say("app-link-back-told", { time: timeText(link.back) }));
+  }
+  return link.pressed || last ? button(say("app-link-back"), () => bringBack(app, link.id), "answer") : null;
+}
+
+/** @param {App} app @param {string} id */
+async function bringBack(app, id) {
+  const link = await app.store.get("links", id), { name, phone } = link?.borrower ?? {};
+  if (!link) return;
+  const sealed = await seal("outing", { what: "back", trailer: link.trailer?.id ?? null,
+    ...(name && { by: { name, phone: phone ?? "" } }) });
+  await app.store.commit([...keeping(sealed, { link: id }), ["links", { ...link, back: localTime() }]]);
+  await readLinks(app);
+  moved();
+  await app.sender.report();
+  app.sender.send();
 }
 
 /** Nothing is drawn again: the person is typing in the next field by now. */

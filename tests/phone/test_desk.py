@@ -57,8 +57,50 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
         text = other.page.inner_text(".open-verdict")
         assert "Stop now" in text
         assert "Do not tow it" in text
-        other.tap("Start")
+        other.tap_at("button.big[value=walkaround]")
+        other.tap_at("button[value=trip]")
         other.page.wait_for_selector(".asking")
+
+
+def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
+    chromium: Browser,
+    desk: Desk,  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    """Walk and word are kept without signal; the library hears of both under the name."""
+    _, secret = standing(desk)
+    with phone(chromium, tmp_path / "borrower", desk.address) as one:
+        arrive(one, secret)
+        job = one.where
+        one.page.fill("input[type=text]", "Noor Vance")
+        one.page.locator("input[type=text]").blur()
+        hold(one)
+        one.open(job)
+        assert one.page.get_by_role("button", name=BACK).count() == 0
+        one.offline(True)
+        one.tap_at("button.big[value=walkaround]")
+        one.tap_at("button[value=trip]")
+        one.page.wait_for_selector(".asking")
+        one.settle()
+        one.finish()
+        one.page.wait_for_selector(".kept")
+        one.offline(False)
+        one.wait_stored("outbox", lambda left: not left)
+        assert "Out since" in (fleet := desk.shop.client.get("/shop/fleet").text)
+        assert "Noor Vance" in fleet
+        one.offline(True)
+        one.open(job)
+        one.tap(BACK)
+        one.page.get_by_text("You said").wait_for()
+        assert one.page.get_by_role("button", name=BACK).count() == 0
+        one.offline(False)
+        one.wait_stored("outbox", lambda left: not left)
+    fleet = desk.shop.client.get("/shop/fleet").text
+    assert "the borrower says so" in fleet
+    assert "Noor Vance" not in fleet
+
+
+BACK = "I have brought it back"
 
 
 def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import datetime, timedelta
 from html import unescape
 from typing import Any
 
@@ -22,10 +23,107 @@ def floor(app: Flask) -> Floor:
     return shop_floor(app).another_link(kind="standing", job_id=None, customer_id=None)
 
 
-def walk(by: Any = NOOR, level: str = "nothing", check: str = "walkaround") -> Any:
+def walk(
+    by: Any = NOOR, level: str = "nothing", check: str = "walkaround", made: datetime = NOW
+) -> Any:
     body = check_body(check=check, facts={"axles": 1}, date=NOW.date().isoformat())
     body["verdict"] = {"level": level, "findings": []}
-    return record(made=NOW.isoformat(), body=body | ({"by": by} if by else {}))
+    return record(made=made.isoformat(), body=body | ({"by": by} if by else {}))
+
+
+def brought_back(by: Any = NOOR, made: datetime = NOW) -> Any:
+    body = {"what": "back", "trailer": None} | ({"by": by} if by else {})
+    return record(kind="outing", made=made.isoformat(), body=body)
+
+
+HOUR = timedelta(hours=1)
+TEO = {"name": "Teo Marsh", "phone": ""}
+AGO = NOW - 5 * HOUR
+# What arrives, in this order, and who has the trailer then.
+COMES_AND_GOES = {
+    "out": ([walk(made=AGO)], "Noor Vance"),
+    "out and back": ([walk(made=AGO), brought_back(made=AGO + HOUR)], None),
+    "out and back, back arriving first": ([brought_back(made=AGO + HOUR), walk(made=AGO)], None),
+    "back told twice": (
+        [walk(made=AGO), *(brought_back(made=AGO + n * HOUR) for n in (1, 2))],
+        None,
+    ),
+    "back without ever going out": ([brought_back()], None),
+    "back by somebody else than has it": (
+        [walk(made=AGO), walk(TEO, made=AGO + HOUR), brought_back(made=AGO + 2 * HOUR)],
+        "Teo Marsh",
+    ),
+    "back of the first after the second went out": (
+        [walk(made=AGO), walk(TEO, made=AGO + 2 * HOUR), brought_back(made=AGO + HOUR)],
+        "Teo Marsh",
+    ),
+    "the walk of the first after the second went out": (
+        [walk(TEO, made=AGO + HOUR), walk(made=AGO)],
+        "Teo Marsh",
+    ),
+    "out again after coming back": (
+        [walk(made=AGO), brought_back(made=AGO + HOUR), walk(made=AGO + 2 * HOUR)],
+        "Noor Vance",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", COMES_AND_GOES)
+def test_who_has_the_trailer_after_what_phones_sent(floor: Floor, case: str) -> None:
+    sent, holder = COMES_AND_GOES[case]
+    for one in sent:
+        answer = floor.send(one)
+        assert answer.status_code == 200, answer.text
+    page = read(floor, "/shop/fleet")
+    assert ("Out since" in page) == (holder is not None)
+    assert [name for name in ("Noor Vance", "Teo Marsh") if name in page] == [holder] * bool(holder)
+
+
+def test_the_desk_sees_that_the_borrower_said_it_is_back(floor: Floor) -> None:
+    floor.send(walk(made=AGO))
+    floor.send(brought_back())
+    assert "the borrower says so" in read(floor, "/shop/fleet")
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=NOOR)
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/back")
+    assert "the borrower says so" not in read(floor, "/shop/fleet")
+
+
+def test_a_job_s_link_and_one_taken_back_bring_no_trailer_back(floor: Floor) -> None:
+    floor.send(walk(made=AGO))
+    assert floor.another_link().send(brought_back()).status_code == 200
+    floor.change("links", floor.link, revoked=NOW)
+    assert floor.send(brought_back()).status_code == 200
+    assert "Out since" in read(floor, "/shop/fleet")
+
+
+WRONG = {
+    "another event": {"what": "gone"},
+    "no event": {"what": None},
+    "a name that is none": {"by": {"name": "", "phone": ""}},
+    "a trailer that is none": {"trailer": "seven"},
+    "more than is asked": {"note": "scratched"},
+}
+
+
+@pytest.mark.parametrize("case", WRONG)
+def test_what_is_no_outing_is_refused(floor: Floor, case: str) -> None:
+    one = brought_back()
+    one["body"] |= WRONG[case]
+    assert floor.send(one).status_code == 422
+
+
+def test_outings_go_with_the_trailer_into_the_one_it_is(floor: Floor) -> None:
+    """Two rows for one trailer: the desk knows who has it, merged and parted again."""
+    own = {"shop_id": floor.shop, "facts": {}, "customer_id": None}
+    kept = add(floor.app, "trailers", name="Alder Fork one", record_id=uuid7(), **own)
+    floor.send(walk(made=AGO))
+    client = desk(floor)
+    client.post(f"/shop/trailers/{floor.trailer}/merge", data={"into": kept})
+    assert [row["trailer_id"] for row in floor.rows("outings")] == [kept]
+    assert "Noor Vance" in read(floor, "/shop/fleet")
+    client.post(f"/shop/trailers/{floor.trailer}/part")
+    assert [row["trailer_id"] for row in floor.rows("outings")] == [floor.trailer]
+    assert "Noor Vance" in read(floor, "/shop/fleet")
 
 
 GOES_OUT = {

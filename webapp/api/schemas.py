@@ -15,7 +15,7 @@ from checks.rulebook import CHECKS
 from webapp.clock import moment
 from webapp.wording import said, say
 
-KINDS = ("trailer", "check", "photo", "work", "link", "run")
+KINDS = ("trailer", "check", "photo", "work", "link", "run", "outing")
 VERSIONS = (1,)
 # A phone whose battery ran flat may think it is 1970. A record is taken whatever its clock said.
 YEARS = (1970, 9998)
@@ -174,11 +174,20 @@ class RunSchema(Strict):
     stops = field(fields.List, cls_or_instance=fields.Nested(StopSchema))
 
 
+class OutingSchema(Strict):
+    """The body of an outing: a borrower has brought the trailer back to the desk it is lent by."""
+
+    what = field(fields.String, validate=OneOf(("back",)))
+    trailer = field(fields.String, allow_none=True, validate=is_uuid)
+    by = fields.Nested(BySchema)
+
+
 # Kinds without an entry carry a body of their own making; only its size is limited.
 BODIES: dict[str, type[Schema]] = {
     "check": CheckSchema,
     "trailer": TrailerSchema,
     "run": RunSchema,
+    "outing": OutingSchema,
 }
 
 

@@ -78,6 +78,8 @@ def taken_in(
     unless_flooding(connection, link)
     place = {"shop_id": link["shop_id"]} | shown(row, far_km)
     worst = place.get("shelf")
+    if link["revoked"] is None:
+        lending.told(connection, link, row, None if worst is None else level_of(worst))
     if worst is None:
         return place
     if worst == SHELVES["stop"]:
@@ -86,8 +88,6 @@ def taken_in(
         news.mend_came(connection, link["shop_id"], row["id"])
     if link["revoked"] is not None:
         return place | {"shelf": TRAY}
-    body = json.loads(row["record"])["body"]
-    lending.walked(connection, link, body, level_of(worst), row["id"])
     return place
 
 

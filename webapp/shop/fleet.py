@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import ColumnElement, Connection, exists, select
 from wtforms import StringField, TelField
 
 from webapp.clock import now
@@ -18,7 +18,7 @@ from webapp.follow_up.shelves import TRAY, level_of, shelf_of
 from webapp.shop import lists, session
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
 from webapp.shop.questions import checks_by_name
-from webapp.storage.models import due, links, records, trailers
+from webapp.storage.models import due, links, outings, records, trailers
 from webapp.storage.store import store
 from webapp.wording import later, say
 
@@ -37,7 +37,7 @@ class OutForm(Form):
 def listing() -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
-        rows, more = lent(connection, shop_id)
+        rows, more = lent(connection, shop_id, working_code() | is_out())
         shown = [row.id for row in rows]
         parts: Json = {
             "worst": undecided.worst(connection, shop_id, shown),
@@ -59,7 +59,7 @@ def listing() -> ResponseReturnValue:
     )
 
 
-def working_code() -> Any:
+def working_code() -> ColumnElement[bool]:
     """Whether a code of the desk hangs on a row of ``trailers``."""
     moment = now()
     return exists().where(
@@ -71,9 +71,18 @@ def working_code() -> Any:
     )
 
 
-def lent(connection: Connection, shop_id: int) -> tuple[list[Any], int | None]:
+def is_out() -> ColumnElement[bool]:
+    """Whether somebody has the row of ``trailers``, whatever became of the code it went out by."""
+    theirs = select(outings.c.what).where(outings.c.trailer_id == trailers.c.id)
+    last = theirs.order_by(outings.c.id.desc()).limit(1).scalar_subquery()
+    return last == lending.OUT
+
+
+def lent(
+    connection: Connection, shop_id: int, which: ColumnElement[bool]
+) -> tuple[list[Any], int | None]:
     """The page of them that the address asks for, by name, and where the next one begins."""
-    mine = (trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), working_code())
+    mine = (trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), which)
     wanted, start = select(trailers).where(*mine), lists.after()
     if start is not None:
         wanted = wanted.where(lists.beyond(trailers, trailers.c.sort_name, start, down=False))
@@ -165,7 +174,7 @@ def codes() -> ResponseReturnValue:
     if size not in SIZES:
         raise Refusal(400, "bad_page", "size")
     with store().reading() as connection:
-        rows, more = lent(connection, session.me()["shop_id"])
+        rows, more = lent(connection, session.me()["shop_id"], working_code())
         found = [with_code(connection, row) for row in rows]
     return render_template("shop/codes.html", codes=found, size=size, sizes=SIZES, more=more)
 

@@ -12,7 +12,7 @@ from webapp.follow_up import upkeep
 from webapp.shop import find, questions, session, undoing
 from webapp.shop.forms import ButtonForm
 from webapp.storage import audit, finds
-from webapp.storage.models import customers, due, jobs, links, records, trailers
+from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
 from webapp.storage.store import store
 from webapp.wording import say
 
@@ -30,6 +30,7 @@ HANGING: dict[str, tuple[tuple[Column[Any], Column[Any]], ...]] = {
         (jobs.c.id, jobs.c.trailer_id),
         (due.c.id, due.c.trailer_id),
         (links.c.id, links.c.trailer_id),
+        (outings.c.id, outings.c.trailer_id),
         (records.c.seq, records.c.trailer_key),
     ),
 }
@@ -133,7 +134,7 @@ def part(kind: str, gone_id: int) -> ResponseReturnValue:
         undoing.unless_late(None if kept_id is None or deed is None else deed["made"])
         assert deed is not None
         for key, by in HANGING[kind]:
-            move(connection, key, by, deed["before"]["moved"][key.table.name], gone_id)
+            move(connection, key, by, deed["before"]["moved"].get(key.table.name, []), gone_id)
         here = update(table).where(table.c.id == gone_id)
         connection.execute(here.values(merged_into=None))
         audit.write(connection, me, kind, kept_id, "parted")

@@ -301,6 +301,7 @@ shop-part = Take apart again: { $name }
 shop-fleet = Lending desk
 shop-fleet-out = Out since { $day }.
 shop-fleet-in = In
+shop-fleet-told = Back { $day }: the borrower says so.
 shop-fleet-last = Last check { $day }.
 shop-fleet-never = No check yet.
 shop-fleet-due = Due: { $what }

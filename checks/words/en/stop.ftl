@@ -56,7 +56,9 @@ app-short-right_clearly = clearly ▶
 # On a link: what is open on the trailer, and who borrows it.
 app-link-open = Not decided yet, since { $day }. Do not tow it before the shop has.
 app-link-you = Who borrows it?
-app-link-you-why = So that the library calls you and not the owner. It goes with the checks you send and is deleted with them.
+app-link-you-why = So that the library calls you and not the owner. It stands beside the trailer until it is back, and in the checks you send for as long as the library keeps them.
+app-link-back = I have brought it back
+app-link-back-told = You said { $time } that it is back. The library hears of it as soon as this phone has signal.
 app-link-your-name = Your name
 app-link-your-phone = Your number
 app-link-walk = Walk round it before you go
