@@ -70,8 +70,7 @@ def _phone_ids(said: Words) -> list[str]:
     """What the phone may say: of errors those of its own engine, since the server says its own."""
 
     def its_own(name: str) -> bool:
-        head = name.partition(".")[0]
-        return said.files[head].endswith(INPUTS) and head not in PROMPT
+        return said.file_of(name).endswith(INPUTS) and name.partition(".")[0] not in PROMPT
 
     return [n for n in said.ids() if not n.startswith("error-") or its_own(n)]
 

@@ -7,7 +7,8 @@ of a message, or by ``id.attribute``. ``docs/decisions.md`` says why Fluent.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections import ChainMap
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,9 +17,18 @@ import rfc8785
 from fluent.runtime import FluentBundle
 from fluent.syntax import FluentParser, ast
 
-from checks.words.pieces import Unsaid, pieces
+from checks.words.pieces import (
+    PLURALS,
+    Unsaid,
+    cases_of,
+    pieces,
+    plural_forms,
+    values_of,
+)
 
 HERE = Path(__file__).parent
+FIRST = "en"  # the language that the others are held against
+FOLDERS = [HERE]
 Json = dict[str, Any]
 
 
@@ -27,17 +37,24 @@ class WordsError(ValueError):
 
 
 class Words:
-    """The words of one language, read from a folder; ``faults`` are what stands wrong in it."""
+    """The words of one language, read from a folder; ``faults`` are what stands wrong in it.
 
-    def __init__(self, language: str, folder: Path) -> None:
+    What is missing in it is said in the words of ``behind``, where there are such.
+    """
+
+    def __init__(self, language: str, folder: Path, behind: Words | None = None) -> None:
         self.language = language
+        self.behind = behind
         self.faults: list[str] = []
         self.files: dict[str, str] = {}
         self._patterns: dict[str, ast.Pattern] = {}
         self._plain: dict[str, str] = {}
         self._bundle = FluentBundle([language], use_isolating=False)
+        self._resources: list[ast.Resource] = []
         for path in sorted(folder.glob("*.ftl")):
             self._read(f"{language}/{path.name}", path.read_text("utf-8"))
+        for resource in behind._resources if behind else ():
+            self._bundle.add_resource(resource)  # what stands already is kept
         for name, pattern in self._patterns.items():
             self._check(name, pattern)
 
@@ -49,6 +66,8 @@ class Words:
         if not values and name in self._plain:
             return self._plain[name]
         if name not in self._patterns:
+            if self.behind:
+                return self.behind.say(name, **values)
             raise KeyError(f"words {name!r} are missing in {self.language}")
         head, _, attribute = name.partition(".")
         message = self._bundle.get_message(head)
@@ -59,20 +78,43 @@ class Words:
         return str(text)
 
     def has(self, name: str) -> bool:
-        return name in self._patterns
+        return name in self._patterns or (self.behind is not None and self.behind.has(name))
 
     def ids(self) -> list[str]:
         """Every name that can be said, attributes as ``id.attribute``."""
+        return list(dict.fromkeys((*(self.behind.ids() if self.behind else ()), *self._patterns)))
+
+    def own_ids(self) -> list[str]:
+        """The names that this language has words of its own for."""
         return list(self._patterns)
+
+    def file_of(self, name: str) -> str:
+        """``LANGUAGE/FILE`` where the words ``name`` stand."""
+        head = name.partition(".")[0]
+        if head not in self.files and self.behind:
+            return self.behind.file_of(head)
+        return self.files[head]
+
+    def shape(self, name: str) -> list[Any]:
+        """The words ``name`` as pieces: text, values, cases."""
+        return self._pieces(name)
 
     def export(self, names: Iterable[str]) -> Json:
         """The words ``names`` as the phone reads them, with a hash over all else in it."""
-        said = {name: self._plain.get(name) or self._pieces(name) for name in sorted(names)}
+        said = {name: self._exported(name) for name in sorted(names)}
         data: Json = {"language": self.language, "say": said}
         return data | {"hash": hashlib.sha256(rfc8785.dumps(data)).hexdigest()}
 
+    def _exported(self, name: str) -> str | list[Any]:
+        if name not in self._patterns and self.behind:
+            return self.behind._exported(name)
+        return self._plain.get(name) or self._pieces(name)
+
     def _pieces(self, name: str) -> list[Any]:
-        return pieces(self._patterns[name], self._patterns)
+        return pieces(self._patterns[name], self._all())
+
+    def _all(self) -> Mapping[str, ast.Pattern]:
+        return ChainMap(self._patterns, self.behind._patterns if self.behind else {})
 
     def _read(self, file: str, text: str) -> None:
         resource = FluentParser().parse(text)
@@ -83,6 +125,7 @@ class Words:
                 self.faults.append(f"{file}, line {line}: {told}")
             elif isinstance(entry, ast.Message | ast.Term):
                 self._take(file, entry)
+        self._resources.append(resource)
         self._bundle.add_resource(resource)
 
     def _take(self, file: str, entry: ast.Message | ast.Term) -> None:
@@ -102,7 +145,7 @@ class Words:
     def _check(self, name: str, pattern: ast.Pattern) -> None:
         """Refuse what the phone cannot say; keep what is plain text."""
         try:
-            made = pieces(pattern, self._patterns)
+            made = pieces(pattern, self._all())
         except (Unsaid, RecursionError) as error:
             self.faults.append(f"{self.files[name.partition('.')[0]]}, {name}: {error}")
             return
@@ -121,15 +164,68 @@ def words(language: str = "en") -> Words:
 
 def read_words(language: str) -> Words:
     """The words of a language, faults and all. Raises KeyError for one there is not."""
-    if language not in languages():
+    folder = next((path for path in _folders() if path.name == language), None)
+    if folder is None:
         raise KeyError(f"there are no words in language {language!r}")
-    return Words(language, HERE / language)
+    return Words(language, folder, words(FIRST) if language != FIRST else None)
 
 
 def languages() -> list[str]:
-    """The languages there are, by their BCP 47 codes."""
+    """The languages there are, finished or not, by their BCP 47 codes."""
     return sorted(path.name for path in _folders())
 
 
+def finished() -> list[str]:
+    """The languages that leave nothing to say in another: those to offer."""
+
+    def whole(language: str) -> bool:
+        try:
+            return not unlike(language)
+        except WordsError:
+            return False
+
+    return [one for one in languages() if one == FIRST or whole(one)]
+
+
+@cache
+def unlike(language: str) -> tuple[str, ...]:
+    """What a language has not, has beside, or says with other values than the first, a line each.
+
+    Raises WordsError for faults in its files.
+    """
+    mine, first = words(language), words(FIRST)
+    own, wanted = set(mine.own_ids()), set(first.ids())
+    found = [f"{first.file_of(name)}, {name}: missing" for name in first.ids() if name not in own]
+    found += [f"{mine.file_of(name)}, {name}: not in {FIRST}" for name in sorted(own - wanted)]
+    for name in sorted(own & wanted):
+        file, there = mine.file_of(name), first.file_of(name)
+        if file.partition("/")[2] != there.partition("/")[2]:
+            found.append(f"{file}, {name}: stands in {there} in {FIRST}")
+        found += [f"{file}, {name}: {why}" for why in _differs(mine, first, name)]
+    return tuple(found)
+
+
+def _differs(mine: Words, first: Words, name: str) -> Iterator[str]:
+    """Other values than in the first language; a plural form that is never used, or missing."""
+    ours, theirs = mine.shape(name), first.shape(name)
+    left, right = values_of(ours), values_of(theirs)
+    yield from (f"value {value} is not in {FIRST}" for value in sorted(left - right))
+    yield from (f"value {value} is missing" for value in sorted(right - left))
+    forms = plural_forms(mine.language)
+    for cases in cases_of(ours):
+        if odd := cases & PLURALS - forms:
+            yield f"{mine.language} has no plural form {', '.join(sorted(odd))}"
+        if cases & PLURALS - {"other"} and (less := forms - cases):
+            yield f"plural form {', '.join(sorted(less))} is missing"
+
+
 def _folders() -> Iterator[Path]:
-    return (path for path in HERE.iterdir() if any(path.glob("*.ftl")))
+    return (one for root in FOLDERS for one in root.iterdir() if any(one.glob("*.ftl")))
+
+
+def add_folder(root: Path) -> None:
+    """Look for languages in this folder, too: one with a folder for each."""
+    if root not in FOLDERS:
+        FOLDERS.append(root)
+        for cached in (words, unlike):
+            cached.cache_clear()

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from babel import Locale
 from fluent.syntax import ast
 
 
@@ -65,3 +66,41 @@ def _select(element: ast.SelectExpression, others: Mapping[str, ast.Pattern]) ->
         if variant.default:
             cases["other"] = cases[name]
     return {"select": element.selector.id.name, "cases": cases}
+
+
+# ---- what a sentence rests on -----------------------------------------------------------------
+
+PLURALS = frozenset({"zero", "one", "two", "few", "many", "other"})
+
+
+def plural_forms(language: str) -> set[str]:
+    """The plural forms that counts of everyday size take in a language (Unicode CLDR).
+
+    What only millions or fractions take (``many`` in Spanish) is left to ``other``.
+    """
+    rule = Locale.parse(language, sep="-").plural_form
+    return {str(rule(count)) for count in range(1000)} | {"other"}
+
+
+def values_of(said: Iterable[Any]) -> set[str]:
+    """Names of all values in pieces, those that a choice stands on too."""
+    return {name for kind in ("value", "select") for name in _names(said, kind)}
+
+
+def cases_of(said: Iterable[Any]) -> Iterator[set[str]]:
+    """The cases of each choice in pieces."""
+    for piece in said:
+        if isinstance(piece, dict) and "select" in piece:
+            yield set(piece["cases"])
+            for inner in piece["cases"].values():
+                yield from cases_of(inner)
+
+
+def _names(said: Iterable[Any], kind: str) -> Iterator[str]:
+    for piece in said:
+        if not isinstance(piece, dict):
+            continue
+        if kind in piece:
+            yield piece[kind]
+        for inner in piece.get("cases", {}).values():
+            yield from _names(inner, kind)
