@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
 from typing import Any
 
 from babel import Locale
@@ -73,6 +74,7 @@ def _select(element: ast.SelectExpression, others: Mapping[str, ast.Pattern]) ->
 PLURALS = frozenset({"zero", "one", "two", "few", "many", "other"})
 
 
+@cache
 def plural_forms(language: str) -> set[str]:
     """The plural forms that counts of everyday size take in a language (Unicode CLDR).
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, Response, abort, current_app
 
-from checks.words import languages
+from checks.words import finished
 from webapp.app_files.shell import Asset, Shell
 
 blueprint = Blueprint("pages", __name__)
@@ -55,7 +55,7 @@ def figures() -> Response:
 @blueprint.get("/words-<any(figures, later, road):part>.<language>.json")
 def words(part: str, language: str) -> Response:
     """The words of the app and of a part of the rulebook, in a language by its BCP 47 code."""
-    return send(shell().words(part, language) if language in languages() else None)
+    return send(shell().words(part, language) if language in finished() else None)
 
 
 @blueprint.get("/lamp-table.json")

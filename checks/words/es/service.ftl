@@ -1,0 +1,42 @@
+point-service = Último servicio de baleros
+point-service_since = Desde ese servicio
+
+quantity-service_age = desde el último servicio de baleros
+
+fact-service_year = ¿En qué año se engrasaron los baleros por última vez?
+    .help = De la factura del taller o del registro de taller. Sáltela si nadie sabe.
+fact-service_month = ¿En qué mes?
+    .help = 1 es enero y 12 es diciembre.
+fact-bearing_numbers = ¿Números de los baleros?
+    .help = Marcados en sus caras, interior y exterior, como L68149 y L44649. Quien ayude en la carretera los necesita.
+fact-seal_numbers = ¿Número o medida del retén de grasa?
+    .help = Marcado en su cara.
+fact-grease_kind = ¿Qué grasa llevan las mazas?
+    .help = En su tubo. Las que no se llevan se ablandan juntas.
+    .choice-lithium = Litio
+    .choice-lithium_complex = Complejo de litio
+    .choice-calcium = Sulfonato de calcio
+    .choice-polyurea = Poliurea
+    .choice-other = Otra
+fact-service_run = ¿Cuánto ha rodado desde que se engrasaron los baleros?
+fact-dunked = ¿Estuvieron las mazas bajo el agua desde entonces?
+    .choice-no = No
+    .choice-yes = Sí
+fact-salted = ¿Pasó por sal de camino o agua salada desde entonces?
+    .choice-no = No
+    .choice-yes = Sí
+fact-stood_months = ¿Cuántos meses ha estado parado?
+
+finding-service_due = Toca servicio de baleros
+    .do = Mande limpiarlos, revisarlos y engrasarlos, con retenes nuevos, según el fabricante. Hasta entonces toque las mazas en cada parada.
+    .why = El manual de un fabricante lo pide cada 12 meses o 12,000 millas (19,000 km), lo que llegue primero.
+    .doubt = Podría tocar servicio de baleros. Para saberlo: ¿cuándo se engrasaron y cuánto han rodado desde entonces?
+finding-hubs_dunked = Las mazas estuvieron bajo el agua
+    .do = Mande revisar y engrasar los baleros antes del próximo viaje largo. Deje enfriar las mazas antes de meterlas.
+    .why = Una maza tibia mete agua por su retén, y el agua en la grasa oxida las tazas.
+finding-hubs_salted = Las mazas tocaron sal
+    .do = Enjuague con agua dulce, y busque óxido y grasa mojada en tapas y retenes.
+    .why = La sal pasa por un retén gastado y pica las tazas.
+finding-hubs_stood = Baleros después de mucho tiempo parados
+    .do = Antes del primer viaje gire cada rueda sobre un soporte y escuche. Pare pronto y toque las mazas.
+    .why = La grasa se escurre y las tazas se oxidan en línea donde quedaron los rodillos.

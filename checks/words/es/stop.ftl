@@ -1,0 +1,62 @@
+# The stop, hands first, and the page of a Stop now.
+
+app-stop-before = Primero mire, escuche y huela. ¿Hay algo de esto?
+app-stop-nothing = Nada de esto
+app-stop-nothing-else = Nada más
+app-stop-which-wheel = ¿Qué rueda?
+app-stop-more-axles = Tiene un eje más
+app-stop-trailer = Este remolque
+app-stop-hubs = { $axles ->
+    [1] ¿Qué tan calientes están las mazas?
+   *[other] Eje { $axle }: ¿qué tan calientes están las mazas?
+}
+app-stop-hubs-help = Dorso de la mano cerca del cuerpo de la maza, un lado y luego el otro. Toque solo lo que desde ahí no se siente caliente.
+app-stop-do-not-touch = Deje esta rueda. No la toque.
+app-stop-thermometer = Tengo termómetro
+app-stop-elsewhere = Se tocó en otra parte
+app-stop-barrel = ¿Dónde está el cuerpo?
+app-stop-run = El viaje hasta aquí
+app-stop-from-last = Tomado de su última parada. Toque lo que cambió.
+app-stop-by-time = Sé el tiempo, no las millas
+app-stop-exact = Cifra exacta
+app-stop-unsaved = Seguir sin guardar
+app-stop-more = Seguir: tuercas, llantas, carga, pestillo
+
+app-stop-now-headline = { $where }: { $title }.
+app-stop-now-driveway = No lo remolque hasta que esté reparado.
+app-stop-now-done = Hecho, siguiente paso ({ $n } de { $all })
+app-stop-now-tell = Dígales esto
+app-stop-now-where = Carretera, dirección, milla
+app-stop-now-locate = Agregar mi posición
+app-stop-now-share = Compartir o copiar
+app-stop-now-card = Remolque detenido: { $trailer }.
+app-stop-now-a-trailer = sin nombre
+app-stop-now-at = En: { $place }
+app-stop-now-call = Llamar a { $name }
+app-stop-now-call-own = Llamar a mi número de ayuda
+app-stop-now-no-number = Este teléfono no guarda ningún número para llamar.
+app-stop-now-ended = ¿Cómo terminó?
+app-stop-now-mended = Se reparó
+app-stop-now-towed = Se lo llevó la grúa
+app-stop-now-wrong = Fue un error
+app-stop-now-go-on = Seguir con la revisión
+
+app-stop-later = Más tarde
+app-stop-so-far = Hasta ahora: { $level }. Ver por qué.
+app-stop-verdict = Ver el resultado
+app-stop-undecided = { $trailer }, { $day }
+
+# Which side is warmer, short enough to stand five in a row.
+app-short-left_clearly = ◀ mucho
+app-short-left_slightly = ◀ un poco
+app-short-alike = igual
+app-short-right_slightly = un poco ▶
+app-short-right_clearly = mucho ▶
+
+# On a link: what is open on the trailer, and who borrows it.
+app-link-open = Sin decidir desde el { $day }. No lo remolque hasta que el taller decida.
+app-link-you = ¿Quién lo lleva prestado?
+app-link-you-why = Para que le llamen a usted y no a quien es dueño. Va con las revisiones que envía y se borra con ellas.
+app-link-your-name = Su nombre
+app-link-your-phone = Su número
+app-link-walk = Dele la vuelta antes de salir

@@ -1,0 +1,42 @@
+point-stopping = Distancia de frenado
+point-chain_pull = Jalón en las cadenas
+
+quantity-weight_ratio = peso que se para, contra el vehículo solo
+quantity-reaction_way = camino antes de que muerdan los frenos
+quantity-stop_alone = distancia de frenado, vehículo solo
+    .says = El vehículo solo para en { $value }.
+quantity-stop_with = distancia de frenado con el remolque
+    .says = Con el remolque para en { $value }.
+quantity-stop_added = lo que agrega el remolque
+    .says = El remolque agrega { $value } a la distancia de frenado.
+quantity-slowing_with = mayor frenada con el remolque, camino seco
+quantity-ball_push = empuje en la bola, como peso
+    .says = Al frenar, el remolque empuja la bola como { $value }.
+quantity-chain_share = parte del jalón en cada cadena
+    .says = Cada cadena lleva { $value } del jalón.
+quantity-chain_pull = jalón en cada cadena, como peso
+    .says = Si se suelta el acoplador, cada cadena aguanta un jalón de { $value }, como peso.
+quantity-snatch_speed = velocidad cuando se acaba la holgura
+    .says = Cuando se acaba la holgura el remolque va a { $value } respecto al vehículo.
+quantity-chain_snatch = tirón cuando se acaba la holgura, como peso
+    .says = El tirón jala entonces con { $value }, como peso.
+
+fact-road_wet = ¿Camino seco o mojado?
+    .choice-dry = Seco
+    .choice-wet = Mojado
+fact-chain_angle = ¿Cuánto se desvía cada cadena de lo derecho?
+    .help = Vista desde arriba, de la lanza al enganche. 0 es derecho, 45 es a medio camino hacia el lado.
+fact-chain_slack = ¿Holgura de la cadena?
+    .help = Cuánto podría quedarse atrás el acoplador antes de tensar las cadenas.
+
+finding-stops_too_slowly = Muy pesado para parar bien sin frenos
+    .do = Quite carga, maneje más despacio, deje mucha más distancia, o mande poner frenos.
+    .why = Aun en seco frena menos de 14 ft/s² (4.3 m/s²), la regla de equipos comerciales.
+    .doubt = Podría ser muy pesado para parar bien. Para saberlo: pese el remolque y el vehículo.
+finding-chain_pull_over = Las cadenas se romperían cuando hacen falta
+    .do = Ponga cadenas y ganchos más fuertes, y llévelas más derechas.
+    .why = Un ángulo abierto y el peso jalan más de lo que aguanta una cadena.
+    .doubt = Podrían romperse cuando hacen falta. Para saberlo: lea medida y grado en los eslabones.
+finding-chain_snatch_over = La holgura da tirones a las cadenas
+    .do = Acorte las cadenas: holgura para dar vuelta, no más.
+    .why = El remolque gana velocidad en la holgura, y el tirón puede pasar lo que aguanta una cadena.
