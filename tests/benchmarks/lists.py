@@ -163,7 +163,7 @@ def pages(many: int) -> dict[str, str]:
         "find a plate": f"/shop/find?q=TM{last}",
         "find a work order": f"/shop/find?q=WO-{last}",
         "lending desk": "/shop/fleet",
-        "lending desk, far down": f"/shop/fleet?after={last - last % LENT}",
+        "lending desk, far down": f"/shop/fleet?after={many // 140 * 70 + 30}",
         "codes to print": "/shop/fleet/codes",
         "ask back": "/shop/recall",
         "ask back, far down": f"/shop/recall?after=repack.0.{last - last % 4 + 1}",

@@ -16,13 +16,17 @@ from tests.shop.test_inbox import HOT, desk, listed, read
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
 from tests.support.shops import JOB, read_link
 from webapp.commands import mail
+from webapp.storage import finds
 
 MINUTE = timedelta(minutes=1)
 
 
 @pytest.fixture
 def floor(app: Flask) -> Floor:
-    return shop_floor(app)
+    made = shop_floor(app)
+    with app.extensions["store"].writing() as connection:
+        finds.renew_all(connection)
+    return made
 
 
 def sent(link: Floor, one: dict[str, Any], **more: Any) -> str:
@@ -131,7 +135,13 @@ def shown(floor: Floor) -> dict[str, bool]:
         "trailer page": f"/shop/trailers/{floor.trailer}",
         "list of trailers": "/shop/trailers",
         "desk sheet": f"/shop/trailers/{floor.trailer}/standing",
+        "what is found": "/shop/find?q=alder",
+        "lending desk": "/shop/fleet",
+        "who is asked back": "/shop/recall",
+        "table of those asked back": "/shop/recall/repack.csv",
+        "table of trailers": "/shop/files/trailers.csv",
     }
+    floor.another_link(kind="standing", job_id=None, customer_id=None)
     found = {place: "Stop now" in head(read(floor, at)) for place, at in pages.items()}
     told = read_link(floor.app.test_client(), fresh.secret).json["open"]
     found["link"] = told is not None and told["level"] == "stop"
@@ -151,16 +161,23 @@ def head(page: str) -> str:
     return unescape(page).partition("<h2>Checks</h2>")[0]
 
 
-PLACES = ("inbox", "trailer page", "list of trailers", "desk sheet", "link", "text")
+ASKED_BACK = ("who is asked back", "table of those asked back")
+PLACES = (
+    *("inbox", "trailer page", "list of trailers", "desk sheet", "what is found", "lending desk"),
+    *(*ASKED_BACK, "table of trailers", "link", "text"),
+)
 
 
 @pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
 def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any) -> None:
     record = way(floor)
-    assert shown(floor) == dict.fromkeys(PLACES, True)
+    # Its bearings were packed on that bench: it is asked back by nobody.
+    silent = ASKED_BACK if way is at_the_bench else ()
+    everywhere = dict.fromkeys(PLACES, True) | dict.fromkeys(silent, False)
+    assert shown(floor) == everywhere
     # A newer one without a finding repaints nothing.
     sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))
-    assert shown(floor) == dict.fromkeys(PLACES, True)
+    assert shown(floor) == everywhere
     # What the shop found itself it need not be told.
     assert len(floor.rows("mails")) == (0 if way is at_the_bench else 1)
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from flask import request
-from sqlalchemy import ColumnElement, Connection, Select, Table, exists, or_, select, tuple_
+from sqlalchemy import ColumnElement, Connection, Select, Table, exists, func, or_, select, tuple_
 
 from webapp.clock import now
 from webapp.errors import Refusal
@@ -67,7 +67,9 @@ def trailer_page(
         wanted = wanted.where(narrowed(connection, shop_id, show))
     if start is not None:
         wanted = wanted.where(beyond(trailers, column, start, down))
-    order = (column.desc(), trailers.c.id.desc()) if down else (column, trailers.c.id)
+    # Of few rows none is looked for along the index of the order, which holds all there are.
+    by = column if show == ALL else func.coalesce(column, column)
+    order = (by.desc(), trailers.c.id.desc()) if down else (by, trailers.c.id)
     return page(connection, wanted.order_by(*order))
 
 

@@ -9,12 +9,12 @@ from datetime import UTC, datetime
 from io import StringIO
 from typing import Any
 
-from sqlalchemy import Select, select
+from sqlalchemy import Select, func, select
 
 from webapp.clock import now
-from webapp.follow_up import link_life
+from webapp.follow_up import link_life, undecided
 from webapp.follow_up.schedule import LEAVING, WORK, work_done
-from webapp.follow_up.shelves import DECIDED
+from webapp.follow_up.shelves import DECIDED, level_of
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import inbox, measures, questions, reading, release, times, work_record
 from webapp.storage.models import customers, due, jobs, links, notes, photos, records, trailers
@@ -78,17 +78,21 @@ def rows(name: str, shop_id: int) -> Iterator[list[Any]]:
 def trailer_table(shop_id: int) -> Table:
     asked = [one["name"] for one in questions.profile()]
     head = ["trailer", "plate", "vin", "customer", "phone", "email", "touched"]
+    theirs = (records.c.trailer_key == trailers.c.id, records.c.shelf.in_(undecided.BAD))
+    worst = select(func.min(records.c.shelf)).where(*theirs).scalar_subquery()
     wanted = (
         select(trailers, customers.c.name.label("customer"), customers.c.phone, customers.c.email)
+        .add_columns(worst.label("worst"))
         .outerjoin(customers, customers.c.id == trailers.c.customer_id)
         .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None))
     )
 
     def cells(row: Row) -> list[Any]:
         own = [row["name"], *(row[name] for name in head[1:])]
-        return own + [fact_cell(name, row["facts"]) for name in asked]
+        waits = "" if row["worst"] is None else say(f"level-{level_of(row['worst'])}")
+        return [*own, waits, *(fact_cell(name, row["facts"]) for name in asked)]
 
-    return wanted, trailers.c.id, head + [fact_head(name) for name in asked], cells
+    return wanted, trailers.c.id, [*head, "not_decided", *(fact_head(n) for n in asked)], cells
 
 
 def fact_head(name: str) -> str:
