@@ -124,11 +124,22 @@ export function show(screen) {
   heading?.focus({ preventScroll: true });
 }
 
+/** @type {Promise<unknown> | null} */
+let dressed = null;
+
+/** How it looks. */
+function laterStyle() {
+  dressed ??= new Promise((onload, onerror) => {
+    document.head.append(h("link", { rel: "stylesheet", href: "/later.css", onload, onerror }));
+  });
+  return dressed.catch((error) => { dressed = null; throw error; });
+}
+
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
 /** @template T @param {() => Promise<T>} load */
 export async function later(load) {
   try {
-    const [part] = await Promise.all([load(), laterWords()]);
+    const [part] = await Promise.all([load(), laterWords(), laterStyle()]);
     return part;
   } catch {
     throw new Error(say("app-not-fetched"));
@@ -137,7 +148,12 @@ export async function later(load) {
 
 /** A screen that the start goes without and that needs no more words, as `() => import(...)`. */
 /** @template T @param {() => Promise<T>} load */
-export const soon = (load) => load().catch(() => { throw new Error(say("app-not-fetched")); });
+export async function soon(load) {
+  const plain = laterStyle().catch(() => {}); // it works undressed too
+  const part = await load().catch(() => { throw new Error(say("app-not-fetched")); });
+  await plain;
+  return part;
+}
 
 /** A place on the screen that is filled once its part is here: `fill` gets the part. */
 /** @template T @param {() => Promise<T>} load @param {(part: T) => Node} fill */

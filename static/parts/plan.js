@@ -20,6 +20,28 @@ function spoken(axles, at, levels) {
   return say("app-plan", { axles, place: placeName(at ?? "", axles) || say("app-trailer") });
 }
 
+/** The trailer from above with its tires to be tapped: `chosen` hears which one; `marked` are those with something. */
+/** @param {{ axles: number, marked: string[], chosen: (place: string) => void }} of1 */
+export function tires({ axles, marked, chosen }) {
+  /** @type {HTMLElement[]} */
+  const all = [];
+  /** @param {string} place */
+  const one = (place) => {
+    const tire = h("button", { type: "button", class: "tire", "aria-pressed": "false",
+      "aria-label": placeName(place, axles), onclick: () => {
+        const on = tire.getAttribute("aria-pressed") === "false";
+        for (const other of all) other.setAttribute("aria-pressed", String(on && other === tire));
+        chosen(on ? place : "");
+      } }, marked.includes(place) ? "!" : "");
+    all.push(tire);
+    return tire;
+  };
+  return h("div", { class: "tires", role: "group", "aria-label": say("app-stop-which-wheel") },
+    svg("svg", { viewBox: "0 0 60 26", "aria-hidden": "true" },
+      svg("path", { d: "M8 26L30 8 52 26M25 8a5 5 0 1 0 10 0a5 5 0 1 0 -10 0" })),
+    Array.from({ length: axles }, (_, n) => [one(`${n + 1}L`), h("i", {}), one(`${n + 1}R`)]));
+}
+
 // Stations that are one end of the trailer rather than the whole of it.
 /** @type {Record<string, string>} */
 const ENDS = { hitch: "front", rear: "rear" };

@@ -8,6 +8,7 @@ import { announce, inform } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { back, go, later, missing, openHash, slot } from "../router.js";
 import { inOwnUnit } from "../parts/numbers.js";
+import { tires } from "../parts/plan.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { h, nodes } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
@@ -56,6 +57,7 @@ class Stop {
     this.book = app.book;
     this.draft = draft;
     this.step = step;
+    this.at = ""; // the wheel tapped on the drawing
     /** @type {Given} */
     this.fresh = {};
     this.problem = h("div", {});
@@ -167,10 +169,27 @@ function signs(stop) {
   return stop.page({
     title: say("app-stop-before"),
     home: "#/",
-    body: [h("p", { class: "help" }, say("caution-traffic")),
-      h("div", { class: "sign-rows" }, signFacts(book).map(row)), h("div", {}, stop.camera("hub_signs"))],
+    body: [eyes(stop), h("div", { class: "sign-rows" }, signFacts(book).map(row)),
+      h("div", { class: "ways" }, moreAxles(stop), stop.camera("hub_signs"))],
     foot: button(say(any ? "app-stop-nothing-else" : "app-stop-nothing"), () => nothingElse(stop), "answer main"),
   });
+}
+
+/** Where nobody has said how many axles there are. */
+/** @param {Stop} stop */
+function moreAxles(stop) {
+  const { draft } = stop, axles = axlesOf(draft);
+  return draft.trailer || draft.link || axles > 2 ? null : button(say("app-stop-more-axles"),
+    () => stop.give({ axles: { raw: axles + 1 } }, () => go(stopHash(draft, "signs"))), "plain");
+}
+
+/** The trailer, so that who knows the wheel taps it and then what is there. */
+/** @param {Stop} stop */
+function eyes(stop) {
+  const { book, draft } = stop, axles = axlesOf(draft);
+  const marked = wheels(draft).filter((at) => signFacts(book).some((fact) => draft.facts[`${fact}@${at}`] === "yes"));
+  return h("div", { class: "eyes" }, tires({ axles, marked, chosen: (place) => { stop.at = place; } }),
+    h("div", {}, h("p", { class: "help" }, say("caution-traffic")), h("p", {}, say("app-stop-wheel-first"))));
 }
 
 /** Everything not tapped is not there, at every wheel; wheels of axles told later are filled in then. */
@@ -186,7 +205,8 @@ function nothingElse(stop) {
 /** A sign counts at once at every wheel it could be at, until the person says which. */
 /** @param {Stop} stop @param {string} fact */
 function tapped(stop, fact) {
-  const keys = placesOf(stop.book, stop.draft, fact);
+  const all = placesOf(stop.book, stop.draft, fact), known = `${fact}@${stop.at}`;
+  const keys = all.includes(known) ? [known] : all;
   if (keys.every((key) => stop.draft.facts[key] === "yes")) {
     return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])),
       () => go(stopHash(stop.draft, "signs")));

@@ -120,3 +120,12 @@ def test_the_fourth_walk_takes_no_more_than_the_first_may(one: Phone) -> None:
         one.open()
     assert walk[0] <= 28
     assert one.page.locator(OPEN_ZONE).count() == 0
+
+
+def test_the_wheel_is_tapped_on_the_drawing_and_then_what_is_there(one: Phone) -> None:
+    one.begin("quick_stop")
+    one.tap("Right wheel")
+    one.tap("Smoke")
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    assert one.question.startswith("Right wheel: ")

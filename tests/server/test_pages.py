@@ -25,7 +25,7 @@ from webapp.app_files.shell import PAPER, STYLES
 from webapp.security import HEADERS
 
 RULEBOOK = {"format": 1, "hash": "1" * 64}
-SHEETS = {*STYLES["app"], *STYLES["shop"], PAPER}
+SHEETS = {*STYLES["app"], *STYLES["later"], *STYLES["shop"], PAPER}
 FILES = {
     "index.html": "<!doctype html><title>Twentymile</title>",
     "manifest.webmanifest": '{"icons": [{"src": "/static/icon-512.png"}]}',
@@ -357,3 +357,8 @@ def test_what_goes_out_has_the_hash_it_names(server, part):
 @pytest.mark.parametrize("name", ["words.xx", "words-figures.xx", "words-other.en"])
 def test_words_that_there_are_not_are_not_found(client, name):
     assert client.get(f"/{name}.json").status_code == 404
+
+
+def test_the_style_of_later_screens_goes_out_by_itself_without_paper(client):
+    wanted = [f".{name} {{ margin: 0 }}" for name in STYLES["later"]]
+    assert [line for line in client.get("/later.css").text.split("\n") if line] == wanted

@@ -40,7 +40,8 @@ def by_sheet() -> dict[str, set[str]]:
 
 
 def sheet_of(of: str) -> set[str]:
-    return set().union(*(by_sheet()[name] for name in STYLES[of]))
+    sheets = (*STYLES["app"], *STYLES["later"]) if of == "app" else STYLES[of]
+    return set().union(*(by_sheet()[name] for name in sheets))
 
 
 def words_in(paths: list[Path]) -> set[str]:

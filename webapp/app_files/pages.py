@@ -35,7 +35,7 @@ def manifest() -> Response:
     return send(shell().asset("manifest.webmanifest"))
 
 
-@blueprint.get("/<any(app, shop):of>.css")
+@blueprint.get("/<any(app, later, shop):of>.css")
 def style(of: str) -> Response:
     return send(shell().style(of))
 

@@ -98,6 +98,7 @@ LATER = (
     ),
 )
 LATER_WORDS = "/words-later.en.json"
+LATER_STYLE = "/later.css"
 TOKEN = b"self.__SHELL__"
 
 
@@ -117,20 +118,36 @@ def without_remarks(script: bytes) -> bytes:
 
 
 # Style sheets in the order they are joined in, each named for what it dresses; then that for paper.
-SHARED = (
-    *("tokens", "base", "page", "buttons", "notes", "signs", "plan", "pad", "ticks", "lists"),
-    "working",
-)
+SHARED = (*("tokens", "base", "page", "buttons", "notes", "signs", "plan", "lists"),)
+ENTRIES = ("pad", "ticks", "working")
 STYLES = {
     "app": (
         *SHARED,
-        *("dialog", "screen", "front", "asking", "halt", "verdict", "compare"),
-        *("history", "camera", "rows", "hubs", "stop_now", "photos", "link", "figures", "pair"),
-        *("road", "lamps", "run", "trip", "years", "drawings", "walk", "answers", "comfort"),
+        *("dialog", "screen", "front", "asking", "halt", "history", "rows", "hubs"),
         "large_letters",
+    ),
+    # What dresses only screens that a first visit does without.
+    "later": (
+        *ENTRIES,
+        *(
+            "verdict",
+            "stop_now",
+            "compare",
+            "camera",
+            "photos",
+            "link",
+            "figures",
+            "pair",
+            "road",
+            "lamps",
+            "run",
+            "trip",
+        ),
+        *("years", "drawings", "walk", "answers", "comfort", "large_letters"),
     ),
     "shop": (
         *SHARED,
+        *ENTRIES,
         *(f"shop/{name}" for name in ("frame", "form", "list", "job", "check", "figures", "desk")),
     ),
 }
@@ -236,7 +253,7 @@ class Shell:
         return kept[1]
 
     def style(self, of: str) -> Asset | None:
-        """The style sheets of ``app`` or ``shop`` as one, or None where they are not all here."""
+        """The style sheets of one of ``STYLES`` as one, or None where they are not all here."""
         sheets = [self.asset(f"css/{name}.css") for name in (*STYLES[of], PAPER)]
         found = [sheet for sheet in sheets if sheet]
         if len(found) < len(sheets):
@@ -245,7 +262,8 @@ class Shell:
         kept = self._styles.get(of)
         if kept is None or kept[0] != tags:
             *screen, paper = (sheet.body for sheet in found)
-            joined = b"\n".join([*screen, b"@media print {", paper, b"}"])
+            printed = [] if of == "later" else [b"@media print {", paper, b"}"]
+            joined = b"\n".join([*screen, *printed])
             kept = self._styles[of] = (tags, Asset(STYLE_REMARKS.sub(b"", joined), ".css"))
         return kept[1]
 
@@ -282,6 +300,7 @@ class Shell:
             if not (manifest and named in manifest.body) or (page and named in page.body):
                 found[f"/static/{name}"] = self.asset(name)
         found["/app.css"] = self.style("app")
+        found[LATER_STYLE] = self.style("later")
         found["/manifest.webmanifest"] = manifest
         found["/rulebook.json"] = self.rulebook
         found["/words.en.json"] = self.words("first", "en")
@@ -306,7 +325,9 @@ class Shell:
             "/words-figures.en.json": self.words("figures", "en"),
         }
         version = sha256(lines_of(listed | asked) + script.body).hexdigest()[:16]
-        rest = {name: a.tag for name, a in listed.items() if name in (*LATER, LATER_WORDS)}
+        rest = {
+            name: a.tag for name, a in listed.items() if name in (*LATER, LATER_WORDS, LATER_STYLE)
+        }
         files = [name for name in listed if name not in rest]
         later = {address: asset.tag for address, asset in asked.items()}
         proof = sha256(lines_of({name: listed[name] for name in files})).hexdigest()

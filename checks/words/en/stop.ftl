@@ -4,6 +4,7 @@ app-stop-before = Look, listen and smell first. Is any of these there?
 app-stop-nothing = Nothing of these
 app-stop-nothing-else = Nothing else
 app-stop-which-wheel = Which wheel?
+app-stop-wheel-first = Tap the wheel, then what is there.
 app-stop-more-axles = It has one more axle
 app-stop-trailer = This trailer
 app-stop-hubs = { $axles ->
