@@ -7,18 +7,36 @@ type Gap = [number, number, number, number];
 type Scope = "trailer" | "axle" | "wheel";
 type Level = "stop" | "mend" | "look" | "nothing" | "unchecked";
 
-/**
- * A formula as the rulebook has it: a number, or `["+", a, b]`. What stands behind an operator is the
- * operator's own, and the loader of the rules has proven it.
- */
-type Tree = any;
-/** What a tree comes to: a range, a truth or a set of choices; the loader has proven which. */
-type Value = any;
-type Test = (kase: Case, place: string) => Value;
-type Gather = (values: any[]) => Value;
+/** A formula as the rulebook has it: a number, or an operator and its operands. */
+type Tree = number | Branch;
+type Branch =
+  | [op: "fact" | "limit" | "quantity" | "rank" | "known", name: string]
+  | [op: "is", name: string, wanted: string[]]
+  | [op: "pick", name: string, cases: Record<string, Tree>]
+  | [op: "table", name: string, at: Tree]
+  | [op: "each", gather: string, wheels: string, body: Tree]
+  | [op: "convert", from: string, to: string, body: Tree]
+  | [op: "if", condition: Tree, then: Tree, otherwise: Tree]
+  | [op: OfOne, of: Tree]
+  | [op: OfTwo, a: Tree, b: Tree]
+  | [op: "min" | "max", first: Tree, ...others: Tree[]];
+type OfOne = "mate" | "not" | "low" | "high" | "neg" | "abs" | "exp" | "ln";
+type OfTwo = "and" | "or" | "between" | "+" | "-" | "*" | "/" | "^" | "<" | "<=";
+type Operator = Branch[0];
+/** The branches that may have one of some operators. */
+type BranchOf<Op extends Operator, Any extends Branch = Branch> = Any extends Branch
+  ? Op extends Any[0]
+    ? Any
+    : never
+  : never;
+/** NO, YES or MAYBE of `engine/interval.js`. */
+type Truth = number;
 /** A set of choices: a bit each, as a BigInt where there are many. */
-type Choices = any;
-type Maker = (tree: any, ctx: Context) => Test;
+type Choices = number | bigint;
+/** What a tree comes to: a range, a truth or a set of choices; the loader of the rules has proven which. */
+type Value = Interval | Truth | Choices;
+type Test = (kase: Case, place: string) => Value;
+type Maker<Op extends Operator = Operator> = (tree: BranchOf<Op>, ctx: Context) => Test;
 type Facts = Record<string, Record<string, Value>>;
 
 interface Unit {
@@ -143,7 +161,7 @@ interface Context {
   whole: Record<string, Value>;
   scope: Record<string, Scope>;
   choices: Record<string, string[]>;
-  limits: Record<string, any>;
+  limits: Record<string, Limit["value"]>;
   quantities: Record<string, Tree>;
   units: Units;
   compiled: Record<string, { body: Test; slot: number }>;
@@ -252,7 +270,7 @@ interface Step {
   id: string;
   place: string;
   label: string;
-  value: any;
+  value: Interval | Interval[] | string[];
   text: string;
   unit?: string;
   answered?: boolean;
@@ -262,6 +280,8 @@ interface Step {
   standing?: string;
 }
 
+/** The step of a quantity. */
+type RangeStep = Step & { value: Interval };
 /** A range as text, in the units of the reader. */
 type IntervalWriter = (range: Interval, unit: string) => string;
 
@@ -529,6 +549,9 @@ interface ReplyBody {
   clock?: number;
   message?: string;
   description?: string;
+  // what the server lacks of what it was asked about
+  records?: unknown;
+  photos?: unknown;
   // of a pairing: what was brought, how it is fetched, and until when
   bundle?: unknown;
   secret?: string;
@@ -607,6 +630,8 @@ interface Settings {
   persisted?: boolean | null;
   trailer?: string | null;
   fetched?: string;
+  /** When the server was last asked what it lacks, ms. */
+  offered?: number;
   help_number?: string;
   aloud?: boolean;
   bigTouch?: boolean;

@@ -3,14 +3,18 @@
 import { explain } from "../engine/explain.js";
 import { placeFor } from "../engine/formula.js";
 import { LEVELS } from "../engine/judge.js";
+import { isOf, treesOf } from "../engine/working.js";
 import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "./asking.js";
 
 /** Names of the facts that a tree looks at. */
 /** @type {(tree: Tree | undefined) => string[]} */
 const named = (tree) => {
-  if (!Array.isArray(tree)) return [];
-  return ["fact", "is", "rank", "pick", "known"].includes(tree[0]) ? [tree[1]] : tree.flatMap(named);
+  if (tree === undefined) return [];
+  return isOf(tree, "fact", "is", "rank", "pick", "known") ? [tree[1]] : treesOf(tree).flatMap(named);
 };
+
+/** @type {(point: Point) => point is Topic} */
+const isTopic = (point) => Boolean(point.shows?.length);
 
 /** One set of answers with what follows from it: places, figures, judgement. */
 export class Figures {
@@ -35,8 +39,8 @@ export class Figures {
   /** @returns {[string, Topic[]][]} */
   get topics() {
     const here = new Set(this.visits.map((visit) => visit.point));
-    /** @type {(station: Station) => any[]} */
-    const shown = ({ points }) => points.filter((p) => p.shows?.length && here.has(p.id));
+    /** @type {(station: Station) => Topic[]} */
+    const shown = ({ points }) => points.filter(isTopic).filter(({ id }) => here.has(id));
     /** @type {[string, Topic[]][]} */
     const all = this.book.data.stations.map((s) => [s.id, shown(s)]);
     return all.filter(([, list]) => list.length);

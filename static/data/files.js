@@ -64,7 +64,7 @@ export async function readExport(text, store) {
   }
   for (const data of file.rulebooks) changes.push(["rulebooks", await checked(data)]);
   for (const data of file.words ?? []) changes.push(["words", await checked(data)]);
-  const begun = file.drafts.filter((/** @type {any} */ draft) => !kept.has(draft?.id));
+  const begun = file.drafts.filter((/** @type {Draft} */ draft) => !kept.has(draft?.id));
   await addDrafts(begun, store, known, changes, found);
   await addPhotos(file, store, changes, found);
   await addLinks(file.links ?? [], store, changes, found);

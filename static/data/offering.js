@@ -37,7 +37,7 @@ export async function offerAgain(store, device, last, now) {
 }
 
 /** Ask in the name of this phone, and send what is lacking. */
-/** @type {(app: any) => Promise<void>} */
+/** @type {(app: App) => Promise<void>} */
 export async function offer({ store, settings, sender }) {
   if (await offerAgain(store, settings.device, settings.offered, Date.now())) await sender.send();
 }
@@ -51,7 +51,7 @@ const outboxed = (id, check) => ["outbox", { id, message: "", ...(check && { che
 /** Those of the ids that the server has not got; null when that is not known. */
 /** @type {(asked: { records: string[], photos: string[] }, device: string) => Promise<Set<string> | null>} */
 async function lacking(asked, device) {
-  const reply = await post("/api/held", asked, device), body = /** @type {any} */ (reply?.body);
+  const reply = await post("/api/held", asked, device), { body } = reply ?? {};
   if (reply?.status !== 200 || !Array.isArray(body?.records) || !Array.isArray(body.photos)) return null;
   const known = new Set([...asked.records, ...asked.photos]);
   return new Set([...body.records, ...body.photos].filter((id) => known.has(id)));

@@ -2,7 +2,7 @@
 
 import { HUB_STOPS } from "./asking.js";
 import { MILE } from "./run.js";
-import { compileTree, mateOf } from "../engine/formula.js";
+import { compileTree, mateOf, rangeOf } from "../engine/formula.js";
 import { BadInput } from "../engine/judge.js";
 import { atValue, climb, gap, middleOf, refills, since, slopes } from "../engine/trend.js";
 
@@ -25,7 +25,7 @@ function worths(loaded, { check, date, facts }, wheel) {
   const { kase, book } = loaded.read({ check, date, facts });
   if (!kase.wheels.includes(wheel)) return null;
   /** @type {(name: string, place?: string) => Interval} */
-  const worth = (name, place = "") => compileTree(["quantity", name], book.context)(kase, place);
+  const worth = (name, place = "") => rangeOf(compileTree(["quantity", name], book.context)(kase, place));
   return worth;
 }
 
@@ -52,7 +52,7 @@ function feltOf(facts, wheel) {
   return (side === "left") === wheel.endsWith("L") ? much : `mate_${much}`;
 }
 
-/** Kept checks (`{made, check, date, facts}`, any order) in order of time, with `at`: ms since 1970. */
+/** Kept checks (`{made, check, date, facts}`, however ordered) in order of time, with `at`: ms since 1970. */
 /** @param {MadeCheck[]} checks @returns {TimedCheck[]} */
 export const inOrder = (checks) => checks.map((one) => ({ ...one, at: Date.parse(one.made) }))
   .sort((a, b) => a.at - b.at);
@@ -116,7 +116,7 @@ const isKnown = (raw) => raw !== undefined && raw !== null;
 export function treadOf(book, checks, miles, wheel, bars) {
   const key = `tread@${wheel}`, marks = marksOf(checks, wheel).filter(({ kind }) => kind === "tires");
   const all = checks.filter(({ facts }) => isKnown(facts[key])).flatMap(/** @returns {Reading[]} */ (one) => {
-    const value = readable(() => book.readAnswer(key, one.facts[key], one.date));
+    const value = readable(() => rangeOf(book.readAnswer(key, one.facts[key], one.date)));
     return value ? [[one.at / DAY, ...widened(value, STEP.tread)]] : [];
   });
   const row = since(all, [...refills(all), ...marks.map(({ at }) => at / DAY)]);

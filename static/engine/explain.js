@@ -1,10 +1,10 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
 import { BadInput, bitOf, shown, wholeOf } from "./facts.js";
-import { axlesOf, compileTree, mateOf, placeFor, same } from "./formula.js";
+import { axlesOf, bitsOf, compileTree, mateOf, placeFor, rangeOf, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
-import { LOOSE, SIGNS as SUMS, Writer, deciding } from "./working.js";
+import { isOf, isTree, LOOSE, SIGNS as SUMS, treesOf, Writer, deciding } from "./working.js";
 
 /** @type {Record<string, string>} */
 const SIGNS = { ...SUMS, "<": "<", "<=": "≤" };
@@ -47,7 +47,7 @@ export function decidedBy(loaded, finding, place, payload, text = null) {
 }
 
 // Sorted as in Python; an object would put a choice such as "2" first.
-/** @param {Record<string, Tree>} cases */
+/** @type {(cases: Record<string, Tree>) => [choice: string, arm: Tree][]} */
 const arms = (cases) => Object.keys(cases).sort().map((one) => [one, cases[one]]);
 /** @param {Tree} tree @param {string} place @param {Case} kase @param {Book} book */
 const value = (tree, place, kase, book) => compileTree(tree, book.context)(kase, place);
@@ -59,7 +59,7 @@ function addQuantity(name, { kase, book, place, ...writer }, steps) {
   if (steps.has(key)) return;
   const here = new Writer(kase, at, book, writer.text), tree = prune(formula, at, kase, book);
   addInputs(tree, here, steps);
-  const range = value(["quantity", name], at, kase, book);
+  const range = rangeOf(value(["quantity", name], at, kase, book));
   const step = rangeStep("quantity", name, at, range, unit, book);
   steps.set(key, { ...step, formula: infix(tree), sum: here.sum(tree), source, standing });
 }
@@ -67,42 +67,40 @@ function addQuantity(name, { kase, book, place, ...writer }, steps) {
 // The tree without the branches that the answers rule out.
 /** @param {Tree} tree @param {string} place @param {Case} kase @param {Book} book @returns {Tree} */
 function prune(tree, place, kase, book) {
-  if (!Array.isArray(tree)) return tree;
-  const [op, first, second] = tree;
   /** @type {(t: Tree) => Tree} */
   const inner = (t) => prune(t, place, kase, book);
-  if (op === "pick") {
-    const [low, high] = value(["rank", first], place, kase, book);
-    if (low === high) return inner(second[book.context.choices[first][low]]);
-    return [op, first, Object.fromEntries(arms(second).map(([one, arm]) => [one, inner(arm)]))];
+  if (isOf(tree, "pick")) {
+    const [op, name, cases] = tree, [low, high] = rangeOf(value(["rank", name], place, kase, book));
+    if (low === high) return inner(cases[book.context.choices[name][low]]);
+    return [op, name, Object.fromEntries(arms(cases).map(([one, arm]) => [one, inner(arm)]))];
   }
-  if (op === "if") {
-    const truth = value(first, place, kase, book);
-    if (truth === YES) return inner(second);
+  if (isOf(tree, "if")) {
+    const truth = value(tree[1], place, kase, book);
+    if (truth === YES) return inner(tree[2]);
     if (truth === NO) return inner(tree[3]);
   }
-  if (op === "mate") return [op, prune(first, mateOf(place), kase, book)];
-  return op === "each" ? tree : [op, ...tree.slice(1).map(inner)];
+  if (isOf(tree, "mate")) return [tree[0], prune(tree[1], mateOf(place), kase, book)];
+  if (typeof tree === "number" || isOf(tree, "each")) return tree;
+  return /** @type {Branch} */ (/** @type {unknown[]} */ (tree).map((one) => (isTree(one) ? inner(one) : one)));
 }
 
 /** @param {Tree} tree @param {Writer} writer @param {Map<string, Step>} steps */
 function addInputs(tree, writer, steps) {
-  if (!Array.isArray(tree)) return;
-  const [op, first, second, third] = tree, { kase, place } = writer;
+  const { kase, place } = writer;
   /** @type {(branch: Tree, at?: string) => void} */
   const add = (branch, at = place) => addInputs(branch, at === place ? writer : writer.at(at), steps);
-  if (op === "quantity") addQuantity(first, writer, steps);
-  else if (["fact", "is", "rank", "known"].includes(op)) addFact(first, writer, steps);
-  else if (op === "limit") addLimit(first, writer, steps);
-  else if (op === "table") {
-    add(second);
-    addLimit(first, writer, steps);
-  } else if (op === "pick") {
-    addFact(first, writer, steps);
-    arms(second).forEach(([, arm]) => add(arm));
-  } else if (op === "mate") add(first, mateOf(place));
-  else if (op === "each") kase.wheels.forEach((wheel) => add(third, wheel));
-  else tree.slice(1).forEach((one) => add(one));
+  if (isOf(tree, "quantity")) addQuantity(tree[1], writer, steps);
+  else if (isOf(tree, "fact", "is", "rank", "known")) addFact(tree[1], writer, steps);
+  else if (isOf(tree, "limit")) addLimit(tree[1], writer, steps);
+  else if (isOf(tree, "table")) {
+    add(tree[2]);
+    addLimit(tree[1], writer, steps);
+  } else if (isOf(tree, "pick")) {
+    addFact(tree[1], writer, steps);
+    arms(tree[2]).forEach(([, arm]) => add(arm));
+  } else if (isOf(tree, "mate")) add(tree[1], mateOf(place));
+  else if (isOf(tree, "each")) kase.wheels.forEach((wheel) => add(tree[3], wheel));
+  else treesOf(tree).forEach((one) => add(one));
 }
 
 /** @param {string} name @param {Writer} writer @param {Map<string, Step>} steps */
@@ -113,11 +111,11 @@ function addFact(name, writer, steps) {
   /** @type {Step} */
   let step;
   if (fact.kind === "choice") {
-    const names = fact.choices.filter((one, i, all) => answer & bitOf(all, i));
+    const names = fact.choices.filter((one, i, all) => bitsOf(answer) & bitsOf(bitOf(all, i)));
     const text = names.map((one) => book.words.say(`fact-${name}.choice-${one}`)).join(` ${writer.say("or")} `);
     step = { ...shell("fact", name, at), value: names, text };
-  } else step = rangeStep("fact", name, at, answer, fact.unit, book);
-  if (fact.kind === "made") step.text = writer.dates(answer);
+  } else step = rangeStep("fact", name, at, rangeOf(answer), fact.unit, book);
+  if (fact.kind === "made") step.text = writer.dates(rangeOf(answer));
   step.answered = !same(answer, whole);
   if (!step.answered) step.text = writer.say("open");
   steps.set(`fact ${name} ${at}`, step);
@@ -127,7 +125,8 @@ function addFact(name, writer, steps) {
 function addLimit(name, writer, steps) {
   const { book } = writer;
   const { value: given, unit, source, standing } = book.limits[name];
-  const ends = /** @type {any[]} */ (Array.isArray(given) ? given : [given, given]), isTable = Array.isArray(ends[0]);
+  const ends = /** @type {Interval | Interval[]} */ (Array.isArray(given) ? given : [given, given]);
+  const isTable = Array.isArray(ends[0]);
   const text = isTable ? writer.say("table") : rangeText(book.units, /** @type {Interval} */ (ends), unit);
   steps.set(`limit ${name}`, { ...shell("limit", name, ""), unit, value: ends, text, source, standing });
 }
@@ -155,27 +154,29 @@ const labels = (names) => names.map(label).join(" or ");
 // A tree as a person would write the sum.
 /** @param {Tree} tree @returns {string} */
 function infix(tree) {
-  if (!Array.isArray(tree)) return String(Number(tree.toPrecision(6)));
-  const [op, a, b, c] = tree;
-  if (SIGNS[op]) return `${part(a, op)} ${SIGNS[op]} ${part(b, op)}`;
-  if (["fact", "limit", "quantity", "rank", "known"].includes(op)) return label(a);
-  if (op === "is") return `${label(a)} is ${labels(b)}`;
-  if (op === "pick") {
-    return `by ${label(a)} (${arms(b).map(([one, arm]) => `${label(one)}: ${infix(arm)}`).join(", ")})`;
+  if (typeof tree === "number") return String(Number(tree.toPrecision(6)));
+  if (isOf(tree, "+", "-", "*", "/", "^", "<", "<=")) {
+    const [op, a, b] = tree;
+    return `${part(a, op)} ${SIGNS[op]} ${part(b, op)}`;
   }
-  if (op === "table") return `${label(a)} at (${infix(b)})`;
-  if (op === "mate") return `mate's ${part(a, op)}`;
-  if (op === "each") return `${a} over ${b} of (${infix(c)})`;
-  if (op === "if") return `(${infix(b)} if ${infix(a)}, else ${infix(c)})`;
-  if (op === "convert") return `${part(c, "*")} in ${b}`;
-  if (op === "neg") return `−${part(a, "*")}`;
-  return `${op}(${tree.slice(1).map(infix).join(", ")})`;
+  if (isOf(tree, "fact", "limit", "quantity", "rank", "known")) return label(tree[1]);
+  if (isOf(tree, "is")) return `${label(tree[1])} is ${labels(tree[2])}`;
+  if (isOf(tree, "pick")) {
+    return `by ${label(tree[1])} (${arms(tree[2]).map(([one, arm]) => `${label(one)}: ${infix(arm)}`).join(", ")})`;
+  }
+  if (isOf(tree, "table")) return `${label(tree[1])} at (${infix(tree[2])})`;
+  if (isOf(tree, "mate")) return `mate's ${part(tree[1], "mate")}`;
+  if (isOf(tree, "each")) return `${tree[1]} over ${tree[2]} of (${infix(tree[3])})`;
+  if (isOf(tree, "if")) return `(${infix(tree[2])} if ${infix(tree[1])}, else ${infix(tree[3])})`;
+  if (isOf(tree, "convert")) return `${part(tree[3], "*")} in ${tree[2]}`;
+  if (isOf(tree, "neg")) return `−${part(tree[1], "*")}`;
+  return `${tree[0]}(${treesOf(tree).map(infix).join(", ")})`;
 }
 
 // An operand, in brackets where leaving them away would change the sum.
 /** @param {Tree} tree @param {string} outer @returns {string} */
 function part(tree, outer) {
-  const text = infix(tree), inner = Array.isArray(tree) ? tree[0] : "";
+  const text = infix(tree), inner = typeof tree === "number" ? "" : tree[0];
   const loose = LOOSE[outer] ?? [];
   return !SIGNS[inner] || loose.includes(inner) ? text : `(${text})`;
 }

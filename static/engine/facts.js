@@ -11,7 +11,7 @@ const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
 // An answer that cannot be used; the message names the fact and says what would be right.
 /** An input that cannot be used: of the answer `key` the words `error-CODE` with `values` say why. */
 export class BadInput extends Error {
-  /** @param {string} code @param {string} [key] @param {Record<string, any>} [values] */
+  /** @param {string} code @param {string} [key] @param {WordValues} [values] */
   constructor(code, key = "", values = {}) {
     super(`${key}: ${code}`);
     Object.assign(this, { code, key, values });
@@ -25,10 +25,11 @@ const isWide = (choices) => choices.length > 30;
 export const bitOf = (choices, i) => (isWide(choices) ? 1n << BigInt(i) : 1 << i);
 /** @param {string[]} choices @param {string[]} wanted @returns {Choices} */
 export const setOf = (choices, wanted) =>
-  wanted.reduce((/** @type {Choices} */ bits, one) => bits | bitOf(choices, choices.indexOf(one)),
-    isWide(choices) ? 0n : 0);
+  // All bits of a set are of one kind, be it numbers or BigInts.
+  wanted.reduce((bits, one) => bits | /** @type {number} */ (bitOf(choices, choices.indexOf(one))),
+    /** @type {number} */ (/** @type {Choices} */ (isWide(choices) ? 0n : 0)));
 
-/** @param {Fact} fact */
+/** @param {Fact} fact @returns {Value} */
 export function wholeOf(fact) {
   return fact.kind === "choice" ? setOf(fact.choices, fact.choices) : [fact.low, fact.high];
 }
@@ -54,7 +55,10 @@ export function splitKey(key, facts) {
 }
 
 // null is "not sure". day is a number of readDate.
-/** @param {Fact} fact @param {string} key @param {Raw} raw @param {number} day @param {Units} units */
+/**
+ * @param {Fact} fact @param {string} key @param {Raw} raw @param {number} day @param {Units} units
+ * @returns {Value}
+ */
 export function readAnswer(fact, key, raw, day, units) {
   if (raw === null || raw === undefined) return wholeOf(fact);
   if (fact.kind === "choice") return readChoice(fact, key, raw);
@@ -143,7 +147,7 @@ function weekStart(week, year) {
   return newYear + ((6 - weekday) % 7) + 7 * (week - 1);
 }
 
-/** @param {Fact} fact @param {string} key @param {Raw} raw @param {number} day */
+/** @param {Fact} fact @param {string} key @param {Raw} raw @param {number} day @returns {Interval} */
 function readMade(fact, key, raw, day) {
   const code = typeof raw === "string" ? raw.trim() : "";
   if (!/^[0-9]{3,4}$/.test(code)) {
@@ -175,7 +179,7 @@ const FLOTATION = new RegExp(
 const LETTER = new RegExp("^[A-N]R? ?[0-9]{2} ?[-RDB] ?[0-9]{2}" + TAIL);
 const LONGEST_SIZE = 40;
 
-/** @param {Fact} fact @param {string} key @param {Raw} raw @param {Units} units */
+/** @param {Fact} fact @param {string} key @param {Raw} raw @param {Units} units @returns {Interval} */
 function readSize(fact, key, raw, units) {
   let text = typeof raw === "string" && [...raw].length <= LONGEST_SIZE ? raw : "";
   text = text.replace(/[ \t]+/g, " ").replace(/^ | $/g, "").toUpperCase().replaceAll("×", "X").replaceAll("–", "-");

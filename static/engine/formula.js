@@ -28,6 +28,10 @@ export const mateOf = (place) => MATE[place];
 export const placeFor = (scope, place) =>
   scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;
 
+/** The trees behind an operator that has nothing else. */
+/** @type {(tree: BranchOf<OfOne | OfTwo | "if" | "and" | "or" | "min" | "max">) => Tree[]} */
+export const operands = ([, ...trees]) => trees;
+
 export class FormulaError extends Error {}
 
 // One set of answers. facts: name -> place -> value. seen, where given, gathers what is looked at.
@@ -45,10 +49,11 @@ export class Case {
 /** @param {Tree} tree @param {Context} ctx @returns {Test} */
 export function compileTree(tree, ctx) {
   if (typeof tree === "number") {
+    /** @type {Interval} */
     const point = [tree, tree];
     return () => point;
   }
-  const maker = MAKERS[tree[0]];
+  const maker = /** @type {Maker | undefined} */ (MAKERS[tree[0]]);
   // The rest of a tree was checked when the rulebook was made; this can be an app left behind by it.
   if (!maker) throw new FormulaError(`unknown operator '${tree[0]}'`);
   return maker(tree, ctx);
@@ -64,17 +69,17 @@ function lookup(name, ctx) {
   };
 }
 
-/** @type {Maker} */
+/** @type {Maker<"fact">} */
 const fact = (tree, ctx) => lookup(tree[1], ctx);
 
-/** @type {Maker} */
+/** @type {Maker<"limit">} */
 function limit(tree, ctx) {
   const value = ctx.limits[tree[1]];
-  const range = Array.isArray(value) ? value : [value, value];
+  const range = /** @type {Interval} */ (Array.isArray(value) ? value : [value, value]);
   return () => range;
 }
 
-/** @type {Maker} */
+/** @type {Maker<"quantity">} */
 function quantity(tree, ctx) {
   const name = tree[1];
   const { slot, body } = (ctx.compiled[name] ??= {
@@ -88,12 +93,19 @@ function quantity(tree, ctx) {
   };
 }
 
-/** @type {Maker} */
+// A set of choices and its mask are of one kind, be it numbers or BigInts: the operators stand for both.
+/** @type {(value: Value) => number} */
+export const bitsOf = (value) => /** @type {number} */ (value);
+// What the loader of the rules has proven to be a range.
+/** @type {(value: Value) => Interval} */
+export const rangeOf = (value) => /** @type {Interval} */ (value);
+
+/** @type {Maker<"is">} */
 function is(tree, ctx) {
   const [, name, wanted] = tree, look = lookup(name, ctx);
-  const mask = setOf(ctx.choices[name], wanted);
+  const mask = bitsOf(setOf(ctx.choices[name], wanted));
   return (c, place) => {
-    const value = look(c, place);
+    const value = bitsOf(look(c, place));
     return (value & mask ? YES : 0) | (value & ~mask ? NO : 0);
   };
 }
@@ -102,33 +114,34 @@ function is(tree, ctx) {
 const highestBit = (value) =>
   typeof value === "number" ? 31 - Math.clz32(value) : value.toString(2).length - 1;
 
-/** @type {Maker} */
+/** @type {Maker<"rank">} */
 function rank(tree, ctx) {
   const look = lookup(tree[1], ctx);
   return (c, place) => {
-    const value = look(c, place);
+    const value = bitsOf(look(c, place));
     return [highestBit(value & -value), highestBit(value)];
   };
 }
 
-/** @param {Value} a @param {Value} b */
-const join = (a, b) => (typeof a === "number" ? a | b : iv.hull(a, b));
+/** @type {(a: Value, b: Value) => Value} */
+const join = (a, b) => (typeof a === "number" ? a | bitsOf(b) : iv.hull(rangeOf(a), rangeOf(b)));
 
-/** @type {Maker} */
+/** @type {Maker<"pick">} */
 function pick(tree, ctx) {
   const [, name, cases] = tree;
   const look = lookup(name, ctx);
   const arms = ctx.choices[name].map((one) => compileTree(cases[one], ctx));
-  const bits = arms.map((_, i) => bitOf(ctx.choices[name], i));
+  const bits = arms.map((_, i) => bitsOf(bitOf(ctx.choices[name], i)));
   return (c, place) => {
-    const value = look(c, place);
+    const value = bitsOf(look(c, place));
+    /** @type {Value | null} */
     let result = null;
     for (let i = 0; i < arms.length; i++) {
       if (!(value & bits[i])) continue;
       const arm = arms[i](c, place);
       result = result === null ? arm : join(result, arm);
     }
-    return result;
+    return /** @type {Value} */ (result); // a set is never empty
   };
 }
 
@@ -142,11 +155,11 @@ function interpolate(points, x) {
   return points[points.length - 1][1];
 }
 
-/** @type {Maker} */
+/** @type {Maker<"table">} */
 function table(tree, ctx) {
-  const points = ctx.limits[tree[1]], inner = compileTree(tree[2], ctx);
+  const points = /** @type {Interval[]} */ (ctx.limits[tree[1]]), inner = compileTree(tree[2], ctx);
   return (c, place) => {
-    const [a, b] = inner(c, place);
+    const [a, b] = rangeOf(inner(c, place));
     const p = interpolate(points, a), q = interpolate(points, b);
     let low = Math.min(p, q), high = Math.max(p, q);
     for (const [x, y] of points) {
@@ -159,40 +172,40 @@ function table(tree, ctx) {
   };
 }
 
-/** @type {(f: (a: any) => Value) => Maker} */
+/** @type {(f: (a: Interval) => Value) => Maker<OfOne>} */
 const unary = (f) => (tree, ctx) => {
   const inner = compileTree(tree[1], ctx);
-  return (c, place) => f(inner(c, place));
+  return (c, place) => f(rangeOf(inner(c, place)));
 };
 
-/** @type {(f: (a: any, b: any) => Value) => Maker} */
+/** @type {(f: (a: Interval, b: Interval) => Value) => Maker<OfTwo>} */
 const binary = (f) => (tree, ctx) => {
   const a = compileTree(tree[1], ctx), b = compileTree(tree[2], ctx);
-  return (c, place) => f(a(c, place), b(c, place));
+  return (c, place) => f(rangeOf(a(c, place)), rangeOf(b(c, place)));
 };
 
-/** @type {(f: (a: any, b: any) => Value) => Maker} */
+/** @type {(f: (a: Interval, b: Interval) => Interval) => Maker<"min" | "max">} */
 const fold = (f) => (tree, ctx) => {
-  const inner = tree.slice(1).map((/** @type {Tree} */ t) => compileTree(t, ctx));
+  const inner = operands(tree).map((t) => compileTree(t, ctx));
   return (c, place) => {
-    let result = inner[0](c, place);
-    for (let i = 1; i < inner.length; i++) result = f(result, inner[i](c, place));
+    let result = rangeOf(inner[0](c, place));
+    for (let i = 1; i < inner.length; i++) result = f(result, rangeOf(inner[i](c, place)));
     return result;
   };
 };
 
-/** @type {(rules: number[][], settled: number) => Maker} */
+/** @type {(rules: number[][], settled: number) => Maker<"and" | "or">} */
 const junction = (rules, settled) => (tree, ctx) => {
   const a = compileTree(tree[1], ctx), b = compileTree(tree[2], ctx);
   return (c, place) => {
-    const left = a(c, place);
-    return left === settled ? settled : rules[left][b(c, place)];
+    const left = bitsOf(a(c, place));
+    return left === settled ? settled : rules[left][bitsOf(b(c, place))];
   };
 };
 
-/** @type {Maker} */
+/** @type {Maker<"if">} */
 function when(tree, ctx) {
-  const [cond, then, otherwise] = tree.slice(1).map((/** @type {Tree} */ t) => compileTree(t, ctx));
+  const [cond, then, otherwise] = operands(tree).map((t) => compileTree(t, ctx));
   return (c, place) => {
     const truth = cond(c, place);
     if (truth === YES) return then(c, place);
@@ -201,7 +214,7 @@ function when(tree, ctx) {
   };
 }
 
-/** @type {Maker} */
+/** @type {Maker<"mate">} */
 function mate(tree, ctx) {
   const inner = compileTree(tree[1], ctx);
   return (c, place) => inner(c, mateOf(place));
@@ -222,28 +235,28 @@ function median(ends) {
   return ends.length % 2 ? ends[half] : (ends[half - 1] + ends[half]) / 2;
 }
 
-/** @type {(f: (values: number[]) => number) => Gather} */
-const ends = (f) => (values) => [f(values.map((v) => v[0])), f(values.map((v) => v[1]))];
-/** @type {Record<string, Gather>} */
+/** @type {(f: (values: number[]) => number) => (values: Value[]) => Value} */
+const ends = (f) => (values) => [f(values.map((v) => rangeOf(v)[0])), f(values.map((v) => rangeOf(v)[1]))];
+/** @type {Record<string, (values: Value[]) => Value>} */
 const GATHER = {
-  any: (values) => values.reduce((result, v) => iv.OR[result][v], NO),
-  all: (values) => values.reduce((result, v) => iv.AND[result][v], YES),
+  any: (values) => values.map(bitsOf).reduce((result, v) => iv.OR[result][v], NO),
+  all: (values) => values.map(bitsOf).reduce((result, v) => iv.AND[result][v], YES),
   count: (values) => [values.filter((v) => v === YES).length, values.filter((v) => v !== NO).length],
   max: ends((list) => Math.max(...list)),
   min: ends((list) => Math.min(...list)),
   median: ends(median),
 };
 
-/** @type {Maker} */
+/** @type {Maker<"each">} */
 function each(tree, ctx) {
   const gather = GATHER[tree[1]], wheels = WHEELS[tree[2]], inner = compileTree(tree[3], ctx);
   return (c, place) => gather(wheels(c, place).map((w) => inner(c, w)));
 }
 
-/** @type {(i: 0 | 1) => Maker} */
+/** @type {(i: 0 | 1) => Maker<OfOne>} */
 const end = (i) => unary((range) => [range[i], range[i]]);
 
-/** @type {Maker} */
+/** @type {Maker<"known">} */
 function known(tree, ctx) {
   const look = lookup(tree[1], ctx), whole = ctx.whole[tree[1]];
   return (c, place) => (same(look(c, place), whole) ? NO : YES);
@@ -251,25 +264,26 @@ function known(tree, ctx) {
 
 // Are two values of one fact equal?
 /** @param {Value} a @param {Value} b */
-export const same = (a, b) => a === b || (typeof a === "object" && a[0] === b[0] && a[1] === b[1]);
+export const same = (a, b) => a === b
+  || (typeof a === "object" && a[0] === rangeOf(b)[0] && a[1] === rangeOf(b)[1]);
 
-/** @type {Maker} */
+/** @type {Maker<"convert">} */
 function convert(tree, ctx) {
   const [, source, target, body] = tree;
   const from = ctx.units[source], to = ctx.units[target];
   const factor = from.factor / to.factor, offset = (from.offset - to.offset) / to.factor;
   const inner = compileTree(body, ctx);
   return (c, place) => {
-    const [a, b] = inner(c, place);
+    const [a, b] = rangeOf(inner(c, place));
     return [a * factor + offset, b * factor + offset];
   };
 }
 
-/** @type {Record<string, Maker>} */
+/** @type {{ [Op in Operator]: Maker<Op> }} */
 const MAKERS = {
   fact, limit, quantity, is, rank, pick, table, mate, each, known, convert,
   if: when,
-  not: unary((truth) => iv.NOT[truth]),
+  not: unary((truth) => iv.NOT[bitsOf(truth)]),
   and: junction(iv.AND, NO),
   or: junction(iv.OR, YES),
   low: end(0),

@@ -1,6 +1,6 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
-import { Case, axlesOf, compileTree, placeFor, same } from "./formula.js";
+import { Case, axlesOf, bitsOf, compileTree, placeFor, rangeOf, same } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
 
@@ -64,18 +64,20 @@ export function contextOf(json) {
 
 /** @param {Rulebook} json @returns {Omit<Book, "words">} */
 function compileBook(json) {
-  const context = contextOf(json), compiled = (/** @type {Tree} */ tree) => tree && compileTree(tree, context);
+  const context = contextOf(json), compiled = (/** @type {Tree} */ tree) => compileTree(tree, context);
+  /** @type {(tree: Tree | undefined) => Test | undefined} */
+  const maybe = (tree) => (tree ? compiled(tree) : undefined);
   const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
   const stations = json.stations.map(({ id, points }) => ({
     id,
     points: points.map((point) => ({
       ...point,
       json: point,
-      applies: compiled(point.applies),
+      applies: maybe(point.applies),
       findings: point.findings.map((one) => findings[one]),
     })),
   }));
-  return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => compiled(fact.when)),
+  return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => maybe(fact.when)),
     offers: mapped(json.facts, (fact) => mapped(fact.only ?? {}, compiled)) };
 }
 
@@ -138,7 +140,7 @@ export function judge(payload, book) {
   };
 }
 
-/** @param {unknown} value @returns {value is Record<string, any>} */
+/** @param {unknown} value @returns {value is Record<string, unknown>} */
 const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** @param {Payload} payload @param {Book} book */
@@ -173,7 +175,7 @@ function readCase(payload, book) {
 /** @param {Facts} facts @param {Answers} raw @param {number} named @param {string} first */
 function axles(facts, raw, named, first) {
   if (raw.axles === null || raw.axles === undefined) return named || 1;
-  const count = Math.trunc(facts.axles[""][1]);
+  const count = Math.trunc(rangeOf(facts.axles[""])[1]);
   if (named > count) {
     throw new BadInput("axle", first, { axle: String(named), axles: String(count) });
   }
@@ -211,7 +213,7 @@ const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
 // How far this walk goes; all the way unless it says otherwise.
 /** @param {string} check @param {Case} kase */
 function depthOf(check, kase) {
-  const told = [1, 2, 4].indexOf(kase.facts.walk_depth?.[""]);
+  const told = [1, 2, 4].indexOf(bitsOf(kase.facts.walk_depth?.[""]));
   return check === "walkaround" && told >= 0 ? told : DEPTHS.length - 1;
 }
 

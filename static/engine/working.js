@@ -1,7 +1,7 @@
 // A sum with its numbers put in, and the comparisons that make a finding hold; the twin of checks/working.py.
 
 import { dayText } from "./facts.js";
-import { compileTree, mateOf } from "./formula.js";
+import { compileTree, mateOf, operands, rangeOf } from "./formula.js";
 import { NO, YES } from "./interval.js";
 
 /** @type {Record<string, string>} */
@@ -9,16 +9,19 @@ export const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^" };
 // Operators whose sums need no brackets beside this one.
 /** @type {Record<string, string[]>} */
 export const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
-const EXTREMES = ["max", "min"];
 const BARE = ["", "ratio", "count", "step"]; // units that leave the other side's as it is
 /** @type {Record<string, string>} */
 const TURNED = { less: "more", more: "less", most: "least", least: "most" };
 
 /** @param {Tree} tree */
-const opOf = (tree) => (Array.isArray(tree) ? tree[0] : "");
+const opOf = (tree) => (typeof tree === "number" ? "" : tree[0]);
+/** Whether a tree is that of one of some operators. */
+/** @type {<Op extends Operator>(tree: Tree, ...ops: Op[]) => tree is BranchOf<Op>} */
+export const isOf = (tree, ...ops) => typeof tree !== "number" && /** @type {Operator[]} */ (ops).includes(tree[0]);
+/** @type {("+" | "-" | "*" | "/" | "^")[]} */
+const SUMS = ["+", "-", "*", "/", "^"];
 /** @param {Tree} tree @returns {boolean} */
-const isSum = (tree) => Object.hasOwn(SIGNS, opOf(tree)) || EXTREMES.includes(opOf(tree))
-  || (opOf(tree) === "convert" && isSum(tree[3]));
+const isSum = (tree) => isOf(tree, ...SUMS, "max", "min") || (isOf(tree, "convert") && isSum(tree[3]));
 
 /** Writes sums of one case at one place; `text(range, unit)` as the reader wants it. */
 export class Writer {
@@ -34,7 +37,7 @@ export class Writer {
   at(place) { return new Writer(this.kase, place, this.book, this.text); }
 
   // Words kept with a check of an earlier release may lack these.
-  /** @param {string} name @param {Record<string, any>} [values] */
+  /** @param {string} name @param {WordValues} [values] */
   say(name, values = {}) {
     const id = `working-${name}`, { words } = this.book;
     return words.has(id) ? words.say(id, values) : Object.values(values).join(" ");
@@ -51,32 +54,34 @@ export class Writer {
 
   /** @param {Tree} tree */
   value(tree) {
-    if (!Array.isArray(tree)) return String(Number(tree.toPrecision(6)));
-    const ends = this.ends(tree);
+    if (typeof tree === "number") return String(Number(tree.toPrecision(6)));
+    const ends = rangeOf(this.ends(tree));
     return this.isDate(tree) ? this.dates(ends) : this.text(ends, unitOf(tree, this.book) || "ratio");
   }
 
   /** @param {Tree} tree */
   isDate(tree) {
-    return opOf(tree) === "fact" && (tree[1] === "today" || this.book.facts[tree[1]].kind === "made");
+    return isOf(tree, "fact") && (tree[1] === "today" || this.book.facts[tree[1]].kind === "made");
   }
 
   /** @param {Tree} tree @returns {string} */
   sum(tree) {
-    const op = opOf(tree);
-    if (Object.hasOwn(SIGNS, op)) return `${this.part(tree[1], op)} ${SIGNS[op]} ${this.part(tree[2], op)}`;
-    if (op === "neg") return `−${this.part(tree[1], "*")}`;
-    if (op === "convert" && isSum(tree[3])) return this.sum(tree[3]);
-    if (EXTREMES.includes(op)) {
-      return this.say(op, { listed: tree.slice(1).map((/** @type {Tree} */ one) => this.sum(one)).join("; ") });
+    if (isOf(tree, ...SUMS)) {
+      const [op, a, b] = tree;
+      return `${this.part(a, op)} ${SIGNS[op]} ${this.part(b, op)}`;
     }
-    return op === "mate" ? this.at(mateOf(this.place)).sum(tree[1]) : this.value(tree);
+    if (isOf(tree, "neg")) return `−${this.part(tree[1], "*")}`;
+    if (isOf(tree, "convert") && isSum(tree[3])) return this.sum(tree[3]);
+    if (isOf(tree, "max", "min")) {
+      return this.say(tree[0], { listed: operands(tree).map((one) => this.sum(one)).join("; ") });
+    }
+    return isOf(tree, "mate") ? this.at(mateOf(this.place)).sum(tree[1]) : this.value(tree);
   }
 
   /** @param {Tree} given @param {string} outer @returns {string} */
   part(given, outer) {
     let tree = given;
-    while (opOf(tree) === "convert" && isSum(tree[3])) tree = tree[3];
+    while (isOf(tree, "convert") && isSum(tree[3])) tree = tree[3];
     const text = this.sum(given), inner = opOf(tree), loose = LOOSE[outer] ?? [];
     return !Object.hasOwn(SIGNS, inner) || loose.includes(inner) ? text : `(${text})`;
   }
@@ -90,13 +95,23 @@ export class Writer {
 
   /** @param {Tree} tree */
   name(tree) {
-    const op = opOf(tree);
-    return ["fact", "quantity"].includes(op) ? this.book.words.say(`${op}-${tree[1]}`).replace(/\?$/, "") : "";
+    return isOf(tree, "fact", "quantity") ? this.book.words.say(`${tree[0]}-${tree[1]}`).replace(/\?$/, "") : "";
   }
 }
 
-/** Where the trees of an operator begin that a value comes from. @type {Record<string, number>} */
-const BODY = { if: 2, each: 3 };
+/** The trees that a value comes from. */
+/** @param {Tree} tree @returns {Tree[]} */
+function bodies(tree) {
+  if (isOf(tree, "if")) return [tree[2], tree[3]];
+  return isOf(tree, "each") ? [tree[3]] : treesOf(tree);
+}
+
+/** The trees right behind an operator. */
+/** @param {Tree} tree @returns {Tree[]} */
+export const treesOf = (tree) => (typeof tree === "number" ? []
+  : /** @type {unknown[]} */ (tree).slice(1).filter(/** @returns {one is Tree} */ (one) => isTree(one)));
+/** @type {(one: unknown) => one is Tree} */
+export const isTree = (one) => typeof one === "number" || Array.isArray(one);
 
 /**
  * The unit of what a tree comes to, "" where it cannot be told.
@@ -112,13 +127,13 @@ export function unitOf(tree, book) {
   /** @param {Tree[]} trees */
   const first = (trees) => trees.map((one) => unitOf(one, book)).find(Boolean) ?? "";
   if (op === "") return "";
-  if (op === "fact") return book.facts[tree[1]]?.unit ?? "day";
-  if (op === "quantity") return book.quantities[tree[1]].unit;
-  if (op === "limit" || op === "table") return book.limits[tree[1]].unit.split(" by ").at(-1) ?? "";
-  if (op === "convert") return tree[2];
-  if (op === "pick") return first(Object.keys(tree[2]).sort().map((one) => tree[2][one]));
-  if (["*", "/", "^"].includes(op)) return productUnit(op, unitOf(tree[1], book), unitOf(tree[2], book), book);
-  return first(tree.slice(BODY[op] ?? 1));
+  if (isOf(tree, "fact")) return book.facts[tree[1]]?.unit ?? "day";
+  if (isOf(tree, "quantity")) return book.quantities[tree[1]].unit;
+  if (isOf(tree, "limit", "table")) return book.limits[tree[1]].unit.split(" by ").at(-1) ?? "";
+  if (isOf(tree, "convert")) return tree[2];
+  if (isOf(tree, "pick")) return first(Object.keys(tree[2]).sort().map((one) => tree[2][one]));
+  if (isOf(tree, "*", "/", "^")) return productUnit(tree[0], unitOf(tree[1], book), unitOf(tree[2], book), book);
+  return first(bodies(tree));
 }
 
 /** @param {string} op @param {string} left @param {string} right @param {{ units: Units }} book */
@@ -133,17 +148,16 @@ function productUnit(op, left, right, { units }) {
 }
 
 // The comparisons in a finding's pruned tree that hold it up, a sentence each.
-/** @param {Tree} tree @param {Writer} writer @param {boolean} [positive] */
+/** @param {Tree} tree @param {Writer} writer @param {boolean} [positive] @returns {string[]} */
 export function deciding(tree, writer, positive = true) {
-  const op = opOf(tree), held = positive ? YES : NO;
-  if (op === "and" || op === "or") {
-    return tree.slice(1).filter((/** @type {Tree} */ part) => writer.ends(part) === held)
-      .flatMap((/** @type {Tree} */ part) => deciding(part, writer, positive));
+  const held = positive ? YES : NO;
+  if (isOf(tree, "and", "or")) {
+    return operands(tree).filter((part) => writer.ends(part) === held)
+      .flatMap((part) => deciding(part, writer, positive));
   }
-  if (op === "not") return deciding(tree[1], writer, !positive);
-  if (op === "mate") return deciding(tree[1], writer.at(mateOf(writer.place)), positive);
-  const compares = (op === "<" || op === "<=") && writer.ends(tree) === held;
-  return compares ? [compared(tree, writer, positive)] : [];
+  if (isOf(tree, "not")) return deciding(tree[1], writer, !positive);
+  if (isOf(tree, "mate")) return deciding(tree[1], writer.at(mateOf(writer.place)), positive);
+  return isOf(tree, "<", "<=") && writer.ends(tree) === held ? [compared(tree, writer, positive)] : [];
 }
 
 /** @type {Record<string, string>} */
@@ -152,7 +166,7 @@ const HOLDS = { "<": "less", "<=": "most" };
 const FAILS = { "<": "least", "<=": "more" };
 
 // `left < right` as a sentence that begins with what was answered.
-/** @param {[op: string, left: Tree, right: Tree]} tree @param {Writer} writer @param {boolean} positive */
+/** @param {BranchOf<"<" | "<=">} tree @param {Writer} writer @param {boolean} positive */
 function compared([op, left, right], writer, positive) {
   let word = (positive ? HOLDS : FAILS)[op], sides = [left, right];
   if (nearness(left) < nearness(right)) [sides, word] = [[right, left], TURNED[word]];
@@ -161,8 +175,8 @@ function compared([op, left, right], writer, positive) {
   return writer.say(word, { left: texts[0], right: texts[1] });
 }
 
-/** @param {Writer} writer @param {Tree} tree */
-const endsOf = (writer, tree) => (Array.isArray(tree) ? writer.ends(tree) : [tree, tree]);
+/** @type {(writer: Writer, tree: Tree) => Interval} */
+const endsOf = (writer, tree) => (typeof tree === "number" ? [tree, tree] : rangeOf(writer.ends(tree)));
 
 /** @type {Record<string, number>} */
 const NEAR = { fact: 3, quantity: 2 };
@@ -172,9 +186,9 @@ const NEAR = { fact: 3, quantity: 2 };
 const nearness = (tree) => NEAR[opOf(tree)] ?? Number(answered(tree));
 
 // Whether a side hangs on answers, as far as can be seen from outside.
-/** @param {Tree} tree */
+/** @param {Tree} tree @returns {boolean} */
 function answered(tree) {
   const op = opOf(tree);
   if (op === "" || op === "limit" || op === "table") return false;
-  return ["fact", "quantity", "mate", "each", "pick", "if"].includes(op) || tree.slice(1).some(answered);
+  return ["fact", "quantity", "mate", "each", "pick", "if"].includes(op) || treesOf(tree).some(answered);
 }

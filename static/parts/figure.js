@@ -40,8 +40,8 @@ function toldOf(figures, one) {
 }
 
 /** A figure's own step, behind those that lead to it. */
-/** @type {(one: FigureOf) => Step} */
-const lastOf = ({ steps }) => steps[steps.length - 1];
+/** @type {(one: FigureOf) => RangeStep} */
+const lastOf = ({ steps }) => /** @type {RangeStep} */ (steps[steps.length - 1]);
 
 /** As it is read aloud: whole numbers from a hundred on, thousands apart. */
 /** @type {(text: string) => string} */
@@ -64,7 +64,8 @@ function valuesOf({ book, text: plain }, one, low, high) {
 /** The links of which each may be the weakest, in words. */
 /** @param {OpenBook} book @param {Step[]} steps */
 function weakest(book, steps) {
-  const known = steps.filter(({ kind, id }) => kind === "quantity" && id.startsWith("link_"));
+  const known = /** @type {RangeStep[]} */ (steps.filter(({ kind, id }) => kind === "quantity"
+    && id.startsWith("link_")));
   const least = Math.min(...known.map(({ value }) => value[1]));
   const names = known.filter(({ value }) => value[0] <= least).map(({ id }) => book.words.say(`quantity-${id}`));
   return new Intl.ListFormat(LANGUAGE, { type: "disjunction" }).format(names);

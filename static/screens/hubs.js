@@ -3,6 +3,7 @@
 
 import { answered, answers, axlesOf, choicesOf, factOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
+import { rangeOf } from "../engine/formula.js";
 import { placeName, say, sentence } from "../data/words.js";
 import { announce, inform } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
@@ -314,7 +315,7 @@ function withDistance(stop, key, answer) {
 /** @param {OpenBook} book @param {Payload} of1 @param {number[]} minutes */
 function distanceIn(book, { facts, date }, minutes) {
   const told = facts.run_speed ?? USUAL_MPH.map((mph) => inOwnUnit(book, book.data.facts.run_speed, mph, "mph"));
-  const speeds = book.readAnswer("run_speed", told, date), { low, high } = book.data.facts.run_distance;
+  const speeds = rangeOf(book.readAnswer("run_speed", told, date)), { low, high } = book.data.facts.run_distance;
   return { raw: minutes.map((one, i) => Math.min(Math.max((one / 60) * speeds[i], low), high)) };
 }
 
