@@ -181,11 +181,14 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
     assert "__SHELL__" not in response.text
 
 
-@pytest.mark.parametrize("of", ["app", "shop"])
+@pytest.mark.parametrize("of", ["app", "later", "shop"])
 def test_the_style_sheets_go_out_as_one_in_their_order_and_the_last_for_paper(client, folder, of):
     wanted = [f".{name} {{ margin: 0 }}" for name in STYLES[of]]
-    wanted += ["@media print {", f".{PAPER} {{ margin: 0 }}", "}"]
+    if of != "app":  # nothing is printed before the verdict's sheet is here
+        wanted += ["@media print {", f".{PAPER} {{ margin: 0 }}", "}"]
     assert [line for line in client.get(f"/{of}.css").text.split("\n") if line] == wanted
+    if of == "later":
+        return
     (folder / "css" / "base.css").write_text(".changed { }")
     assert ".changed { }" in client.get(f"/{of}.css").text
 
@@ -357,8 +360,3 @@ def test_what_goes_out_has_the_hash_it_names(server, part):
 @pytest.mark.parametrize("name", ["words.xx", "words-figures.xx", "words-other.en"])
 def test_words_that_there_are_not_are_not_found(client, name):
     assert client.get(f"/{name}.json").status_code == 404
-
-
-def test_the_style_of_later_screens_goes_out_by_itself_without_paper(client):
-    wanted = [f".{name} {{ margin: 0 }}" for name in STYLES["later"]]
-    assert [line for line in client.get("/later.css").text.split("\n") if line] == wanted

@@ -117,7 +117,8 @@ def without_remarks(script: bytes) -> bytes:
     return BEHIND.sub(b"", whole_lines)
 
 
-# Style sheets in the order they are joined in, each named for what it dresses; then that for paper.
+# Style sheets in the order they are joined in, each named for what it dresses; then that for paper,
+# which the app fetches later with the verdict that is printed.
 SHARED = (*("tokens", "base", "page", "buttons", "notes", "signs", "plan", "lists"),)
 ENTRIES = ("pad", "ticks", "working")
 STYLES = {
@@ -262,7 +263,7 @@ class Shell:
         kept = self._styles.get(of)
         if kept is None or kept[0] != tags:
             *screen, paper = (sheet.body for sheet in found)
-            printed = [] if of == "later" else [b"@media print {", paper, b"}"]
+            printed = [] if of == "app" else [b"@media print {", paper, b"}"]
             joined = b"\n".join([*screen, *printed])
             kept = self._styles[of] = (tags, Asset(STYLE_REMARKS.sub(b"", joined), ".css"))
         return kept[1]
