@@ -274,3 +274,11 @@ def test_after_a_while_it_can_no_longer_be_undone(app, shop):
         connection.execute(intakes.update().values(taken=old))
     assert shop.press(f"{address}/undo", "/shop/take-in").status_code == 400
     assert len(rows(app, trailers)) == 3
+
+
+def test_what_a_table_tells_of_the_bearings_counts_at_once(shop):
+    address, _ = looked_at(shop, "trailer,service_year,service_month\nTilt bed,2020,3\n")
+    take(shop, address)
+    asked_back = shop.client.get("/shop/recall/repack.csv").text
+    (line,) = [one for one in asked_back.splitlines() if "Tilt bed" in one]
+    assert "2020" in line

@@ -16,6 +16,7 @@ from sqlalchemy import Connection, func, select, update
 
 from checks.facts import week_start
 from webapp.follow_up.shelves import TRAY
+from webapp.storage import finds
 from webapp.storage.models import jobs, records, trailers
 from webapp.storage.store import Store
 
@@ -40,6 +41,12 @@ def renew(connection: Connection, trailer_id: int) -> None:
     }
     here = update(trailers).where(trailers.c.id == trailer_id)
     connection.execute(here.values(**values))
+
+
+def renew_trailer(connection: Connection, trailer_id: int) -> None:
+    """All that is kept beside a trailer's row: what it is found by, and its upkeep."""
+    finds.renew_trailer(connection, trailer_id)
+    renew(connection, trailer_id)
 
 
 def renew_all(connection: Connection, shop_id: int | None = None) -> None:

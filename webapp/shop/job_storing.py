@@ -64,8 +64,7 @@ def save(
         job = job_of(connection, key, me["shop_id"]) or job
         after = job_state.stored(connection, trailer, job)
         audit.write(connection, me, "job", job["id"], deed(before, after), before, after)
-        finds.renew_trailer(connection, trailer["id"])
-        upkeep.renew(connection, trailer["id"])
+        upkeep.renew_trailer(connection, trailer["id"])
         finds.renew_job(connection, job)
         if not finish or before.get("finished"):
             return job["id"], None

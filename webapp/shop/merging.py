@@ -111,11 +111,9 @@ def move(
 
 
 def renew(connection: Connection, kind: str, *row_ids: int) -> None:
-    each = finds.renew_customer if kind == "customer" else finds.renew_trailer
+    each = finds.renew_customer if kind == "customer" else upkeep.renew_trailer
     for row_id in row_ids:
         each(connection, row_id)
-        if kind == "trailer":
-            upkeep.renew(connection, row_id)
 
 
 def merged(connection: Connection, table: Table, row_id: int) -> list[Any]:

@@ -15,6 +15,7 @@ from uuid_utils import uuid7
 
 from checks.facts import BadInput
 from webapp.clock import local_now
+from webapp.follow_up import upkeep
 from webapp.mail_address import is_mail_address
 from webapp.shop import bench, measures, questions, tables
 from webapp.shop.sheets import Sheet, plain
@@ -154,7 +155,7 @@ def named(head: str) -> tuple[str, str]:
 def choice_of(name: str, cell: str) -> str:
     """The id of the choice that a cell names by its words or id; the cell where it is none."""
     options = questions.question(name)["options"]
-    called = {plain(text): one for pair in options for one, text in [pair]}
+    called = {plain(text): one for one, text in options}
     return str(called.get(plain(cell), cell.casefold() if options else cell))
 
 
@@ -234,7 +235,7 @@ def store(connection: Connection, shop_id: int, kind: str, taken: list[Line]) ->
     for row_id in made["customers"]:
         finds.renew_customer(connection, row_id)
     for row_id in made["trailers"]:
-        finds.renew_trailer(connection, row_id)
+        upkeep.renew_trailer(connection, row_id)
     return made
 
 

@@ -20,7 +20,7 @@ from webapp.follow_up.shelves import TRAY
 from webapp.shop import bench, find, lists, measures, merging, questions, session, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
-from webapp.storage import audit, finds
+from webapp.storage import audit
 from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
 from webapp.storage.store import store
 from webapp.wording import said, say
@@ -111,8 +111,7 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
             connection.execute(here.values(**values))
             before = {name: trailer[name] for name in values}
             audit.write(connection, me, "trailer", trailer_id, "changed", before, values)
-        finds.renew_trailer(connection, trailer_id)
-        upkeep.renew(connection, trailer_id)
+        upkeep.renew_trailer(connection, trailer_id)
     return trailer_id
 
 
