@@ -125,21 +125,22 @@ export function show(screen) {
 }
 
 /** @type {Promise<unknown> | null} */
-let dressed = null;
+let sheet = null;
+const PATIENCE_MS = 1000;
 
-/** How it looks. */
-function laterStyle() {
-  dressed ??= new Promise((onload, onerror) => {
+/** How it looks. It works undressed too: nobody waits long for a sheet that does not come. */
+function dressed() {
+  sheet ??= new Promise((onload, onerror) => {
     document.head.append(h("link", { rel: "stylesheet", href: "/later.css", onload, onerror }));
-  });
-  return dressed.catch((error) => { dressed = null; throw error; });
+  }).catch(() => { sheet = null; });
+  return Promise.race([sheet, new Promise((over) => setTimeout(over, PATIENCE_MS))]);
 }
 
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
 /** @template T @param {() => Promise<T>} load */
 export async function later(load) {
   try {
-    const [part] = await Promise.all([load(), laterWords(), laterStyle()]);
+    const [part] = await Promise.all([load(), laterWords(), dressed()]);
     return part;
   } catch {
     throw new Error(say("app-not-fetched"));
@@ -149,9 +150,7 @@ export async function later(load) {
 /** A screen that the start goes without and that needs no more words, as `() => import(...)`. */
 /** @template T @param {() => Promise<T>} load */
 export async function soon(load) {
-  const plain = laterStyle().catch(() => {}); // it works undressed too
-  const part = await load().catch(() => { throw new Error(say("app-not-fetched")); });
-  await plain;
+  const [part] = await Promise.all([load(), dressed()]).catch(() => { throw new Error(say("app-not-fetched")); });
   return part;
 }
 

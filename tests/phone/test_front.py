@@ -99,3 +99,15 @@ def test_the_logo_is_there_without_signal(fresh: Phone) -> None:
     fresh.page.reload()
     fresh.page.locator("button.big").first.wait_for()
     fresh.wait_for("document.querySelector('.title img').naturalWidth > 0")
+
+
+@pytest.mark.parametrize("fate", ["refused", "never answered"])
+def test_a_stop_now_is_shown_though_its_looks_do_not_come(fresh: Phone, fate: str) -> None:
+    looks = (lambda route: route.abort()) if fate == "refused" else (lambda route: None)
+    fresh.context.route("**/later.css", looks)
+    fresh.page.add_init_script("delete Navigator.prototype.serviceWorker")
+    fresh.open()
+    fresh.begin("quick_stop")
+    fresh.tap("Smoke")
+    fresh.page.locator(".stop-now h1").wait_for()
+    assert "Stay clear" in fresh.page.inner_text(".stop-now")
