@@ -119,7 +119,7 @@ def without_remarks(script: bytes) -> bytes:
 
 # Style sheets in the order they are joined in, each named for what it dresses; then that for paper,
 # which the app fetches later with the verdict that is printed.
-SHARED = (*("tokens", "base", "page", "buttons", "notes", "signs", "plan", "lists"),)
+SHARED = ("tokens", "base", "page", "buttons", "notes", "signs", "plan", "lists")
 ENTRIES = ("pad", "ticks", "working")
 STYLES = {
     "app": (
@@ -130,20 +130,8 @@ STYLES = {
     # What dresses only screens that a first visit does without.
     "later": (
         *ENTRIES,
-        *(
-            "verdict",
-            "stop_now",
-            "compare",
-            "camera",
-            "photos",
-            "link",
-            "figures",
-            "pair",
-            "road",
-            "lamps",
-            "run",
-            "trip",
-        ),
+        *("verdict", "stop_now", "compare", "camera", "photos", "link", "figures", "pair"),
+        *("road", "lamps", "run", "trip"),
         *("years", "drawings", "walk", "answers", "comfort", "large_letters"),
     ),
     "shop": (

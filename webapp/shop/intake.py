@@ -83,15 +83,13 @@ def template(kind: str) -> Response:
 def show(intake_id: int) -> ResponseReturnValue:
     """What each row becomes; then what was taken in."""
     form = ButtonForm()
+    if form.validate_on_submit():
+        return take(intake_id)
     with store().reading() as connection:
         row = session.own(connection, intakes, intake_id)
         if row["taken"] is not None:
-            if request.method == "POST":  # pressed once more
-                return redirect(url_for("intake.show", intake_id=intake_id))
             return done_page(connection, row, form)
         found = looked_at(connection, row)
-    if form.validate_on_submit():
-        return take(intake_id)
     return render_template("shop/intake_rows.html", form=form, intake=row, **sorted_out(found))
 
 
