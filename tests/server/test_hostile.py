@@ -16,7 +16,7 @@ import pytest
 from tests.support.floor import run_stop, shop_floor
 from tests.support.records import HEADERS, envelope, error_of, record
 from tests.support.serve import ROOT
-from tests.support.shops import JOB, TOKEN, a_shop
+from tests.support.shops import JOB, TOKEN, a_shop, followed
 from webapp import create_app
 from webapp.commands import mail
 from webapp.commands.backup import back_up
@@ -92,7 +92,7 @@ def test_signing_in_with_a_login_longer_than_any_is_a_wrong_login(app):
     visitor = app.test_client()
     token = TOKEN.search(visitor.get("/shop/sign-in").text)[1]
     data = {"csrf_token": token, "login": "ß" * 80, "password": "x"}
-    assert visitor.post("/shop/sign-in", data=data).status_code == 401
+    assert followed(visitor, visitor.post("/shop/sign-in", data=data)).status_code == 401
 
 
 MAILS = {
@@ -112,7 +112,7 @@ MAILS = {
 @pytest.mark.parametrize("address", MAILS)
 def test_mail_goes_to_one_plain_address(app, address):
     shop = a_shop(app)
-    answer = shop.post("/shop/details", {"email": address})
+    answer = shop.post("/shop/details", {"email": address, "units": "us"})
     assert (answer.status_code == 302) == MAILS[address]
 
 
