@@ -92,7 +92,7 @@ fact-plug_off = Conector afuera, cable arrastrando o una luz apagada
     .choice-no = No
     .choice-yes = Sí
 
-finding-ball_too_small = La bola es muy chica para el acoplador
+finding-ball_too_small = La bola es demasiado chica para el acoplador
     .do = No lo remolque. Ponga una bola de la medida marcada en el acoplador.
     .why = El acoplador cierra sobre una bola chica y parece sostener. Luego se sale en un bache.
     .doubt = Podría ser una bola muy chica. Para saberlo: lea las dos marcas.

@@ -59,7 +59,7 @@ quantity-grease_margin = lo que falta para el límite de la grasa
        *[over] faltan { $value } para el límite de la grasa.
     }
 
-finding-grease_gone = Muy caliente para la grasa
+finding-grease_gone = Demasiado caliente para la grasa
     .doubt = Podría estar más caliente de lo que aguanta la grasa. Para saberlo: use un termómetro.
-    .do = No siga manejando. La grasa de este balero no dura en marcha.
+    .do = No siga manejando. La grasa de este balero no aguanta a velocidad de carretera.
     .why = A velocidad de marcha el balero pasaría lo que aguanta la grasa de litio.
