@@ -1,0 +1,311 @@
+### Words that belong to no single part of the trailer.
+
+level-stop = Deténgase ya
+    .do = No siga manejando. Sálgase bien del camino, lejos del tráfico.
+level-mend = Repare antes de remolcar
+    .do = No mueva el remolque hasta que esto quede bien.
+level-look = Revise otra vez
+    .do = Vaya a mirar más de cerca antes de seguir, y revise otra vez en la próxima parada.
+level-nothing = No se encontró nada
+    .do = No se encontró nada en lo que revisó. Revise otra vez en la próxima parada.
+level-unchecked = Sin revisar
+    .do = Hay muy pocas respuestas para decirlo. Vea qué revisar ahora.
+
+check-walkaround = Vuelta al remolque
+    .front = Antes de salir
+    .help = Una vuelta al remolque, unos cinco minutos.
+check-run_stop = Parada en camino
+    .front = Ya se detuvo
+    .help = Mazas, ruedas, llantas y carga.
+    .clear = El calor no muestra juego, ni balatas gastadas, ni tuercas flojas. Una maza que falla puede ir fría. Mire eso en la vuelta al remolque con la rueda en el aire, una vez al año o antes de un viaje largo.
+check-quick_stop = Parada en camino, solo las mazas
+    .front = Solo las mazas
+    .help = Cerca de un minuto.
+    .clear = El calor no muestra juego, ni balatas gastadas, ni tuercas flojas. Una maza que falla puede ir fría. Mire eso en la vuelta al remolque con la rueda en el aire, una vez al año o antes de un viaje largo.
+check-nuts_stop = Solo las tuercas
+    .clear = No se miró nada más: ni mazas, ni llantas, ni carga.
+check-load_stop = Solo la carga
+    .clear = No se miró nada más: ni mazas, ni llantas, ni tuercas.
+check-tires = Revisión de llantas
+    .front = Llantas
+    .help = Banda, daños, edad y presión.
+check-figures = Cuentas
+    .front = Cuentas
+    .help = Lo que un remolque pesa, aguanta y tarda en parar, según lo que usted sabe de él.
+check-bench = Registro de taller
+    .front = Registro de taller
+    .help = Lo que se encontró y se hizo en el taller.
+
+standing-read = fuente leída
+standing-secondary = según otra fuente
+standing-computed = calculado
+standing-memory = de memoria, sin confirmar
+standing-practice = costumbre del oficio, sin fuente
+
+caution-burn = El metal caliente quema. Sigue quemando mucho después de parar. No toque lo que pueda estar caliente.
+caution-traffic = Deténgase bien fuera del camino. Quédese del lado lejos del tráfico, con las intermitentes encendidas.
+caution-fire = No se acerque y vigile que no haya fuego. Pida ayuda si hay humo o llamas. Nunca eche agua a una maza o un tambor caliente.
+caution-jacking = Ponga cuñas a las otras ruedas. Levante con el gato en suelo firme y nivelado, y ponga un soporte debajo del chasis. Nunca se meta debajo de un remolque que solo sostiene un gato.
+caution-wheel_work = Junto al camino trabaje en una rueda solo lejos del tráfico. El remolque va enganchado, con cuñas y sobre un soporte. Si movió la tuerca de un balero, póngale chaveta nueva.
+caution-gas = Cierre el tanque y abra las puertas. Ni llamas ni interruptores hasta que se vaya el olor.
+caution-animals = Nunca se ponga detrás de los animales ni entre ellos. Que los maneje quien los conoce.
+caution-crush = No meta manos ni pies debajo de la lanza, las rampas o el piso. Pueden caer.
+caution-rolling = Use un lugar plano y vacío, a paso de persona. Nadie se pone detrás ni al lado del remolque mientras se mueve.
+caution-maker = Los datos del fabricante y la ley local mandan. Si tiene dudas, pregunte en un taller autorizado.
+
+app-roadside-title = A la orilla del camino
+app-roadside-step-1 = Saque el remolque del camino, a suelo firme y nivelado. Encienda las intermitentes. La gente, lejos del tráfico.
+app-roadside-step-2 = Ponga cuñas a una rueda del otro lado antes que nada.
+app-roadside-step-3 = Deje que el metal caliente se enfríe solo, media hora o más. Sin agua. Vigile que no haya fuego.
+app-roadside-step-4 = Luego mire: grasa salpicada, una tapa perdida, tuercas flojas o que faltan, un freno que no suelta.
+app-roadside-step-5 = Alguien que sepa puede aflojar un poco una tuerca de balero apretada, aflojar un freno que no suelta o apretar tuercas de rueda, según el fabricante. Para la tuerca del balero la rueda va en un soporte, y lleva chaveta nueva.
+app-roadside-step-6 = No siga con una maza áspera, que echa humo o que se bambolea. Ni siquiera despacio hasta el próximo pueblo.
+app-roadside-step-7 = Pida una grúa o un mecánico. Dígales los números o el diámetro de los baleros, la medida de la llanta y lo que encontró.
+
+app-not-sure = No sé
+
+app-run = Empezar un viaje
+app-trip = Antes del viaje: qué toca y qué llevar
+app-run-on = Hay un viaje en marcha
+app-run-due = Pare en el próximo lugar seguro: toca mirar
+app-lamps = Prueba de luces
+app-years = Las mazas por año
+
+station-about = Su remolque
+station-road = El viaje hasta aquí
+station-wheels = En las ruedas
+
+point-kind = Tipo de remolque
+point-build = Tamaño y construcción
+point-depth = Hasta dónde llega la vuelta
+point-run = El viaje hasta aquí
+point-run_more = Más sobre el viaje
+
+# One wording for a place, wherever it is named.
+place-left = { $axles ->
+    [1] Rueda izquierda
+   *[other] Rueda izquierda, eje { $axle }
+}
+place-right = { $axles ->
+    [1] Rueda derecha
+   *[other] Rueda derecha, eje { $axle }
+}
+place-axle = { $axles ->
+    [1] Los dos lados
+   *[other] Eje { $axle }, los dos lados
+}
+
+app-no = No, regresar
+app-see = Entendido
+app-no-page = No existe esa página.
+app-not-fetched = Esta parte de la app todavía no está en el teléfono. Llega sola cuando hay señal: entonces cargue la página otra vez.
+app-missing = No está aquí
+app-to-front = Portada
+app-to-files = Ajustes y archivos
+app-failed = Algo salió mal
+app-failed-kept = Lo guardado en este teléfono sigue ahí.
+app-refused = El servidor no lo aceptó ({ $status }).
+app-updated-elsewhere = Twentymile se actualizó en otra ventana. Cargue esta página otra vez.
+app-no-room = En este teléfono ya no hay lugar para Twentymile. No se perdió nada de lo guardado. Guarde todo en un archivo en Ajustes, o libere espacio, y pruebe otra vez.
+app-saved = Guardado en este teléfono.
+app-notice-keeps-nothing = Este navegador no guarda nada, como pasa en una ventana privada. Nada dura cuando se cierra la app, y lo guardado antes no se muestra. Termine, y mande o guarde un archivo, antes de cerrarla. Luego abra la app otra vez.
+app-notice-no-https = Esta dirección no tiene https, así que la app necesita la red cada vez que empieza. Sus respuestas sí se guardan en este teléfono.
+app-notice-update = Hay una versión nueva.
+app-update = Actualizar
+app-update-held = Hay una revisión abierta en otra ventana. Termínela o déjela ahí, y luego actualice.
+app-or = { " o " }
+app-before-2000 = { $code }, antes de 2000
+app-cautions = Primero cuídese usted
+app-found = Se encontró
+app-working-and-source = Cuenta y fuente
+app-source = Fuente: { $source } ({ $standing }).
+app-cannot-tell = Todavía no se sabe
+app-open = Sin responder: { $count }
+    .help = Falta una respuesta. Esto todavía puede ser cierto.
+app-vague = Muy aproximado para decirlo: { $count }
+    .help = Todo está respondido, pero no con bastante precisión. Una medida más exacta lo decide.
+app-would-settle = Para saberlo: { $questions }
+# A doubt that has no words of its own; and one that hangs on a question left open, named after it.
+app-doubt = Podría ser: { $what }. Para saberlo: mire otra vez más de cerca, o mida.
+app-doubt-open = Podría ser: { $what }.
+app-trailer = Remolque
+app-plan-mark = { $place }: { $level }.
+app-plan-marked = Plano del remolque. { $marks }
+app-plan = { $axles ->
+    [one] Plano del remolque con { $axles } eje. Usted está en: { $place }.
+   *[other] Plano del remolque con { $axles } ejes. Usted está en: { $place }.
+}
+app-back = Atrás
+app-under = menos de { $to }
+app-over = más de { $from }
+app-from-to = { $from } a { $to }
+app-next = Siguiente
+app-pad-number = Número
+app-pad-unit = Unidad { $unit }, cambiar a { $other }
+app-pad-rough = Respuestas aproximadas
+app-pad-again = Otra vez { $answer }
+app-pad-delete = Borrar
+app-pad-sign = Más o menos
+app-pad-point = Punto
+app-pad-empty = Escriba un número, o toque No sé.
+app-pad-no-number = “{ $text }” no es un número. Use solo dígitos, como 12.
+app-pad-outside = { $given } no puede ser aquí. Debe estar entre { $range }. Revise el número y la unidad.
+app-sidewall-date = Código de fecha
+app-sidewall-three = Solo tres dígitos
+app-sidewall-is-three = Son tres dígitos. Si solo hay tres, toque “Solo tres dígitos”: esa llanta es de antes de 2000.
+app-sidewall-digits = { $wanted ->
+    [3] Son { $count } dígitos; el código tiene tres: semana y luego año, como 2523.
+   *[other] Son { $count } dígitos; el código tiene cuatro: semana y luego año, como 2523.
+}
+app-sidewall-week-year = semana, año
+app-sidewall-unreadable = No se puede leer
+app-sidewall-size = Medida de la llanta
+app-sidewall-size-example = como ST205/75R15
+app-sidewall-size-empty = Escriba la medida como está en la llanta, o toque No se puede leer.
+app-photos = Fotos
+app-photos-here = Fotos de esto
+app-add-photo = Agregar una foto
+app-name = Twentymile
+app-what = Revisiones para un remolque ligero: antes de salir y a las veinte millas.
+app-ready = Ya funciona sin señal.
+app-trailers = Remolques
+app-history = Historial
+app-settings = Ajustes
+app-full-stop = Parada completa
+app-unsent = { $count }. Todo está guardado en este teléfono.
+app-unsent-count = Sin mandar: { $count }
+app-refusal = El servidor no aceptó una: { $message }
+app-look-at-it = Mirarla
+app-send-now = Mandar ahora
+app-more-unfinished = { $count } más sin terminar
+app-go-on = Seguir: { $name }
+app-to-go = faltan { $count }
+app-all-asked = Todo preguntado, sin guardar
+app-answers = { $count ->
+    [one] { $count } respuesta
+   *[other] { $count } respuestas
+}
+app-no-trailer = Ningún remolque guardado
+app-which-trailer = ¿Qué remolque?
+app-history-empty = Todavía no hay nada guardado. Cada revisión que guarde queda aquí, con su resultado.
+app-history-file = Guardar o traer un archivo
+app-worked-out = Calculado
+app-not-yet-sent = sin mandar
+app-check-gone = Esta revisión ya no está en este teléfono.
+app-check-answers = Repase sus respuestas
+app-answers-open = Faltan { $count } respuestas. Puede seguir de todos modos: lo que falta nunca cuenta como bueno.
+app-answers-aside = Las reglas se actualizaron desde que empezó. Estas respuestas ya no sirven y no cuentan: { $count }.
+app-answers-known = Ya se sabe del remolque: { $count }
+app-throw-away-check = Tirar esta revisión
+app-throw-away = Tirar
+app-sure-throw-away = ¿Tirar esta revisión? Sus respuestas se van para siempre.
+app-save-trailer = Guardar el remolque
+app-see-verdict = Ver el resultado
+app-skipped = Saltada
+app-not-sure-of = No se sabe: { $names }
+app-glanced-of = Solo una mirada: { $names }
+app-none = Nada de esto
+app-not-answered = Sin responder
+app-change = Cambiar
+app-change-of = Cambiar: { $name }
+app-answer = Responder
+app-tap-every = Toque cada falla que haya.
+app-see-rest = { $count } más por mirar
+app-no-fault = Ninguna falla marcada
+app-count = { $at } de { $all }
+app-skip = Saltar esto
+app-pick = Elija una
+app-pick-none = Elija una de la lista, o toque No sé.
+app-rest-unsure = Del resto no sé
+app-only-these = Solo esto
+app-none-of = Nada de esto { $count }
+app-go-on-asking = Seguir preguntando
+app-answers-link = Respuestas
+app-keep-and-send = Guardar y mandar
+app-no-check = Esta revisión no está en este teléfono.
+app-no-rulebook = Las reglas con que se juzgó esta revisión no están en este teléfono.
+app-judged-by = Juzgada con las reglas
+app-record = Registro
+app-check-again = Revisar otra vez con estas respuestas
+app-else-due = Qué más toca
+app-save-this-trailer = Guardar este remolque
+app-held = Solo dura hasta que se cierre la app. Sin mandar: mándela o guarde un archivo antes.
+app-held-sent = Mandada. Este teléfono pierde su copia al cerrar la app.
+app-unreadable = Esta versión no puede mostrarla: viene de una versión más nueva, o su forma está mal. Sigue en este teléfono y en el archivo de todo. Actualice la app y mire otra vez.
+app-unreadable-count = { $count ->
+    [one] 1 registro de aquí no se puede mostrar.
+   *[other] { $count } registros de aquí no se pueden mostrar.
+}
+app-unreadable-draft = Esta versión no puede mostrar una revisión sin terminar que está aquí. Sigue en este teléfono y en el archivo de todo.
+app-sent = Guardada en este teléfono y mandada.
+app-saved-refused = Guardada en este teléfono. El servidor no la aceptó: { $message }
+app-saved-unsent = Guardada en este teléfono. Sin mandar: se va sola cuando haya señal.
+app-call = Llamar a { $name }
+app-coverage = { $counts } preguntas respondidas
+app-coverage-counts = { $answered } de { $asked }
+app-no-readiness = No hay número de preparación junto a Deténgase ya o Repare: una falla pesa más que todo lo bueno.
+app-readiness = Preparación { $range } de 100
+    .help = Sirve para comparar este remolque consigo mismo. Extremo bajo: todo lo que falta está mal. Extremo alto: todo está bien.
+app-readiness-before = La vez anterior: { $range }.
+app-readiness-plot = Preparación de las últimas { $count } revisiones, la más nueva al final
+app-verdict-looked = { $count } miradas
+app-verdict-glanced = { $count } de una mirada
+app-verdict-unsure = { $count } no se sabe
+app-verdict-open = { $count } sin responder
+app-verdict-glances = { $count ->
+    [one] De una mirada, sin mirar bien: 1 cosa.
+   *[other] De una mirada, sin mirar bien: { $count } cosas.
+  }
+app-verdict-stop = Qué hacer ahora, paso por paso
+app-verdict-left = Lo que no se miró esta vez
+app-verdict-last = La última vez fue el { $day }: { $what }.
+app-verdict-never = Nunca, en este teléfono: { $what }.
+app-verdict-partly = Solo en parte esta vez: { $what }.
+app-home-stop = No remolque con él hasta que esto quede bien.
+app-home-look = Vaya a mirar más de cerca antes de remolcar.
+app-home-nothing = No se encontró nada en lo que miró. Pare como a las veinte millas y sienta las mazas.
+app-share = Pasarlo a alguien
+app-share-text = Como texto
+app-share-picture = Como imagen
+app-share-print = Imprimir
+app-share-copied = Copiado. Péguelo donde quiera.
+app-share-filed = La imagen quedó en sus descargas.
+app-details = Detalles
+app-check-same = Revisar este remolque otra vez
+app-could-be = podría ser
+app-check-next = Qué revisar ahora
+app-more = { $count } más
+app-the-answers = Las respuestas
+app-trailers-empty = Todavía no hay remolques guardados. Uno guardado conserva sus números y el historial de sus ruedas, para preguntarle menos.
+app-add-trailer = Agregar un remolque
+app-trailer-name = ¿Cómo le dice usted?
+app-trailer-rename = Cambiar el nombre
+app-trailer-copy = Copiar
+app-trailer-second = { $name }, segundo
+app-trailer-is-away = Este remolque está retirado: no se ofrece para revisiones. Su historial queda.
+app-trailer-bring-back = Traerlo de vuelta
+app-trailers-away = Retirados: { $count }
+app-trailer-unnamed = Póngale un nombre con que lo reconozca, como “remolque del bote verde”.
+app-trailer-go-on = Seguir
+app-no-such-trailer = Este remolque no está en este teléfono.
+app-last-check = Última revisión
+app-not-checked-yet = Todavía sin revisar.
+app-bench-here = Registro de taller: baleros hechos aquí
+app-change-numbers = Cambiar sus números
+app-retire = Retirar
+app-use-next = Usar en la próxima revisión
+app-its-numbers = Sus números
+app-not-known = No se sabe
+app-wheel-history = Historial, rueda por rueda
+app-sure-retire = ¿Retirar { $name }? Ya no se ofrece para revisiones. Su historial queda, y se puede traer de vuelta.
+app-take-off = Retirar
+app-try-again = Probar otra vez
+app-blocked = Cierre las otras ventanas
+    .help = Twentymile se actualizó, pero otra pestaña o ventana usa todavía la versión anterior. Ciérrela: la app sigue sola. Lo guardado en este teléfono sigue ahí.
+
+# These stand in the page itself and in what the system is told of the app.
+app-description = Revisiones de remolques que juzgan lo que usted ve, siente y mide. Funciona sin señal.
+app-starting = Twentymile está empezando…
+app-needs-script = Twentymile juzga sus respuestas en este teléfono, así que necesita JavaScript. Enciéndalo para esta dirección.
+app-not-started = Twentymile no pudo empezar
+    .help = Revise la conexión y cargue la página otra vez. Lo guardado en este teléfono sigue ahí.

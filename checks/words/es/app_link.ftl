@@ -1,0 +1,36 @@
+### A shop's link on the phone: fetched right after a first visit.
+
+app-link-cut = Este enlace no está entero: se cortó una parte. Ábralo otra vez desde el mensaje, o pida uno nuevo al taller.
+app-link-no-answer = El servidor del taller no responde ahora.
+app-link-ask-new = Pida uno nuevo al taller.
+app-link-gone = Este enlace no está en este teléfono. Ábralo otra vez desde el mensaje del taller.
+app-link-from-shop = Del taller
+app-link-from = De { $shop }
+app-link-dead-kept = Lo que se leyó antes, y cada revisión que hizo, sigue aquí.
+app-link-stood = Así estaba { $time }. Las revisiones funcionan sin señal.
+app-link-done = Lo que se hizo
+app-link-is-done = Hecho
+app-link-due = Lo que toca
+app-link-nothing-due = Con este enlace no toca nada.
+app-link-trailer-here = Este remolque está en este teléfono
+app-link-keep-trailer = Guardar este remolque aquí
+app-link-until = El enlace funciona hasta el { $day }.
+app-link-nothing-lost = En este teléfono no se perdió nada.
+app-link-never-read = El enlace está guardado en este teléfono, pero nunca se leyó. Busque señal y pruebe otra vez.
+app-link-says = El taller dice
+app-link-your-check = Su revisión
+app-link-start = Empezar
+app-link-start-this = Empezar esta
+app-link-newer = Esta revisión es más nueva que la app de este teléfono. Cargue la página otra vez con señal, y luego empiécela.
+app-link-when = Cuándo
+app-link-remind = Recordarme
+app-link-calendar = Ponerlo en el calendario
+app-link-after = después de { $distance }
+app-link-late = atrasada desde el { $day }
+app-link-by = antes del { $day }
+app-link-next-tow = la próxima vez que remolque
+app-link-due-when = Toca { $when }
+app-link-more-due = Tocan { $count } más
+app-link-ended = El enlace de { $shop } ya no funciona
+app-link-answered = { $shop } respondió
+app-link-run = Empezar un viaje: le dice cuándo toca cada parada
