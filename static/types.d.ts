@@ -1014,3 +1014,9 @@ interface FigureOf {
   keys: string[];
   missing: string[];
 }
+/** Whose facts are to be confirmed, where not those of a check. */
+interface StillOf {
+  book?: OpenBook;
+  fixed?: string[];
+  onward?: (next: Draft) => unknown;
+}

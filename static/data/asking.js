@@ -12,7 +12,7 @@ export const HUB_STOPS = ["run_stop", "quick_stop"]; // those that feel or measu
 
 // What does not change from check to check: told once, then confirmed in one tap.
 export const CONSTANT = ["pressure_label", "tire_marked", "tire_max", "tire_made", "tire_size", "load_range",
-  "coupler_size", "gross_rating"];
+  "coupler_size", "gross_rating", "spare_made"];
 
 const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 

@@ -4,7 +4,14 @@ import { explain } from "../engine/explain.js";
 import { placeFor } from "../engine/formula.js";
 import { LEVELS } from "../engine/judge.js";
 import { isOf, treesOf } from "../engine/working.js";
-import { answers, axlesOf, factOf, isDone, judged, placeOf, pointOf, visits } from "./asking.js";
+import { answers, axlesOf, CONSTANT, factOf, isDone, judged, placeOf, pointOf, visits } from "./asking.js";
+
+// What stands on plates and stamps of a trailer and of what tows it: told once, then confirmed in one tap. The ball's
+// size is none of them on a walk, where it is asked as a thing that cannot be guessed.
+export const FIXED = [...CONSTANT, "ball_size", "ball_rating", "coupler_rating", "hitch_rating", "tow_rating",
+  "combined_rating", "rear_axle_rating", "axle_rating", "wheel_rating", "tire_family", "rating_by", "tire_rating",
+  "load_index", "speed_symbol", "tongue_rating", "chain_size", "chain_grade", "chains_fitted", "stud", "empty_weight",
+  "ball_to_axle", "equalized"];
 
 /** Names of the facts that a tree looks at. */
 /** @type {(tree: Tree | undefined) => string[]} */

@@ -2,13 +2,13 @@
 // one trailer stand together, so that a weight given for one figure is there for the next.
 
 import { say } from "../data/words.js";
-import { isDone } from "../data/asking.js";
-import { Figures, openOf } from "../data/figures.js";
+import { factOf, isDone } from "../data/asking.js";
+import { Figures, FIXED, openOf } from "../data/figures.js";
 import { fetchBook, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { sure } from "../dialog.js";
 import { draftOf, keepCheck, saveDraft } from "../keep.js";
-import { back, go, redraw } from "../router.js";
+import { back, go, later, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
@@ -230,7 +230,13 @@ function row(figures, { id: key }, href) {
 async function question(figures, point, key) {
   const { draft } = figures, list = figures.questions(point);
   const at = list.findIndex((step) => step.id === key);
-  if (at < 0) return go(`#/figures/${draft.id}/${point.id}`, { replace: true });
+  const here = `#/figures/${draft.id}/${point.id}`;
+  if (at < 0) return go(here, { replace: true });
+  if (draft.trailer && !draft.still && FIXED.includes(factOf(key))) {
+    const confirming = await (await later(() => import("./still.js"))).still(figures.app, draft, { book: figures.book,
+      fixed: FIXED, onward: () => go(here, { replace: true }) });
+    if (confirming) return confirming;
+  }
   return new FigureQuestion(figures, point, list, at, await padsFor(figures.book, list[at])).page();
 }
 

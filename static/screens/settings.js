@@ -53,7 +53,8 @@ function comforts(app) {
     comfort(app);
     redraw();
   }, "answer", { "aria-pressed": String(Boolean(app.settings[name])), value: name });
-  return h("section", {}, h("h2", {}, say("app-settings-comfort")), h("p", {}, say("app-settings-comfort.help")),
+  return h("section", { class: "comforts" }, h("h2", {}, say("app-settings-comfort")),
+    h("p", {}, say("app-settings-comfort.help")),
     h("div", { class: "answers" }, canSpeak() ? choice("aloud") : null, choice("bigTouch")),
     canSpeak() ? null : h("p", { class: "hint" }, say("app-settings-mute")));
 }

@@ -9,13 +9,16 @@ import { answerText } from "../parts/answer.js";
 import { h } from "../parts/h.js";
 import { backButton, button, dayText, page } from "../parts/page.js";
 
-/** The screen that asks whether all is as before; null where nothing is known from before. */
-/** @param {App} app @param {Draft} draft */
-export async function still(app, draft) {
-  const points = app.book.data.stations.flatMap((station) => station.points);
+/**
+ * The screen that asks whether all is as before; null where nothing is known from before. Of a `book` other than the
+ * app's own, for the facts `fixed`, `onward` leads on with the next draft.
+ */
+/** @param {App} app @param {Draft} draft @param {StillOf} [of] */
+export async function still(app, draft, { book = app.book, fixed = CONSTANT, onward } = {}) {
+  const points = book.data.stations.flatMap((station) => station.points);
   const asked = new Set(points.filter(({ checks }) => checks.includes(draft.check)).flatMap(({ facts }) => facts));
   /** @param {string} key */
-  const wanted = (key) => CONSTANT.includes(factOf(key)) && asked.has(factOf(key)) && !(key in draft.facts)
+  const wanted = (key) => fixed.includes(factOf(key)) && asked.has(factOf(key)) && !(key in draft.facts)
     && Number(placeOf(key)[0] ?? 0) <= axlesOf(draft);
   const checks = (await checksOf(app.store)).filter((item) => trailerOf(item) === draft.trailer);
   /** @type {Record<string, Answer & { made: string }>} */
@@ -25,12 +28,15 @@ export async function still(app, draft) {
       if (wanted(key) && raw !== null) found[key] = { raw, typed: record.body.typed?.[key], made: record.made };
     }
   }
-  return Object.keys(found).length ? confirm(app, draft, found) : null;
+  return Object.keys(found).length ? confirm(app, draft, found, book, onward) : null;
 }
 
-/** @param {App} app @param {Draft} draft @param {Record<string, Answer & { made: string }>} found */
-function confirm(app, draft, found) {
-  const { book } = app, axles = axlesOf(draft), keys = Object.keys(found);
+/**
+ * @param {App} app @param {Draft} draft @param {Record<string, Answer & { made: string }>} found @param {OpenBook} book
+ * @param {StillOf["onward"]} onward
+ */
+function confirm(app, draft, found, book, onward) {
+  const axles = axlesOf(draft), keys = Object.keys(found);
   const tires = keys.some((key) => factOf(key).startsWith("tire_"));
   /** @param {string} key */
   const row = (key) => h("div", {}, h("dt", {}, say(`fact-${factOf(key)}`), " ",
@@ -38,8 +44,10 @@ function confirm(app, draft, found) {
   h("dd", {}, answerText(book, key, found[key].raw, app.settings.units, found[key].typed)));
   /** @param {Given} given */
   const end = async (given) => {
-    const next = { ...answered(draft, given), still: true }, hash = resumeHash(book, next);
+    const next = { ...answered(draft, given), still: true };
     await saveDraft(app, next);
+    if (onward) return onward(next);
+    const hash = resumeHash(app.book, next);
     return location.hash === hash ? redraw() : go(hash, { replace: true });
   };
   return page({

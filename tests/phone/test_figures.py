@@ -15,6 +15,7 @@ from checks.explain import explain
 from checks.judge import read_case
 from checks.rulebook import load
 from tests.phone.test_shell import check_for_update, release, spoilt  # noqa: F401
+from tests.phone.test_years import HISTORY, KEEP, TRAILER
 from tests.support.browser import STATIC
 from tests.support.phone import HELD, Phone, phone
 
@@ -421,10 +422,40 @@ def test_a_figure_that_cannot_be_told_says_what_is_missing(one: Phone) -> None:
     waiting = [row["said"] for row in rows if row["open"]]
     assert len(waiting) > 50
     for said in waiting:
-        assert "can't be told yet. It needs: " in said
+        assert ": can't be told yet. It needs: " in said
     unsure = dict.fromkeys(every_answer()) | {"axles": 1}
     rows = one.page.evaluate(SAID, [unsure, "2026-07-14", "us"])
-    untold = [row["said"] for row in rows if "can't be told from these answers" in row["said"]]
+    untold = [row["said"] for row in rows if ": can't be told from these answers" in row["said"]]
     assert untold
     for said in untold:
         assert "Not known: " in said
+
+
+def test_what_stands_on_plates_is_confirmed_in_one_tap(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as own:
+        own.install()
+        own.page.reload()
+        own.wait_for(f"({HELD})()")
+        own.page.evaluate(KEEP, HISTORY[:1])
+        own.open("#/")
+        own.page.reload()
+        own.page.select_option("#which", TRAILER)
+        given = {"hitch_rating": "3500", "ball_rating": "2000"}
+        answer_all(own, "ratings", given | {"weighed": "yes", "gross_weight": "1800"})
+        own.tap("Keep and send")
+        own.page.wait_for_selector(".kept")
+        open_topic(own, "ratings")
+        own.tap_at(".foot a.main")
+        own.settle()
+        while not own.page.locator(".page.still").count():
+            own.choose(".skip")
+            own.settle()
+        text = own.page.inner_text("main")
+        assert "2000 lb" in text
+        assert "1800 lb" not in text  # what was weighed is weighed anew
+        own.tap("Yes, all as before")
+        own.page.wait_for_selector(".lead")
+        assert own.page.inner_text(".lead").startswith("The weakest link is the ball: 2,000 lb.")
+        assert not own.faults

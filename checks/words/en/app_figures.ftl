@@ -15,13 +15,13 @@ app-figures-working = Show the working
 app-figures-working-of = Show the working: { $what }
 app-figures-none-set = { $what }: none is set.
 app-figures-untold = { $others ->
-    [0] { $what } can't be told from these answers. Not known: { $open }
-   *[other] { $what } can't be told from these answers. Not known: { $open } and { $others } more
+    [0] { $what }: can't be told from these answers. Not known: { $open }
+   *[other] { $what }: can't be told from these answers. Not known: { $open } and { $others } more
 }
-app-figures-rough = { $what } can't be told: these answers are too rough.
+app-figures-rough = { $what }: can't be told: these answers are too rough.
 app-figures-needs = { $others ->
-    [0] { $what } can't be told yet. It needs: { $question }
-   *[other] { $what } can't be told yet. It needs: { $question } and { $others } more
+    [0] { $what }: can't be told yet. It needs: { $question }
+   *[other] { $what }: can't be told yet. It needs: { $question } and { $others } more
 }
 app-figures-find = Find a figure
 app-figures-found-none = No figure is called that.
