@@ -10,7 +10,7 @@ import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, missing } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { placeDrawing, buildOf } from "../parts/drawings/trailer.js";
-import { drawing, plate } from "../parts/drawings/line.js";
+import { drawing, plate, pointed } from "../parts/drawings/line.js";
 import { h, nodes } from "../parts/h.js";
 import { numberPad } from "../parts/pad.js";
 import { backButton, button, dayText, page, trouble } from "../parts/page.js";
@@ -112,9 +112,10 @@ class Walk {
       if (states.every((one) => one && one !== "glance" && one !== "unsure")) return "fine";
       return states.includes("glance") ? "glance" : "";
     };
-    const plates = ids.filter((id) => zones[id]).map((id) =>
-      plate(ids.indexOf(id) + 1, zones[id].plate, zones[id].at, stateOf(id)));
-    return drawing(say(`app-walk-${name}`), width, height, parts, plates);
+    const here = ids.filter((id) => zones[id]);
+    const plates = here.map((id) => plate(ids.indexOf(id) + 1, zones[id].plate, zones[id].at, stateOf(id)));
+    return pointed(drawing(say(`app-walk-${name}`), width, height, parts, plates),
+      Object.fromEntries(here.map((id) => [id, zones[id]])), (id) => this.tapped(rows, id));
   }
 
   /** @param {ZoneRow} row @param {number} number */
@@ -270,6 +271,18 @@ class Walk {
     const { place } = this, proof = place.proof();
     return proof !== null && place.differs && isQuick(this.book, proof.key)
       && place.rows().some(({ zone, state }) => zone === proof.zone && state === "glance");
+  }
+
+  /** A zone tapped on the drawing opens its list; of the lamps, the first that is still open is brought up. */
+  /** @param {ZoneRow[]} rows @param {string} zone */
+  tapped(rows, zone) {
+    const there = rows.filter((row) => row.zone === zone), row = there.find(({ state }) => !state) ?? there[0];
+    if (!this.isLamp(row.id)) this.something(row);
+    const section = this.box.querySelector(`[data-zone="${row.id}"]`);
+    section?.scrollIntoView({ block: "start" });
+    /** @type {HTMLElement | null | undefined} */
+    const first = section?.querySelector(".tick") ?? section?.querySelector(".pick");
+    first?.focus({ preventScroll: true });
   }
 
   /** @param {ZoneRow} row */

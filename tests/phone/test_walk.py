@@ -180,3 +180,15 @@ def test_a_verdict_is_passed_on_as_text_and_as_a_picture_without_signal(one: Pho
         one.tap("As a picture")
     assert got.value.suggested_filename.endswith(".png")
     assert Path(got.value.path()).read_bytes().startswith(b"\x89PNG")
+
+
+@pytest.mark.parametrize("zone", ["ball", "latch", "chains", "plug"])
+def test_a_zone_tapped_on_the_drawing_opens_its_list(one: Phone, zone: str) -> None:
+    begin(one)
+    ids = one.page.eval_on_selector_all(".zone-row", "all => all.map(one => one.dataset.zone)")
+    box = one.page.locator(".drawing .d-plate").nth(ids.index(zone)).bounding_box()
+    assert box
+    beside = box["x"] + box["width"] + 6  # a finger is not exact
+    one.page.mouse.click(beside, box["y"] + box["height"] / 2)
+    one.page.wait_for_selector(f"[data-zone={zone}] .faults")
+    one.page.wait_for_selector(f"[data-zone={zone}] .tick:focus")

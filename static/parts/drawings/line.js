@@ -64,3 +64,29 @@ export function plate(number, [x, y], [px, py], state = "") {
     svg("rect", { class: "d-plate", x: x - 12, y: y - 12, width: 24, height: 24 }),
     svg("text", { class: "d-number", x, y: y + 5.5 }, String(number)));
 }
+
+const REACH = 40; // as far as this from a zone a finger still means it; units of the drawing
+
+/** A drawing whose zones can be tapped: `chosen` hears the one that lies nearest to the finger. */
+/** @param {Element} of @param {Record<string, ZoneMark>} zones @param {(zone: string) => unknown} chosen */
+export function pointed(of, zones, chosen) {
+  const picture = /** @type {SVGSVGElement} */ (of);
+  picture.classList.add("pointed");
+  picture.addEventListener("click", ({ clientX, clientY }) => {
+    const frame = picture.getScreenCTM();
+    if (!frame) return;
+    const finger = new DOMPoint(clientX, clientY).matrixTransform(frame.inverse());
+    const [nearest] = Object.entries(zones).map(([zone, { plate: from, at }]) =>
+      ({ zone, far: fromLine([finger.x, finger.y], from, at) })).sort((a, b) => a.far - b.far);
+    if (nearest && nearest.far <= REACH) chosen(nearest.zone);
+  });
+  return picture;
+}
+
+/** How far a point is from the line between two others. */
+/** @param {XY} of @param {XY} from @param {XY} to */
+function fromLine([x, y], [ax, ay], [bx, by]) {
+  const [dx, dy] = [bx - ax, by - ay];
+  const along = Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1)));
+  return Math.hypot(x - ax - along * dx, y - ay - along * dy);
+}
