@@ -111,6 +111,7 @@ function watch() {
   form.addEventListener("change", soon);
   addEventListener("pagehide", () => touched && keep());
   form.addEventListener("submit", (event) => {
+    clearTimeout(timer); // on a page that *Back* wakes it would keep what is stored by then
     keep();
     touched = false;
     const offline = !navigator.onLine;

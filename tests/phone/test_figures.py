@@ -14,7 +14,7 @@ from playwright.sync_api import Browser
 from checks.explain import explain
 from checks.judge import read_case
 from checks.rulebook import load
-from tests.phone.test_shell import check_for_update, release, spoilt  # noqa: F401
+from tests.phone.test_shell import check_for_update, release, rename_app, spoilt  # noqa: F401
 from tests.phone.test_years import HISTORY, KEEP, TRAILER
 from tests.support.browser import STATIC
 from tests.support.phone import HELD, Phone, phone
@@ -259,8 +259,7 @@ def test_a_new_version_fetches_the_figures_before_the_old_one_goes(
         fresh.install()
         fresh.page.reload()
         fresh.wait_for(f"({HELD})()")
-        changed = folder / "screens" / "front.js"
-        changed.write_text(changed.read_text("utf-8").replace('say("app-name")', '"Next"'))
+        rename_app(folder, "Next")
         assert check_for_update(fresh) == "waiting"
         holding = f"""async () => (await Promise.all((await caches.keys()).map(
             async (name) => (await caches.open(name)).match("{PART}")))).filter(Boolean).length"""

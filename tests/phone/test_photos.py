@@ -221,7 +221,8 @@ def test_a_photo_goes_after_its_check_and_is_acknowledged_by_its_hash(
     one.offline(False)
     one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
     one.wait_stored("outbox", lambda items: not items)
-    assert [path for path in sent if path] == ["records", "photos"]
+    # A start also asks about links and what the server holds; when that falls is chance.
+    assert [path for path in sent if path in ("records", "photos")] == ["records", "photos"]
     (row,) = (r for r in on_server(data) if r[0] == photo["id"])
     point, _, place = str(photo["point"]).partition("@")
     assert row == (photo["id"], record["id"], point, place, photo["hash"])

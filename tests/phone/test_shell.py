@@ -158,8 +158,7 @@ def test_a_new_release_waits_until_no_check_is_open(
         old = caches(one)
         one.begin("quick_stop")
         one.answer()
-        words = folder / "screens" / "front.js"
-        words.write_text(words.read_text("utf-8").replace('say("app-name")', '"Twentymile next"'))
+        rename_app(folder, "Twentymile next")
         assert check_for_update(one) == "waiting"
         assert caches(one) != old  # it is fetched, but the open check goes on with the old one
         assert one.page.get_by_text("A new version is here").count() == 0
@@ -191,14 +190,29 @@ def caches(one: Phone) -> list[str]:
     return list(one.page.evaluate("caches.keys()"))
 
 
+def rename_app(folder: Path, name: str) -> None:
+    """Make the files another release, in one step: the browser may look at any time."""
+    front = folder / "screens" / "front.js"
+    changed = front.with_suffix(".part")
+    changed.write_text(front.read_text("utf-8").replace('say("app-name")', f'"{name}"'), "utf-8")
+    changed.replace(front)
+
+
 def check_for_update(one: Phone) -> str:
-    """Let the browser look for a new worker; the state it reaches."""
+    """Let the browser look for a new worker; the state it reaches.
+
+    A look that the browser began by itself before the release came is shared, and finds nothing:
+    then it is to look again.
+    """
     return str(
         one.page.evaluate(
             """async () => {
               const registration = await navigator.serviceWorker.getRegistration();
-              await registration.update();
-              const worker = registration.installing ?? registration.waiting;
+              let worker = null;
+              for (let look = 0; look < 20 && !worker; look += 1) {
+                await registration.update();
+                worker = registration.installing ?? registration.waiting;
+              }
               while (worker?.state === "installing") await new Promise((r) => setTimeout(r, 20));
               return registration.waiting ? "waiting" : worker?.state ?? "none";
             }"""

@@ -151,6 +151,7 @@ def test_a_form_is_kept_on_the_device_until_it_is_stored(chromium, garage):
     page.context.set_offline(False)
     page.click("text=Finish job and make the link")
     page.wait_for_selector(".handover img")
+    page.wait_for_load_state()  # the scripts of a page run once it is read to its end
     kept = "Object.keys(localStorage).filter((name) => name.startsWith('shop-form/')).length"
     assert page.evaluate(kept) == 0
     page.goto(f"{garage}/shop/jobs/new")
