@@ -57,6 +57,18 @@ class Gap(NamedTuple):
         """One sigma of the middle."""
         return math.hypot(self.noise, (self.high - self.low) / math.sqrt(12))
 
+    @property
+    def rough(self) -> bool:
+        """Whether it was a word: it leaves more open than two thermometers would."""
+        return self.high - self.low > 2 * self.noise
+
+    @property
+    def shown(self) -> tuple[float, float]:
+        """From where to where a plot has it: all that a word leaves open, else one sigma."""
+        if self.rough:
+            return self.low, self.high
+        return self.middle - self.spread, self.middle + self.spread
+
     def seen_from_mate(self) -> Gap:
         return Gap(-self.high, -self.low, self.noise, self.mates)
 

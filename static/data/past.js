@@ -4,7 +4,7 @@ import { HUB_STOPS } from "./asking.js";
 import { MILE } from "./run.js";
 import { compileTree, mateOf, rangeOf } from "../engine/formula.js";
 import { BadInput } from "../engine/judge.js";
-import { atValue, climb, gap, middleOf, refills, since, slopes } from "../engine/trend.js";
+import { atValue, climb, gap, refills, since, slopes } from "../engine/trend.js";
 
 export const DAY = 86_400_000;
 
@@ -58,7 +58,7 @@ export const inOrder = (checks) => checks.map((one) => ({ ...one, at: Date.parse
   .sort((a, b) => a.at - b.at);
 
 /**
- * A hub over the years: `{ points: [{at, middle, spread}], climb }`. Bench work begins the row again.
+ * A hub over the years: `{ points: [{at, row, fresh}], climb }`. Bench work begins the row again.
  * `climb` is `{shown, low, high}` of the row since then, or null.
  */
 /** @param {OpenBook} book @param {TimedCheck[]} checks @param {string} wheel */
@@ -67,8 +67,7 @@ export function hubOf(book, checks, wheel) {
   const points = checks.filter(({ check }) => HUB_STOPS.includes(check)).flatMap((one) => {
     const found = gapOf(book, one, wheel);
     if (!found) return [];
-    const [middle, spread] = middleOf(found);
-    return [{ at: one.at, row: found, middle, spread, fresh: one.at > bench }];
+    return [{ at: one.at, row: found, fresh: one.at > bench }];
   });
   return { points, climb: climb(points.filter(({ fresh }) => fresh).map(({ row }) => row)) };
 }
@@ -98,7 +97,7 @@ export function pressureOf(book, checks, wheel) {
 
 const MONTH = 30.44; // days
 // Half the step people read a gauge to: 1 psi in kPa, 1/32 in (assumed).
-const STEP = { pressure: 3.45, tread: 0.5 };
+export const STEP = { pressure: 3.45, tread: 0.5 };
 /** @type {(range: Interval, by: number) => Interval} */
 const widened = ([low, high], by) =>
   (high - low < 2 * by ? [(low + high) / 2 - by, (low + high) / 2 + by] : [low, high]);

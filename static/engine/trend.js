@@ -35,6 +35,13 @@ export function gap(own, mate, perUnit, sound, felt = null) {
 /** Middle and one sigma of a gap. @param {Gap} row @returns {[number, number]} */
 export const middleOf = ([low, high, noise]) => [(low + high) / 2, Math.hypot(noise, (high - low) / Math.sqrt(12))];
 
+// { low, high, rough } a plot has of a gap: all that a word leaves open, else one sigma round the middle.
+/** @param {Gap} row */
+export function shownOf(row) {
+  const [low, high, noise] = row, rough = high - low > 2 * noise, [middle, spread] = middleOf(row);
+  return rough ? { low, high, rough } : { low: middle - spread, high: middle + spread, rough };
+}
+
 // { shown, low, high } of the first steady climb in a row of gaps, or null.
 /** @param {Gap[]} rows */
 export function climb(rows) {

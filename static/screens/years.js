@@ -1,11 +1,11 @@
 // Each hub against its mate over the years, and each tire's pressure and tread, drawn stop by stop.
 
 import { pastOf } from "../data/presets.js";
-import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, treadOf } from "../data/past.js";
+import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, STEP, treadOf } from "../data/past.js";
 import { axlesOf } from "../data/asking.js";
 import { MILE } from "../data/run.js";
 import { placeName, say } from "../data/words.js";
-import { BEFORE } from "../engine/trend.js";
+import { BEFORE, shownOf } from "../engine/trend.js";
 import { chart, key } from "../parts/chart.js";
 import { h } from "../parts/h.js";
 import { fromOwnUnit } from "../parts/numbers.js";
@@ -13,7 +13,6 @@ import { dayText, link } from "../parts/page.js";
 import { framed, roadWords, withWords } from "./road.js";
 
 const BAND = 0.35; // N m either way: what two sound mates differ by at most stops (docs/trends.md)
-const ROUGH = 0.25; // N m: a wider reading is a word, not a measure
 const BARS = 2; // 32nds: how high wear bars are (49 CFR 571.119 S6.4)
 const FAR = 20 * 365; // days: a date farther off says nothing
 
@@ -62,16 +61,16 @@ function hub(book, checks, wheel, axles) {
   const since = points.filter(({ fresh }) => fresh).length;
   const text = climb ? climbText(climb, name) : say(since <= BEFORE ? "road-years-few" : "road-years-level");
   return h("section", { class: climb ? "card look" : "" }, h("p", {}, text), points.length > 1 && chart({
-    points: points.map(({ at, middle, spread }) => ({ at, low: middle - spread, high: middle + spread,
-      rough: spread > ROUGH })),
+    points: points.map(({ at, row }) => ({ at, ...shownOf(row) })),
     band: [-BAND, BAND], marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "bench")),
     label: say("road-years-plot", { wheel: name, count: points.length }), unit: say("road-years-unit-drag"),
   }));
 }
 
-/** @param {Reading[]} points @param {number} scale */
-const drawn = (points, scale) => points.map(([day, low, high]) =>
-  ({ at: day * DAY, low: low * scale, high: high * scale, rough: false }));
+/** One wider than what a gauge is read to is rough. */
+/** @param {Reading[]} points @param {number} step @param {number} scale */
+const drawn = (points, step, scale) => points.map(([day, low, high]) =>
+  ({ at: day * DAY, low: low * scale, high: high * scale, rough: high - low > 2 * step + 1e-6 }));
 /** @param {number} low @param {number} high @param {number} digits */
 const span = (low, high, digits) => (low.toFixed(digits) === high.toFixed(digits) ? low.toFixed(digits)
   : say("app-from-to", { from: low.toFixed(digits), to: high.toFixed(digits) }));
@@ -85,8 +84,9 @@ function pressure(app, checks, wheel, axles) {
   return h("section", {}, h("h3", {}, say("road-years-pressure")),
     h("p", {}, loss ? say("road-years-loss", { loss: span(loss[0] * scale, loss[1] * scale, us ? 1 : 0), unit })
       : say("road-years-no-loss")),
-    chart({ points: drawn(points, scale), label: say("road-years-plot-pressure", { wheel: name, count: points.length }),
-      unit, digits: 0, marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
+    chart({ points: drawn(points, STEP.pressure, scale), unit,
+      label: say("road-years-plot-pressure", { wheel: name, count: points.length }),
+      digits: 0, marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
 }
 
 /**
@@ -103,8 +103,9 @@ function tread(app, checks, miles, wheel, axles) {
     wear && h("p", {}, say(us ? "road-years-wear-mi" : "road-years-wear-km",
       { wear: span(wear[0] * scale * per, wear[1] * scale * per, 1), unit })),
     h("p", {}, barsText(reached)),
-    chart({ points: drawn(points, scale), label: say("road-years-plot-tread", { wheel: name, count: points.length }),
-      unit, marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
+    chart({ points: drawn(points, STEP.tread, scale), unit,
+      label: say("road-years-plot-tread", { wheel: name, count: points.length }),
+      marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "tires")) }));
 }
 
 /** From which to which day the tread comes down to the bars. */

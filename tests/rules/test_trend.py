@@ -209,6 +209,9 @@ def test_a_gap_has_a_middle_a_spread_and_another_side() -> None:
     one = Gap(-0.1, 0.5, 0.08, 0.2)
     assert (one.middle, one.spread) == pytest.approx((0.2, math.hypot(0.08, 0.6 / math.sqrt(12))))
     assert one.seen_from_mate() == (-0.5, 0.1, 0.08, 0.2)
+    assert (one.rough, one.shown) == (True, (-0.1, 0.5))
+    read = Gap(0.2, 0.2, 0.08, 0.2)
+    assert (read.rough, read.shown) == (False, pytest.approx((0.12, 0.28)))
 
 
 # ---- the simulation of docs/trends.md, in short ---------------------------------------------
