@@ -1,13 +1,13 @@
 // What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
 
 import { adopt, answers, judged, PROFILE, visits } from "./data/asking.js";
-import { merged } from "./data/drafts.js";
+import { Gone, merged, same } from "./data/drafts.js";
 import { trailersOf } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
-import { askToPersist, Gone, keeping, StorageFull } from "./data/store.js";
+import { askToPersist, keeping, StorageFull } from "./data/store.js";
 import { say } from "./data/words.js";
-import { announce } from "./dialog.js";
-import { failed, go, land, later, missing, resumeHash, show } from "./router.js";
+import { announce, inform } from "./dialog.js";
+import { failed, go, land, later, missing, redraw, resumeHash, show } from "./router.js";
 
 /** @template {keyof Settings} K @param {App} app @param {K} key @param {Settings[K]} value */
 export async function setSetting(app, key, value) {
@@ -26,11 +26,17 @@ export async function readLinks(app) {
 /** A draft by its number, in the newest state there is: that of memory, should the disk have refused it. */
 /** @param {App} app @param {string} id */
 export async function draftOf(app, id) {
-  const stored = await app.store.get("drafts", id);
-  if (stored) remember(stored);
+  const stored = await app.store.get("drafts", id), unsaved = app.drafts.get(id);
   // One that another window has kept or thrown away is not brought back from memory.
-  const newest = stored || !seen.has(id) ? app.drafts.get(id) ?? stored : undefined;
-  return adopt(app.book, newest);
+  if (!stored) return adopt(app.book, seen.has(id) ? undefined : unsaved);
+  const base = unsaved && seen.get(id)?.get(unsaved.rev ?? 0);
+  remember(stored);
+  if (!unsaved || !base) return adopt(app.book, unsaved ?? stored);
+  // What the disk refused here goes with what another window saved; where both answered, the saved one counts.
+  const { draft, clashes } = merged(base, stored, unsaved);
+  app.drafts.set(id, { ...draft, rev: stored.rev });
+  if (clashes.length) inform(say("app-draft-changed"));
+  return adopt(app.book, app.drafts.get(id));
 }
 
 // Drafts as this window read or wrote them, by their id and `rev`: what differs from that was changed
@@ -75,7 +81,7 @@ export async function saveDraft(app, draft) {
   remember(stored);
   if (!base && !draft.rev) seen.get(draft.id).set(0, draft); // the screen may go on with what it gave
   windows?.postMessage(draft.id);
-  if (clashes.length) announce(say("app-draft-both"));
+  if (clashes.length) inform(say("app-draft-both"));
   return stored;
 }
 
@@ -149,7 +155,8 @@ export async function keepCheck(app, draft, book = app.book) {
   const run = await runAfter(app, draft, sealed.id);
   if (run) more.push(["settings", { key: "run", value: run }]);
   if (link && draft.due) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
-  await keep(app, sealed, draft.id, more, `#/check/${sealed.id}`);
+  const base = seen.get(draft.id)?.get(draft.rev ?? 0);
+  await keep(app, sealed, draft.id, more, `#/check/${sealed.id}`, (now) => !base || same(base.facts, now.facts));
   if (run) app.settings.run = run;
 }
 
@@ -194,15 +201,19 @@ export async function decide(app, item, answer) {
 
 /**
  * @param {App} app @param {KeptRecord} sealed @param {string | null} draftId @param {Change[]} more
- * @param {string} hash
+ * @param {string} hash @param {(now: Draft) => boolean} [asRead] whether the stored draft is what was judged
  */
-async function keep(app, sealed, draftId, more, hash) {
+async function keep(app, sealed, draftId, more, hash, asRead = () => true) {
   /** @type {Change[]} */
   const gone = draftId ? [["drafts", null, draftId]] : [];
   try {
-    await commit(app.store, [...keeping(sealed), ...more, ...gone], draftId && seen.has(draftId) ? ["drafts", draftId]
-      : null);
+    await commit(app.store, [...keeping(sealed), ...more, ...gone], draftId && seen.has(draftId)
+      ? ["drafts", draftId, asRead] : null);
   } catch (error) {
+    if (error instanceof Gone && draftId && await app.store.get("drafts", draftId)) {
+      inform(say("app-draft-changed"));
+      return redraw();
+    }
     if (error instanceof Gone) { show(missing(say("app-draft-gone"))); return; }
     if (!(error instanceof StorageFull)) throw error;
     show(failed(error));
@@ -221,7 +232,7 @@ async function keep(app, sealed, draftId, more, hash) {
 }
 
 /** On a full disk the answers go first: rules and words are many times as large, and came with the app. */
-/** @param {StoreOf} store @param {Change[]} changes @param {[Kind, string] | null} needs */
+/** @param {StoreOf} store @param {Change[]} changes @param {Needs | null} needs */
 async function commit(store, changes, needs) {
   try {
     await store.commit(changes, needs);

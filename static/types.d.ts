@@ -515,12 +515,14 @@ interface Kinds {
   pictures: Picture;
 }
 type Kind = keyof Kinds;
+/** What has to be there for a change, and whether what is there fits. */
+type Needs = [kind: Kind, key: string, fits?: (there: Draft) => boolean];
 /** `[kind, value]` puts, `[kind, null, key]` removes. */
 type Change = { [K in Kind]: [kind: K, value: Kinds[K]] | [kind: K, value: null, key: string] }[Kind];
 interface StoreOf {
   all<K extends Kind>(kind: K): Promise<Kinds[K][]>;
   get<K extends Kind>(kind: K, key: string): Promise<Kinds[K] | undefined>;
-  commit(changes: Change[], needs?: [Kind, string] | null): Promise<void>;
+  commit(changes: Change[], needs?: Needs | null): Promise<void>;
   change<K extends Kind>(
     kind: K,
     key: string,

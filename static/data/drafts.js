@@ -1,7 +1,13 @@
 // One draft in two windows: what each of them changed is put together, field by field.
 
+/** What a change was for is not there any more: another window has kept it, or thrown it away. */
+export class Gone extends Error {}
+
+/** @type {(needs: Needs, there: unknown) => boolean} */
+export const met = ([, , fits], there) => there !== undefined && (fits?.(/** @type {Draft} */ (there)) ?? true);
+
 /** @type {(a: unknown, b: unknown) => boolean} */
-const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
+export const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 /** @type {(value: unknown) => value is Fields} */
 const isMap = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
 /** @type {("facts" | "typed" | "aside")[]} */

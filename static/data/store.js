@@ -1,6 +1,7 @@
 // Everything the phone keeps. Three calls are all there is: get, all, commit. A commit is one
 // transaction and resolves only in `oncomplete` with strict durability, so "Saved" is true when shown.
 
+import { Gone, met } from "./drafts.js";
 import { say } from "./words.js";
 const NAME = "twentymile";
 // A photo's facts and its bytes lie apart, so that a list of photos does not read megabytes.
@@ -22,9 +23,6 @@ const DROPPED = ["InvalidStateError", "UnknownError"];
 
 export class StorageFull extends Error {}
 class NewerStore extends Error {}
-
-/** What a change was for is not there any more: another window has kept it, or thrown it away. */
-export class Gone extends Error {}
 
 export class Store {
   /** @type {IDBDatabase | null} */
@@ -73,8 +71,8 @@ export class Store {
     await this.#run("readwrite", kinds, (at) => {
       gone = false;
       if (!needs) return apply(at);
-      const there = at(needs[0]).count(needs[1]);
-      there.onsuccess = () => { if (there.result) apply(at); else gone = true; };
+      const there = at(needs[0]).get(needs[1]);
+      there.onsuccess = () => { if (met(needs, there.result)) apply(at); else gone = true; };
     });
     if (gone) throw new Gone();
   }
@@ -164,57 +162,6 @@ function plain(error) {
   return new StorageFull(say("app-no-room"));
 }
 
-/** The same calls without a disk, for browsers that refuse to keep anything. */
-export class MemoryStore {
-  /** @type {Record<string, Map<string, Kinds[Kind]>>} */
-  #kinds = Object.fromEntries(Object.keys(KEYS).map((kind) => [kind, new Map()]));
-
-  /**
-   * @template {Kind} K
-   * @param {K} kind
-   * @returns {Map<string, Kinds[K]>}
-   */
-  #of(kind) { return /** @type {Map<string, Kinds[K]>} */ (this.#kinds[kind]); }
-
-  /**
-   * @template {Kind} K
-   * @param {K} kind
-   * @returns {Promise<Kinds[K][]>}
-   */
-  async all(kind) {
-    return [...this.#of(kind).entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, v]) => structuredClone(v));
-  }
-
-  /**
-   * @template {Kind} K
-   * @param {K} kind @param {string} key
-   * @returns {Promise<Kinds[K] | undefined>}
-   */
-  async get(kind, key) {
-    return structuredClone(this.#of(kind).get(key));
-  }
-
-  /**
-   * @template {Kind} K
-   * @param {K} kind @param {string} key @param {(stored: Kinds[K] | undefined) => Kinds[K] | undefined} make
-   * @returns {Promise<Kinds[K] | undefined>}
-   */
-  async change(kind, key, make) {
-    const made = make(await this.get(kind, key));
-    if (made) this.#of(kind).set(key, structuredClone(made));
-    return made;
-  }
-
-  /** @param {Change[]} changes @param {[Kind, string] | null} needs */
-  async commit(changes, needs = null) {
-    if (needs && !this.#kinds[needs[0]].has(needs[1])) throw new Gone();
-    for (const [kind, value, key] of changes) {
-      if (value === null) this.#kinds[kind].delete(key ?? "");
-      else this.#kinds[kind].set(String(Object(value)[KEYS[kind]]), structuredClone(value));
-    }
-  }
-}
-
 // Some browsers never answer an open, after an update or with a damaged file: a person is waiting.
 const PATIENCE_MS = 6000;
 
@@ -233,6 +180,7 @@ export async function openStore(onBlocked, patience = PATIENCE_MS) {
     return { store, lasting: true };
   } catch (error) {
     if (error instanceof NewerStore) throw error; // it is all there, for a newer page
+    const { MemoryStore } = await import("./memory.js");
     return { store: new MemoryStore(), lasting: false };
   } finally {
     clearTimeout(timer);

@@ -3,7 +3,7 @@
 import { has, placeName, say, sentence } from "../data/words.js";
 import { answered, axlesOf, choicesOf, CONSTANT, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
-import { Gone } from "../data/store.js";
+import { Gone } from "../data/drafts.js";
 import { announce } from "../dialog.js";
 import { draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";

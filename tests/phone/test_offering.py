@@ -21,7 +21,7 @@ DAY = 86_400_000
 # Two checks and a photo that were sent, one check that was not; then the server is asked.
 ASK = """async ({ reply, last, now }) => {
   const { offerAgain } = await import("/static/data/offering.js");
-  const { MemoryStore } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
   const store = new MemoryStore(), record = { body: {} };
   await store.commit([
     ["records", { id: "a", record, hash: "h", sent: "2026-01-01", draft: "d", link: "l" }],

@@ -286,7 +286,7 @@ def test_a_draft_of_an_earlier_rulebook_is_asked_again_what_no_longer_fits(
 
 # A phone that has begun a check, and what a file of another phone brings of it.
 BRING = """async ({ here, file }) => {
-  const { MemoryStore } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
   const { exportText, readExport } = await import("/static/data/files.js");
   const { seal } = await import("/static/data/records.js");
   const draft = { id: "d", check: "tires", facts: {} };
@@ -303,7 +303,7 @@ BRING = """async ({ here, file }) => {
 
 # A photo of a check that one phone has kept and the other has begun, and a file between them.
 PHOTO = """async ({ here, file, photoHere, photoThere }) => {
-  const { MemoryStore } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
   const { exportText, readExport } = await import("/static/data/files.js");
   const { seal, sha256 } = await import("/static/data/records.js");
   const data = new Uint8Array([1, 2, 3]), hash = await sha256(data);

@@ -18,7 +18,8 @@ from webapp.engine import Engine
 # One sealed record in a store in memory, sent to a server that answers as told.
 SEND = """async ({ status, body, dead }) => {
   const { Sender } = await import("/static/data/sending.js");
-  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
   const store = new MemoryStore();
   await store.commit(keeping({ id: "a", record: { id: "a" }, hash: "h" }));
   const sent = [];
@@ -77,7 +78,8 @@ def test_an_item_leaves_only_on_the_same_id_and_hash(
 
 MANY = """async ({ ids, broken, rounds, kept }) => {
   const { Sender } = await import("/static/data/sending.js");
-  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
   const store = new MemoryStore();
   for (const id of ids) await store.commit(keeping({ id, record: { id }, hash: "h" }));
   for (const item of kept ?? []) await store.commit([["outbox", item]]);
@@ -130,7 +132,8 @@ def test_what_was_refused_without_a_code_is_sent_again(
 
 PHOTO = """async ({ checks, photos }) => {
   const { Sender } = await import("/static/data/sending.js");
-  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
   const store = new MemoryStore(), rounds = [];
   await store.commit([...keeping({ id: "c", record: { id: "c" }, hash: "h" }),
     ["photos", { id: "p", check: "c", point: "tread", hash: "h" }],
@@ -323,7 +326,8 @@ CLOCK = """async ({ clock, words }) => {
   const { Sender } = await import("/static/data/sending.js");
   const { takeWords } = await import("/static/data/words.js");
   const { clockWords } = await import("/static/screens/notices.js");
-  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
   takeWords(words);
   const store = new MemoryStore();
   await store.commit(keeping({ id: "a", record: { id: "a" }, hash: "h" }));

@@ -47,7 +47,8 @@ FAULTS = (
 
 PREPARE = """async (devices) => {
   const { Sender } = await import("/static/data/sending.js");
-  const { MemoryStore, keeping } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
   const { seal } = await import("/static/data/records.js");
   window.fetch = async (address, request) => {
     const device = request.headers["X-Twentymile-Device"];

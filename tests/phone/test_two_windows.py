@@ -177,7 +177,7 @@ def test_a_check_is_kept_once_though_two_windows_keep_it(one: Phone) -> None:
 
 SAVES = """async () => {
   const { draftOf, saveDraft } = await import("/static/keep.js");
-  const { MemoryStore } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
   const app = { store: new MemoryStore(), drafts: new Map(), book: { hash: "h" } };
   const put = (facts) => app.store.change("drafts", "d", (now) =>
     ({ ...now, rev: now.rev + 1, facts: { ...now.facts, ...facts } })); // another window
@@ -194,7 +194,7 @@ SAVES = """async () => {
 
 UNSAVED = """async () => {
   const { saveDraft } = await import("/static/keep.js");
-  const { MemoryStore } = await import("/static/data/store.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
   const app = { store: new MemoryStore(), drafts: new Map(), book: { hash: "h" } };
   const mine = { id: "new", check: "tires", rulebook: "h", facts: { a: 1 } };
   await saveDraft(app, mine);
@@ -203,6 +203,78 @@ UNSAVED = """async () => {
   await saveDraft(app, { ...mine, facts: { a: 1, c: 3 } });
   return (await app.store.get("drafts", "new")).facts;
 }"""
+
+
+REFUSED = """async ([unsaved, theirs, then]) => {
+  const { draftOf, keepCheck, saveDraft } = await import("/static/keep.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { StorageFull } = await import("/static/data/store.js");
+  const store = new MemoryStore(), id = String(Math.random());
+  const app = { store, drafts: new Map(), book: { hash: "h" } };
+  const change = store.change.bind(store);
+  await saveDraft(app, { id, check: "tires", rulebook: "h", facts: { a: 1 } });
+  const mine = await draftOf(app, id);
+  store.change = () => { throw new StorageFull(); };
+  await saveDraft(app, { ...mine, facts: { ...mine.facts, ...unsaved } }).catch(() => {});
+  store.change = change;
+  await change("drafts", id, (now) =>
+    ({ ...now, rev: now.rev + 1, facts: { ...now.facts, ...theirs } }));
+  const read = await draftOf(app, id);
+  const saved = await saveDraft(app, { ...read, facts: { ...read.facts, ...then } });
+  return [read.facts, saved.facts];
+}"""
+# What the disk refused here, what another window saved after, what is answered then; what is read
+# before that, and what is stored at the end.
+REFUSALS: dict[str, tuple[Any, Any, Any, Any, Any]] = {
+    "nobody else": ({"b": 2}, {}, {"c": 3}, {"a": 1, "b": 2}, {"a": 1, "b": 2, "c": 3}),
+    "another answer": (
+        {"b": 2},
+        {"d": 4},
+        {"c": 3},
+        {"a": 1, "b": 2, "d": 4},
+        {"a": 1, "b": 2, "c": 3, "d": 4},
+    ),
+    "the same answer": (
+        {"b": 2},
+        {"b": 5},
+        {"c": 3},
+        {"a": 1, "b": 5},
+        {"a": 1, "b": 5, "c": 3},
+    ),
+    "an answer again": ({"a": 2}, {"a": 7}, {}, {"a": 7}, {"a": 7}),
+}
+
+
+@pytest.mark.parametrize("case", REFUSALS)
+def test_what_the_disk_refused_takes_nothing_that_another_window_saved(
+    scripts: Page, case: str
+) -> None:
+    *given, read, stored = REFUSALS[case]
+    assert scripts.evaluate(REFUSED, given) == [read, stored]
+
+
+def test_a_check_is_not_kept_without_what_another_window_answered_meanwhile(one: Phone) -> None:
+    one.answer_until(lambda: "#/answers/" in one.page.url or "#/sofar/" in one.page.url)
+    one.page.goto(one.page.url.replace("#/answers/", "#/sofar/"))
+    keep = one.page.get_by_role("button", name="Keep").first
+    keep.wait_for()
+    changed = """async () => {
+      const { openStore } = await import("/static/data/store.js");
+      const { store } = await openStore();
+      const [{ id, facts }] = await store.all("drafts");
+      const [key] = Object.keys(facts).slice(-1);
+      await store.change("drafts", id, (now) =>
+        ({ ...now, rev: now.rev + 1, facts: { ...now.facts, [key]: null } }));
+      return key;
+    }"""
+    key = one.page.evaluate(changed)
+    keep.click()
+    expect(one.page.get_by_role("dialog")).to_contain_text("Another window changed this check")
+    assert one.stored("records") == []
+    one.page.get_by_role("dialog").get_by_role("button").click()
+    keep.click()
+    (kept,) = one.wait_stored("records", lambda records: len(records) == 1)
+    assert kept["record"]["body"]["facts"][key] is None  # type: ignore[index]
 
 
 def test_a_screen_that_began_the_check_takes_nothing_either(scripts: Page) -> None:

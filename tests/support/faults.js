@@ -2,6 +2,7 @@
 async () => {
   const from = (path) => import(`/static/${path}.js`);
   const keep = await from("keep"), store = await from("data/store"), files = await from("data/files");
+  const drafts = await from("data/drafts");
   const sending = await from("data/sending"), queries = await from("data/queries");
   const photos = await from("data/photos"), asking = await from("data/asking");
   const offering = await from("data/offering");
@@ -21,7 +22,7 @@ async () => {
       return { done: await work() };
     } catch (error) {
       if (error instanceof store.StorageFull) return { why: "full" };
-      if (error instanceof store.Gone) return { why: "gone" };
+      if (error instanceof drafts.Gone) return { why: "gone" };
       return { why: `${error?.name}: ${error?.message}` };
     }
   };
@@ -38,13 +39,13 @@ async () => {
     }),
     answer: (id, key, raw) => told(async () => {
       const draft = await draftOf(id);
-      if (!draft) throw new store.Gone();
+      if (!draft) throw new drafts.Gone();
       held.set(id, await keep.saveDraft(app, asking.answered(draft, { [key]: { raw } })));
     }),
     look: (id) => told(async () => { held.set(id, await keep.draftOf(app, id)); }),
     keep: (id) => told(async () => {
       const draft = await keep.draftOf(app, id);
-      if (!draft) throw new store.Gone();
+      if (!draft) throw new drafts.Gone();
       // A file may have brought what the other phone kept of the same draft.
       const brought = new Set((await app.store.all("records")).map((item) => item.id));
       await keep.keepCheck(app, draft);

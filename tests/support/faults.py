@@ -209,6 +209,8 @@ class History:
         must(found.get("why") != "gone", "a draft is gone that nobody kept", draft)
         if self.allowed(found):
             side.known.answers[draft].setdefault(key, {})[window] = {feel}
+        elif found["why"] == "full":  # it stays on the screen, and goes in with the next that is saved
+            self.perhaps(side, draft, key, window, feel)
 
     def look(self, side: Side) -> None:
         draft = self.draft(side)
@@ -318,11 +320,15 @@ class History:
         if self.random.random() < 0.5:
             key, feel = self.random.choice(KEYS), self.random.choice(FEELS)
             call = f"void sim.answer({draft!r}, {key!r}, {feel!r})"
-            side.known.answers[draft].setdefault(key, {}).setdefault(window, {"none yet"}).add(feel)
+            self.perhaps(side, draft, key, window, feel)
         else:
             call = f"void sim.keep({draft!r})"
             side.known.doubtful.add(draft)
         side.pages[window].evaluate(call)
+
+    def perhaps(self, side: Side, draft: str, key: str, window: int, feel: str) -> None:
+        """An answer of which nobody was told that it is saved: it may be there, or not."""
+        side.known.answers[draft].setdefault(key, {}).setdefault(window, {"none yet"}).add(feel)
 
     def kill_server(self, _: Side) -> None:
         self.server.kill()

@@ -51,6 +51,7 @@ LATER = (
             "data/figures",
             "data/files",
             "data/offering",
+            "data/memory",
             "data/past",
             "data/photos",
             "data/presets",

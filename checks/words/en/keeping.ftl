@@ -6,6 +6,7 @@ app-clock-off = This phone's clock is { $span } { $way ->
  }. Set it, so that the time of each check is right. Nothing was lost.
 app-draft-gone = This check was kept, or thrown away, in another window. If it was kept, it is under what was kept.
 app-draft-both = Another window had answered this too. The answer you gave now counts.
+app-draft-changed = Another window changed this check. These are its answers now: look once more.
 app-span-minutes = { $count ->
     [one] { $count } minute
    *[other] { $count } minutes

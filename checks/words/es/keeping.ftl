@@ -6,6 +6,7 @@ app-clock-off = El reloj de este teléfono va { $way ->
  }. Póngalo a la hora, para que cada revisión lleve su hora. No se perdió nada.
 app-draft-gone = Esta revisión se guardó, o se tiró, en otra ventana. Si se guardó, está entre lo guardado.
 app-draft-both = Otra ventana también respondió esto. Ahora vale la respuesta que usted dio.
+app-draft-changed = Otra ventana cambió esta revisión. Estas son ahora sus respuestas: mírelas otra vez.
 app-span-minutes = { $count ->
     [one] { $count } minuto
    *[other] { $count } minutos
