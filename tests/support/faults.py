@@ -209,7 +209,7 @@ class History:
         must(found.get("why") != "gone", "a draft is gone that nobody kept", draft)
         if self.allowed(found):
             side.known.answers[draft].setdefault(key, {})[window] = {feel}
-        elif found["why"] == "full":  # it stays on the screen, and goes in with the next that is saved
+        elif found["why"] == "full":  # it stays on the screen, and goes in with the next one
             self.perhaps(side, draft, key, window, feel)
 
     def look(self, side: Side) -> None:
