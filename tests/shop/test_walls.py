@@ -184,3 +184,22 @@ def test_ids_out_of_range_are_refused_in_words(app, shop: Shop):
     for number in ("0", "999999", str(2**31), str(2**63), "-1", "1.5"):
         for kind in ("jobs", "trailers", "customers"):
             assert shop.client.get(f"/shop/{kind}/{number}").status_code == 404, number
+
+
+NASTY = "<script>alert(1)</script>"
+
+
+def test_what_people_wrote_is_text_on_every_page(app, shop):
+    """Names and notes with markup stand on every page as they were typed."""
+    columns = ("shops.name", "customers.name", "trailers.name", "jobs.note", "due.what")
+    with app.extensions["store"].writing() as connection:
+        for table, column in (one.split(".") for one in columns):
+            connection.exec_driver_sql(f"UPDATE {table} SET {column} = '{NASTY}'")
+    shown = []
+    for method, path, _ in addresses(app):
+        if method == "GET" and path.startswith("/shop"):
+            answer = ask(app, shop.client, method, path)
+            if answer.mimetype == "text/html":
+                assert NASTY not in answer.text, path
+                shown += [path] * ("&lt;script&gt;" in answer.text)
+    assert len(shown) > 10
