@@ -35,8 +35,22 @@ def proxied(tmp_path: Path) -> Iterator[tuple[str, str]]:
     """nginx by the recipe before a real server: its addresses over HTTPS and HTTP."""
     secure, plain = free_port(), free_port()
     subprocess.run(
-        "openssl req -x509 -newkey rsa:2048 -nodes -days 2 -subj /CN=trailers.example.org"
-        " -keyout privkey.pem -out fullchain.pem".split(),
+        [
+            "openssl",
+            "req",
+            "-x509",
+            "-newkey",
+            "rsa:2048",
+            "-nodes",
+            "-days",
+            "2",
+            "-subj",
+            "/CN=trailers.example.org",
+            "-keyout",
+            "privkey.pem",
+            "-out",
+            "fullchain.pem",
+        ],
         cwd=tmp_path,
         check=True,
         capture_output=True,
