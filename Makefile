@@ -17,14 +17,14 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: faults fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs pictures browser lock clean
+.PHONY: audit faults fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
 	@echo "make test-postgres   test the server on a PostgreSQL of its own"
-	@echo "make lint | format | bench | bench-rules | fuzz | faults | mutate | docs | pictures | browser | lock | clean"
+	@echo "make lint | format | bench | bench-rules | fuzz | audit | faults | mutate | docs | pictures | browser | lock | clean"
 
 # The stamps name the lock they were made from, so a changed lock installs again.
 $(BIN)/python:
@@ -97,6 +97,14 @@ bench-rules: setup-dev
 	@$(RULES)/bin/python -m pip install --quiet --disable-pip-version-check rfc8785 \
 	  rule-engine json-logic-qubit business-rules zen-engine common-expression-language
 	$(RULES)/bin/python -m tests.benchmarks.rules
+
+# Known holes in what is installed, by the list of the package index. --strict: a package that cannot
+# be looked up fails too, so that a list out of reach is never taken for a clean bill.
+AUDIT := $(VENV)/audit
+audit: setup-dev
+	@test -x $(AUDIT)/bin/python || $(BIN)/python -m venv $(AUDIT)
+	@$(AUDIT)/bin/python -m pip install --quiet --disable-pip-version-check pip-audit
+	$(AUDIT)/bin/pip-audit --strict --disable-pip --require-hashes $(foreach lock,$(LOCKS),-r $(lock))
 
 # Long runs of what CI does in short: more made-up histories, trees and answers.
 fuzz: setup-dev
