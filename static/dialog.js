@@ -17,11 +17,11 @@ export function sure(question, yes) {
   });
 }
 
-/** Say something that waits to be read, with a drawing if there is one. */
-/** @param {string} text @param {Element | null} drawing */
-export function inform(text, drawing = null) {
+/** Say something that waits to be read. */
+/** @param {string} text */
+export function inform(text) {
   /** @type {HTMLDialogElement} */
-  const box = h("dialog", { "aria-label": text, onclose: () => box.remove() }, drawing, h("p", {}, text),
+  const box = h("dialog", { "aria-label": text, onclose: () => box.remove() }, h("p", {}, text),
     button(say("app-see"), () => box.close(), "answer main"));
   document.body.append(box);
   box.showModal();

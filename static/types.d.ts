@@ -930,6 +930,12 @@ interface Build {
   tilt: boolean;
   ramps: boolean;
   enclosed: boolean;
+  wide?: boolean;
+}
+/** A drawing of one thing, and the facts it explains. */
+interface Subject {
+  draw: (label: string, build: Partial<Build>) => Element;
+  facts: string[];
 }
 /** Where a zone's plate stands, and the point of the drawing it belongs to. */
 interface ZoneMark {

@@ -172,6 +172,7 @@ LATER = (
     "app-answers-known",
     "app-run-",
     "app-trip",
+    "drawing-",
     "working-",
 )
 ALONE = {

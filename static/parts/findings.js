@@ -54,7 +54,16 @@ function card(book, check, entry, axles, system) {
     h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
     book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
-    reasons(book, check, entry, axles, system));
+    explained(book, check, entry.finding), reasons(book, check, entry, axles, system));
+}
+
+/** Ways to the drawings of the parts a finding speaks of, once they are here. */
+/** @param {OpenBook} book @param {Judged} check @param {string} finding */
+function explained(book, { facts }, finding) {
+  const box = h("div", {}), { when } = book.data.findings[finding];
+  import("./drawings/shown.js").then(({ drawingsOf, factsIn }) => box.append(drawingsOf(factsIn(when), facts)))
+    .catch(() => {}); // a verdict stands without them
+  return box;
 }
 
 // Worked out when it is opened: what that takes comes later than a first visit.

@@ -84,6 +84,7 @@ export class Question {
             h("p", { class: "place" }, this.placeText(axles))),
           this.camera()),
         help ? h("p", { class: "help" }, help) : null,
+        slot(() => import("../parts/drawings/shown.js"), ({ drawingsOf }) => drawingsOf(step.keys, draft.facts)),
         this.problem,
         checklist?.rows,
       ],

@@ -5,7 +5,7 @@ import { answered, answers, axlesOf, choicesOf, factOf, isYesNo, placeOf, pointO
 import { freshStops } from "../data/stops.js";
 import { rangeOf } from "../engine/formula.js";
 import { placeName, say, sentence } from "../data/words.js";
-import { announce, inform } from "../dialog.js";
+import { announce } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { back, go, later, missing, openHash, slot } from "../router.js";
 import { inOwnUnit } from "../parts/numbers.js";
@@ -347,7 +347,7 @@ function hubs(stop, axle) {
         button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" },
           hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
         h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("app-stop-elsewhere")),
-        button(say("app-stop-barrel"), showBarrel, "plain"), stop.camera(`hub_pair@${n}`)),
+        button(say("app-stop-barrel"), () => showBarrel(draft), "plain"), stop.camera(`hub_pair@${n}`)),
     ],
   });
 }
@@ -374,9 +374,9 @@ function parkedBy(draft) {
 }
 
 /** Where the hand goes, drawn. */
-async function showBarrel() {
-  const { hub } = await later(() => import("../parts/drawings/details.js"));
-  inform(say("app-stop-hubs-help"), hub(say("app-stop-barrel")));
+/** @param {Draft} draft */
+async function showBarrel({ facts }) {
+  (await later(() => import("../parts/drawings/shown.js"))).explain("hub", facts);
 }
 
 /**

@@ -9,6 +9,8 @@ import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
 import { back, go, missing, resumeHash, show } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, dayText, link, page, trouble } from "../parts/page.js";
+import { drawing } from "../parts/drawings/line.js";
+import { buildOf, placeDrawing } from "../parts/drawings/trailer.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
 import { answerText } from "../parts/answer.js";
@@ -88,6 +90,7 @@ export async function trailerScreen(app, id) {
     title: trailer.name,
     back: backButton(() => back("#/trailers")),
     body: [
+      drawnOf(trailer),
       h("div", { class: "summary" }, plan({ axles, levels: last?.places ?? null }),
         last ? h("div", {}, h("p", {}, say("app-last-check")), sign(last.level),
           h("p", {}, dayText(checks[0].record.made)))
@@ -102,6 +105,13 @@ export async function trailerScreen(app, id) {
     ],
     foot: button(say("app-use-next"), async () => { await setSetting(app, "trailer", id); go("#/"); }, "answer main"),
   });
+}
+
+/** This trailer from its side, as far as its numbers tell. */
+/** @param {SavedTrailer} trailer */
+function drawnOf({ name, facts }) {
+  const { width, height, parts } = placeDrawing("side", buildOf(facts));
+  return drawing(say("app-trailer-side", { name }), width, height, parts);
 }
 
 /** @param {App} app @param {SavedTrailer} trailer */

@@ -10,6 +10,7 @@ import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, missing } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { placeDrawing, buildOf } from "../parts/drawings/trailer.js";
+import { drawingsOf } from "../parts/drawings/shown.js";
 import { drawing, plate, pointed } from "../parts/drawings/line.js";
 import { h, nodes } from "../parts/h.js";
 import { numberPad } from "../parts/pad.js";
@@ -153,7 +154,8 @@ class Walk {
       : h("section", { class: "row-of" }, h("h2", {}, say(`fact-${factOf(key)}`)), numberPad({ book, fact, key,
         date: draft.date, system: app.settings.units, give, unsure: () => give({ raw: null }),
         fail: (message) => this.problem.replaceChildren(trouble(message)) }));
-    return [h("div", { class: "proof" }, body, asked ? this.lastTime(place, key) : null)];
+    const drawn = drawingsOf([key], draft.facts);
+    return [h("div", { class: "proof" }, body, drawn, asked ? this.lastTime(place, key) : null)];
   }
 
   /** @param {Place} place @param {string} key */
@@ -298,7 +300,8 @@ class Walk {
     const { place } = this, bad = /** @param {string} fact */ (fact) => this.book.data.facts[fact].choices
       .filter((one) => one !== fineOf(fact));
     const ticks = row.faults.flatMap((fact) => bad(fact).map((choice) => this.tick(row, place.key(fact), choice)));
-    return h("div", { class: "faults" }, h("ul", { class: "ticks" }, ticks),
+    const drawn = drawingsOf(row.faults, this.draft.facts);
+    return h("div", { class: "faults" }, drawn, h("ul", { class: "ticks" }, ticks),
       button(say("app-walk-no-more"), () => this.noMore(row), "answer main"));
   }
 

@@ -81,6 +81,7 @@ LATER = (
             "parts/figure",
             "parts/drawings/details",
             "parts/drawings/line",
+            "parts/drawings/shown",
             "parts/drawings/trailer",
             "screens/answers",
             "screens/calling",

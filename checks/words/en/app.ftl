@@ -281,6 +281,7 @@ app-add-trailer = Add a trailer
 app-trailer-name = What do you call it?
 app-trailer-rename = Rename
 app-trailer-copy = Copy
+app-trailer-side = { $name }, seen from its left side
 app-trailer-second = { $name }, second
 app-trailer-is-away = This trailer is put away: it is not offered for checks. Its history stays.
 app-trailer-bring-back = Bring it back

@@ -281,6 +281,7 @@ app-add-trailer = Agregar un remolque
 app-trailer-name = ¿Cómo le dice usted?
 app-trailer-rename = Cambiar el nombre
 app-trailer-copy = Copiar
+app-trailer-side = { $name }, visto desde su lado izquierdo
 app-trailer-second = { $name }, segundo
 app-trailer-is-away = Este remolque está retirado: no se ofrece para revisiones. Su historial queda.
 app-trailer-bring-back = Traerlo de vuelta

@@ -15,6 +15,8 @@ export const steel = (d) => svg("path", { class: "d-steel", d });
 export const dark = (d) => svg("path", { class: "d-dark", d });
 /** @param {string} d */
 export const thin = (d) => svg("path", { class: "d-thin", d });
+/** @param {string} d */
+export const line = (d) => svg("path", { class: "d-ring", d });
 /** @param {string} kind @param {number} cx @param {number} cy @param {number} r */
 export const disc = (kind, cx, cy, r) => svg("circle", { class: `d-${kind}`, cx, cy, r });
 /**
@@ -22,8 +24,6 @@ export const disc = (kind, cx, cy, r) => svg("circle", { class: `d-${kind}`, cx,
  * @param {number} rx
  */
 export const box = (kind, x, y, width, height, rx = 0) => svg("rect", { class: `d-${kind}`, x, y, width, height, rx });
-/** @param {number} x @param {number} y @param {string} text @param {number} size */
-export const word = (x, y, text, size = 14) => svg("text", { class: "d-word", x, y, "font-size": size }, text);
 
 /** Ground under a side view. */
 /** @param {number} y @param {number} from @param {number} to */

@@ -6,6 +6,9 @@
 
 import { box, disc, dark, edge, ground, nut, part, round, steel, thin } from "./line.js";
 
+/** @type {Record<string, boolean>} */
+const WIDE = { under_80: false, "80_or_more": true };
+
 /** What a drawing has to know of a trailer. */
 /** @param {Answers} facts */
 export function buildOf(facts) {
@@ -13,7 +16,7 @@ export function buildOf(facts) {
   const yes = (name) => facts[name] === "yes";
   return {
     axles: Number(facts.axles) || 1, brakes: String(facts.brakes ?? "none"), boat: yes("boat"), tilt: yes("tilt"),
-    ramps: yes("ramps"), enclosed: yes("enclosed"),
+    ramps: yes("ramps"), enclosed: yes("enclosed"), wide: WIDE[String(facts.width)],
   };
 }
 
@@ -59,7 +62,8 @@ function sideFender(wheels) {
 /** @param {Build} of */
 function sideTongue({ brakes }) {
   return [edge("M92 128H44L30 136"), part("M20 130h20v14H20z"), part("M56 96h7v44h-7z"), thin("M59.5 140v22M52 164h15"),
-    thin("M26 144q8 12 20 -2"), brakes === "surge" ? steel("M66 118h22v10H66z") : null];
+    thin("M26 144q8 12 20 -2"), brakes === "surge" ? steel("M66 118h22v10H66z") : null,
+    brakes === "electric" ? [part("M68 114h20v14H68z"), thin("M74 110v4M82 110v4")] : null];
 }
 
 /** @type {(build: Build) => PlaceDrawing} */
