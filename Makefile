@@ -1,5 +1,5 @@
 # make run   sets everything up and serves
-# make test  sets everything up, browser included, lints and tests
+# make test  sets everything up, browser included, lints and tests; make test-sweeps tries the rest
 
 PYTHON ?= python3
 VENV := .venv
@@ -17,12 +17,14 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: audit faults fault-table test-quick help setup setup-dev run demo test test-postgres lint format bench bench-rules fuzz mutate docs pictures browser lock clean
+.PHONY: help audit setup setup-dev run demo test test-sweeps test-quick test-postgres lint faults fault-table format bench bench-rules fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
+	@echo "make test-sweeps   what takes longest: all screens and limits, many made-up examples, PostgreSQL"
+	@echo "make test-quick    without a browser, for every save"
 	@echo "make test-postgres   test the server on a PostgreSQL of its own"
 	@echo "make lint | format | bench | bench-rules | fuzz | audit | faults | mutate | docs | pictures | browser | lock | clean"
 
@@ -72,8 +74,15 @@ format: setup-dev
 	$(BIN)/ruff check --fix .
 	$(BIN)/ruff format .
 
+# Two processes share the test files out, those with a browser first.
+PYTEST := $(BIN)/pytest -n 2 --dist loadfile --no-loadscope-reorder
+
 test: setup-dev browser lint
-	$(BIN)/pytest -n 2 --dist loadfile
+	$(PYTEST) -m "not sweep"
+
+# What walks over everything: all screens, all limits, long rows of made-up examples; and PostgreSQL.
+test-sweeps: setup-dev browser
+	TWENTYMILE_SWEEPS=1 $(PYTEST) -m "sweep or sample"
 	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py
 
 test-postgres: setup-dev
@@ -81,7 +90,7 @@ test-postgres: setup-dev
 
 # Without the browser and what takes seconds: for every save while working on the rules or the server.
 test-quick: setup-dev
-	$(BIN)/pytest -q -n 2 --dist loadfile -m "not browser and not slow"
+	$(PYTEST) -q -m "not browser and not slow and not sweep"
 
 bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving

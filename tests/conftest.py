@@ -28,10 +28,15 @@ POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Marks what opens a browser, from the fixtures it uses."""
+    """Marks what opens a browser, from the fixtures it uses; such files come first.
+
+    They take longest, and two processes share the files out: the last ones should be short.
+    """
     for item in items:
         if "chromium" in getattr(item, "fixturenames", ()):
             item.add_marker("browser")
+    with_browser = {item.path for item in items if item.get_closest_marker("browser")}
+    items.sort(key=lambda item: item.path not in with_browser)
 
 
 @pytest.fixture(autouse=True)

@@ -227,6 +227,7 @@ def test_a_record_waits_until_the_server_has_proven_it(phones: Page, air: Air, f
     history.teardown()
 
 
+@pytest.mark.sample
 def test_nothing_is_lost_or_stored_twice(phones: Page, air: Air) -> None:
     run_state_machine_as_test(  # type: ignore[no-untyped-call]
         lambda: Histories(phones, air), settings=settings(effort(25), stateful_step_count=20)

@@ -23,6 +23,7 @@ from checks.circuit.table import candela, make, said
 from checks.circuit.wiring import SYSTEMS, System, healthy, switched
 from tests.benchmarks.lamp_faults import measure
 from tests.rules.test_circuit_network import by_scipy
+from tests.support.effort import rounds, some
 
 PATTERNS = json.loads((Path(__file__).parent / "data" / "circuit_patterns.json").read_text())
 EDITS = {
@@ -54,11 +55,11 @@ def test_faults_shine_as_the_worked_patterns_have_it(row: list) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("system", SYSTEMS, ids=str)
+@pytest.mark.parametrize("system", some(SYSTEMS, len(SYSTEMS) // 4), ids=str)
 def test_current_is_conserved_in_every_fault_and_pair(system: System) -> None:
     network, faults = healthy(system), singles(system)
-    some = [pair for _, pair in zip(range(40), pairs(faults), strict=False)]
-    for fault in (*faults, *some):
+    first = [pair for _, pair in zip(range(40), pairs(faults), strict=False)]
+    for fault in (*faults, *first):
         for variant in fault.variants:
             for command in system.commands:
                 solved = solve(switched(broken(network, variant), command))
@@ -98,7 +99,7 @@ def test_priors_add_to_one() -> None:
         assert sum(fault.prior for fault in singles(system)) == pytest.approx(1), system
 
 
-@pytest.mark.slow
+@pytest.mark.sweep
 def test_the_table_that_ships_is_the_one_the_circuit_makes() -> None:
     assert json.loads(json.dumps(make())) == table()
 
@@ -174,9 +175,10 @@ def test_what_the_table_does_not_have_is_named(reading, systems, words) -> None:
         rank(reading, systems, table())
 
 
+@pytest.mark.sample
 @pytest.mark.slow
 def test_made_up_faults_are_found() -> None:
-    shares, hidden = measure(runs=400, seed=7)
+    shares, hidden = measure(runs=rounds(400), seed=7)
     assert shares["all"]["first"] >= 0.90
     assert shares["one wrong"]["third"] >= 0.90
     assert shares["one not"]["third"] >= 0.90

@@ -30,6 +30,7 @@ def lies_within(inner: Any, outer: Any) -> bool:
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 @thorough
 @given(randoms, st.integers(1, 5))
 def test_a_point_lies_in_the_range_that_holds_its_answers(rng: Random, depth: int) -> None:
@@ -37,6 +38,7 @@ def test_a_point_lies_in_the_range_that_holds_its_answers(rng: Random, depth: in
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 @thorough
 @given(randoms, st.integers(1, 5))
 def test_narrower_answers_never_widen_a_result(rng: Random, depth: int) -> None:
@@ -102,6 +104,7 @@ def by_mpmath(tree: Tree, values: dict[str, tuple[float, float]]) -> Any:
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 @thorough
 @given(randoms, st.integers(1, 4))
 def test_ranges_agree_with_mpmath(rng: Random, depth: int) -> None:
@@ -128,6 +131,7 @@ def test_ranges_agree_with_mpmath(rng: Random, depth: int) -> None:
 # ---- the rulebook itself --------------------------------------------------------------------
 
 
+@pytest.mark.sample
 @effort(60)
 @given(st.integers(0, 10**6))
 def test_more_answers_never_turn_a_finding_round(seed: int) -> None:

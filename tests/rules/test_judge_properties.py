@@ -79,6 +79,7 @@ def narrowed(draw: st.DrawFn, fact: Fact, raw: Any) -> Any:
     return raw
 
 
+@pytest.mark.sample
 @SLOW
 @given(payloads(), st.data())
 def test_more_answers_never_turn_a_yes_or_a_no(payload, data):
@@ -93,6 +94,7 @@ def test_more_answers_never_turn_a_yes_or_a_no(payload, data):
             assert after[key] == truth, key
 
 
+@pytest.mark.sample
 @SLOW
 @given(payloads())
 def test_readiness_and_coverage_stay_within_their_bounds(payload):
@@ -107,6 +109,7 @@ def test_readiness_and_coverage_stay_within_their_bounds(payload):
     assert 0 <= verdict["coverage"]["answered"] <= verdict["coverage"]["asked"]
 
 
+@pytest.mark.sample
 @SLOW
 @given(payloads())
 def test_a_missing_answer_never_counts_as_a_pass(payload):
@@ -124,6 +127,7 @@ def test_a_missing_answer_never_counts_as_a_pass(payload):
         assert all(p["level"] == "nothing" for p in verdict["points"])
 
 
+@pytest.mark.sample
 @SLOW
 @given(payloads())
 def test_what_is_next_is_open_and_asked(payload):
@@ -154,6 +158,7 @@ def stops(draw: st.DrawFn) -> dict[str, Any]:
     return facts
 
 
+@pytest.mark.sample
 @SLOW
 @given(payloads())
 def test_no_level_without_a_card(payload):
@@ -170,6 +175,7 @@ def test_no_level_without_a_card(payload):
         assert SAID.has(f"finding-{entry['finding']}.do"), entry
 
 
+@pytest.mark.sample
 @SLOW
 @given(stops())
 def test_a_doubt_of_danger_at_a_hub_says_how_to_settle_it(facts):
@@ -210,6 +216,7 @@ def level_at(payload: dict[str, Any], place: str, points: set[str]) -> int:
     return min(found)
 
 
+@pytest.mark.sample
 @SLOW
 @given(
     st.floats(-30, 200), st.floats(0, 150), st.floats(-30, 200), st.floats(-20, 45),
@@ -249,6 +256,7 @@ def stops_by_hand(draw: st.DrawFn) -> dict[str, Any]:
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 @SLOW
 @given(stops_by_hand())
 def test_a_hotter_word_is_never_judged_milder(facts):
@@ -264,6 +272,7 @@ def test_a_hotter_word_is_never_judged_milder(facts):
     assert levels == sorted(levels, reverse=True)
 
 
+@pytest.mark.sample
 @SLOW
 @given(st.integers(1, 52), st.integers(0, 25), st.integers(1, 20))
 def test_older_is_never_judged_younger(week, year, years):
@@ -278,6 +287,7 @@ def test_older_is_never_judged_younger(week, year, years):
     assert older <= younger
 
 
+@pytest.mark.sample
 @SLOW
 @given(st.floats(0, 20), st.floats(0, 12))
 def test_less_tread_is_never_better(tread, less):
@@ -289,6 +299,7 @@ def test_less_tread_is_never_better(tread, less):
     assert worn <= fuller
 
 
+@pytest.mark.sample
 @SLOW
 @given(st.floats(200, 4000), st.floats(0, 500), st.floats(200, 4000))
 def test_heavier_is_never_judged_lighter(weight, more, rating):

@@ -4,6 +4,7 @@ The same seeded simulation as docs/judgement.md, in short. The bounds are what t
 """
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
@@ -15,6 +16,7 @@ from tests.benchmarks.judgement import (
     tire_answers,
     tongue_answers,
 )
+from tests.support.effort import some
 
 RUNS = 200
 
@@ -48,7 +50,7 @@ def most_jumpy(setting: Setting) -> float:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("by", ["thermometer", "hand"])
-@pytest.mark.parametrize("setting", EVERY, ids=str)
+@pytest.mark.parametrize("setting", some(EVERY, 7), ids=str)
 def test_sound_hubs_are_left_in_peace(setting, by):
     setting = replace(setting, by=by)
     counts = shares(2, setting, RUNS)
@@ -82,7 +84,7 @@ FAULTY_PAIRS = [  # most that may pass, both hubs with 2 N m too much
 ]
 
 
-@pytest.mark.parametrize(("setting", "most"), FAULTY_PAIRS, ids=str)
+@pytest.mark.parametrize(("setting", "most"), some(FAULTY_PAIRS, 6), ids=str)
 def test_a_hot_pair_is_not_missed_by_thermometer(setting, most):
     """Both hubs at fault: there is no cool mate to give one away; what passes is told."""
     counts = shares(3, replace(setting, extra=(2.0, 2.0)), RUNS)
@@ -90,8 +92,7 @@ def test_a_hot_pair_is_not_missed_by_thermometer(setting, most):
     assert counts["nothing"] == counts["told"]
 
 
-@pytest.mark.parametrize("extra", [(1.0, 0.0), (2.0, 2.0)])
-@pytest.mark.parametrize("span", AIRS)
+@pytest.mark.parametrize(("extra", "span"), some(product([(1.0, 0.0), (2.0, 2.0)], AIRS), 3))
 def test_whoever_misses_drag_by_hand_is_told_that_a_hand_cannot_know(span, extra):
     counts = shares(4, Setting(air(*span), extra, "hand"), RUNS)
     assert counts["nothing"] == counts["told"]

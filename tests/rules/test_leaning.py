@@ -20,6 +20,7 @@ from checks.judge import CHECKS, Visit, _needs, asked, join_key, read_case
 from checks.rulebook import Rulebook, load
 from checks.rules import Finding
 from tests.support import cases
+from tests.support.effort import PART
 
 BOOK = load()
 READS = ("fact", "is", "rank", "pick", "known")
@@ -68,11 +69,11 @@ class AnswerSet:
 
 @cache
 def answer_sets() -> list[AnswerSet]:
-    """Every answer set of cases and scenarios that the engine takes."""
+    """The answer sets of cases and scenarios that the engine takes; in a short run, a part."""
     told = [(one["case"], cases.payload(one)) for one in cases.all_cases()]
     told += [(one["sentence"], one["payload"]) for one in cases.scenarios()]
     result = []
-    for name, payload in told:
+    for name, payload in told[::PART]:
         verdict = cases.verdict_or_error(payload)
         if "error" not in verdict:
             check, case = read_case(payload, BOOK)
@@ -122,6 +123,7 @@ def told_vague(verdict: dict[str, Any]) -> Iterator[tuple[Finding, str]]:
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 def test_no_doubt_rests_on_a_fact_that_is_not_asked_there() -> None:
     leans = {}
     for one in answer_sets():
@@ -163,7 +165,7 @@ def without(case: Case, key: Key) -> Case:
     return Case({k: v for k, v in case.facts.items() if k != key}, case.wheels)
 
 
-@pytest.mark.slow
+@pytest.mark.sweep
 def test_no_finding_waits_for_a_fact_that_it_does_not_need() -> None:
     waits, tried = dict[Key, str](), dict[Key, int]()
     for one in answer_sets():

@@ -11,10 +11,11 @@ import pytest
 
 from checks.rulebook import load
 from tests.support import cases, mutate
-from tests.support.effort import LONG
+from tests.support.effort import LONG, PART
 from tests.support.mutate import Lab, Mutant
 
-EVERY = 1 if LONG else 5  # one of so many, picked by name, so that the sample stays as rules change
+# One of so many, picked by name, so that the sample stays as rules change.
+EVERY = 1 if LONG else 5 * PART
 
 
 @pytest.fixture(scope="module")
@@ -22,6 +23,7 @@ def lab() -> Lab:
     return Lab(load(), cases.all_cases())
 
 
+@pytest.mark.sample
 @pytest.mark.slow
 def test_the_cases_notice_a_sample_of_changes(lab: Lab) -> None:
     chosen = [m for m in mutate.mutants(lab.book) if crc32(m.name.encode()) % EVERY == 0]

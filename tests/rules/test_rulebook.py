@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from checks.rulebook import load
+from tests.support.effort import some
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -232,7 +233,7 @@ FAULTS = {
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", FAULTS)
+@pytest.mark.parametrize("case", some(FAULTS, 8))
 def test_a_fault_is_named_with_file_and_entry(copy, case):
     name, old, new, told = FAULTS[case]
     add_rule(copy)

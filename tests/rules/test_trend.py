@@ -30,6 +30,7 @@ from checks.trend import (
     slopes,
 )
 from tests.benchmarks.trends import false_alarm, noticed
+from tests.support.effort import PART, rounds
 
 # 32nds of an inch of tread over thousands of miles, half a 32nd either way.
 TREAD = [(0.0, 8.5, 9.5), (4.0, 6.5, 7.5), (8.0, 4.5, 5.5)]
@@ -147,9 +148,10 @@ def by_fit(rows: list[Gap], long: int) -> tuple[float, float]:
     return slope, math.sqrt(cov[1, 1])
 
 
+@pytest.mark.sample
 def test_a_climb_is_what_normal_probabilities_and_generalized_least_squares_say() -> None:
     rng, seen = Random(3), 0
-    for _ in range(40):
+    for _ in range(rounds(40)):
         rows = []
         for number in range(rng.randint(9, 14)):
             middle = rng.gauss(0, 0.08) + max(0, number - 7) * rng.choice([0.0, 0.3])
@@ -166,7 +168,7 @@ def test_a_climb_is_what_normal_probabilities_and_generalized_least_squares_say(
         assert found.shown == first - 1
         slope, spread = by_fit(rows[:first], by_scipy(rows[:first])[1])
         assert (found.low, found.high) == pytest.approx((slope - 2 * spread, slope + 2 * spread))
-    assert seen > 10
+    assert seen > 10 / PART
 
 
 @pytest.mark.parametrize(
@@ -217,10 +219,11 @@ def test_a_gap_has_a_middle_a_spread_and_another_side() -> None:
 # ---- the simulation of docs/trends.md, in short ---------------------------------------------
 
 
+@pytest.mark.sample
 @pytest.mark.slow
 def test_sound_hubs_raise_no_alarm_over_the_seasons() -> None:
-    rng = Random(5)
-    assert sum(false_alarm(rng) for _ in range(100)) <= 3
+    rng, seasons = Random(5), rounds(100)
+    assert sum(false_alarm(rng) for _ in range(seasons)) <= 0.03 * seasons
 
 
 @pytest.mark.slow

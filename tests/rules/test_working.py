@@ -16,6 +16,7 @@ from checks.judge import read_case
 from checks.rulebook import load
 from checks.units import range_text, to_unit, units
 from tests.support import cases
+from tests.support.effort import PART
 
 BOOK = load()
 
@@ -95,7 +96,7 @@ def test_a_force_is_told_in_pounds_of_force():
 
 def every_decision() -> list[tuple[str, str]]:
     told = []
-    for case in cases.all_cases():
+    for case in cases.all_cases()[::PART]:
         payload = cases.payload(case)
         for found in cases.verdict_or_error(payload).get("findings", []):
             _, answers = read_case(payload, BOOK)
@@ -105,6 +106,7 @@ def every_decision() -> list[tuple[str, str]]:
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 def test_what_decides_names_no_function_table_or_newton():
     names = {limit.rpartition(".")[2] for limit in BOOK.data["limits"] if "_" in limit}
     for finding, line in every_decision():

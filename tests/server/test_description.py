@@ -56,6 +56,7 @@ def test_every_address_of_the_api_is_described(app: Flask) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.sample
 @pytest.mark.parametrize("mode", list(GenerationMode), ids=lambda mode: mode.value)
 @pytest.mark.parametrize("path", json.loads(PAGE.read_text("utf-8"))["paths"])
 def test_no_request_meets_a_fault_or_an_answer_that_is_not_described(

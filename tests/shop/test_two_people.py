@@ -156,6 +156,7 @@ def pair(tmp_path_factory):
     return app, two(app)
 
 
+@pytest.mark.sample
 @effort(12)
 @given(st.lists(EDITS, min_size=4, max_size=10))
 def test_any_order_of_saves_loses_nothing(pair, steps):

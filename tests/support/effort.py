@@ -1,14 +1,22 @@
-"""How hard the made-up examples try: a short seeded run everywhere, a long random one on demand.
+"""How hard tests try: a short seeded run in ``make test``, the whole in ``make test-sweeps``.
 
-``make fuzz`` sets TWENTYMILE_LONG; then every property that asks here gets many times the examples,
-new ones each time.
+What walks over everything there is, or tries made-up examples, says here how much is tried.
+``make test`` takes a part, the same each time; ``make test-sweeps`` sets TWENTYMILE_SWEEPS and
+takes the whole; ``make fuzz`` sets TWENTYMILE_LONG and tries many times the examples, new ones.
 """
 
-import os
+from __future__ import annotations
 
+import os
+from collections.abc import Iterable
+from typing import Any
+
+import pytest
 from hypothesis import HealthCheck, settings
 
 LONG = bool(os.environ.get("TWENTYMILE_LONG"))
+SWEEPS = LONG or bool(os.environ.get("TWENTYMILE_SWEEPS"))
+PART = 1 if SWEEPS else 4  # one of so many is tried
 
 # seeded, so that a run elsewhere fails on the same example; no deadline, since machines differ
 settings.register_profile(
@@ -20,6 +28,27 @@ settings.register_profile(
 settings.load_profile("twentymile")
 
 
+def rounds(count: int) -> int:
+    """How many of ``count`` made-up examples are tried: a quarter, all, or forty times as many."""
+    return count * 40 if LONG else -(-count // PART)
+
+
 def effort(examples: int) -> settings:
-    """Settings for ``examples`` in the short run, forty times as many in the long one."""
-    return settings(max_examples=examples * (40 if LONG else 1))
+    """Settings for ``rounds(examples)``."""
+    return settings(max_examples=rounds(examples))
+
+
+def some(cases: Iterable[Any], count: int) -> list[Any]:
+    """The cases for ``parametrize``: ``count`` of them, evenly spread, are tried in ``make test``.
+
+    The others are marked ``sweep``.
+    """
+    every = list(cases)
+    kept = {at * len(every) // count for at in range(count)}
+    return [one if at in kept else swept(one) for at, one in enumerate(every)]
+
+
+def swept(case: Any) -> Any:
+    """A case of ``parametrize`` that ``make test-sweeps`` alone tries."""
+    values = case if type(case) is tuple else (case,)
+    return pytest.param(*values, marks=pytest.mark.sweep)
