@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from checks.facts import EPOCH, BadInput, read_answer, read_date, split_key, wheel_order
@@ -44,46 +44,69 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     keys = {key for visit in visits for key in visit.keys}
     vague = _said_vague(payload["facts"], book)
     open_keys = {k for k in keys if k not in vague and _is_open(k, case, book)}
-    deeper = {key for visit in visits for key in visit.deeper} - keys
-    spared = {key for visit in visits for key in visit.spared} - keys
-    points, findings, cannot, ends, left_out = [], [], [], [], []
-    for visit in visits:
-        found, unsettled, left = _examine(visit, case, book, open_keys, deeper, spared)
-        if left or visit.deeper:
-            left_out.append({"point": visit.point.id, "place": visit.place})
-        if visit.deeper and not (visit.keys or found or unsettled):
-            ends.append((visit.point.weight, 0.0, 1.0))  # nobody looked: no level, but it is open
-            continue
-        level, opens = _point_level(visit, found, unsettled, open_keys, book)
-        points.append(
-            {"point": visit.point.id, "place": visit.place, "level": level, "open": opens}
-        )
-        findings += found
-        cannot += unsettled
-        ends.append((_weight(visit.point, level), *_score_ends(level, found, unsettled + left)))
-        if level == "look" and not found:  # no level without a card
-            findings.append({"finding": TOO_ROUGH, "place": visit.place, "level": level})
-    findings.sort(key=_severity)
-    cannot.sort(key=_severity)
-    level = _overall(points) if keys - open_keys else "unchecked"
+    seen = _look_at(visits, case, book, open_keys, keys)
+    level = _overall(seen.points) if keys - open_keys else "unchecked"
     required = {key for visit in visits for key in visit.required}
     return {
         "rulebook": book.hash_for(check),
         "check": check,
         "date": payload["date"],
         "level": level,
-        "readiness": None if level in ("stop", "mend") else _readiness(ends),
+        "readiness": None if level in ("stop", "mend") else _readiness(seen.ends),
         "coverage": {
             "answered": sum(k not in open_keys for k in required),
             "asked": len(required),
         },
-        "places": _by_place(points, case),
-        "points": points,
-        "findings": findings,
-        "cannot_tell": cannot,
-        "next": _next(cannot, visits, open_keys, book),
-        "left_out": left_out,
+        "places": _by_place(seen.points, case),
+        "points": seen.points,
+        "findings": seen.findings,
+        "cannot_tell": seen.cannot_tell,
+        "next": _next(seen.cannot_tell, visits, open_keys, book),
+        "left_out": seen.left_out,
     }
+
+
+@dataclass
+class _Seen:
+    """What all the points of a check come to; ``ends`` are their shares of readiness."""
+
+    points: list[dict[str, Any]] = field(default_factory=list)
+    findings: list[dict[str, Any]] = field(default_factory=list)
+    cannot_tell: list[dict[str, Any]] = field(default_factory=list)
+    left_out: list[dict[str, Any]] = field(default_factory=list)
+    ends: list[tuple[float, float, float]] = field(default_factory=list)
+
+
+def _look_at(
+    visits: list[Visit],
+    case: Case,
+    book: Rulebook,
+    open_keys: set[tuple[str, str]],
+    keys: set[tuple[str, str]],
+) -> _Seen:
+    """Every point in turn; findings and doubts worst first."""
+    seen = _Seen()
+    deeper = {key for visit in visits for key in visit.deeper} - keys
+    spared = {key for visit in visits for key in visit.spared} - keys
+    for visit in visits:
+        at = {"point": visit.point.id, "place": visit.place}
+        found, unsettled, left = _examine(visit, case, book, open_keys, deeper, spared)
+        if left or visit.deeper:
+            seen.left_out.append(at)
+        if visit.deeper and not (visit.keys or found or unsettled):
+            seen.ends.append((visit.point.weight, 0.0, 1.0))  # nobody looked: no level, but open
+            continue
+        level, opens = _point_level(visit, found, unsettled, open_keys, book)
+        seen.points.append(at | {"level": level, "open": opens})
+        seen.findings += found
+        seen.cannot_tell += unsettled
+        ends = _score_ends(level, found, unsettled + left)
+        seen.ends.append((_weight(visit.point, level), *ends))
+        if level == "look" and not found:  # no level without a card
+            seen.findings.append({"finding": TOO_ROUGH, "place": visit.place, "level": level})
+    seen.findings.sort(key=_severity)
+    seen.cannot_tell.sort(key=_severity)
+    return seen
 
 
 def _is_open(key: tuple[str, str], case: Case, book: Rulebook) -> bool:
