@@ -59,6 +59,8 @@ export class Question {
     this.then = then;
     this.pads = /** @type {Required<Pads>} */ (pads ?? {}); // as padsFor fetched for this step
     this.looking = performance.now();
+    /** @type {Promise<unknown>} */
+    this.saving = Promise.resolve();
     this.fresh = this.skippable = false;
     /** @type {Map<string, Raw> | undefined} */
     this.state = undefined;
@@ -206,8 +208,28 @@ export class Question {
     this.problem.replaceChildren(trouble(message));
   }
 
+  /** A tick is kept and judged at once, one after the other; one that is taken back is as if never made. */
+  /** @param {string} key @param {Raw} raw */
+  ticked(key, raw) {
+    this.saving = this.saving.then(async () => {
+      const before = this.draft, next = answered(before, { [key]: { raw } });
+      if (raw === undefined) next.skipped = before.skipped;
+      this.tell(next);
+      this.draft = next;
+      try {
+        this.draft = await saveDraft(this.app, next);
+      } catch (error) {
+        this.fail(sentence(error));
+        return;
+      }
+      document.querySelector(".asking .now")?.replaceWith(levelNow(this.book, this.draft) ?? "");
+      if (freshStops(this.book, before, this.draft).length) await go(`#/now/${next.id}`);
+    });
+  }
+
   /** @param {Given} given */
   async give(given) {
+    await this.saving;
     const before = this.draft, next = answered(before, given);
     this.tell(next);
     this.draft = next;

@@ -13,7 +13,7 @@ export function checklist(question) {
   const state = question.state = new Map(step.keys.map((key) => [key, begun.has(key) ? begun.get(key)
     : draft.facts[key]]));
   const done = h("div", { class: "row" });
-  const rows = step.keys.map((key) => tick(key, state, () => finish()));
+  const rows = step.keys.map((key) => tick(key, state, () => { finish(); question.ticked(key, state.get(key)); }));
   /** @param {Raw} raw */
   const all = (raw) => question.give(Object.fromEntries(step.keys.map((key) => [key, { raw }])));
   /** @param {Raw} now */

@@ -6,7 +6,7 @@ import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADS
 import { bookOf, checkOf, checksOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
-import { askHash, back, go, later, missing, resumeHash } from "../router.js";
+import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -63,6 +63,7 @@ async function compared(app, book, check, trailer, than = null) {
 }
 
 const camera = () => import("./camera.js");
+const touching = () => import("../parts/drawings/ladder.js");
 const comparing = () => import("./compare.js");
 const sharing = () => import("./share.js");
 
@@ -171,6 +172,8 @@ function report(app, book, check, beside, askAbout = null) {
     cautions(book, verdict),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), h("p", {}, countsText(counts))),
     findings(book, check, axles, app.settings.units),
+    HUB_STOPS.includes(check.check) ? slot(touching, ({ ladders }) =>
+      ladders(book, check, app.settings.units) ?? new DocumentFragment()) : null,
     verdict.level === "stop" && check.id ? link(say("app-verdict-stop"), `#/now/${check.id}`, "answer") : null,
     unsettled(book, verdict, axles),
     next(book, verdict, axles, askAbout),

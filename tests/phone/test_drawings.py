@@ -95,7 +95,7 @@ def test_a_question_has_the_way_to_its_drawing_without_signal(
         it.offline(True)
         begin(it)
         it.tap("Safety chains: Something")
-        it.tap_at(".look")
+        it.tap_at(".noun")
         it.page.wait_for_selector("dialog.explained .drawing")
         assert it.page.locator("dialog li").count() == 3
 

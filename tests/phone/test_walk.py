@@ -192,3 +192,35 @@ def test_a_zone_tapped_on_the_drawing_opens_its_list(one: Phone, zone: str) -> N
     one.page.mouse.click(beside, box["y"] + box["height"] / 2)
     one.page.wait_for_selector(f"[data-zone={zone}] .faults")
     one.page.wait_for_selector(f"[data-zone={zone}] .tick:focus")
+
+
+def to_damage(one: Phone) -> None:
+    """To the list of damage at the first tire of the check of the tires."""
+    one.begin("tires")
+    one.answer_until(lambda: one.page.locator(".tick:text-is('Cord showing')").count() > 0)
+
+
+def test_a_tick_that_means_stop_now_opens_its_page_at_once(one: Phone) -> None:
+    to_damage(one)
+    one.tap("Cord showing")
+    one.wait_for("location.hash.startsWith('#/now/')")
+
+
+def test_a_tick_is_kept_when_it_is_tapped_and_one_taken_back_is_not(one: Phone) -> None:
+    to_damage(one)
+    one.tap_at(".tick:text-is('Nail or glass in it')")
+    one.tap_at(".tick:text-is('Cracks a fingernail fits in')")
+    one.tap_at(".tick:text-is('Nail or glass in it')")
+    held = """async () => (await new Promise((done) => {
+      const open = indexedDB.open("twentymile");
+      open.onsuccess = () => {
+        const got = open.result.transaction("drafts").objectStore("drafts").getAll();
+        got.onsuccess = () => done(got.result);
+      };
+    })).flatMap(({ facts }) => Object.keys(facts).filter((key) => /stuck|deep/.test(key)))"""
+    one.page.wait_for_timeout(300)
+    assert [key.split("@")[0] for key in one.page.evaluate(held)] == ["deep_cracks"]
+    one.page.reload()
+    one.page.wait_for_selector(".tick[aria-pressed=true]")
+    pressed = one.page.locator(".tick[aria-pressed=true]").all_inner_texts()
+    assert pressed == ["Cracks a fingernail fits in"]

@@ -80,6 +80,7 @@ LATER = (
             "parts/chart",
             "parts/figure",
             "parts/drawings/details",
+            "parts/drawings/ladder",
             "parts/drawings/line",
             "parts/drawings/shown",
             "parts/drawings/trailer",

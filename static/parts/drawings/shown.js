@@ -47,7 +47,7 @@ export function drawingsOf(keys, facts) {
   const names = Object.keys(SUBJECTS).filter((name) => SUBJECTS[name].facts.some((fact) => asked.includes(fact)));
   if (!names.length) return new DocumentFragment();
   return h("div", { class: "looks" }, names.slice(0, MOST).map((name) =>
-    button(say(`drawing-${name}`), () => explain(name, facts), "plain look")));
+    button(say(`drawing-${name}`), () => explain(name, facts), "plain noun")));
 }
 
 /** A drawing over the screen, with its parts named. */
