@@ -34,6 +34,7 @@ SIZES = ("bore_25", "bore_27", "bore_32", "bore_35")
 FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")
 
 SPOTS = ("barrel", "wheel", "cap", "drum")
+EASED = ("not_yet", "yes")
 BRAKING = ("hardly", "normal", "hard")
 BRAKED = ("surge", "electric", "hydraulic")
 
@@ -49,6 +50,25 @@ seems_hot = ~untouchable & (
 )
 
 no_hand_near = each("any", "axle", untouchable)
+# what already forbids driving on to read again
+in_trouble = is_("smoke", "yes") | is_("leaning", "yes") | is_("grinding", "yes")
+in_trouble = in_trouble | is_("hot_smell", "yes") | is_("thrown_grease", "yes")
+stands_still = each("any", "all", is_("flames", "yes") | is_("tire_flat", "yes"))
+all_read = each("all", "all", known("hub_reading") | untouchable)
+braked_now = ~unbraked & is_("braking", "normal", "hard")
+hard_braking = ~unbraked & is_("braking", "hard")
+on_drum = ~unbraked & is_("hub_spot", "drum")
+# what brakes may hide is settled by a reading elsewhere, or by one more after an easy stretch
+elsewhere = by_thermometer & (on_drum | (is_("hub_spot", "cap") & braked_now))
+reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
+gap_wide = reading_gap > quantity("sound_gap") * limit("hubs.gap_mend")
+beyond_line = quantity("shown_rise") > quantity("usual_line")
+brake_doubt = (
+    by_thermometer
+    & hard_braking
+    & each("any", "all", quantity("shown_rise") > quantity("usual_line") * limit("hubs.doubt_hard"))
+    & ~each("any", "all", in_trouble | beyond_line | gap_wide)
+)
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
 
@@ -110,6 +130,25 @@ FACTS = [
         metric="K",
         scope="axle",
         when=unread & known("gap_side") & ~is_("gap_side", "alike"),
+        optional=True,
+    ),
+    # settling questions: brake heat soaks away on an easy stretch, a bearing's own heat stays
+    reading(
+        "barrel_reading",
+        400,
+        ~untouchable & all_read & elsewhere,
+        optional=True,
+    ),
+    choice(
+        "driven_easy",
+        *EASED,
+        when=all_read & brake_doubt & ~stands_still,
+        optional=True,
+    ),
+    reading(
+        "again_reading",
+        400,
+        ~untouchable & all_read & brake_doubt & is_("driven_easy", "yes"),
         optional=True,
     ),
     choice("rock", "none", "felt", "rocks", scope="wheel", when=~untouchable),
@@ -202,6 +241,11 @@ def by_brakes(name: str) -> Expr:
     return pick("hub_spot", dict.fromkeys(SPOTS, beside) | {"drum": by_braking(f"{name}_drum")})
 
 
+usual_share = when(elsewhere, limit("hubs.usual_barrel"), at_spot("usual"))
+usual_brakes = when(elsewhere, by_braking("brake_usual"), by_brakes("brake_usual"))
+usual_brakes = usual_brakes * left_after(limit("hubs.cooling_usual"))
+
+
 def middle(feel: str) -> Expr:
     """The temperature that a word usually stands for."""
     if feel == "no_touch":  # the word is open upwards: a hand that jerks back
@@ -275,14 +319,42 @@ QUANTITIES = [
         scope="wheel",
     ),
     model("brake_heat", "K", by_brakes("brake_heat"), scope="wheel"),
-    model("shown_rise", "K", quantity("hub_surface") - fact("air"), scope="wheel"),
+    # where brakes hide the hub, at a drum or a cap, what the barrel shows
+    model(
+        "shown_rise",
+        "K",
+        when(elsewhere, fact("barrel_reading"), quantity("hub_surface")) - fact("air"),
+        scope="wheel",
+    ),
+    model(
+        "usual_line",
+        "K",
+        quantity("healthy_high") * usual_share + usual_brakes,
+        scope="wheel",
+    ),
+    model(
+        "easy_usual",
+        "K",
+        quantity("healthy_high")
+        / left_after(limit("hubs.cooling_usual"))
+        * limit("hubs.easy_share")
+        + limit("hubs.easy_usual"),
+    ),
+    model(
+        "easy_most",
+        "K",
+        quantity("healthy_high")
+        / left_after(limit("hubs.cooling_usual"))
+        * limit("hubs.beyond_sound")
+        + limit("hubs.easy_most"),
+    ),
+    model("again_rise", "K", fact("again_reading") - fact("air"), scope="wheel"),
     # what most sound wheels stay below, at this place and after this braking: where one look more
     # is worth it; brakes added something between nothing and this, so they may hide a fault
     model(
         "sound_usual",
         "K",
-        quantity("healthy_high") * at_spot("usual")
-        + between(0, by_brakes("brake_usual") * left_after(limit("hubs.cooling_usual"))),
+        quantity("healthy_high") * usual_share + between(0, usual_brakes),
         scope="wheel",
     ),
     # what brakes added lies between nothing and the most: they may hide a hub in trouble
@@ -313,6 +385,10 @@ QUANTITIES = [
     ),
 ]
 
+EASY = (
+    "Random runs of the heat model: brake heat flows from drum to hub and to the air, "
+    "on the road within a quarter of an hour; a bearing's own heat stays"
+)
 PRACTICE = "Common practice, no source"
 BURN = "ECMA-287 limits for touching bare metal, as quoted in a thermal-design article; ISO 13732-1"
 COLD = "US DOT infrared screening of 3,769 wheels: cold ones were nine times as common as hot ones"
@@ -329,17 +405,13 @@ TIRES = (
 rise = quantity("hub_rise")
 sound_most = quantity("sound_most")
 feel_step = rank("hub_feel") - mate(rank("hub_feel"))
-reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
 frost = fact("air") < limit("hubs.frost")
-braked_now = ~unbraked & is_("braking", "normal", "hard")
-hard_braking = ~unbraked & is_("braking", "hard")
 clearly = is_("pair_feel", "left_clearly", "right_clearly")
 slightly = is_("pair_feel", "left_slightly", "right_slightly")
 worked_on = is_("recent_work", "yes")
 # one word apart is a sign in frost, if the hands say so too
 touchy = frost & ~hard_braking & (clearly | (~braked_now & slightly))
 no_touch = by_hand & is_("hub_feel", "no_touch")
-on_drum = ~unbraked & is_("hub_spot", "drum")
 more_steps = when(hard_braking | (on_drum & braked_now), limit("hubs.steps_brakes"), 0.0)
 steps_look, steps_mend = (limit(f"hubs.steps_{level}") + more_steps for level in ("look", "mend"))
 
@@ -363,9 +435,7 @@ def stands_out(sense: int) -> Expr:
     )
 
 
-far_from_mate = (by_hand & (feel_step >= steps_mend)) | (
-    by_thermometer & (reading_gap > quantity("sound_gap") * limit("hubs.gap_mend"))
-)
+far_from_mate = (by_hand & (feel_step >= steps_mend)) | (by_thermometer & gap_wide)
 warmer_than_mate = (
     by_hand & ((feel_step >= steps_look) | (touchy & (feel_step >= limit("hubs.one_step"))))
 ) | (by_thermometer & (reading_gap > quantity("sound_gap")))
@@ -374,12 +444,15 @@ cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_t
 # of three warm wheels and one with a brake that stayed cold the cold one is the lead
 mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
 
-warm = quantity("shown_rise") > quantity("sound_usual")
+# brakes had cooled, and so had the hub
+cooled = brake_doubt & is_("driven_easy", "yes")
+cooled = cooled & (quantity("again_rise") <= quantity("easy_usual"))
+warm = (quantity("shown_rise") > quantity("sound_usual")) & ~cooled
 # two mates that both come near are rarer among sound ones than one that goes beyond; with more
 # axles there is another pair to compare with
-near = fact("hub_reading") - fact("air") > quantity("sound_usual") * limit("hubs.pair_near")
+near = quantity("shown_rise") > quantity("sound_usual") * limit("hubs.pair_near")
 hidden = ~unbraked | is_("hub_spot", "cap")
-pair_warm = ~several & by_thermometer & hidden & each("all", "axle", near)
+pair_warm = ~several & by_thermometer & hidden & ~hard_braking & each("all", "axle", near)
 brake_middle = limit("hubs.brake_middle")
 # a word is wider than what the sun adds
 hand_limit = quantity("healthy_shade") * limit("hubs.hand_margin")
@@ -492,6 +565,21 @@ def pattern(
     return Finding(name, "hub_pattern", "look", condition, source, standing, cautions, shows)
 
 
+again = quantity("again_rise")
+near_again = again > quantity("easy_usual") * limit("hubs.easy_near")
+both_near = ~several & each("all", "axle", near_again)
+barrel_most = quantity("healthy_high") * limit("hubs.beyond_sound") + by_braking("brake_heat")
+
+
+def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
+    """A finding on the reading after an easy stretch; until it is there its doubt counts."""
+    here = brake_doubt & is_("driven_easy", "yes") & condition
+    return Finding(
+        name, "hub_heat", level, here, EASY, "computed", HOT, ("again_rise", "easy_usual"),
+        beneath=beneath,
+    )  # fmt: skip
+
+
 FINDINGS = [
     sign("flames", "stop", PRACTICE, "practice", "fire", "traffic", optional=True),
     sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", *HOT, "fire"),
@@ -528,7 +616,8 @@ FINDINGS = [
         "stop",
         (no_touch & far_from_mate)
         | (
-            (no_touch | (by_thermometer & (fact("hub_reading") >= limit("hubs.burn"))))
+            ~cooled
+            & (no_touch | (by_thermometer & (fact("hub_reading") >= limit("hubs.burn"))))
             & (rise > quantity("clear_excess"))
         ),
         "fire",
@@ -538,13 +627,13 @@ FINDINGS = [
     heat(
         "hub_far_too_warm",
         "stop",
-        rise > sound_most + quantity("drag_rise") * limit("hubs.drag_stop"),
+        ~cooled & (rise > sound_most + quantity("drag_rise") * limit("hubs.drag_stop")),
         beneath="hub_too_hot",
     ),
     heat(
         "hub_much_too_warm",
         "mend",
-        rise > quantity("clear_excess"),
+        ~cooled & (rise > quantity("clear_excess")),
         beneath="hub_far_too_warm",
     ),
     heat(
@@ -552,6 +641,27 @@ FINDINGS = [
         "look",
         no_touch & (quantity("usual_rise") > quantity("healthy_shade") + usual_drum),
         "fire",
+        beneath="hub_much_too_warm",
+    ),
+    settled(
+        "hub_stays_hot",
+        "stop",
+        again > quantity("easy_most") + quantity("drag_rise") * limit("hubs.drag_stop"),
+        "hub_far_too_warm",
+    ),
+    settled("hub_stays_warm", "mend", again > quantity("easy_most"), "hub_stays_hot"),
+    settled(
+        "hub_warm_again", "look", (again > quantity("easy_usual")) | both_near, "hub_stays_warm"
+    ),
+    Finding(
+        "barrel_too_warm",
+        "hub_heat",
+        "mend",
+        elsewhere & (quantity("shown_rise") > barrel_most),
+        MODEL,
+        "computed",
+        HOT,
+        USUAL,
         beneath="hub_much_too_warm",
     ),
     heat("hub_warm_by_hand", "look", hand_warm, beneath="hub_no_touch"),
@@ -697,6 +807,12 @@ FINDINGS = [
         COLD,
         "read",
         ("traffic",),
+    ),
+    pattern(
+        "brake_heat_hides",
+        brake_doubt & is_("driven_easy", "not_yet"),
+        EASY,
+        cautions=HOT,
     ),
     pattern(
         "stop_too_early",

@@ -72,24 +72,26 @@ def test_two_newton_metres_of_drag_are_not_missed_by_thermometer(span):
     assert counts["nothing"] <= 0.01 * RUNS
 
 
-FAULTY_PAIRS = [  # most that may pass, both hubs with 2 N m too much
-    *((Setting(air(*span)), 0.05) for span in AIRS),
-    *((Setting(air(*span), braking="normal"), 0.05) for span in AIRS),
-    (Setting(air(50, 90), spot="wheel"), 0.05),
-    (Setting(air(50, 90), spot="cap"), 0.05),
-    (Setting(air(50, 90), parked=(10, 25)), 0.05),
-    # no cut on heat tells these from sound ones: see the page of the simulation
-    *((Setting(air(*span), braking="hard"), 0.50) for span in AIRS),
-    (Setting(air(50, 90), spot="drum", braking="normal"), 0.20),
+FAULTY_PAIRS = [
+    *(Setting(air(*span), braking=braking) for braking in BRAKINGS for span in AIRS),
+    *(place for place in PLACES if not (place.braking and place.parked[0] == 10)),
+    Setting(air(50, 90), spot="cap", braking="hard"),
 ]
 
 
-@pytest.mark.parametrize(("setting", "most"), some(FAULTY_PAIRS, 6), ids=str)
-def test_a_hot_pair_is_not_missed_by_thermometer(setting, most):
-    """Both hubs at fault: there is no cool mate to give one away; what passes is told."""
+@pytest.mark.parametrize("setting", some(FAULTY_PAIRS, 6), ids=str)
+def test_a_hot_pair_is_not_missed_by_thermometer(setting):
+    """Both hubs at fault: no cool mate gives one away. Settling questions are answered truly."""
     counts = shares(3, replace(setting, extra=(2.0, 2.0)), RUNS)
-    assert counts["nothing"] <= most * RUNS
-    assert counts["nothing"] == counts["told"]
+    assert counts["nothing"] <= (0.05 + SLACK) * RUNS
+    assert counts["passed"] == 0  # an open settling question is never *nothing found*
+
+
+@pytest.mark.parametrize("extra", [(0.0, 0.0), (2.0, 2.0)])
+def test_an_open_settling_question_holds_the_level_at_look_again(extra):
+    counts = shares(6, Setting(air(50, 90), extra, braking="hard", spot="drum"), RUNS)
+    assert counts["asked"] == RUNS
+    assert counts["passed"] == 0
 
 
 @pytest.mark.parametrize(("extra", "span"), some(product([(1.0, 0.0), (2.0, 2.0)], AIRS), 3))
@@ -102,8 +104,6 @@ HIDDEN = [  # brakes and drums hide what a bearing does
     Setting(air(14, 32), (2.0, 2.0), "hand", "hard"),
     Setting(air(50, 90), (2.0, 2.0), "hand", "hard"),
     Setting(air(50, 90), (2.0, 2.0), "hand", "normal", "drum"),
-    Setting(air(50, 90), (2.0, 2.0), "thermometer", "hard"),
-    Setting(air(50, 90), (2.0, 2.0), "thermometer", "normal", "drum"),
 ]
 
 
