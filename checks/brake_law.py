@@ -76,6 +76,8 @@ def limits_of(laws: dict[str, dict[str, Any]]) -> dict[str, dict[str, Any]]:
     limits = {}
     for place, law in laws.items():
         says = {key: law[key] for key in ("standing", "confirmed")}
+        if law["standing"] == "memory":
+            says["why"] = "The text of this law could not be read; its finding names the section"
         says["source"] = f"{law['source']}: {law['test']}" if "test" in law else law["source"]
         # a law that sets none has its test told where others have their weight
         first = {"value": law.get("value", 0), "unit": law.get("unit", "lb")} | says

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import tomllib
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -102,18 +103,22 @@ SOURCES_HEAD = """# Where every number comes from
 
 Standing: *read* means that the source's own text was read; *secondary* that another publication
 reports it; *computed* that it was worked out here or with the library named; *memory* that it is
-recalled and wants confirming; *practice* that it is common practice, without a source. This page is
-made from the rulebook.
+recalled and wants confirming; *practice* that it is common practice, without a source. Of the
+{all} limits {memory} are from memory and {practice} are practice; each says why no better source
+stands there. This page is made from the rulebook.
 """
 
 
 def sources() -> str:
     """The page ``docs/sources.md``: limits, quantities and findings with source and standing."""
     data = load().data
-    parts = [SOURCES_HEAD, "\n## Limits\n\n| limit | value | source | standing | confirmed |\n"]
+    counts = Counter(entry["standing"] for entry in data["limits"].values())
+    head = SOURCES_HEAD.format(all=counts.total(), **counts)
+    parts = [head, "\n## Limits\n\n| limit | value | source | standing | confirmed |\n"]
     parts.append("|---|---|---|---|---|\n")
     for name, entry in data["limits"].items():
         note = f" ({entry['note']})" if entry.get("note") else ""
+        note += f". Why no better one: {entry['why']}" if entry.get("why") else ""
         parts.append(
             f"| `{name}` | {_value(entry)} | {entry['source']}{note} | {entry['standing']} "
             f"| {entry['confirmed']} |\n"

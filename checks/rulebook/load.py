@@ -138,7 +138,8 @@ def _toml(path: Path, defs: Definitions) -> dict[str, Any]:
 
 # ---- limits ---------------------------------------------------------------------------------
 
-LIMIT_KEYS = {"value", "unit", "source", "standing", "confirmed", "note"}
+LIMIT_KEYS = {"value", "unit", "source", "standing", "confirmed", "note", "why"}
+UNREAD = ("memory", "practice")  # standings that say in a line why no better source is given
 
 
 def _take_limits(file: str, stem: str, entries: dict[str, Any], defs: Definitions) -> None:
@@ -155,7 +156,8 @@ def _limit_faults(entry: Any) -> list[str]:
     if not isinstance(entry, dict):
         return ["must be a table with value, unit, source, standing and confirmed"]
     found = [f"unknown key {key}" for key in sorted(set(entry) - LIMIT_KEYS)]
-    found += [f"{key} missing" for key in sorted(LIMIT_KEYS - {"note"} - set(entry))]
+    needed = LIMIT_KEYS - ({"note"} if entry.get("standing") in UNREAD else {"note", "why"})
+    found += [f"{key} missing" for key in sorted(needed - set(entry))]
     if entry.get("standing", STANDINGS[0]) not in STANDINGS:
         found.append(f"standing must be one of {', '.join(STANDINGS)}")
     for unit in filter(None, str(entry.get("unit", "")).split(" by ")):

@@ -59,15 +59,19 @@ braked_now = ~unbraked & is_("braking", "normal", "hard")
 hard_braking = ~unbraked & is_("braking", "hard")
 on_drum = ~unbraked & is_("hub_spot", "drum")
 # what brakes may hide is settled by a reading elsewhere, or by one more after an easy stretch
-elsewhere = by_thermometer & (on_drum | (is_("hub_spot", "cap") & braked_now))
+# a drum too hot for the hand says nothing of its hub; the barrel beside it does
+hot_drum = by_hand & on_drum & is_("hub_feel", "very_hot", "no_touch")
+barrel_tells = on_drum | (is_("hub_spot", "cap") & braked_now)
+elsewhere = by_thermometer & barrel_tells
 reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
 gap_wide = reading_gap > quantity("sound_gap") * limit("hubs.gap_mend")
-beyond_line = quantity("shown_rise") > quantity("usual_line")
+hard_gap_wide = reading_gap > quantity("hard_gap") * limit("hubs.gap_mend")
+beyond_line = quantity("hard_share") > 1
 brake_doubt = (
     by_thermometer
     & hard_braking
-    & each("any", "all", quantity("shown_rise") > quantity("usual_line") * limit("hubs.doubt_hard"))
-    & ~each("any", "all", in_trouble | beyond_line | gap_wide)
+    & each("any", "all", quantity("hard_share") > limit("hubs.doubt_hard"))
+    & ~each("any", "all", in_trouble | beyond_line | hard_gap_wide)
 )
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
@@ -139,6 +143,7 @@ FACTS = [
         ~untouchable & all_read & elsewhere,
         optional=True,
     ),
+    choice("barrel_feel", *FEELS, scope="wheel", when=~untouchable & hot_drum, optional=True),
     choice(
         "driven_easy",
         *EASED,
@@ -244,6 +249,18 @@ def by_brakes(name: str) -> Expr:
 usual_share = when(elsewhere, limit("hubs.usual_barrel"), at_spot("usual"))
 usual_brakes = when(elsewhere, by_braking("brake_usual"), by_brakes("brake_usual"))
 usual_brakes = usual_brakes * left_after(limit("hubs.cooling_usual"))
+barrel_rise = fact("barrel_reading") - fact("air")
+
+
+def hard_share(spot: str) -> Expr:
+    """What a thermometer shows after hard braking, over what most sound wheels stay below."""
+    here = spot if spot in ("barrel", "wheel") else "barrel"
+    shown = fact("hub_reading") - fact("air") if here == spot else barrel_rise
+    brakes = limit("hubs.brake_usual_hard") * left_after(limit("hubs.cooling_usual"))
+    return shown / (quantity("healthy_high") * limit(f"hubs.usual_{here}") + brakes)
+
+
+cool_gap = limit("hubs.gap_look") * at_spot("gap") * left_after(limit("hubs.cooling_usual"))
 
 
 def middle(feel: str) -> Expr:
@@ -252,6 +269,20 @@ def middle(feel: str) -> Expr:
         return limit("hubs.touch_jerk")
     ends = limit(f"hubs.touch_{feel}")
     return (low(ends) + high(ends)) / 2
+
+
+def felt(name: str) -> Expr:
+    """The temperatures that the word a hand gave may stand for; a cold hand gives it sooner."""
+    return pick(
+        name,
+        {
+            word: between(
+                limit(f"hubs.touch_{word}") - table("hubs.cold_hand", fact("air")),
+                limit(f"hubs.touch_{word}") + limit("hubs.hand_edge"),
+            )
+            for word in FEELS
+        },
+    )
 
 
 QUANTITIES = [
@@ -289,16 +320,7 @@ QUANTITIES = [
         pick(
             "hub_method",
             {
-                "hand": pick(
-                    "hub_feel",
-                    {
-                        f: between(
-                            limit(f"hubs.touch_{f}") - table("hubs.cold_hand", fact("air")),
-                            limit(f"hubs.touch_{f}") + limit("hubs.hand_edge"),
-                        )
-                        for f in FEELS
-                    },
-                ),
+                "hand": felt("hub_feel"),
                 "thermometer": fact("hub_reading"),
             },
         ),
@@ -313,7 +335,7 @@ QUANTITIES = [
     model(
         "usual_rise",
         "K",
-        pick("hub_feel", {f: middle(f) for f in FEELS})
+        pick("hub_feel", {word: middle(word) for word in FEELS})
         - table("hubs.cold_hand", fact("air")) / 2
         - fact("air"),
         scope="wheel",
@@ -323,13 +345,13 @@ QUANTITIES = [
     model(
         "shown_rise",
         "K",
-        when(elsewhere, fact("barrel_reading"), quantity("hub_surface")) - fact("air"),
+        when(elsewhere, barrel_rise, quantity("hub_surface") - fact("air")),
         scope="wheel",
     ),
     model(
-        "usual_line",
-        "K",
-        quantity("healthy_high") * usual_share + usual_brakes,
+        "hard_share",
+        "ratio",
+        pick("hub_spot", {spot: hard_share(spot) for spot in SPOTS}),
         scope="wheel",
     ),
     model(
@@ -379,8 +401,18 @@ QUANTITIES = [
     model(
         "sound_gap",
         "K",
-        limit("hubs.gap_look") * at_spot("gap") * left_after(limit("hubs.cooling_usual"))
-        + by_brakes("brake_gap"),
+        cool_gap + by_brakes("brake_gap"),
+        scope="wheel",
+    ),
+    model(
+        "hard_gap",
+        "K",
+        cool_gap
+        + pick(
+            "hub_spot",
+            dict.fromkeys(SPOTS, limit("hubs.brake_gap_hard"))
+            | {"drum": limit("hubs.brake_gap_drum_hard")},
+        ),
         scope="wheel",
     ),
 ]
@@ -569,6 +601,7 @@ again = quantity("again_rise")
 near_again = again > quantity("easy_usual") * limit("hubs.easy_near")
 both_near = ~several & each("all", "axle", near_again)
 barrel_most = quantity("healthy_high") * limit("hubs.beyond_sound") + by_braking("brake_heat")
+barrel_felt = felt("barrel_feel") - fact("air")
 
 
 def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
@@ -654,15 +687,25 @@ FINDINGS = [
         "hub_warm_again", "look", (again > quantity("easy_usual")) | both_near, "hub_stays_warm"
     ),
     Finding(
+        "barrel_too_hot",
+        "hub_heat",
+        "stop",
+        hot_drum & is_("barrel_feel", "no_touch") & (barrel_felt > barrel_most),
+        BURN,
+        "secondary",
+        (*HOT, "fire"),
+        beneath="hub_too_hot",
+    ),
+    Finding(
         "barrel_too_warm",
         "hub_heat",
         "mend",
-        elsewhere & (quantity("shown_rise") > barrel_most),
+        (elsewhere & (barrel_rise > barrel_most)) | (hot_drum & (barrel_felt > barrel_most)),
         MODEL,
         "computed",
         HOT,
         USUAL,
-        beneath="hub_much_too_warm",
+        beneath="barrel_too_hot",
     ),
     heat("hub_warm_by_hand", "look", hand_warm, beneath="hub_no_touch"),
     heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand", shows=USUAL),

@@ -13,6 +13,21 @@ export function cautions(book, verdict) {
     h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
 }
 
+const TOO_ROUGH = "too_rough";
+
+/** The doubts for which a point is *Look again*: they stand on its card. */
+/** @param {OpenBook} book @param {Doubt[]} entries */
+function raising(book, entries) {
+  return entries.filter(({ finding, why, level }) => why === "vague"
+    && (level === "stop" || level === "mend") && !book.data.findings[finding]?.told_only);
+}
+
+/** @param {OpenBook} book @param {Doubt[]} entries @param {number} axles */
+function doubtList(book, entries, axles) {
+  const list = byFinding(worstDoubts(book, entries));
+  return h("ul", { class: "plainlist" }, list.map((entry) => unsettledItem(book, entry, axles)));
+}
+
 /** A finding in one line, wheel first, in the words it was kept with. */
 /** @param {OpenBook} book @param {Pick<Found, "finding" | "place">} of1 @param {number} axles */
 export function foundLine(book, { finding, place }, axles) {
@@ -54,6 +69,7 @@ function card(book, check, entry, axles, system) {
     h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
     book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
+    entry.finding === TOO_ROUGH ? doubtList(book, raising(book, check.verdict.cannot_tell), axles) : null,
     explained(book, check, entry.finding), reasons(book, check, entry, axles, system));
 }
 
@@ -91,16 +107,22 @@ function sourceText({ source, standing: id }) {
   return source.toLowerCase() === standing ? `${source}.` : say("app-source", { source, standing });
 }
 
-/** @param {OpenBook} book @param {Pick<Verdict, "cannot_tell"> & { level?: Level }} verdict @param {number} axles */
+/**
+ * @param {OpenBook} book @param {Pick<Verdict, "cannot_tell" | "findings"> & { level?: Level }} verdict
+ * @param {number} axles
+ */
 export function unsettled(book, verdict, axles) {
+  const rough = verdict.findings.some(({ finding }) => finding === TOO_ROUGH);
+  const onCard = new Set(rough ? raising(book, verdict.cannot_tell) : []);
   /** @param {Doubt["why"]} why */
   const group = (why) => {
-    const list = byFinding(worstDoubts(book, verdict.cannot_tell.filter((entry) => entry.why === why)));
-    if (!list.length) return null;
+    const entries = verdict.cannot_tell.filter((entry) => entry.why === why && !onCard.has(entry));
+    if (!entries.length) return null;
+    const { length } = byFinding(worstDoubts(book, entries));
     const open = why === "vague" && verdict.level === "nothing"; // a doubt beside "nothing found" is not folded away
-    return h("details", { open }, h("summary", {}, say(`app-${why}`, { count: list.length })),
+    return h("details", { open }, h("summary", {}, say(`app-${why}`, { count: length })),
       h("p", { class: "hint" }, say(`app-${why}.help`)),
-      h("ul", { class: "plainlist" }, list.map((entry) => unsettledItem(book, entry, axles))));
+      doubtList(book, entries, axles));
   };
   const parts = [
     group("open"),

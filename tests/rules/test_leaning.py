@@ -147,6 +147,7 @@ AGAINST_ITSELF = {
     "hub_far_too_warm": {"run_speed"},
     "hub_no_touch": {"run_speed"},
     "hub_warm_by_hand": {"run_speed"},
+    "pair_warm": {"brakes", "hub_method"},
     "wheel_near": {"cargo_1_ahead"},  # far behind the deck, where nothing is judged, it is heavy
     "wheel_over": {"cargo_1_ahead"},
 }

@@ -34,6 +34,7 @@ unit = "mm"
 source = "Made up"
 standing = "practice"
 confirmed = 2026-07-14
+why = "Nobody weighs dust"
 """,
     "words/en/dust.ftl": """
 fact-dust = Dust on the cap?
@@ -99,6 +100,8 @@ def spoil(copy: Path, name: str, old: str, new: str) -> None:
 
 PROOF = '[[proof]]\nplace = "hitch"\nzone = "roof"\nfact = "latch"'
 
+UNTOLD = 'practice"\nconfirmed = 2026-07-14\nwhy'
+
 # The file of the newcomer's rule that is changed, what in it, and what is then said of it.
 FAULTS = {
     "a fact that no point asks": (
@@ -156,6 +159,14 @@ FAULTS = {
     "a limit without a source": (
         *("limits/dust.toml", 'source = "Made up"\n', ""),
         "limits/dust.toml, most: source missing",
+    ),
+    "a limit from practice that does not say why": (
+        *("limits/dust.toml", 'why = "Nobody weighs dust"\n', ""),
+        "limits/dust.toml, most: why missing",
+    ),
+    "a limit from memory that does not say why": (
+        *("limits/dust.toml", UNTOLD, UNTOLD.replace("practice", "memory").replace("why", "note")),
+        "limits/dust.toml, most: why missing",
     ),
     "a limit with an empty source": (
         *("limits/dust.toml", '"Made up"', '" "'),

@@ -35,7 +35,7 @@ def all_cases() -> list[Json]:
     bases = read_bases(load())
     result = []
     for path in sorted(FOLDER.glob("*.json")):
-        if path.name != "base.json" and not path.stem.startswith("scenarios"):
+        if path.name != "base.json" and path.stem != "scenarios":
             for entry in json.loads(path.read_text("utf-8")):
                 result.append(_whole(entry, bases, path.stem))
     return result
@@ -108,11 +108,7 @@ def _candidates(fact: Fact) -> list[Any]:
 def scenarios() -> list[Json]:
     """Every told scenario of ``scenarios*.json``, with its ``payload`` worked out from its base."""
     bases = read_bases(load())
-    told = [
-        one
-        for path in sorted(FOLDER.glob("scenarios*.json"))
-        for one in json.loads(path.read_text("utf-8"))
-    ]
+    told = json.loads((FOLDER / "scenarios.json").read_text("utf-8"))
     return [one | {"payload": _told(one, bases)} for one in told]
 
 

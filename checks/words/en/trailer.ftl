@@ -37,5 +37,5 @@ fact-enclosed = It is enclosed, with doors
     .choice-yes = Yes
 
 finding-too_rough = Too rough to rule out worse
-    .do = Measure or look again more closely. What it could be, and what would settle it, stands under “Too rough to say”.
+    .do = Measure or look again more closely.
     .why = The answers reach on both sides of a limit, and on one side of it the trailer should not be towed.

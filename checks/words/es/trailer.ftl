@@ -37,5 +37,5 @@ fact-enclosed = Es cerrado, con puertas
     .choice-yes = Sí
 
 finding-too_rough = Muy impreciso para descartar algo peor
-    .do = Mida o mire otra vez más de cerca. Qué podría ser, y cómo saberlo, está en «Muy impreciso para decirlo».
+    .do = Mida o mire otra vez más de cerca.
     .why = Las respuestas caen a los dos lados de un límite, y de un lado no se debe remolcar.
