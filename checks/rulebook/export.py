@@ -143,7 +143,8 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
 # Words by how their names begin: those of every part, and those of one part alone. The rest are
 # for the server's pages.
 SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
-# What the app says only on screens that a first visit does without; the reasons of findings too.
+# What the app says only on screens that a first visit does without; of findings the reasons, and
+# what a doubt could be, which a verdict has other words for until they are there.
 LATER = (
     "app-file-",
     "app-link-",
@@ -196,7 +197,7 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
 
 def is_later(name: str) -> bool:
     """Whether the app can do without these words on a first visit."""
-    reason = name.startswith("finding-") and name.endswith(".why")
+    reason = name.startswith("finding-") and name.endswith((".why", ".doubt"))
     return reason or name.startswith((*LATER, "quantity-"))
 
 

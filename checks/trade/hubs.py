@@ -60,19 +60,12 @@ hard_braking = ~unbraked & is_("braking", "hard")
 on_drum = ~unbraked & is_("hub_spot", "drum")
 # what brakes may hide is settled by a reading elsewhere, or by one more after an easy stretch
 # a drum too hot for the hand says nothing of its hub; the barrel beside it does
-hot_drum = by_hand & on_drum & is_("hub_feel", "very_hot", "no_touch")
+hot_drum = by_hand & on_drum & ~hard_braking & is_("hub_feel", "very_hot", "no_touch")
 barrel_tells = on_drum | (is_("hub_spot", "cap") & braked_now)
 elsewhere = by_thermometer & barrel_tells
 reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
 gap_wide = reading_gap > quantity("sound_gap") * limit("hubs.gap_mend")
-hard_gap_wide = reading_gap > quantity("hard_gap") * limit("hubs.gap_mend")
-beyond_line = quantity("hard_share") > 1
-brake_doubt = (
-    by_thermometer
-    & hard_braking
-    & each("any", "all", quantity("hard_share") > limit("hubs.doubt_hard"))
-    & ~each("any", "all", in_trouble | beyond_line | hard_gap_wide)
-)
+brake_doubt = quantity("brakes_hide") > 0
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
 
@@ -263,12 +256,23 @@ def hard_share(spot: str) -> Expr:
 cool_gap = limit("hubs.gap_look") * at_spot("gap") * left_after(limit("hubs.cooling_usual"))
 
 
+# what gives a hub away behind brake heat: nobody is sent on to read it again
+told_apart = in_trouble | (quantity("hard_share") > 1)
+told_apart = told_apart | (reading_gap > quantity("hard_gap") * limit("hubs.gap_mend"))
+
+
 def middle(feel: str) -> Expr:
     """The temperature that a word usually stands for."""
     if feel == "no_touch":  # the word is open upwards: a hand that jerks back
         return limit("hubs.touch_jerk")
     ends = limit(f"hubs.touch_{feel}")
     return (low(ends) + high(ends)) / 2
+
+
+def usually(name: str) -> Expr:
+    """The temperature that the word a hand gave usually stands for."""
+    words = pick(name, {word: middle(word) for word in FEELS})
+    return words - table("hubs.cold_hand", fact("air")) / 2
 
 
 def felt(name: str) -> Expr:
@@ -335,9 +339,7 @@ QUANTITIES = [
     model(
         "usual_rise",
         "K",
-        pick("hub_feel", {word: middle(word) for word in FEELS})
-        - table("hubs.cold_hand", fact("air")) / 2
-        - fact("air"),
+        usually("hub_feel") - fact("air"),
         scope="wheel",
     ),
     model("brake_heat", "K", by_brakes("brake_heat"), scope="wheel"),
@@ -347,6 +349,19 @@ QUANTITIES = [
         "K",
         when(elsewhere, barrel_rise, quantity("hub_surface") - fact("air")),
         scope="wheel",
+    ),
+    # 1 where a reading after hard braking could be a sound hub's and a bad one's, else 0
+    model(
+        "brakes_hide",
+        "ratio",
+        when(
+            by_thermometer
+            & hard_braking
+            & each("any", "all", quantity("hard_share") > limit("hubs.doubt_hard"))
+            & ~each("any", "all", told_apart),
+            1,
+            0,
+        ),
     ),
     model(
         "hard_share",
@@ -492,6 +507,11 @@ hand_limit = hand_limit + quantity("brake_heat") * brake_middle
 # wherever it was felt: even on a drum
 usual_drum = by_braking("brake_heat_drum") * limit("hubs.drum_middle")
 hand_warm = by_hand & (quantity("usual_rise") / at_spot_middle > hand_limit)
+# the barrel beside a hot drum, felt too
+barrel_limit = quantity("healthy_shade") * limit("hubs.hand_margin")
+barrel_limit = barrel_limit + by_braking("brake_heat") * brake_middle
+barrel_usually = usually("barrel_feel") - fact("air")
+barrel_warm = hot_drum & (barrel_usually > barrel_limit)
 hot_here = (by_thermometer & warm) | hand_warm
 
 HOT = ("burn", "traffic", "wheel_work")
@@ -601,7 +621,8 @@ again = quantity("again_rise")
 near_again = again > quantity("easy_usual") * limit("hubs.easy_near")
 both_near = ~several & each("all", "axle", near_again)
 barrel_most = quantity("healthy_high") * limit("hubs.beyond_sound") + by_braking("brake_heat")
-barrel_felt = felt("barrel_feel") - fact("air")
+barrel_least = pick("barrel_feel", {word: low(limit(f"hubs.touch_{word}")) for word in FEELS})
+barrel_least = barrel_least - table("hubs.cold_hand", fact("air")) - fact("air")
 
 
 def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
@@ -690,7 +711,7 @@ FINDINGS = [
         "barrel_too_hot",
         "hub_heat",
         "stop",
-        hot_drum & is_("barrel_feel", "no_touch") & (barrel_felt > barrel_most),
+        hot_drum & is_("barrel_feel", "no_touch") & (barrel_least > barrel_most),
         BURN,
         "secondary",
         (*HOT, "fire"),
@@ -700,14 +721,14 @@ FINDINGS = [
         "barrel_too_warm",
         "hub_heat",
         "mend",
-        (elsewhere & (barrel_rise > barrel_most)) | (hot_drum & (barrel_felt > barrel_most)),
+        (elsewhere & (barrel_rise > barrel_most)) | (hot_drum & (barrel_usually > barrel_most)),
         MODEL,
         "computed",
         HOT,
         USUAL,
         beneath="barrel_too_hot",
     ),
-    heat("hub_warm_by_hand", "look", hand_warm, beneath="hub_no_touch"),
+    heat("hub_warm_by_hand", "look", hand_warm | barrel_warm, beneath="hub_no_touch"),
     heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand", shows=USUAL),
     apart(
         "hub_far_from_mate",

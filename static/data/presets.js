@@ -1,6 +1,6 @@
 // What was done to a trailer since its last run, as far as this phone knows: from the bench, from checks, from runs.
 
-import { HUB_STOPS } from "./asking.js";
+import { ROADSIDE } from "./asking.js";
 import { recordsOf, trailerOf } from "./queries.js";
 
 const STORED = 90; // days without use after which hubs are looked at again, common practice, no source
@@ -46,7 +46,7 @@ export function presetsOf({ checks, runs }, facts, now) {
   else if (facts?.boat === "yes") note("dunked", "boat", null);
   const stood = fresh.find((one) => Number(one.facts?.stood_months) >= STOOD);
   if (stood) note("stored", "answer", stood.made);
-  const used = [last?.ended, ...checks.filter(({ check }) => HUB_STOPS.includes(check)).map(({ made }) => made)]
+  const used = [last?.ended, ...checks.filter(({ check }) => ROADSIDE.includes(check)).map(({ made }) => made)]
     .flatMap((day) => (day ? [Date.parse(day)] : []));
   if (used.length && now - Math.max(...used) > STORED * DAY) {
     note("stored", "calendar", new Date(Math.max(...used)).toISOString());

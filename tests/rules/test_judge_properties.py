@@ -220,10 +220,17 @@ def level_at(payload: dict[str, Any], place: str, points: set[str]) -> int:
 @SLOW
 @given(
     st.floats(-30, 200), st.floats(0, 150), st.floats(-30, 200), st.floats(-20, 45),
-    st.sampled_from(["barrel", "wheel", "cap"]),
+    st.sampled_from(["barrel", "wheel", "cap", "drum"]),
+    st.fixed_dictionaries({"brakes": st.sampled_from(["none", "electric"])}, optional={
+        "braking": st.sampled_from(["hardly", "normal", "hard"]),
+        "driven_easy": st.sampled_from(["not_yet", "yes"]),
+        "hub_size": st.sampled_from(["bore_25", "bore_35"]),
+    }),
 )  # fmt: skip
-def test_hotter_is_never_judged_milder(reading, more, other, air, spot):
-    facts = BASE_STOP | {"air": air, "hub_spot": spot, "hub_reading@1R": other}
+def test_hotter_is_never_judged_milder(reading, more, other, air, spot, brakes):
+    if spot == "drum" and brakes["brakes"] == "none":
+        spot = "barrel"
+    facts = BASE_STOP | {"air": air, "hub_spot": spot, "hub_reading@1R": other} | brakes
     levels = [
         level_at(
             {"check": "quick_stop", "date": DAY, "facts": facts | {"hub_reading@1L": r}},
@@ -237,7 +244,7 @@ def test_hotter_is_never_judged_milder(reading, more, other, air, spot):
 
 WORDS = BOOK.facts["hub_feel"].choices
 RUN = ("air", "run_distance", "run_speed", "parked", "sun", "recent_work", "hub_size", "hub_spot")
-AROUND = (*RUN, "brakes", "braking", "axle_braked", "pair_feel", "hub_feel", "turns")
+AROUND = (*RUN, "brakes", "braking", "axle_braked", "pair_feel", "hub_feel", "barrel_feel", "turns")
 
 
 @st.composite
