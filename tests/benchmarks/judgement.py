@@ -544,22 +544,23 @@ the share of stops with a settling question; every row shows where the stop ends
 truly. While it is open the level is *Look again* at least, with a card: that was so in every stop
 of every row.
 
-Settling questions, by thermometer. At a drum, and at a cap after braking, the hub barrel is to be
-read too. After hard braking, where a reading at the barrel could as well be a hub with 2 N m
-too much, every hub is to be read again after 20 miles with the brakes hardly used: brake heat goes
-on the way, a bearing's own heat stays. Waiting at the stop would not tell: hub and bearing heat
-leave the same metal at one pace, and a drum goes on warming its hub. Simulated 20 to 28 miles on;
-drum and hub as two masses, the drum cooling in 7 to 14 minutes, the hub in 6 to 11, linked so that
-the hub shows the share it showed at the stop, a few light stops on the way. A reading beyond what
-19 in 20 sound wheels show, a smell, grinding, mates far apart: then nobody is sent on to read
+Settling questions. By thermometer at a drum, and at a cap after braking, the hub barrel is to be
+read too; by hand at a drum that is very hot or cannot be touched after ordinary stops it is to be
+felt. By thermometer after hard braking, where a reading at the barrel could as well be a hub with 2
+N m too much, every hub is to be read again after 20 miles with the brakes hardly used: brake heat
+goes on the way, a bearing's own heat stays. Waiting at the stop would not tell: hub and bearing
+heat leave the same metal at one pace, and a drum goes on warming its hub. Simulated 20 to 28 miles
+on; drum and hub as two masses, the drum cooling in 7 to 14 minutes, the hub in 6 to 11, linked so
+that the hub shows the share it showed at the stop, a few light stops on the way. A reading beyond
+what 19 in 20 sound wheels show, a smell, grinding, mates far apart: then nobody is sent on to read
 again.
 
 What stands out: a pair with 1 N m too much passes often, most of all in frost and behind brakes.
 A pair with 2 N m passes in at most one stop in twenty by thermometer, whatever the braking and the
 place, once the settling question is answered. Until then heat cannot part them: see *What heat
-alone can tell*. By hand after hard braking, and on a drum, nearly all such pairs pass, since what a
-hand tells ends at what it can touch: no rule on words can part them, and what passes says so on its
-page, with what would tell. Heat never clears a hub alone.
+alone can tell*. By hand after hard braking nearly all such pairs pass, since what a hand tells ends
+at what it can touch: no rule on words can part them, and what passes says so on its page, with what
+would tell. Heat never clears a hub alone.
 
 Which doubt counts. *Look again* is what 19 in 20 sound wheels stay below: the most of a sound hub,
 and what brakes usually add after so much braking. Behind brakes and at a cap two mates of a single
