@@ -343,18 +343,25 @@ Counts = dict[tuple[str, str], Counter[str]]  # by fault and title of the row
 METHODS = ("thermometer", "hand")
 
 
+MILD = ("thermometer, 50 to 70 °F", "thermometer, 70 to 90 °F")
+SOUND, PAIR = FAULTS[0][0], "Both hubs with 2 N m of extra drag"
+
+
+def runs_of(fault: str, runs: int) -> int:
+    """Stops a row: the tables that must hold get all, the others a quarter."""
+    return runs if fault in (SOUND, PAIR) else runs // 4
+
+
 def count_all(runs: int) -> Counts:
     """Every row of the tables of hubs."""
     return {
-        (fault, title): shares(1, setting, runs)
+        (fault, title): shares(1, setting, runs_of(fault, runs))
         for fault, extra in FAULTS
         for by in METHODS
         for title, setting in settings(extra, by)
     }
 
 
-MILD = ("thermometer, 50 to 70 °F", "thermometer, 70 to 90 °F")
-SOUND, PAIR = FAULTS[0][0], "Both hubs with 2 N m of extra drag"
 HOT = ("90 to 104", "104 to 125")  # °F; by hand one in five may be *Look again* there
 
 
@@ -409,7 +416,8 @@ def tables(counts: Counts, runs: int) -> str:
     for fault, extra in FAULTS:
         parts += [f"## {fault}\n", HEAD]
         titles = [title for by in METHODS for title, _ in settings(extra, by)]
-        parts += [row(title, counts[fault, title], runs) for title in titles]
+        here = runs_of(fault, runs)
+        parts += [row(title, counts[fault, title], here) for title in titles]
         parts.append("")
     parts += ["## Tire pressure by gauge\n", INTRO_TIRES, HEAD]
     for short in (-2.0, 0.0, 1.0, 2.0, 5.0, 10.0, 30.0):
@@ -570,7 +578,8 @@ can settle with a thermometer counts until it is settled. One that nobody can se
 and leaves the level alone; were it to count, most braked stops would end in *Look again*, and
 nobody would look any more.
 
-`python -m tests.benchmarks.judgement --write` makes this page again; {runs} stops a row, seeded.
+`python -m tests.benchmarks.judgement --write` makes this page again; {runs} stops a row
+where something must hold, sound hubs and both with 2 N m, a quarter of that elsewhere; seeded.
 
 ## Beside what was measured
 
