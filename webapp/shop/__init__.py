@@ -7,6 +7,7 @@ from flask import Flask
 from webapp.app_files import addresses
 from webapp.shop import (
     accounts,
+    bench_photos,
     checks,
     comebacks,
     customers,
@@ -34,7 +35,7 @@ from webapp.shop import (
 )
 
 PARTS = (
-    *(accounts, checks, comebacks, customers, files, find, fleet, forget, history),
+    *(accounts, bench_photos, checks, comebacks, customers, files, find, fleet, forget, history),
     *(inbox, intake, jobs, links, merging, one_time, photos, recall, trailers, undoing),
 )
 

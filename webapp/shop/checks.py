@@ -17,10 +17,11 @@ from webapp.shop import reading, session
 from webapp.shop.forms import ButtonForm, Form, given, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
+from webapp.shop.print.check import photo_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import notes, records, staff
 from webapp.storage.store import store
-from webapp.wording import later, place_text, said, say
+from webapp.wording import later, place_text, say
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
@@ -50,7 +51,7 @@ def show(record: Any) -> ResponseReturnValue:
         check = reading.told(row, connection)
         parts = {
             "notes": notes_of(connection, row),
-            "photos": photo_files.of_record(connection, row),
+            "photos": pictures_of(connection, row),
             "deeds": audit.of(connection, row["shop_id"], "check", row["id"]),
         }
     if form.validate_on_submit():
@@ -67,7 +68,7 @@ def show(record: Any) -> ResponseReturnValue:
         form=form,
         button=ButtonForm(),
         decided=row["shelf"] == DECIDED,
-        point_words=lambda one: said(f"point-{one['point']}", one["point"]),
+        point_words=photo_name,
         place_words=lambda one, check: place_text(one["place"], check["axles"]),
     )
     return page, status
@@ -109,7 +110,7 @@ def pdf(record: Any) -> Response:
     with store().reading() as connection:
         row = own_check(connection, str(record))
         check = reading.told(row, connection)
-        said, pictures = notes_of(connection, row), photo_files.of_record(connection, row)
+        said, pictures = notes_of(connection, row), pictures_of(connection, row)
     drawn = drawn_pdf(check, row, said, pictures, session.me())
     name = f"check-{json.loads(row['record'])['made'][:10]}-{row['id'][-6:]}.pdf"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
@@ -127,6 +128,10 @@ def own_check(connection: Connection, record_id: str) -> Json:
     if row is None:
         abort(404)
     return dict(row._mapping)
+
+
+def pictures_of(connection: Connection, row: Json) -> list[Json]:
+    return photo_files.of_record(connection, row) + photo_files.of_bench(connection, row)
 
 
 def notes_of(connection: Connection, row: Json) -> list[Any]:

@@ -95,6 +95,7 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
         (records.c.shop_id == customer["shop_id"]) & records.c.id.in_([one for one in made if one]),
     )
     paths = delete_records(connection, customer["shop_id"], theirs, link_ids)
+    paths += delete_bench_photos(connection, job_ids)
     connection.execute(update(records).where(records.c.due_id.in_(due_ids)).values(due_id=None))
     connection.execute(delete(outings).where(outings.c.trailer_id.in_(keys)))
     for table, gone in ((due, due_ids), (links, link_ids), (jobs, job_ids), (trailers, keys)):
@@ -124,6 +125,14 @@ def forget_deeds(connection: Connection, shop_id: int, gone: dict[str, list[int]
 
 def ids(connection: Connection, table: Any, where: ColumnElement[bool]) -> list[int]:
     return list(connection.execute(select(table.c.id).where(where)).scalars())
+
+
+def delete_bench_photos(connection: Connection, job_ids: list[int]) -> list[str]:
+    """Those of jobs that are about to go; the paths of their files."""
+    theirs = photos.c.job_id.in_(job_ids)
+    paths = list(connection.execute(select(photos.c.path).where(theirs)).scalars())
+    connection.execute(delete(photos).where(theirs))
+    return paths
 
 
 def delete_records(

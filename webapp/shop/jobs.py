@@ -25,11 +25,12 @@ from webapp.shop import (
     lists,
     questions,
     session,
+    undoing,
     work_record,
 )
 from webapp.shop.forms import ButtonForm, JobForm
 from webapp.shop.job_form import Draft
-from webapp.storage import audit
+from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, refused, staff, trailers
 from webapp.storage.store import store
 from webapp.wording import say
@@ -229,6 +230,7 @@ def job_parts(job_id: int) -> Json:
         found = link_life.of_trailer(connection, job["trailer_id"], now())
         record = bench.stored(connection, job["shop_id"], job["record_id"])
         deeds = audit.of(connection, job["shop_id"], "job", job_id)
+        pictures = photo_files.of_job(connection, job_id)
         held = refused_of(connection, job_id)
         open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
     link = link_life.working(found, "job", job_id)
@@ -242,6 +244,8 @@ def job_parts(job_id: int) -> Json:
         "open": bool(open_one),
         "deeds": deeds,
         "held": held,
+        "photos": [one for one in pictures if one["removed"] is None],
+        "removed": [one for one in pictures if undoing.lately(one["removed"])],
         "parts": {work_record.label(name): text for name, text in job["parts"].items()},
         "lines": [line for line in lines if line.dropped is None],
         "names": questions.checks_by_name(),

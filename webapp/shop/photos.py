@@ -22,6 +22,7 @@ def show(photo: UUID) -> Response:
     if staff is None:
         abort(404)
     wanted = select(photos).where(photos.c.id == str(photo), photos.c.shop_id == staff["shop_id"])
+    wanted = wanted.where(photos.c.removed.is_(None))
     with store().reading() as connection:
         row = connection.execute(wanted).first()
     data = None if row is None else photo_files.read(store().data, row.path)

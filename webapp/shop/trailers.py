@@ -20,7 +20,7 @@ from webapp.follow_up.shelves import TRAY
 from webapp.shop import bench, find, lists, measures, merging, questions, session, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
-from webapp.storage import audit
+from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
 from webapp.storage.store import store
 from webapp.wording import said, say
@@ -30,6 +30,7 @@ Json = dict[str, Any]
 TYPED = ("name", "plate", "vin")
 SHOWN = 200  # checks on a trailer's page
 RUNS = 20
+PHOTOS = 12
 
 
 @blueprint.get("/trailers")
@@ -124,6 +125,7 @@ def show(trailer_id: int) -> ResponseReturnValue:
         parts["deeds"] = audit.of(connection, parts["trailer"]["shop_id"], "trailer", trailer_id)
         parts["merged"] = merging.merged(connection, trailers, trailer_id)
         parts["dropped"] = dropped_lately(connection, trailer_id)
+        parts["photos"] = photo_files.of_trailer(connection, trailer_id, PHOTOS)
         theirs = jobs.c.trailer_id == trailer_id
         parts["jobs"] = connection.execute(
             select(jobs).where(theirs).order_by(jobs.c.id.desc())

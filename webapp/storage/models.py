@@ -332,7 +332,8 @@ notes = table(
 )
 
 # `sha256` and `length` are of the file that is kept, `path` is below the data folder. A photo from
-# the bench has a `job_id`, and the job's `form` as its `record_id`.
+# the bench has a `job_id`, and the job's `form` as its `record_id`; `removed` is when somebody took
+# it away, which can be undone for a while.
 photos = table(
     "photos",
     Column("id", String(36), primary_key=True),
@@ -350,6 +351,7 @@ photos = table(
     text("path", 200),
     time("received"),
     refers("job_id", "jobs", null=True),
+    time("removed", null=True),
 )
 
 # `kind` is "stop" for one *Stop now*; "stops" for more of them from one link, "mend" and "overdue"

@@ -444,3 +444,29 @@ shop-take-called-email = e-mail, mail, email address
 shop-take-called-trailer = trailer name, name, unit
 shop-take-called-plate = license plate, licence plate, plate number, registration
 shop-take-called-vin = serial, serial number, vin number
+
+# Photos from the bench, at a job
+shop-photos = Photos from the bench
+shop-photos-help = From this phone's camera or its pictures, up to { $most } at once. Where, when and with what they were taken is left out.
+shop-photos-choose = Take or choose photos
+shop-photos-add = Put them in
+shop-photos-one = From the bench, { $day }
+shop-photos-kept = { $count ->
+    [one] The photo is kept.
+   *[other] { $count } photos are kept.
+}
+shop-photos-known = They are here already.
+shop-photos-none = No photo is chosen. Choose at least one, then put it in.
+shop-photos-at-once = { $most } are taken at once. The last { $left } are not kept: choose them again.
+shop-photos-wrong = { $name } is not kept. { $why }
+shop-photos-kept-beside = The other photos are kept.
+shop-photos-small = Making them smaller …
+shop-photos-offline = No signal: nothing is sent yet. Leave this page open, and press again when there is some.
+shop-photos-remove = Remove this photo
+shop-photos-removed = The photo is removed. It can be brought back for { $days } days.
+shop-photos-removed-lately = Removed lately
+shop-photos-back = Bring back the photo of { $day }, { $time }
+shop-did-photographed = put in a photo
+shop-did-unphotographed = removed a photo
+shop-did-rephotographed = brought a photo back
+shop-photos-job = To the job

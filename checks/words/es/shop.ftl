@@ -444,3 +444,29 @@ shop-take-called-email = correo electrónico, e-mail, mail
 shop-take-called-trailer = nombre del remolque, nombre, unidad
 shop-take-called-plate = placas, matrícula, número de placa
 shop-take-called-vin = serie, número de serie, número vin
+
+# Photos from the bench, at a job
+shop-photos = Fotos del taller
+shop-photos-help = De la cámara de este teléfono o de sus fotos, hasta { $most } a la vez. No se guarda dónde, cuándo ni con qué se tomaron.
+shop-photos-choose = Tomar o elegir fotos
+shop-photos-add = Agregarlas
+shop-photos-one = Del taller, { $day }
+shop-photos-kept = { $count ->
+    [one] La foto quedó guardada.
+   *[other] { $count } fotos quedaron guardadas.
+}
+shop-photos-known = Ya están aquí.
+shop-photos-none = No eligió ninguna foto. Elija al menos una y agréguela.
+shop-photos-at-once = Se toman { $most } a la vez. Las últimas { $left } no quedaron: elíjalas otra vez.
+shop-photos-wrong = { $name } no quedó guardada. { $why }
+shop-photos-kept-beside = Las otras fotos quedaron guardadas.
+shop-photos-small = Haciéndolas más pequeñas …
+shop-photos-offline = Sin señal: todavía no se envía nada. Deje esta página abierta y toque otra vez cuando haya señal.
+shop-photos-remove = Quitar esta foto
+shop-photos-removed = La foto se quitó. Se puede recuperar durante { $days } días.
+shop-photos-removed-lately = Quitadas hace poco
+shop-photos-back = Recuperar la foto del { $day }, { $time }
+shop-did-photographed = puso una foto
+shop-did-unphotographed = quitó una foto
+shop-did-rephotographed = recuperó una foto
+shop-photos-job = Al trabajo

@@ -224,13 +224,20 @@ def finding(sheet: Sheet, one: Json) -> None:
     sheet.set_y(max(sheet.get_y(), y + SIGN) + 2)
 
 
+def photo_name(one: Json) -> str:
+    """What a photo shows: the point it was taken at, or that it is from the bench."""
+    if one["job_id"] is not None:
+        return say("shop-photos-one", day=times.day_text(one["received"]))
+    return said(f"point-{one['point']}", one["point"])
+
+
 def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
     if not photos:
         return
     sheet.head(say("shop-check-photos"), PHOTO + 8)
     data = store().data
     for one in photos:
-        name = said(f"point-{one['point']}", one["point"])
+        name = photo_name(one)
         where = place_text(one["place"], check["axles"])
         try:
             image = Image.open(BytesIO((data / one["path"]).read_bytes()))
