@@ -3,12 +3,13 @@
 import { shrink } from "../data/photos.js";
 
 /** @type {HTMLFormElement | null} */
-const form = document.querySelector("form[data-photos]");
-const chosen = form?.querySelector("input[type=file]"), said = form?.querySelector("[role=status]");
-if (form && chosen instanceof HTMLInputElement && said instanceof HTMLElement) begin(form, chosen, said);
+const adding = document.querySelector("form[data-photos]");
+if (adding) begin(adding);
 
-/** @param {HTMLFormElement} form @param {HTMLInputElement} chosen @param {HTMLElement} said */
-function begin(form, chosen, said) {
+/** @param {HTMLFormElement} form */
+function begin(form) {
+  const chosen = form.querySelector("input[type=file]"), said = form.querySelector("[role=status]");
+  if (!(chosen instanceof HTMLInputElement) || !(said instanceof HTMLElement)) return;
   const send = async () => {
     const { small = "", offline = "" } = said.dataset;
     if (!chosen.files?.length) return form.submit(); // the answer says what to do
