@@ -8,8 +8,8 @@ HOST ?= 0.0.0.0
 PORT ?= 8020
 export TWENTYMILE_DATA ?= data
 
-# A PostgreSQL address needs its driver; nobody else has to carry it.
-ifneq ($(filter postgresql%,$(TWENTYMILE_DATABASE_URL)),)
+# PostgreSQL and an object store need their drivers; nobody else has to carry them.
+ifneq ($(filter postgresql%,$(TWENTYMILE_DATABASE_URL))$(filter s3:%,$(TWENTYMILE_PHOTOS)),)
 LOCK := requirements-postgres.lock
 else
 LOCK := requirements.lock
@@ -17,7 +17,7 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help audit setup setup-dev run demo test test-sweeps test-quick test-postgres lint faults fault-table format bench bench-rules fuzz mutate docs pictures browser lock clean
+.PHONY: help audit s3-server setup setup-dev run demo test test-sweeps test-quick test-postgres lint faults fault-table format bench bench-rules fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
@@ -77,7 +77,7 @@ format: setup-dev
 # Two processes share the test files out, those with a browser first.
 PYTEST := $(BIN)/pytest -n 2 --dist loadfile --no-loadscope-reorder
 
-test: setup-dev browser lint
+test: setup-dev browser s3-server lint
 	$(PYTEST) -m "not sweep"
 
 # What walks over everything: all screens, all limits, long rows of made-up examples; and PostgreSQL.
@@ -106,6 +106,13 @@ bench-rules: setup-dev
 	@$(RULES)/bin/python -m pip install --quiet --disable-pip-version-check rfc8785 \
 	  rule-engine json-logic-qubit business-rules zen-engine common-expression-language
 	$(RULES)/bin/python -m tests.benchmarks.rules
+
+# A server of the S3 protocol for the tests, in an environment of its own: it needs other versions
+# of packages that the product has too.
+S3 := $(VENV)/s3
+s3-server: setup-dev
+	@test -x $(S3)/bin/python || $(BIN)/python -m venv $(S3)
+	-@test -x $(S3)/bin/moto_server || $(S3)/bin/python -m pip install --quiet --disable-pip-version-check "moto[server]"
 
 # Known holes in what is installed, by the list of the package index. --strict: a package that cannot
 # be looked up fails too, so that a list out of reach is never taken for a clean bill.
@@ -153,9 +160,9 @@ LOCKED := $(PYTHON) -m uv pip compile --quiet --universal --generate-hashes --no
 lock:
 	$(LOCKED) -o requirements.lock pyproject.toml
 	$(LOCKED) -o requirements-postgres.lock -c requirements.lock \
-	  --extra postgres pyproject.toml
+	  --extra postgres --extra s3 pyproject.toml
 	$(LOCKED) -o requirements-dev.lock -c requirements-postgres.lock \
-	  --extra postgres --extra dev pyproject.toml
+	  --extra postgres --extra s3 --extra dev pyproject.toml
 
 clean:
 	rm -rf $(VENV) node_modules .mypy_cache .pytest_cache .ruff_cache .hypothesis

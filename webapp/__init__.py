@@ -14,7 +14,7 @@ from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
 from webapp.engine import Engine
 from webapp.follow_up import upkeep
-from webapp.storage import finds, photo_files, releases
+from webapp.storage import finds, releases
 from webapp.storage.migrate import bring_up_to_date
 from webapp.storage.store import Store
 
@@ -39,7 +39,9 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     if app.config["PROXIES"]:
         hops = app.config["PROXIES"]
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
-    app.extensions["store"] = Store(app.config["DATABASE_URL"], app.config["DATA"])
+    app.extensions["store"] = Store(
+        app.config["DATABASE_URL"], app.config["DATA"], app.config["PHOTOS"]
+    )
     app.extensions["engine"] = Engine(app.config.get("RULEBOOK"), app.config.get("JUDGE"))
     app.extensions["shell"] = Shell(app.config["STATIC"], app.extensions["engine"])
     bring_up_to_date(app.extensions["store"])
@@ -47,7 +49,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     upkeep.fill(app.extensions["store"])
     for rules, said in app.extensions["engine"].parts():
         releases.keep(app.extensions["store"], rules, said)
-    photo_files.tidy(app.config["DATA"])
+    app.extensions["store"].photos.tidy()
     app.jinja_env.globals.update(
         say=wording.say,
         language=wording.language,

@@ -43,6 +43,12 @@ def address(text: str) -> str:
     return text.rstrip("/")
 
 
+def bucket(text: str) -> str:
+    if text and not re.fullmatch(r"s3://[a-z0-9][a-z0-9.-]{1,61}[a-z0-9](/\S*)?", text):
+        raise ValueError("use s3:// and the bucket's name, such as s3://trailers/photos")
+    return text
+
+
 def mail_server(text: str) -> str:
     at = urlsplit(text)
     if text and (at.scheme not in ("smtp", "smtps") or not at.hostname):
@@ -64,6 +70,7 @@ class Setting:
 SETTINGS = (
     Setting("TWENTYMILE_DATA", "DATA", folder, "data"),
     Setting("TWENTYMILE_DATABASE_URL", "DATABASE_URL", str, ""),
+    Setting("TWENTYMILE_PHOTOS", "PHOTOS", bucket, ""),
     Setting("TWENTYMILE_HTTPS", "HTTPS", switch, "0"),
     Setting("TWENTYMILE_PROXIES", "PROXIES", count, "0"),
     Setting("TWENTYMILE_ADDRESS", "ADDRESS", address, ""),

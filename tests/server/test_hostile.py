@@ -21,7 +21,7 @@ from webapp import create_app
 from webapp.commands import mail
 from webapp.commands.backup import back_up
 from webapp.config import BadSetting
-from webapp.storage import photo_files
+from webapp.storage import photo_places
 
 # ---- addresses, forms and fields ----------------------------------------------------------------
 
@@ -248,9 +248,9 @@ def test_a_photo_that_cannot_be_written_leaves_no_part(tmp_path, monkeypatch):
     def full(_handle: int) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(photo_files.os, "fsync", full)
+    monkeypatch.setattr(photo_places.os, "fsync", full)
     with pytest.raises(OSError, match="No space"):
-        photo_files.write_whole(tmp_path / "photos" / "ab" / "a.jpg", b"x")
+        photo_places.write_whole(tmp_path / "photos" / "ab" / "a.jpg", b"x")
     assert list(tmp_path.rglob("*.part")) == []
 
 

@@ -277,7 +277,7 @@ def test_a_photo_of_another_phone_does_not_follow_a_check(app, floor):
 def astray(app: Flask, floor: Floor) -> tuple[int, int, int]:
     store = app.extensions["store"]
     with store.reading() as connection:
-        count, found, left = photos_astray(store.data, connection.execute(photos.select()))
+        count, found, left = photos_astray(store.photos, connection.execute(photos.select()))
     return count, len(found), len(left)
 
 

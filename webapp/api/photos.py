@@ -18,7 +18,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import link_life
 from webapp.security import csrf
-from webapp.storage import decoding, images, photo_files
+from webapp.storage import decoding, images, photo_places
 from webapp.storage.models import links, photos, records
 from webapp.storage.store import Store, store
 from webapp.wording import say
@@ -125,7 +125,7 @@ class Keeping:
 
     def add(self, picture: decoding.Picture, secret: str | None, **about: str) -> None:
         """File and row together: the answer goes out only when both are on disk."""
-        path = photo_files.path_of(self.photo)
+        path = photo_places.path_of(self.photo)
         row = about | {
             "id": self.photo,
             "device_hash": self.device,
@@ -141,7 +141,7 @@ class Keeping:
             with self.store.writing() as connection:
                 home = self.home(connection, about["record_id"], secret)
                 connection.execute(photos.insert().values(**row, **home))
-                photo_files.write_whole(self.store.data / path, picture.data)
+                self.store.photos.write(path, picture.data)
         except IntegrityError:
             if not self.already(about["record_id"]):
                 raise
@@ -180,7 +180,7 @@ def read() -> Response:
         wanted = wanted.where(photos.c.device_hash == device)
     with store().reading() as connection:
         row = connection.execute(wanted).first()
-    data = None if row is None else photo_files.read(store().data, row.path)
+    data = None if row is None else store().photos.read(row.path)
     if data is None:
         abort(404)
     return Response(data, mimetype="image/jpeg")

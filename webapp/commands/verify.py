@@ -15,6 +15,7 @@ from sqlalchemy import select
 from webapp import create_app
 from webapp.config import BadSetting
 from webapp.storage.models import photos, records
+from webapp.storage.photo_places import Photos
 
 
 def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:
@@ -27,15 +28,15 @@ def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:
     return count, found
 
 
-def photos_astray(data: Path, rows: Iterable[Any]) -> tuple[int, list[str], list[Path]]:
+def photos_astray(kept: Photos, rows: Iterable[Any]) -> tuple[int, list[str], list[str]]:
     """How many photos there are, the ids of those whose file is missing or another, and files
     that no photo has."""
-    count, found, left = 0, [], set(data.glob("photos/*/*"))
+    count, found, left = 0, [], kept.names()
     for row in rows:
         count += 1
-        path = data / row.path
-        left.discard(path)
-        if not path.is_file() or sha256(path.read_bytes()).hexdigest() != row.sha256:
+        data = kept.read(row.path) if row.path in left else None
+        left.discard(row.path)
+        if data is None or sha256(data).hexdigest() != row.sha256:
             found.append(row.id)
     return count, found, sorted(left)
 
@@ -49,13 +50,13 @@ def main() -> int:
     with store.reading() as connection:
         count, found = differing(connection.execute(wanted))
         kept = select(photos.c.id, photos.c.path, photos.c.sha256)
-        pictures, astray, left = photos_astray(store.data, connection.execute(kept))
+        pictures, astray, left = photos_astray(store.photos, connection.execute(kept))
     for record_id in found:
         print(f"{record_id} does not fit its hash: restore it from a backup", file=sys.stderr)
     for photo_id in astray:
         print(f"photo {photo_id}: restore its file from a backup", file=sys.stderr)
     for path in left:
-        print(f"{path.name} belongs to no photo: it can be deleted", file=sys.stderr)
+        print(f"{Path(path).name} belongs to no photo: it can be deleted", file=sys.stderr)
     print(f"{count} records read, {len(found)} differ")
     print(f"{pictures} photos read, {len(astray)} differ")
     return 1 if found or astray else 0

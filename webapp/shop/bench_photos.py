@@ -19,7 +19,7 @@ from webapp.security import digest
 from webapp.shop import session, undoing
 from webapp.shop.forms import ButtonForm, tidy
 from webapp.shop.jobs import job_parts
-from webapp.storage import audit, images, photo_files
+from webapp.storage import audit, images, photo_files, photo_places
 from webapp.storage.decoding import BadPicture
 from webapp.storage.models import jobs, photos
 from webapp.storage.store import store
@@ -81,7 +81,7 @@ def keep(job: Json, file: FileStorage) -> bool:
     row |= {"shop_id": job["shop_id"], "device_hash": digest(job["form"])}
     row |= {"point": "", "place": "", "received_sha256": received, "sha256": picture.sha256}
     row |= {"length": len(picture.data), "width": picture.width, "height": picture.height}
-    row |= {"path": photo_files.path_of(photo), "received": now()}
+    row |= {"path": photo_places.path_of(photo), "received": now()}
     with store().writing() as connection:
         # The row of the job is held, so that of two at once the second sees the first.
         held = select(jobs.c.id).where(jobs.c.id == job["id"]).with_for_update()
@@ -91,7 +91,7 @@ def keep(job: Json, file: FileStorage) -> bool:
             return False
         connection.execute(photos.insert().values(**row))
         audit.write(connection, session.me(), "job", job["id"], "photographed")
-        photo_files.write_whole(store().data / row["path"], picture.data)
+        store().photos.write(row["path"], picture.data)
     photo_files.forget_removed(store(), undoing.FOR)
     return True
 

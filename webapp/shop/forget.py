@@ -27,7 +27,6 @@ from webapp.storage.models import (
     refused,
     trailers,
 )
-from webapp.storage.photo_files import remove_files
 from webapp.storage.store import store
 from webapp.wording import say
 
@@ -61,7 +60,7 @@ def delete_customer(customer_id: int) -> None:
     with store().writing() as connection:
         customer = session.own(connection, customers, customer_id)
         paths = delete_rows(connection, customer)
-    remove_files(store().data, paths)
+    store().photos.remove(paths)
 
 
 def delete_rows(connection: Connection, customer: Json) -> list[str]:

@@ -8,7 +8,6 @@ from flask import Blueprint, Response, abort
 from sqlalchemy import select
 
 from webapp.shop import session
-from webapp.storage import photo_files
 from webapp.storage.models import photos
 from webapp.storage.store import store
 
@@ -25,7 +24,7 @@ def show(photo: UUID) -> Response:
     wanted = wanted.where(photos.c.removed.is_(None))
     with store().reading() as connection:
         row = connection.execute(wanted).first()
-    data = None if row is None else photo_files.read(store().data, row.path)
+    data = None if row is None else store().photos.read(row.path)
     if data is None:
         abort(404)
     return Response(data, mimetype="image/jpeg")

@@ -14,6 +14,7 @@ from sqlalchemy import Connection, Engine, create_engine, event, select
 from sqlalchemy.exc import IntegrityError
 
 from webapp.file_lock import locked
+from webapp.storage import photo_places
 from webapp.storage.models import records
 
 Then = Callable[[Connection, dict[str, Any]], None]
@@ -22,8 +23,9 @@ Then = Callable[[Connection, dict[str, Any]], None]
 class Store:
     """One database. Writers take turns, which on SQLite is faster than letting them collide."""
 
-    def __init__(self, url: str, data: Path) -> None:
+    def __init__(self, url: str, data: Path, photos: str = "") -> None:
         self.data = data
+        self.photos = photo_places.place_of(data, photos)
         keep_private(url)
         self.engine = make_engine(url)
         self.on_sqlite = self.engine.dialect.name == "sqlite"

@@ -14,7 +14,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
 from hashlib import sha256
-from pathlib import Path
 from typing import IO, Any
 from uuid import UUID
 
@@ -22,7 +21,7 @@ from sqlalchemy import Connection, Select, Table, func, select, text
 from sqlalchemy.exc import SQLAlchemyError
 
 from webapp.clock import now
-from webapp.storage import photo_files
+from webapp.storage import photo_places
 from webapp.storage.migrate import newest, older
 from webapp.storage.models import Time, metadata, photos, records, rulebooks, shops, words
 from webapp.storage.store import Store
@@ -55,7 +54,7 @@ def write(store: Store, file: IO[bytes], shop_id: int | None = None) -> Json:
     with snapshot(store) as connection, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as whole:
         for table in tables(shop_id):
             told["tables"][table.name] = write_rows(connection, whole, table, shop_id)
-        told["photos"] = write_photos(connection, whole, store.data, shop_id, told["missing"])
+        told["photos"] = write_photos(connection, whole, store.photos, shop_id, told["missing"])
         whole.writestr(MANIFEST, json.dumps(told, indent=1))
     return told
 
@@ -100,14 +99,14 @@ def write_rows(
 def write_photos(
     connection: Connection,
     whole: zipfile.ZipFile,
-    data: Path,
+    kept: photo_places.Photos,
     shop_id: int | None,
     missing: list[str],
 ) -> int:
     """Put in the photos, which are packed as they are; ``missing`` gets those without a file."""
     count = 0
     for row in connection.execute(wanted(photos, shop_id)):
-        body = photo_files.read(data, row.path)
+        body = kept.read(row.path)
         if body is None:
             missing.append(row.id)
             continue
@@ -134,14 +133,14 @@ def take_in(store: Store, file: IO[bytes]) -> Json:
                 for table in tables(None):
                     if table.name in told["tables"]:
                         read_rows(connection, whole, table, told)
-                read_photos(connection, whole, store.data, told, written)
+                read_photos(connection, whole, store.photos, told, written)
                 count_on(connection)
         return told
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError):
-        photo_files.remove_files(store.data, written)
+        store.photos.remove(written)
         raise Unusable("damaged", what=MANIFEST if not written else "photos") from None
     except BaseException:
-        photo_files.remove_files(store.data, written)
+        store.photos.remove(written)
         raise
 
 
@@ -215,12 +214,16 @@ def read_row(table: Table, row: Json) -> Json:
         del row["seq"]  # a number of this server's own
     if table is photos:
         photo = str(UUID(row["id"]))  # what names a file is nothing but an id
-        row["path"] = photo_files.path_of(photo)
+        row["path"] = photo_places.path_of(photo)
     return row
 
 
 def read_photos(
-    connection: Connection, whole: zipfile.ZipFile, data: Path, told: Json, written: list[str]
+    connection: Connection,
+    whole: zipfile.ZipFile,
+    kept: photo_places.Photos,
+    told: Json,
+    written: list[str],
 ) -> None:
     rows = connection.execute(select(photos.c.id, photos.c.path, photos.c.sha256)).all()
     for row in rows:
@@ -233,7 +236,7 @@ def read_photos(
         if sha256(body).hexdigest() != row.sha256:
             raise Unusable("damaged", what=f"photos/{row.id}.jpg")
         written.append(row.path)
-        photo_files.write_whole(data / row.path, body)
+        kept.write(row.path, body)
 
 
 def count_on(connection: Connection) -> None:

@@ -235,15 +235,14 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
     if not photos:
         return
     sheet.head(say("shop-check-photos"), PHOTO + 8)
-    data = store().data
     for one in photos:
         name = photo_name(one)
         where = place_text(one["place"], check["axles"])
-        try:
-            image = Image.open(BytesIO((data / one["path"]).read_bytes()))
-        except FileNotFoundError:
+        data = store().photos.read(one["path"])
+        if data is None:
             sheet.text_block(say("print-photo-missing", name=name))
             continue
+        image = Image.open(BytesIO(data))
         wide = min(ACROSS, PHOTO * image.width / image.height)
         sheet.keep(wide * image.height / image.width + 8)
         sheet.text_block(f"{name} ({where})" if where else name, bold=True)
