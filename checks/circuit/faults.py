@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 
 from checks.circuit.network import GROUND, Branch
 from checks.circuit.wiring import COLOURS, STOP, Network, System
@@ -29,6 +30,7 @@ LED_SHIFT = {"lamp": -0.09, "wrong_bulb": -0.02, "feed": 0.05, "ground_lamp": 0.
 # Ohms of a weak contact that can be seen; LED lamps take less current and hide more.
 WEAK = {"bulbs": (1.0, 2.5, 6.0), "leds": (8.0, 25.0, 60.0)}
 TOUCH = 0.05  # ohm, two wires touching
+SELDOM = 0.3  # of wires that seldom lie or end side by side, beside those that do
 PAIRS = 24
 Edit = Callable[[Network], None]
 
@@ -101,11 +103,12 @@ def single_contact(side: str, feed: str) -> Edit:
     """A single-contact bulb in a two-contact socket: one bright filament, its feeds bridged."""
 
     def edit(network: Network) -> None:
-        for name in (f"{side}stop", f"{side}tail"):
-            network.pop(name, None)
+        tail = network.pop(f"{side}tail", None)
+        network.pop(f"{side}stop", None)
         lit, shell = f"{side}{feed}", f"{side}S"
         network[f"{side}stop"] = Branch(f"{side}stop", "F", lit, shell, *STOP)
-        network[f"{side}B~{lit}"] = Branch(f"{side}B~{lit}", "R", f"{side}B", lit, 0.01)
+        if tail is not None:
+            network[f"{tail.a}~{lit}"] = Branch(f"{tail.a}~{lit}", "R", tail.a, lit, 0.01)
 
     return edit
 
@@ -116,13 +119,17 @@ def turned(side: str, feed: str) -> Edit:
     def edit(network: Network) -> None:
         stop, tail = f"{side}stop", f"{side}tail"
         if stop in network and tail in network:
-            network[stop] = network[stop]._replace(a=f"{side}B")
+            fed = network[tail].a
+            network[stop] = network[stop]._replace(a=fed)
             network[tail] = network[tail]._replace(a=f"{side}{feed}")
 
     return edit
 
 
-SIDES = (("left", "L", "Y"), ("right", "R", "G"))
+def sides(system: System) -> tuple[tuple[str, str, str], ...]:
+    """Each side's name, its letter, and at which of its lamp's ends the stop is fed."""
+    left, right = ("X", "X") if system.separate else ("Y", "G")
+    return ("left", "L", left), ("right", "R", right)
 
 
 def singles(system: System, weak: Sequence[float] = ()) -> tuple[Fault, ...]:
@@ -160,7 +167,7 @@ def _ground_main(system: System, weak: Ohms) -> Iterator[Member]:
 
 
 def _ground_lamp(system: System, weak: Ohms) -> Iterator[Member]:
-    for side, letter, _ in SIDES:
+    for side, letter, _ in sides(system):
         yield f"ground_open:{side}", 0.5, [opened(f"g{letter}")]
         yield f"ground_weak:{side}", 0.5, [added(f"g{letter}", ohm) for ohm in weak]
     if "U" in system.circuits:
@@ -174,7 +181,9 @@ def _pin(system: System, weak: Ohms) -> Iterator[Member]:
 
 
 def _lamp(system: System, weak: Ohms) -> Iterator[Member]:
-    for side, letter, _ in SIDES:
+    for side, letter, _ in sides(system):
+        if system.separate:
+            yield f"dead_turn:{side}", 1.0, [opened(f"{letter}turn")]
         yield f"dead_stop:{side}", 1.0, [opened(f"{letter}stop")]
         yield f"dead_tail:{side}", 1.0, [opened(f"{letter}tail")]
         yield f"dead_both:{side}", 0.5, [opened(f"{letter}stop", f"{letter}tail")]
@@ -204,10 +213,19 @@ FEEDS = {
     "green": ("wGR",),
     "purple": ("wU",),
 }
+SEPARATE_FEEDS = {
+    "black": ("wKL",),
+    "brown": ("wBR",),
+    "red_left": ("wSL",),
+    "red_right": ("wSR",),
+    "red": ("wSL", "wSR"),
+    "yellow": ("wYL",),
+    "green": ("wGR",),
+}
 
 
 def _feed(system: System, weak: Ohms) -> Iterator[Member]:
-    for name, wires in FEEDS.items():
+    for name, wires in (SEPARATE_FEEDS if system.separate else FEEDS).items():
         if name == "purple" and "U" not in system.circuits:
             continue
         yield f"feed_open:{name}", 0.6, [opened(*wires)]
@@ -216,13 +234,15 @@ def _feed(system: System, weak: Ohms) -> Iterator[Member]:
 
 
 def _crossed(system: System, weak: Ohms) -> Iterator[Member]:
-    for a, b in (("yellow", "green"), ("brown", "yellow"), ("brown", "green")):
-        one, other = COLOURS[a], COLOURS[b]
-        edit = moved(**{f"pin{one}": f"P{other}", f"pin{other}": f"P{one}"})
-        yield f"crossed:{a}_{b}", 1.0, [edit]
-    edit = both(moved(pinB="PW"), _white_to("PB"))
-    yield "crossed:white_brown", 0.5, [edit]
-    for side, letter, feed in SIDES:
+    for a, b in combinations(_colours(system), 2):
+        weight = SELDOM if "purple" in (a[0], b[0]) else 1.0
+        edit = moved(**{f"pin{a[1]}": f"P{b[1]}", f"pin{b[1]}": f"P{a[1]}"})
+        yield f"crossed:{a[0]}_{b[0]}", weight, [edit]
+    for name, one in _colours(system):
+        weight = 0.5 if name == "brown" else SELDOM
+        edit = both(moved(**{f"pin{one}": "PW"}), _white_to(f"P{one}"))
+        yield f"crossed:white_{name}", weight, [edit]
+    for side, letter, feed in sides(system):
         yield f"crossed_lamp:{side}", 0.7, [turned(letter, feed)]
     if "U" in system.circuits:
         edit = moved(pinB="PG", pinG="PB", pinU="PY", pinY="PU")
@@ -237,15 +257,27 @@ def _white_to(node: str) -> Edit:
     return edit
 
 
+# By side and circuit the lamp's end of its wire, first where stop and turn are one lamp, then two.
+LAMP_ENDS: tuple[dict[tuple[str, str], str], ...] = (
+    {("L", "B"): "LB", ("R", "B"): "RB", ("L", "Y"): "LY", ("R", "G"): "RG"},
+    {("L", "K"): "LK", ("R", "B"): "RB", ("L", "Y"): "LY", ("R", "G"): "RG"}
+    | {("L", "S"): "LX", ("R", "S"): "RX"},
+)
+
+
 def _short(system: System, weak: Ohms) -> Iterator[Member]:
-    yield "touching:yellow_green", 1.0, [joined("PY", "PG")]
-    yield "touching:brown_yellow", 1.0, [joined("PB", "PY"), joined("LB", "LY")]
-    yield "touching:brown_green", 1.0, [joined("PB", "PG"), joined("RB", "RG")]
+    """Any two live wires, in the harness or where both end at a lamp; white: see ``chafed``."""
+    for (name, a), (other, b) in combinations(_colours(system), 2):
+        weight = SELDOM if "purple" in (name, other) else 1.0
+        ends = [LAMP_ENDS[system.separate].get((side, one)) for side in "LR" for one in (a, b)]
+        edits = [joined(f"P{a}", f"P{b}")]
+        edits += [joined(x, y) for x, y in (ends[:2], ends[2:]) if x and y]
+        yield f"touching:{name}_{other}", weight, edits
 
 
 def _wrong_bulb(system: System, weak: Ohms) -> Iterator[Member]:
     if system.lamps == "bulbs":
-        for side, letter, feed in SIDES:
+        for side, letter, feed in sides(system):
             yield f"wrong_bulb:{side}", 0.6, [single_contact(letter, feed)]
             yield f"turned_bulb:{side}", 0.4, [turned(letter, feed)]
 

@@ -23,7 +23,7 @@ from checks.circuit.wiring import (
 )
 
 # Mean spherical candela at rated voltage (SAE J573): 1157 stop and tail, 194, 1156.
-CANDELA = {"stop": 32.0, "tail": 3.0, "mark": 2.0, "plate": 2.0, "back": 32.0}
+CANDELA = {"stop": 32.0, "tail": 3.0, "turn": 32.0, "mark": 2.0, "plate": 2.0, "back": 32.0}
 # cd: under the first no eye sees it, from the second everyone does; between is night only.
 UNSEEN, SEEN, PLAIN = 0.003, 0.03, 0.3
 # Shares of the healthy light. Half is plainly dim (drivers notice 25 percent at best, and two sound
@@ -74,7 +74,7 @@ def lights(system: System, network: Network) -> list[float]:
     return [
         candela(solved, lamp)
         for command in system.commands
-        for solved in [solve(switched(network, command))]
+        for solved in [solve(switched(network, system.fed(command)))]
         for lamp in system.seen
     ]
 

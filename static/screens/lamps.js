@@ -1,6 +1,6 @@
 // The lamp test: command after command, what each lamp does; then the likely faults with a look for each.
 
-import { say } from "../data/words.js";
+import { has, say } from "../data/words.js";
 import { nextLook, rank, SOUND } from "../engine/lamps.js";
 import { setSetting } from "../keep.js";
 import { go, redraw } from "../router.js";
@@ -11,7 +11,7 @@ import { choices, framed, lampTable, withWords } from "./road.js";
 
 /** @type {Record<LampSetup, string[]>} */
 const SETUP = {
-  plug: ["flat4", "blade7"], lamps: ["bulbs", "leds"], ground: ["frame", "wire"],
+  plug: ["flat4", "blade7", "round7"], lamps: ["bulbs", "leds"], ground: ["frame", "wire"],
     supply: ["spliced", "module", "converter"],
 };
 // First what makes a lost ground look quite different.
@@ -20,8 +20,8 @@ const ASKED = { supply: "supply", plug: "plug", lamps: "are", ground: "ground" }
 const MAYBE = ["left_marker", "right_marker", "plate", "reverse"]; // lamps that not every trailer has
 /** @type {Record<string, XY>} */
 const PLACES = { // middle of each lamp on the drawing of the trailer's rear
-  left: [52, 92], right: [308, 92], plate: [150, 96], reverse: [226, 96], left_marker: [14, 62],
-    right_marker: [346, 62],
+  left: [52, 92], right: [308, 92], left_turn: [88, 92], right_turn: [272, 92], plate: [150, 96], reverse: [226, 96],
+    left_marker: [14, 62], right_marker: [346, 62],
 };
 const SHOWN = 4;
 
@@ -42,11 +42,19 @@ export const lamps = (app, at) => withWords(async () => {
   return at && plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test, whole);
 });
 
+/** What may be chosen: a converter makes one lamp of stop and turn, so a plug for two has none. */
+/** @param {LampTest} test @param {LampSetup} name */
+const offered = ({ plug }, name) =>
+  SETUP[name].filter((one) => one !== "converter" || plug !== "round7");
+
 /** Names of the systems that are possible: what is not known leaves all open. */
 /** @param {LampTest} test */
 export function systemsOf(test) {
   /** @param {LampSetup} name */
-  const open = (name) => SETUP[name].filter((one) => one === test[name] || !SETUP[name].includes(test[name] ?? ""));
+  function open(name) {
+    const all = offered(test, name), chosen = all.filter((one) => one === test[name]);
+    return chosen.length ? chosen : all;
+  }
   return open("plug").flatMap((p) => open("lamps").flatMap((l) => open("ground")
     .flatMap((g) => open("supply").map((s) => `${p}.${l}.${g}.${s}`))));
 }
@@ -60,7 +68,7 @@ const readingOf = (test, plug) => plug.commands.flatMap((command) =>
 function setup(app, test, whole) {
   /** @param {Partial<LampTest>} changes */
   const set = async (changes) => { await keep(app, { ...kept(app), ...changes }); redraw(); };
-  const has = whole.lamps.filter((lamp) => MAYBE.includes(lamp));
+  const fitted = whole.lamps.filter((lamp) => MAYBE.includes(lamp));
   /** @param {string} lamp */
   const toggle = (lamp) => set({ absent: test.absent.includes(lamp) ? test.absent.filter((one) => one !== lamp)
     : [...test.absent, lamp] });
@@ -68,15 +76,16 @@ function setup(app, test, whole) {
   const row = (name) => [
     h("h2", {}, say(`road-lamps-${ASKED[name]}`)),
     name === "supply" && h("p", { class: "help" }, say("road-lamps-supply-help")),
-    choices(name === "plug" ? SETUP.plug : [...SETUP[name], "unsure"], test[name]
-      ?? (name === "plug" ? "flat4" : "unsure"),
+    name === "plug" && test.plug === "round7" && h("p", { class: "help" }, say("road-lamps-plug-round7-help")),
+    choices(name === "plug" ? SETUP.plug : [...offered(test, name), "unsure"],
+      offered(test, name).find((one) => one === test[name]) ?? (name === "plug" ? "flat4" : "unsure"),
       (id) => (id === "unsure" ? say("road-not-sure") : say(`road-lamps-${ASKED[name]}-${id}`)),
       async (id) => { await keep(app, { ...test, [name]: id === "unsure" ? null : id }); redraw(); }),
   ];
   const setups = /** @type {LampSetup[]} */ (Object.keys(ASKED));
   return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), setups.map(row),
     h("h2", {}, say("road-lamps-has")),
-    choices(has, new Set(has.filter((lamp) => !test.absent.includes(lamp))), (lamp) => say(`road-lamps-lamp-${lamp}`),
+    choices(fitted, new Set(fitted.filter((lamp) => !test.absent.includes(lamp))), (lamp) => lampName(test.plug, lamp),
       toggle),
     h("h2", {}, say("road-lamps-who")),
     choices(["alone", "helper"], test.who, (who) => say(`road-lamps-who-${who}`), (who) => set({ who }))],
@@ -103,21 +112,22 @@ function asking(app, test, table, plug, command) {
     await keep(app, { ...now, reading: { ...now.reading, [command]: { ...now.reading[command], ...answers } } });
     redraw();
   };
-  const rows = plug.lamps.map((lamp) => h("section", { class: "lamp" }, h("h2", {}, say(`road-lamps-lamp-${lamp}`)),
+  const rows = plug.lamps.map((lamp) => h("section", { class: "lamp" }, h("h2", {}, lampName(test.plug, lamp)),
     choices(on(lamp) ? ["good", "dim", "dark", "bright"] : ["good", "dim", "bright"], read[lamp],
       (id) => say(`road-lamps-${on(lamp) ? "lit" : "off"}-${id}`), (id) => set({ [lamp]: id }))));
   const rest = Object.fromEntries(plug.lamps.filter((lamp) => !read[lamp]).map((lamp) => [lamp, "good"]));
   const next = plug.commands[number + 1] ?? "found";
-  const on2 = () => go(`#/lamps/${next}`);
+  const on2 = () => go(`#/lamps/${next}`), begun = Object.keys(read).length > 0;
+  const allGood = async () => { await set(rest); on2(); };
   const body = [
     h("p", { class: "hint" }, say("road-lamps-step", { number: number + 1, all: plug.commands.length })),
     h("p", { class: "note" }, say(test.who === "helper" ? "road-lamps-by-helper"
       : `road-lamps-alone-${handOf(command)}`)),
-    rear(plug.lamps, on), rows,
+    rear(plug.lamps, on),
+    !begun && button(say("road-lamps-as-drawn"), allGood, "answer main"), rows,
   ];
   const foot = [
-    Object.keys(rest).length > 0 && button(say("road-lamps-all-good"), async () => { await set(rest); on2(); },
-      "answer main"),
+    begun && Object.keys(rest).length > 0 && button(say("road-lamps-all-good"), allGood, "answer main"),
     button(say("road-lamps-next"), on2, "answer quietly"),
   ];
   return framed(say(`road-lamps-do-${command}`), body, foot, "road lamps", number
@@ -134,7 +144,8 @@ function rear(all, on) {
     svg("path", { class: "body", d: "M30 20H330V112H30ZM30 74H330M60 112v14h34v-14M266 112v14h34v-14" }),
     all.map((lamp) => {
       const [x, y] = PLACES[lamp], [w, height] = lamp === "left" || lamp === "right" ? [30, 24] : [20, 14];
-      return svg("rect", { class: on(lamp) ? "lampbox on" : "lampbox", x: x - w / 2, y: y - height / 2, width: w,
+      const own = lamp.endsWith("_turn") ? "lampbox amber" : "lampbox";
+      return svg("rect", { class: on(lamp) ? `${own} on` : own, x: x - w / 2, y: y - height / 2, width: w,
         height, rx: 4 });
     }));
 }
@@ -155,7 +166,7 @@ function found(app, test, table, plug) {
   return framed(title, [
     list.map((entry) => card(entry, test.plug, reading.every(([, , answer]) => answer === "good"))),
     unread && list[0].share < 0.9 && h("p", { class: "note" },
-      say("road-lamps-more", { lamp: say(`road-lamps-lamp-${unread[1]}`),
+      say("road-lamps-more", { lamp: lampName(test.plug, unread[1]),
         command: say(`road-lamps-do-${unread[0]}`) }), " ",
       link(say("road-lamps-open"), `#/lamps/${unread[0]}`)),
     test.plug === "blade7" && h("p", { class: "note" }, say("road-lamps-aux")),
@@ -166,19 +177,32 @@ function found(app, test, table, plug) {
 /** @param {{ faults: string[], share: number }} of @param {string} plug @param {boolean} well */
 function card({ faults, share }, plug, well) {
   const marked = [...new Set(faults.flatMap((name) => name.split("+")
-    .flatMap((one) => { const [kind, part] = one.split(":"); return contactsOf(kind, part); })))];
+    .flatMap((one) => { const [kind, part] = one.split(":"); return contactsOf(plug, kind, part); })))];
   return h("section", { class: "card look" },
     h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
     faults.length > 1 && h("p", {}, say("road-lamps-one-of")),
-    faults.map((name) => cause(name, well)), marked.length > 0 && plugFaces(plug, marked));
+    faults.map((name) => cause(name, plug, well)), marked.length > 0 && plugFaces(plug, marked));
 }
 
-/** @param {string} name @param {boolean} well */
-const cause = (name, well) => h("div", { class: "cause" }, name === SOUND
+// What a lamp, a wire or two of them are called; the round plug has colours and lamps of its own.
+/** @param {string} plug @param {string} lamp */
+const lampName = (plug, lamp) => ofPlug(`road-lamps-lamp-${lamp}`, plug);
+/** @param {string} id @param {string} plug */
+const ofPlug = (id, plug) => say(has(`${id}-${plug}`) ? `${id}-${plug}` : id);
+/** @param {string} part @param {string} plug */
+function partName(part, plug) {
+  const [a, b] = part.split("_");
+  return b && has(`road-colour-${a}`) && has(`road-colour-${b}`)
+    ? say("road-part-two", { a: say(`road-colour-${a}`), b: say(`road-colour-${b}`) })
+    : ofPlug(`road-part-${part}`, plug);
+}
+
+/** @param {string} name @param {string} plug @param {boolean} well */
+const cause = (name, plug, well) => h("div", { class: "cause" }, name === SOUND
   ? [h("h3", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")),
     h("p", {}, say(well ? "road-lamps-sound-look" : "road-lamps-misread-look"))]
   : name.split("+").map((one) => {
     const [kind, part] = one.split(":");
-    return [h("h3", {}, say(`road-fault-${kind}`, { part: say(`road-part-${part}`) })),
+    return [h("h3", {}, say(`road-fault-${kind}`, { part: partName(part, plug) })),
       h("p", {}, say(`road-fault-${kind}.look`))];
   }));

@@ -151,21 +151,29 @@ such faults, {mean:.1f} of them on average and {most} at most where it comes fir
 |---|---|---|---|---|
 """
 WAYS = {"all": "perfect", "one wrong": "one light called wrongly", "one not": "one lamp not read"}
-SHOWN = ("flat4.bulbs.frame.spliced", "flat4.bulbs.frame.module")
-ROWS = """
+HIDDEN = """
 {hidden} more faults did not show at all, so no eye could find them.
 
 ## What each fault shows
 
-Four-flat plug, bulbs, ground by the frame. Lamps in each group: left, right, left marker, right
-marker, plate. `.` as it should be, `d` dim or lit dimly when it should not, `-` dark, `B` bright
-when it should not. First line of each fault: a vehicle whose lamps are spliced to the plug; second:
-one with a box or module of its own for the trailer. A fault that may be stronger or weaker is shown
-at its middle. The other 22 kinds of trailer and vehicle are in the table alone.
+`.` as it should be, `d` dim or lit dimly when it should not, `-` dark, `B` bright when it should
+not. First line of each fault: a vehicle whose lamps are spliced to the plug; second: one with a box
+or module of its own for the trailer. A fault that may be stronger or weaker is shown at its middle.
+Shown are bulbs, grounded by the frame; the other {others} kinds of trailer and vehicle are in the
+table alone.
+"""
+ROWS = """
+### {title}
+
+Lamps in each group: {lamps}.
 
 | fault | vehicle | {commands} |
 |---|---|{lines}
 """
+TITLES = {
+    "flat4": "Four-flat plug: one lamp for stop and turn",
+    "round7": "Seven round pins (ISO 1724): amber turn lamps, a stop feed of its own",
+}
 
 
 def page(runs: int) -> str:
@@ -176,17 +184,24 @@ def page(runs: int) -> str:
     for way, row in shares.items():
         cells = " | ".join(f"{100 * share:.1f} %" for share in row.values())
         text += f"| {WAYS[way]} | {cells} |\n"
-    plug = table()["plugs"]["flat4"]
-    commands = " | ".join(name.replace("_", " + ") for name in plug["commands"])
-    text += ROWS.format(hidden=hidden, commands=commands, lines="---|" * len(plug["commands"]))
-    return text + "\n".join(_lines(len(plug["lamps"]))) + "\n"
+    text += HIDDEN.format(hidden=hidden, others=len(SYSTEMS) - 2 * len(TITLES))
+    return text + "".join(_part(name, title) for name, title in TITLES.items())
 
 
-def _lines(lamps: int) -> Iterator[str]:
-    made = table()
-    kept = [{f[0]: f[3] for f in made["systems"][name]["faults"]} for name in SHOWN]
+def _part(name: str, title: str) -> str:
+    plug = table()["plugs"][name]
+    commands = " | ".join(one.replace("_", " + ") for one in plug["commands"])
+    lamps = ", ".join(one.replace("_", " ") for one in plug["lamps"])
+    lines = "---|" * len(plug["commands"])
+    head = ROWS.format(title=title, lamps=lamps, commands=commands, lines=lines)
+    return head + "\n".join(_lines(name, len(plug["lamps"]))) + "\n"
+
+
+def _lines(plug: str, lamps: int) -> Iterator[str]:
+    made, shown = table(), [f"{plug}.bulbs.frame.{supply}" for supply in ("spliced", "module")]
+    kept = [{f[0]: f[3] for f in made["systems"][name]["faults"]} for name in shown]
     for fault in dict.fromkeys(name for one in kept for name in one):
-        for name, one in zip(SHOWN, kept, strict=True):
+        for name, one in zip(shown, kept, strict=True):
             numbers = one.get(fault)
             if numbers and "+" not in fault:
                 row = said(made["rows"][numbers[len(numbers) // 2]]).translate(LETTERS)

@@ -36,7 +36,7 @@ def jobs() -> list[tuple[list[list[str]], list[str]]]:
     for _ in range(60):
         seen = draw(rng)
         system = str(seen.system)
-        kinds = [f"{system.rsplit('.', 1)[0]}.{s}" for s in ("spliced", "module", "converter")]
+        kinds = [str(s) for s in SYSTEMS if str(s).startswith(f"{system.rpartition('.')[0]}.")]
         for cells in (seen.cells, misread(seen, rng), unread(seen, rng)):
             some = {k: v for k, v in cells.items() if rng.random() < 0.7}
             nonsense = dict.fromkeys(cells, "good") | {k: rng.choice(ANSWERS) for k in some}

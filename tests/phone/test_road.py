@@ -52,7 +52,7 @@ def test_a_lamp_test_names_the_lost_ground_and_where_to_measure(one: Phone) -> N
     for number, heading in enumerate(COMMANDS):
         for lamp in dark[number]:
             answer(one, lamp, "Dark")
-        rest = one.page.get_by_role("button", name="The rest is right")
+        rest = one.page.get_by_role("button", name=re.compile("The rest is right|All as drawn"))
         (rest if rest.count() else one.page.get_by_role("button", name="Next")).click()
         one.page.get_by_role("heading", name=heading, exact=True).wait_for()
     first = one.page.locator("section.card").first
@@ -228,3 +228,33 @@ def test_denied_position_costs_only_the_counter_and_none_is_ever_sent(
         end_run(fresh)
         assert not [one for one in sent if "45.42" in one or "75.69" in one]
         assert not fresh.faults
+
+
+def test_amber_turn_lamps_have_a_plug_with_a_stop_of_its_own(one: Phone) -> None:
+    one.open("#/lamps")
+    one.page.get_by_role("button", name="Converter box").click()
+    one.page.locator("button[aria-pressed=true]", has_text="Converter box").wait_for()
+    one.page.get_by_role("button", name="Seven round pins").click()
+    one.page.locator("button[aria-pressed=true]", has_text="Seven round pins").wait_for()
+    assert not one.page.get_by_role("button", name="Converter box").count()
+    begin_lamps(one, "Own outputs")
+    assert one.page.locator("rect.lampbox.amber").count() == 2
+    headings = [name for name in COMMANDS if name != "What it may be"]
+    for heading in headings:
+        one.page.get_by_role("button", name=re.compile("The rest is right|All as drawn")).click()
+        one.page.get_by_role("heading", name=heading, exact=True).wait_for()
+        if heading.startswith("Brake"):
+            answer(one, "Left red lamp", "Dark")
+            answer(one, "Right red lamp", "Dark")
+    answer(one, "Left red lamp", "Dim")
+    answer(one, "Right red lamp", "Dim")
+    one.page.get_by_role("button", name="The rest is right").click()
+    one.page.get_by_role("heading", name="What it may be", exact=True).wait_for()
+    first = one.page.locator("section.card").first
+    assert "red (stop)" in first.inner_text()
+    face = first.locator("figure").first
+    assert face.locator(".contact").count() == 7
+    assert face.locator(".contact.marked text").all_text_contents() == ["6"]
+    one.open("#/lamps")
+    one.page.get_by_role("button", name="Four flat").click()
+    one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()

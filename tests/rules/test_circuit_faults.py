@@ -17,12 +17,12 @@ from checks.circuit.faults import (
     single_contact,
     singles,
 )
-from checks.circuit.network import GROUND, solve
+from checks.circuit.network import GROUND, Branch, solve
 from checks.circuit.rank import SOUND, rank, table
 from checks.circuit.table import candela, make, said
 from checks.circuit.wiring import SYSTEMS, System, healthy, switched
 from tests.benchmarks.lamp_faults import measure
-from tests.rules.test_circuit_network import by_scipy
+from tests.rules.test_circuit_network import NETWORKS, by_scipy
 from tests.support.effort import rounds, some
 
 PATTERNS = json.loads((Path(__file__).parent / "data" / "circuit_patterns.json").read_text())
@@ -48,7 +48,8 @@ def test_faults_shine_as_the_worked_patterns_have_it(row: list) -> None:
     fault, vehicle, command, _, left, right, frame = row
     supply = {"isolated": "module", "spliced": "spliced"}[vehicle]
     network = broken(healthy(System("flat4", "bulbs", "frame", supply)), EDITS[fault])
-    solved = solve(switched(network, COMMAND.get(command, command)))
+    fed = System("flat4", "bulbs", "frame", supply).fed(COMMAND.get(command, command))
+    solved = solve(switched(network, fed))
     assert solved.volts["F"] == pytest.approx(frame, abs=0.002)
     for lamp, light in (("left", left), ("right", right)):
         assert candela(solved, lamp) == pytest.approx(light, rel=0.02, abs=1e-5), lamp
@@ -62,14 +63,14 @@ def test_current_is_conserved_in_every_fault_and_pair(system: System) -> None:
     for fault in (*faults, *first):
         for variant in fault.variants:
             for command in system.commands:
-                solved = solve(switched(broken(network, variant), command))
+                solved = solve(switched(broken(network, variant), system.fed(command)))
                 assert solved.left_over() < 1e-9, (fault.name, command)
 
 
 @pytest.mark.parametrize("system", [s for s in SYSTEMS if s.lamps == "bulbs"][::3], ids=str)
 def test_scipy_finds_the_same_voltages_in_faulty_networks(system: System) -> None:
     for fault in singles(system)[::6]:
-        parts = switched(broken(healthy(system), fault.variants[-1]), "tail_left")
+        parts = switched(broken(healthy(system), fault.variants[-1]), system.fed("tail_left"))
         ours = solve(parts)
         # A node cut off from everything has no voltage of its own; what is lit does.
         theirs = by_scipy([*parts, *_tied(parts)], dict(ours.volts))
@@ -83,14 +84,103 @@ def _tied(parts: list) -> list:
     return [parts[1]._replace(name=f"t{n}", kind="R", a=n, b=GROUND, p=1e6) for n in nodes]
 
 
+@pytest.mark.parametrize("colour", ["B", "K", "Y", "G", "S"])
+@pytest.mark.parametrize("supply", ["spliced", "module"])
+def test_a_feed_of_the_round_plug_chafed_to_the_frame_blows_any_lamp_fuse(colour, supply) -> None:
+    network = healthy(System("round7", "bulbs", "frame", supply))
+    shorted = solve(switched(broken(network, joined(f"P{colour}", "F", 0.02)), colour))
+    assert shorted.amperes[f"Rf{colour}"] > 20
+    assert solve(switched(network, "BKS")).amperes["RfS"] < 10  # two lamps, and the vehicle's two
+
+
+# What a trailer with turn lamps of its own shows; from circuit reasoning, and for the lost return
+# from the solved seven-pin network among the 32 (its neighbours glow, the turn lamp is dim).
+SEPARATE = [
+    ("sound, left turn", "module", None, "left", {"left_turn"}, set()),
+    ("sound, brake", "spliced", None, "brake", {"left", "right"}, set()),
+    ("stop feed open: turns go on working", "module", opened("pinS"), "brake", set(), set()),
+    ("stop feed open, left turn", "module", opened("pinS"), "left", {"left_turn"}, set()),
+    ("left tail has its own contact", "module", opened("pinK"), "tail",
+     {"right", "right_marker", "plate"}, set()),
+    ("red and yellow exchanged", "module", joined("PS", "PY"), "left",
+     {"left_turn", "left", "right"}, set()),
+    ("white open, own outputs", "module", opened("white"), "left", set(), set()),
+    ("left lamp's ground open, spliced: its tail glows", "spliced", opened("gL"), "left", set(),
+     {"left_turn"}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("title", "supply", "edit", "command", "lit", "dim"), SEPARATE, ids=[s[0] for s in SEPARATE]
+)
+def test_turn_lamps_of_their_own(title, supply, edit, command, lit, dim) -> None:
+    system = System("round7", "bulbs", "frame", supply)
+    network = healthy(system)
+    solved = solve(switched(broken(network, edit) if edit else network, system.fed(command)))
+    full = {lamp: candela(solve(switched(network, "BKYGS")), lamp) for lamp in system.seen}
+    share = {lamp: candela(solved, lamp) / full[lamp] for lamp in system.seen}
+    small = {lamp for lamp in ("left", "right") if command == "tail"}  # a tenth of stop and tail
+    assert {lamp for lamp in share if share[lamp] > (0.04 if lamp in small else 0.5)} == lit, share
+    assert {lamp for lamp in share if 1e-6 < share[lamp] < 0.5} - small >= dim, share
+
+
+def as_solved(part: Branch) -> Branch:
+    """The same part with the bulbs, wires and contacts of ``eu_lost_earth_left``."""
+    if part.kind == "F":
+        amperes = {"Ltail": 0.4445, "Rtail": 0.4445, "plate": 0.4445, "ownS": 3.734}
+        amperes |= {"ownK": 0.4445, "ownB": 0.4445}
+        return part._replace(p=amperes.get(part.name, 1.867), q=13.5)
+    if part.kind == "R" and not part.name.startswith("stray"):
+        return part._replace(p=0.12 if part.name in ("wYL", "wGR", "wKL", "wBR") else 1e-9)
+    return part
+
+
+def test_a_lost_return_is_what_the_solved_seven_pin_network_has() -> None:
+    """One of the 32 networks: ISO 1724, contact 3 open, spliced vehicle, left turn only."""
+    network = healthy(System("round7", "bulbs", "frame", "spliced"))
+    for name in ("Lmark", "Rmark", "strayF"):
+        del network[name]
+    parts = {name: as_solved(part) for name, part in network.items()}
+    # There one wire of 0.12 ohm leads to both stop lamps.
+    parts["wSL"] = parts["wSL"]._replace(a="N6", p=1e-9)
+    parts["wSR"] = parts["wSR"]._replace(a="N6", p=1e-9)
+    parts["w6"] = parts["wYL"]._replace(name="w6", a="PS", b="N6")
+    solved = solve(switched(broken(parts, opened("white")), "Y"))
+    wanted = {lamp: volts for lamp, volts, *_ in NETWORKS["eu_lost_earth_left"]["lamps"]}
+    theirs = {"ownG": "v4", "ownS": "v6", "ownK": "v7", "ownB": "v5"}
+    for lamp in ("Lturn", "Rturn", "Lstop", "Rstop", "Ltail", "Rtail", "plate", *theirs):
+        volts = wanted[theirs.get(lamp, lamp)]
+        assert solved.across(lamp) == pytest.approx(volts, abs=1e-4), lamp
+    assert solved.volts["F"] == pytest.approx(
+        NETWORKS["eu_lost_earth_left"]["nodes"]["F"], abs=1e-4
+    )
+
+
+PLUGS = [("flat4", "BYG"), ("blade7", "BYGU"), ("round7", "BKYGS")]
+
+
+@pytest.mark.parametrize(("plug", "circuits"), PLUGS)
+def test_every_two_contacts_may_be_exchanged_and_every_two_live_wires_touch(plug, circuits) -> None:
+    names = {f.name for f in singles(System(plug, "bulbs", "wire", "module"))}
+    count = len(circuits)
+    crossed = {name for name in names if name.startswith("crossed:")} - {"crossed:by_colour"}
+    assert len(crossed) == (count + 1) * count // 2
+    assert len([name for name in names if name.startswith("touching:")]) == count * (count - 1) // 2
+
+
+def test_a_converter_is_for_one_lamp_for_stop_and_turn_alone() -> None:
+    found = {str(one) for one in SYSTEMS}
+    assert "blade7.leds.wire.converter" in found
+    assert not any(name.startswith("round7") and name.endswith("converter") for name in found)
+
+
 @pytest.mark.parametrize("colour", ["B", "Y", "G", "U"])
 @pytest.mark.parametrize("supply", ["spliced", "module", "converter"])
 def test_a_feed_chafed_to_the_frame_blows_any_lamp_fuse(colour: str, supply: str) -> None:
     network = healthy(System("blade7", "bulbs", "frame", supply))
-    command = {"B": "tail", "Y": "left", "G": "right", "U": "reverse"}[colour]
-    shorted = solve(switched(broken(network, joined(f"P{colour}", "F", 0.02)), command))
+    shorted = solve(switched(broken(network, joined(f"P{colour}", "F", 0.02)), colour))
     assert shorted.amperes[f"Rf{colour}"] > 20
-    assert solve(switched(network, "tail_brake")).amperes["RfY"] < 6  # two lamps
+    assert solve(switched(network, "BYG")).amperes["RfY"] < 6  # two lamps
 
 
 def test_priors_add_to_one() -> None:

@@ -80,7 +80,7 @@ def by_scipy(parts: list[Branch], near: dict[str, float]) -> dict[str, float]:
     return fixed | dict(zip(free, map(float, found.x), strict=True))
 
 
-@pytest.mark.parametrize("name", [n for n in NETWORKS if not n.startswith("led_open")])
+@pytest.mark.parametrize("name", NETWORKS)
 def test_scipy_finds_the_same_voltages(name: str) -> None:
     parts = branches(name)
     if not {one.kind for one in parts} - {"V"}:
