@@ -1,4 +1,6 @@
-"""How often a climbing hub is seen early, and a sound one left in peace: ``docs/trends.md``.
+"""How often a climbing hub is seen early, and a sound one left in peace.
+
+``--write`` writes docs/trends.md and its section of docs/judgement.md.
 
 Histories of one axle over the seasons, from the independent heat model of ``hub_model.py``: hubs
 stay what they are from stop to stop; weather, road, load, hand or thermometer change.
@@ -8,7 +10,7 @@ from __future__ import annotations
 
 import argparse
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
@@ -25,6 +27,7 @@ from tests.benchmarks.judgement import COOLING_S, MPH, Setting, Stop, answers
 STOPS = 20
 STEP = 0.25  # N m a stop
 PAGE = Path(__file__).parents[2] / "docs" / "trends.md"
+HEAD = "## A climb over the years"  # of the section in docs/judgement.md
 
 
 @dataclass(frozen=True)
@@ -163,6 +166,18 @@ sides of that one stop, is nearly as quick as the climb; its Mend is what sends 
 | | |
 |---|---|
 """
+SECTION = """
+{head}
+
+Stop after stop each hub is held against its mate (`docs/trends.md` says how). {runs} sound
+histories of 20 stops over the seasons, each stop at random by hand or by thermometer, and {climbs}
+in which one hub has 0.25 N m more at every stop: how often an alarm is false, and how often the
+climb shows two stops or more before the verdict of a single stop says *Mend*.
+`python -m tests.benchmarks.trends --write` makes this section again; seeded.
+
+| | |
+|---|---|
+"""
 LOSSES = """
 ## Pressure and tread
 
@@ -176,9 +191,26 @@ refill or a new tire, and begins the row again.
 """
 
 
-def page(runs: int) -> str:
+def page(runs: int, lines: Iterable[str]) -> str:
     """The page with its table."""
-    text = INTRO.format(
+    return intro(runs) + "".join(lines) + LOSSES
+
+
+def section(runs: int, lines: Sequence[str]) -> str:
+    """What docs/judgement.md says of it: false alarms, and climbs by hand or thermometer."""
+    shown = [line for line in lines if "Mend |" in line or "false" in line]
+    return SECTION.format(head=HEAD, runs=runs, climbs=runs // 3) + "".join(shown)
+
+
+def beside(text: str, added: str) -> str:
+    """A page with the section put in place of the one it had, or at its end."""
+    before, _, after = text.partition(f"\n{HEAD}")
+    rest = after.partition("\n## ")
+    return before + added + (f"\n## {rest[2]}" if rest[1] else "")
+
+
+def intro(runs: int) -> str:
+    return INTRO.format(
         runs=runs,
         recent=trend.RECENT,
         mates=trend.MATES,
@@ -187,28 +219,34 @@ def page(runs: int) -> str:
         steps=" or ".join(map(str, trend.STEPS)),
         alarm=trend.ALARM,
     )
+
+
+def measured(runs: int) -> Iterator[str]:
+    """The lines of the table."""
     rng = Random(20)
     alarms = sum(false_alarm(rng) for _ in range(runs))
-    text += f"| sound histories with a false alarm | {100 * alarms / runs:.1f} % |\n"
+    yield f"| sound histories with a false alarm | {100 * alarms / runs:.1f} % |\n"
     for by, words in (("mixed", "hand or thermometer"), ("thermometer", "thermometer")):
         found = [noticed(rng, by) for _ in range(runs // 3)]
         for title, column in (("Mend", 2), ("Look again", 1)):
             share = sum(one[column] - one[0] >= 2 for one in found) / len(found)
-            text += f"| {words}: climb seen two stops or more before {title} | {share:.0%} |\n"
+            yield f"| {words}: climb seen two stops or more before {title} | {share:.0%} |\n"
         middles = [sorted(column)[len(found) // 2] for column in zip(*found, strict=True)]
-        text += f"| {words}: stop of climb, Look again, Mend, median | {middles} |\n"
-    return text + LOSSES
+        yield f"| {words}: stop of climb, Look again, Mend, median | {middles} |\n"
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--runs", type=int, default=600)
-    parser.add_argument("--write", action="store_true", help="write docs/trends.md")
+    parser.add_argument("--runs", type=int, default=900)
+    parser.add_argument("--write", action="store_true", help="write both pages")
     args = parser.parse_args()
-    text = page(args.runs)
+    lines = list(measured(args.runs))
     if args.write:
-        PAGE.write_text(text, "utf-8")
-    print(text)
+        PAGE.write_text(page(args.runs, lines), "utf-8")
+        judgement = PAGE.with_name("judgement.md")
+        text = beside(judgement.read_text("utf-8"), section(args.runs, lines))
+        judgement.write_text(text, "utf-8")
+    print("".join(lines))
 
 
 if __name__ == "__main__":

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import re
+from pathlib import Path
 from random import Random
 
 import numpy as np
@@ -29,7 +31,7 @@ from checks.trend import (
     since,
     slopes,
 )
-from tests.benchmarks.trends import false_alarm, noticed
+from tests.benchmarks.trends import HEAD, beside, false_alarm, noticed
 from tests.support.effort import PART, rounds
 
 # 32nds of an inch of tread over thousands of miles, half a 32nd either way.
@@ -214,6 +216,24 @@ def test_a_gap_has_a_middle_a_spread_and_another_side() -> None:
     assert (one.rough, one.shown) == (True, (-0.1, 0.5))
     read = Gap(0.2, 0.2, 0.08, 0.2)
     assert (read.rough, read.shown) == (False, pytest.approx((0.12, 0.28)))
+
+
+JUDGEMENT = Path(__file__).parents[2] / "docs" / "judgement.md"
+
+
+def test_the_page_of_judgement_has_what_is_promised_of_climbs() -> None:
+    """At most one sound history in 100 with an alarm; four climbs in five two stops early."""
+    section = JUDGEMENT.read_text("utf-8").partition(HEAD)[2]
+    false = re.search(r"false alarm \| ([\d.]+) %", section)
+    early = re.search(r"hand or thermometer: .* before Mend \| (\d+)%", section)
+    assert float(false[1]) <= 1.0
+    assert int(early[1]) >= 80
+
+
+def test_a_section_is_put_in_place_of_the_one_before() -> None:
+    page = f"# Page\n\n## One\n\na\n\n{HEAD}\n\nold\n\n## Two\n\nb\n"
+    assert beside(page, f"\n{HEAD}\n\nnew\n") == page.replace("old", "new")
+    assert beside("# Page\n", f"\n{HEAD}\n\nnew\n") == f"# Page\n\n{HEAD}\n\nnew\n"
 
 
 # ---- the simulation of docs/trends.md, in short ---------------------------------------------
