@@ -81,6 +81,7 @@ class LinkSchema(Strict):
     expires = fields.String(required=True)
     kind = fields.String(required=True, validate=validate.OneOf(("job", "standing")))
     work = fields.String(required=True, allow_none=True)
+    service = fields.Dict(keys=fields.String(), required=True, allow_none=True)
     open = fields.Dict(keys=fields.String(), required=True, allow_none=True)
 
 

@@ -480,6 +480,7 @@ interface KeptLink {
   shop?: { name: string; phone?: string };
   trailer?: LinkTrailer;
   work?: string;
+  service?: Service | null;
   expires?: string;
   due?: Due[];
   done?: Record<string, string>;
@@ -488,6 +489,11 @@ interface KeptLink {
   /** Replies that were on the screen. */
   seen?: string[];
   borrower?: { name?: string; phone?: string };
+}
+/** What a shop did to the trailer last, by its codes. */
+interface Service {
+  work: string[];
+  finished: string;
 }
 interface LinkTrailer {
   id: string;

@@ -6,6 +6,10 @@ import { recordsOf, trailerOf } from "./queries.js";
 const STORED = 90; // days without use after which hubs are looked at again, common practice, no source
 const STOOD = 3; // months of standing, as answered on a walk, that count as stored
 const DAY = 86_400_000;
+// What a shop's work means for the next run: it takes the wheel off whatever it does to a hub.
+/** @type {Record<string, string[]>} */
+const SHOP = { bearings: ["bearings", "wheels_off"], brakes: ["bearings", "wheels_off"], wheels: ["wheels_off"],
+  tires: ["tires", "wheels_off"] };
 
 /** Kept checks and runs of a trailer, newest first: `{ checks, runs }`, each with `made` and its body. */
 /** @type {(store: StoreOf, trailer: string | null) => Promise<Past>} */
@@ -25,12 +29,12 @@ export async function pastOf(store, trailer) {
 }
 
 /**
- * What counts as done since the last run: `{ WORK: { by, made } }`. `by` is `bench`, `tires`, `answer`, `calendar`,
- * `left` (a stop of the last run that was not made) or `boat`; `made` the day it is known from, or null.
- * `past`: as from `pastOf`; `facts`: those of the trailer; `now`: ms since 1970.
+ * What counts as done since the last run: `{ WORK: { by, made } }`. `by` is `bench`, `shop`, `tires`, `answer`,
+ * `calendar`, `left` (a stop of the last run that was not made) or `boat`; `made` the day it is known from, or null.
+ * `past`: as from `pastOf`; `facts`: those of the trailer; `now`: ms since 1970; `service`: a shop's last work.
  */
-/** @param {Past} of @param {Answers | undefined} facts @param {number} now */
-export function presetsOf({ checks, runs }, facts, now) {
+/** @param {Past} of @param {Answers | undefined} facts @param {number} now @param {Service | null} [service] */
+export function presetsOf({ checks, runs }, facts, now, service = null) {
   const [last] = runs, since = last ? Date.parse(last.began) : -Infinity;
   const fresh = checks.filter(({ made }) => Date.parse(made) > since);
   /** @type {Record<string, Why>} */
@@ -39,6 +43,9 @@ export function presetsOf({ checks, runs }, facts, now) {
   const note = (work, by, made) => { found[work] ??= { by, made }; };
   const bench = fresh.find(({ check }) => check === "bench");
   if (bench) ["bearings", "wheels_off"].forEach((work) => note(work, "bench", bench.made));
+  if (service && Date.parse(service.finished) > since) {
+    service.work.flatMap((code) => SHOP[code] ?? []).forEach((work) => note(work, "shop", service.finished));
+  }
   const tires = newTires(fresh, checks);
   if (tires) note("tires", "tires", tires.made);
   const wet = fresh.find((one) => one.facts?.dunked === "yes");
@@ -55,6 +62,13 @@ export function presetsOf({ checks, runs }, facts, now) {
     (last.work ?? []).forEach((work) => note(work, "left", last.began));
   }
   return found;
+}
+
+/** What shops did last to a trailer, by the links this phone has read. */
+/** @param {{ links: KeptLink[] }} of @param {string | null} trailer @returns {Service | null} */
+export function serviceOf({ links }, trailer) {
+  const all = links.flatMap((one) => (trailer && one.trailer?.id === trailer && one.service ? [one.service] : []));
+  return all.toSorted((a, b) => Date.parse(b.finished) - Date.parse(a.finished))[0] ?? null;
 }
 
 /** Stops of a kept run that were not made, due or still ahead. */

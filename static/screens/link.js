@@ -82,8 +82,9 @@ async function read(app, id) {
 }
 
 /** @param {Partial<KeptLink>} of */
-const wanted = ({ shop, trailer, due, replies: list, work, expires, kind, open }) =>
-  ({ shop, trailer, due: due ?? [], replies: list ?? [], work, expires, kind, open: open ?? null });
+const wanted = ({ shop, trailer, due, replies: list, work, service, expires, kind, open }) =>
+  ({ shop, trailer, due: due ?? [], replies: list ?? [], work, service: service ?? null,
+    expires, kind, open: open ?? null });
 
 /** @param {Reply} of */
 const deadText = ({ status, body }) =>

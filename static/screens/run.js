@@ -1,7 +1,7 @@
 // A run on the screen: begun, driven, called to a stop, ended. All that counts is in data/run.js.
 
 import * as runs from "../data/run.js";
-import { airOf, pastOf, presetsOf } from "../data/presets.js";
+import { airOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
 import { trailersOf } from "../data/queries.js";
 import { localTime, seal, uuid7 } from "../data/records.js";
 import { dueOf } from "../data/due.js";
@@ -22,7 +22,7 @@ const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
 const QUIET = /^#\/(ask|stop|walk|now|answers|sofar|figures|trailer\/new)/; // screens that a call would tear away
 /** @type {number | null} */
 let watch = null;
-/** @type {number | null} */
+/** @type {{ id: number, look: () => void } | null} */
 let ticker = null;
 let denied = false;
 
@@ -70,7 +70,8 @@ async function start(app, linkId = null) {
   const under = app.links.find(({ id, dead }) => id === linkId && !dead);
   const trailer = under?.trailer?.id ?? app.settings.trailer ?? null;
   const link = under?.id ?? deskLink(app, trailer) ?? jobOf(app, trailer)?.id ?? null;
-  const past = await pastOf(app.store, trailer), why = presetsOf(past, await factsOf(app, trailer, link), Date.now());
+  const past = await pastOf(app.store, trailer), facts = await factsOf(app, trailer, link);
+  const why = presetsOf(past, facts, Date.now(), serviceOf(app, trailer));
   const begun = runs.begin({ id: uuid7(), trailer, link, speed: await usual(app, past), work: Object.keys(why), why,
     dues: asked(app.links.find(({ id }) => id === link)), now: Date.now() });
   await setSetting(app, "run", begun);
@@ -292,23 +293,31 @@ function stopWatch() {
 
 function quiet() {
   stopWatch();
-  if (ticker !== null) clearInterval(ticker);
+  if (ticker) clearInterval(ticker.id);
+  if (ticker) document.removeEventListener("visibilitychange", ticker.look);
   ticker = null;
   keepLit(false);
 }
 
+/** Look at the clock every so often, and at once when the phone wakes; the first tap since a start allows sound. */
 /** @param {App} app */
 function tick(app) {
   if (ticker !== null) return;
-  ticker = setInterval(() => {
-    const { run: now } = app.settings;
-    if (now?.ended !== null) { quiet(); return; }
-    if (document.visibilityState !== "visible") return;
-    // Drawing anew would close what the person has open and take what they typed.
-    if (isOpen()) redraw();
-    else if (!QUIET.test(location.hash) && !location.hash.startsWith("#/run")
-      && runs.loudOf(runs.advance(now, Date.now())).length) go("#/run");
-  }, TICK);
+  const look = () => glance(app);
+  ticker = { id: setInterval(look, TICK), look };
+  document.addEventListener("visibilitychange", look);
+  document.addEventListener("pointerdown", ready, { once: true });
+}
+
+/** @param {App} app */
+function glance(app) {
+  const { run: now } = app.settings;
+  if (now?.ended !== null) { quiet(); return; }
+  if (document.visibilityState !== "visible") return;
+  // Drawing anew would close what the person has open and take what they typed.
+  if (isOpen()) redraw();
+  else if (!QUIET.test(location.hash) && !location.hash.startsWith("#/run")
+    && runs.loudOf(runs.advance(now, Date.now())).length) go("#/run");
 }
 
 // ---- over ----

@@ -1,11 +1,11 @@
 // A day ahead: what is due on the next run, what to bring, and what the weather does to the pressure.
 
 import { dueOf } from "../data/due.js";
-import { leftOf, pastOf, presetsOf } from "../data/presets.js";
+import { leftOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { planOf, WORK } from "../data/run.js";
 import { undecided } from "../data/stops.js";
-import { say } from "../data/words.js";
+import { has, say } from "../data/words.js";
 import { pressureAt } from "../engine/pressure.js";
 import { setSetting } from "../keep.js";
 import { h } from "../parts/h.js";
@@ -15,15 +15,17 @@ import { distance, framed, withWords } from "./road.js";
 
 const BRING = ["jack", "wrench", "chocks", "spare", "grease", "bearings", "gauge", "thermometer", "triangles",
   "tester"];
-const NOTED = ["jack", "wrench", "bearings"]; // what has a size or number of its own, kept with the trailer
+const NOTED = ["jack", "wrench", "grease", "bearings"]; // what has a size or number of its own, kept with the trailer
 
 /** @param {App} app */
 export const trip = (app) => withWords(async () => {
   const id = app.settings.trailer ?? null, trailer = (await trailersOf(app.store)).find((one) => one.id === id);
-  const past = await pastOf(app.store, id), why = presetsOf(past, trailer?.facts ?? {}, Date.now());
+  const past = await pastOf(app.store, id), facts = trailer?.facts ?? {};
+  const why = presetsOf(past, facts, Date.now(), serviceOf(app, id));
   return framed(say("road-trip"), [
     h("p", {}, trailer ? trailer.name : say("road-trip-no-trailer")),
-    await due(app, past, why, id), stops(app, Object.keys(why)), bring(app, id), weather(app, past),
+    await due(app, past, why, id), stops(app, Object.keys(why)),
+    bring(app, id, known([facts, ...past.checks.map((one) => one.facts)])), weather(app, past),
   ], link(say("road-run-start"), "#/run/start", "answer main"), "road trip");
 });
 
@@ -55,8 +57,18 @@ const stops = (app, work) => h("section", {}, h("h2", {}, say("road-trip-stops")
 
 // ---- what to bring ----
 
-/** @param {App} app @param {string | null} trailer */
-function bring(app, trailer) {
+/** What was answered of bearings and grease: asked once, needed beside the road. */
+/** @param {Answers[]} answers newest first @returns {Record<string, string>} */
+function known(answers) {
+  /** @param {string} name */
+  const of = (name) => answers.find((facts) => typeof facts?.[name] === "string")?.[name];
+  const kind = of("grease_kind");
+  return { bearings: [of("bearing_numbers"), of("seal_numbers")].filter(Boolean).join("; "),
+    grease: kind && has(`fact-grease_kind.choice-${kind}`) ? say(`fact-grease_kind.choice-${kind}`) : "" };
+}
+
+/** @param {App} app @param {string | null} trailer @param {Record<string, string>} told */
+function bring(app, trailer, told) {
   const all = app.settings.trip ?? {}, mine = { ticks: [], notes: {}, ...all[trailer ?? ""] };
   /** @param {Partial<Packing>} changes */
   const save = (changes) => setSetting(app, "trip", { ...app.settings.trip, [trailer ?? ""]: { ticks: [], notes: {},
@@ -65,7 +77,7 @@ function bring(app, trailer) {
   /** @param {string} one @param {boolean} on */
   const tick = (one, on) => save({ ticks: [...ticked().filter((other) => other !== one), ...(on ? [one] : [])] });
   /** @param {string} one */
-  const note = (one) => h("input", { value: mine.notes[one] ?? "", maxlength: 80, autocomplete: "off",
+  const note = (one) => h("input", { value: mine.notes[one] ?? told[one] ?? "", maxlength: 80, autocomplete: "off",
     "aria-label": say(`road-trip-note-${one}`), placeholder: say(`road-trip-note-${one}`),
     onchange: ({ target }) => save({ notes: { ...app.settings.trip?.[trailer ?? ""]?.notes, [one]: target.value } }) });
   /** @param {string} one */

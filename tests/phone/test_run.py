@@ -65,6 +65,14 @@ def page(chromium: Browser) -> Iterator[Page]:
     page.context.close()
 
 
+@pytest.fixture(scope="module")
+def elsewhere(chromium: Browser) -> Iterator[Page]:
+    """The same module where the clocks show 14 hours more than in Greenwich."""
+    context = chromium.new_context(timezone_id="Pacific/Kiritimati")
+    yield engine_page(context)  # type: ignore[arg-type]  # it only opens a page
+    context.close()
+
+
 def play(page: Page, steps: list[list[Any]], **options: Any) -> list[dict[str, Any]]:
     return page.evaluate(PLAY, [START, options, steps])
 
@@ -202,9 +210,11 @@ def test_what_is_kept_of_a_run_holds_no_place(page: Page) -> None:
 
 # ---- what was done since the last run ------------------------------------------------------------
 
-PRESETS = """async ([checks, runs, facts, now]) => {
-    const { presetsOf } = await import("/static/data/presets.js");
-    const found = presetsOf({ checks, runs }, facts, Date.parse(now));
+PRESETS = """async ([checks, runs, facts, now, service]) => {
+    const { presetsOf, serviceOf } = await import("/static/data/presets.js");
+    const links = service.map(([work, finished, id]) =>
+        ({ trailer: { id }, service: { work, finished } }));
+    const found = presetsOf({ checks, runs }, facts, Date.parse(now), serviceOf({ links }, "ours"));
     return Object.fromEntries(Object.entries(found).map(([work, { by }]) => [work, by]));
 }"""
 NOW = "2026-07-14T09:00:00Z"
@@ -263,7 +273,45 @@ PRESET = [
 def test_what_counts_as_done_since_the_last_run(
     page: Page, title, checks, runs, facts, found
 ) -> None:
-    assert page.evaluate(PRESETS, [checks, runs, facts, NOW]) == found, title
+    assert page.evaluate(PRESETS, [checks, runs, facts, NOW, []]) == found, title
+
+
+HUBS = (["bearings", "lamps"], "2026-07-01T10:00:00Z", "ours")
+SERVICE = [
+    ("a shop worked on the bearings", [HUBS], [], {"bearings": "shop", "wheels_off": "shop"}),
+    ("and the trailer ran since", [HUBS], [ran("2026-07-02")], {}),
+    ("it fitted tires", [(["tires"], "2026-07-01T10:00:00Z", "ours")], [],
+     {"tires": "shop", "wheels_off": "shop"}),
+    ("it worked on another trailer", [(*HUBS[:2], "other")], [], {}),
+    ("it worked on lamps only", [(["lamps"], "2026-07-01T10:00:00Z", "ours")], [], {}),
+    ("of two links the later work counts", [(["wheels"], "2026-06-01T10:00:00Z", "ours"), HUBS], [],
+     {"bearings": "shop", "wheels_off": "shop"}),
+    ("a link of an earlier release", [(["wheels", "winch"], "2026-06-01T10:00:00Z", "ours")], [],
+     {"wheels_off": "shop"}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("title", "service", "runs", "found"), SERVICE, ids=[s[0] for s in SERVICE]
+)
+def test_what_a_shop_did_counts_for_the_next_run(page: Page, title, service, runs, found) -> None:
+    assert page.evaluate(PRESETS, [[], runs, {}, NOW, service]) == found, title
+
+
+LAST_AIR = [
+    ("answered an hour ago", 20, "2026-07-14T08:00:00Z", 20),
+    ("answered four hours ago", 20, "2026-07-14T05:00:00Z", None),
+    ("by a clock that was set back since", 20, "2026-07-14T10:00:00Z", None),
+    ("not sure", None, "2026-07-14T08:00:00Z", None),
+]
+
+
+@pytest.mark.parametrize(("title", "said", "made", "air"), LAST_AIR, ids=[a[0] for a in LAST_AIR])
+def test_the_check_opens_with_the_air_as_last_answered(page: Page, title, said, made, air) -> None:
+    call = """async ([checks, now]) => (await import("/static/data/presets.js"))
+        .airOf({ checks }, Date.parse(now))?.air ?? null"""
+    last = {"check": "run_stop", "made": made, "facts": {"air": said}}
+    assert page.evaluate(call, [[last], NOW]) == air, title
 
 
 # Gas law in Rankine and psi: (65 + 14.696) * (T + 459.67) / 529.67 - 14.696, set at 70 degF.
@@ -362,8 +410,9 @@ def covered(stop: str, names: set[str]) -> bool:
     st.lists(steps, max_size=25).map(lambda many: [list(one) for one in many]),
     st.lists(st.sampled_from(["bearings", "wheels_off", "stored"]), unique=True),
 )
-def test_due_stops_neither_vanish_nor_repeat(page: Page, steps, work) -> None:
+def test_due_stops_neither_vanish_nor_repeat(page: Page, elsewhere: Page, steps, work) -> None:
     shown = play(page, steps, work=work)
+    assert play(elsewhere, steps, work=work) == shown
     for before, after in pairwise(shown):
         assert after["minutes"] >= before["minutes"]
         # What was due is due, done, or stands behind a later stop of the clock.

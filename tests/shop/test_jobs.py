@@ -34,6 +34,7 @@ def test_a_filled_job_becomes_a_link_with_one_button(shop, client):
     assert found["trailer"]["facts"] == {"axles": 1, "brakes": "none"}
     assert found["work"] == "Hubs or bearings. New bearings and seals, both sides."
     assert found["kind"] == "job"
+    assert found["service"]["work"] == ["bearings"]
     assert found["replies"] == []
 
 

@@ -94,6 +94,7 @@ def contents(connection: Connection, link: Json, device: str) -> Json:
         "expires": link["expires"].isoformat(),
         "kind": link["kind"],
         "work": work_done(connection, link),
+        "service": service(connection, link),
         "open": open_verdict(connection, link),
     }
 
@@ -145,6 +146,17 @@ def replies(connection: Connection, link: Json, device: str) -> list[Json]:
         }
         for row in connection.execute(wanted.order_by(notes.c.id))
     ]
+
+
+def service(connection: Connection, link: Json) -> Json | None:
+    """What the shop did to the trailer last, by its codes, for the plan of a run."""
+    wanted = select(jobs.c.work, jobs.c.finished).where(
+        jobs.c.trailer_id == link["trailer_id"],
+        jobs.c.shop_id == link["shop_id"],
+        jobs.c.finished.is_not(None),
+    )
+    row = connection.execute(wanted.order_by(jobs.c.finished.desc(), jobs.c.id.desc())).first()
+    return None if row is None else {"work": row.work, "finished": row.finished.isoformat()}
 
 
 def work_done(connection: Connection, link: Json) -> str | None:

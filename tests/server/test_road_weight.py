@@ -1,0 +1,48 @@
+"""What the road needs is fetched after the first visit, and weighs what the page says at most."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from webapp.app_files.shell import LATER, Asset, Shell
+from webapp.engine import Engine
+
+ROOT = Path(__file__).parents[2]
+PAGE = (ROOT / "docs" / "performance.md").read_text("utf-8")
+SCRIPTS = [
+    f"/static/{name}.js"
+    for name in (
+        *("data/past", "data/presets", "data/run"),
+        *("engine/lamps", "engine/pressure", "engine/trend"),
+        *("parts/calendar", "parts/chart", "parts/plug"),
+        *("screens/calling", "screens/lamps", "screens/road", "screens/run", "screens/runs"),
+        *("screens/trip", "screens/years"),
+    )
+]
+PARTS = {
+    "scripts of run, trip, lamp test and years": SCRIPTS,
+    "fault table of the lamp test": ["/lamp-table.json"],
+    "words of these screens": ["/words-road.en.json"],
+}
+
+
+@pytest.fixture(scope="module")
+def listed() -> dict[str, Asset]:
+    return Shell(ROOT / "static", Engine()).listed()
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_a_part_of_the_road_weighs_no_more_than_its_budget(listed, part):
+    found = re.search(rf"^\| {re.escape(part)} \| ([\d.]+) \| (\d+) \|$", PAGE, re.MULTILINE)
+    kb = sum(len(listed[name].br) for name in PARTS[part]) / 1000
+    assert kb <= int(found[2])
+    assert float(found[1]) == pytest.approx(kb, abs=0.8), "the page is out of date"
+
+
+@pytest.mark.parametrize("name", sorted({name for names in PARTS.values() for name in names}))
+def test_it_is_fetched_after_the_first_visit(listed, name):
+    assert name in LATER
+    assert name in listed
