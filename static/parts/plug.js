@@ -71,8 +71,8 @@ const OWN_TURN = { ...FEEDS, left: ["red", "black"], right: ["red", "brown"], le
 const TURNS = { left: ["yellow"], right: ["green"] };
 
 /** The contacts at which a fault, as `kind` and `part`, is measured: a ground at white, else what feeds the part. */
-/** @param {string} plug @param {string} kind @param {string} part */
-export function contactsOf(plug, kind, part) {
+/** @param {string} plug @param {string} kind @param {string} [part] */
+export function contactsOf(plug, kind, part = "") {
   if (kind.startsWith("ground")) return FEEDS.main;
   if (kind === "dead_turn") return TURNS[part];
   return (plug === "round7" ? OWN_TURN : FEEDS)[part]

@@ -24,7 +24,7 @@ export async function withWords(screen) {
     await ready();
     return await screen();
   } catch (error) {
-    if (!(error instanceof TypeError) && !Object(error).missing) throw error;
+    if (!Object(error).missing) throw error;
     return words ? notHere(say("road-missing-title"), say("road-missing"), say("road-again")) : notHere("", "", "");
   }
 }
@@ -33,8 +33,8 @@ export const lampTable = async () => (table ??= await fetched("/lamp-table.json"
 
 /** @param {string} address */
 async function fetched(address) {
-  const response = await fetch(address);
-  if (!response.ok) throw Object.assign(new Error(`${address} did not arrive (${response.status}).`),
+  const response = await fetch(address).catch(() => null); // without signal it throws
+  if (!response?.ok) throw Object.assign(new Error(`${address} did not arrive (${response?.status}).`),
     { missing: true });
   return response.json();
 }

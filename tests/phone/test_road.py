@@ -258,3 +258,18 @@ def test_amber_turn_lamps_have_a_plug_with_a_stop_of_its_own(one: Phone) -> None
     one.open("#/lamps")
     one.page.get_by_role("button", name="Four flat").click()
     one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
+
+
+@pytest.mark.parametrize("plug", ["Four flat", "Seven blades", "Seven round pins"])
+def test_lamps_that_all_do_what_they_should_give_nothing_wrong(one: Phone, plug: str) -> None:
+    one.open("#/lamps")
+    one.page.get_by_role("button", name=plug).click()
+    one.page.locator("button[aria-pressed=true]", has_text=plug).wait_for()
+    begin_lamps(one, "Own outputs")
+    one.page.get_by_role("button", name="All as drawn").click()
+    one.page.get_by_role("heading", name="Left turn, tail lights off").wait_for()
+    one.open("#/lamps/found")
+    one.page.get_by_text("Nothing wrong seen").wait_for()
+    one.open("#/lamps")
+    one.page.get_by_role("button", name="Four flat").click()
+    one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
