@@ -160,12 +160,23 @@ BAD_FIELDS = {
     "no miles at all": ({"line:1:at": "0"}, "miles as a number"),
     "miles without end": ({"line:1:at": "inf"}, "miles as a number"),
     "a day that is none": ({"line:1:by": "2027-02-31"}, "day like"),
+    "a day that is over": ({"line:1:by": "2020-01-31"}, "That day is over"),
     "an empty line": ({"line:1:what": "  "}, "untick the line"),
     "a check that is none": ({"line:1:check": "bench"}, "which check"),
     "a customer that is none": ({"customer": "x", "customer_name": ""}, "from the list"),
     "a note too long": ({"note": "x" * 2001}, "2000 characters"),
     "a name too long": ({"trailer_name": "x" * 81}, "80 characters"),
 }
+
+
+def test_a_customer_picked_and_another_one_written_is_asked_about(app, shop):
+    finished_job(shop)
+    both = JOB | {"trailer_name": "Tilt bed", "customer": "1", "customer_name": "Bo Marsh"}
+    answer = shop.post("/shop/jobs/new", both | {"finish": "1"})
+    assert answer.status_code == 422
+    assert "You picked a customer and wrote Bo Marsh too" in answer.text
+    with app.extensions["store"].reading() as connection:
+        assert len(connection.execute(select(trailers.c.id)).all()) == 1
 
 
 @pytest.mark.parametrize("case", BAD_FIELDS)
@@ -383,3 +394,12 @@ def test_a_due_check_that_came_back_without_its_answer_is_shown_as_such(app, sho
     assert client.post("/api/records", json=sent, headers=HEADERS).status_code == 200
     for page in pages:
         assert "came back, not answered" in shop.client.get(page).text, page
+
+
+def test_a_link_is_shared_or_copied_where_it_is_handed_over(shop):
+    """What sends the text stands beside it; the buttons come to life where the browser can."""
+    page = shop.client.get(finished_job(shop)[0]).text
+    box = page.partition("<div data-send")[2].partition("</section>")[0]
+    for way in ("share", "copy"):
+        assert f'data-way="{way}"' in box
+    assert "/static/shop/send.js" in page

@@ -7,16 +7,18 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, SECRET, add_shop
-from webapp import create_app
+from webapp import create_app, sizes
 
 PAGES = (
     *("jobs", "jobs/1", "jobs/1/sheet", "jobs/new", "jobs/new?trailer=1"),
     *("trailers", "trailers/new", "trailers/1", "trailers/1/edit", "trailers/1/standing"),
-    *("customers", "customers/1", "account", "staff", "details"),
+    *("customers", "customers/1", "account", "staff", "details", "fleet", "fleet/codes"),
+    *("take-in", "files", "recall", "trailers/1/file", "decided"),
     *("comebacks", "jobs/1/edit", "find", "find?q=boat", "trailers/1/merge", "customers/1/merge"),
 )
 SMALL = """[...document.querySelectorAll("a, button, input:not([type=hidden]), select, summary")]
@@ -90,7 +92,7 @@ def test_only_what_fits_the_answers_is_asked(chromium, garage):
     assert not page.locator("#all-brake_found-thin").is_visible()
 
 
-@pytest.mark.parametrize("width", [360, 1100])
+@pytest.mark.parametrize("width", [320, 360, 1024])
 def test_pages_fit_their_width_and_the_thumb(chromium, garage, width):
     page = signed_in(chromium, garage, width)
     page.goto(f"{garage}/shop/jobs/new")
@@ -172,3 +174,30 @@ def test_back_to_a_refused_form_sends_nothing_twice_and_keeps_what_was_typed(chr
     assert page.input_value("#note") == "Both drums turned."
     page.reload()
     assert page.input_value("#note") == "Both drums turned."
+
+
+def test_photos_are_made_small_on_the_device_and_go_as_soon_as_they_are_chosen(
+    chromium, garage, tmp_path
+):
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    fill_in(page, "Photographed")
+    page.click("button[name=finish]")
+    page.wait_for_selector(".handover img")
+    large = tmp_path / "large.png"
+    Image.effect_noise((2400, 1800), 80).convert("RGB").save(large)
+    assert large.stat().st_size > sizes.PHOTO
+    page.context.set_offline(True)
+    page.set_input_files("#photos-in", [str(large)])
+    page.wait_for_selector("text=No signal: nothing is sent yet")
+    page.context.set_offline(False)
+    page.click("form[data-photos] button")
+    page.wait_for_selector("#photos .photos img")
+    kept = page.locator("#photos .photos img")
+    (wide,) = [int(one.get_attribute("width")) for one in kept.all()]
+    assert 0 < wide <= 1600
+    assert page.evaluate(SMALL) == []
+    page.goto(f"{garage}/shop/trailers")
+    page.click("text=Photographed")
+    page.wait_for_selector(".photos img")
+    assert page.evaluate(SMALL) == []

@@ -16,6 +16,7 @@ from tests.shop.test_inbox import HOT, desk, listed, read
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
 from tests.support.shops import JOB, read_link
 from webapp.commands import mail
+from webapp.shop.print import check as check_print
 from webapp.storage import finds
 
 MINUTE = timedelta(minutes=1)
@@ -212,3 +213,30 @@ def test_what_comes_on_a_link_taken_back_waits_in_a_tray_and_paints_no_trailer(
     assert len(floor.rows("mails")) == 1
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Not ours.", "decided": "y"})
     assert listed(read(floor)) == []
+
+
+@pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
+def test_the_check_itself_says_stop_now_on_page_and_paper_before_and_after_it_is_decided(
+    floor: Floor, way: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was found is not undone by what was done about it."""
+    drawn: list[str] = []
+    told = check_print.Sheet.told
+    monkeypatch.setattr(
+        check_print.Sheet, "told", lambda sheet, text: drawn.append(text) or told(sheet, text)
+    )
+    record = way(floor)
+    for _ in ("undecided", "decided"):
+        drawn.clear()
+        assert desk(floor).get(f"/shop/checks/{record}.pdf").status_code == 200
+        assert [one for one in drawn if one.endswith("Stop now")]
+        assert "Stop now" in read(floor, f"/shop/checks/{record}")
+        desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
+
+
+def test_a_stop_now_after_a_job_counts_as_come_back_decided_or_not(floor: Floor) -> None:
+    floor.change("jobs", floor.job, finished=NOW - DAY, work=["bearings"])
+    record = by_customer(floor)
+    assert "1 check found Stop now" in unescape(read(floor, "/shop/comebacks"))
+    desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
+    assert "1 check found Stop now" in unescape(read(floor, "/shop/comebacks"))
