@@ -65,6 +65,19 @@ class StoredSchema(Strict):
     clock = fields.Integer()
 
 
+class AnswerSchema(Strict):
+    """What the record would have been answered, had it come alone: its status and body."""
+
+    status = fields.Integer(required=True)
+    body = fields.Dict(keys=fields.String(), required=True)
+
+
+class AnswersSchema(Strict):
+    """One answer for each record, in their order."""
+
+    answers = fields.List(fields.Nested(AnswerSchema), required=True)
+
+
 class KeptPhotoSchema(Strict):
     id = fields.String(required=True, validate=schemas.is_uuid7)
     hash = fields.String(required=True, validate=schemas.is_hash)
@@ -107,6 +120,12 @@ POSTS: dict[str, tuple[str, Any, Any, tuple[int, ...]]] = {
         schemas.EnvelopeSchema,
         StoredSchema,
         (403, 409, 415, 429),
+    ),
+    "/api/records/several": (
+        "Store several records, each once and for itself",
+        schemas.SeveralSchema,
+        AnswersSchema,
+        (415,),
     ),
     "/api/held": ("Name what is not here", held.HeldSchema, MissingSchema, (415,)),
     "/api/links/read": (
@@ -201,6 +220,7 @@ def description() -> Json:
     described = found["components"]["schemas"]
     # The fields say "an object" where the code looks closer in a second step.
     described["Envelope"]["properties"]["record"] = ref("Record")
+    described["Several"]["properties"]["records"]["items"] = ref("Envelope")
     known = [ref(name) for name in bodies.values()]
     described["Record"]["properties"]["body"] = {"anyOf": [*known, {"type": "object"}]}
     return found

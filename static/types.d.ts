@@ -557,6 +557,8 @@ interface ReplyBody {
   clock?: number;
   message?: string;
   description?: string;
+  // of several records in one request, in their order
+  answers?: (Reply | null)[];
   // what the server lacks of what it was asked about
   records?: unknown;
   photos?: unknown;

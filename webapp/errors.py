@@ -81,8 +81,12 @@ def on_http_error(error: HTTPException) -> ResponseReturnValue:
 
 
 def on_fault(error: Exception) -> ResponseReturnValue:
-    logging.getLogger("webapp").error("fault at %s", logs.page(), exc_info=error)
+    note_fault(error)
     return answer(500, shaped(PLAIN[500], "page-500"))
+
+
+def note_fault(error: Exception) -> None:
+    logging.getLogger("webapp").error("fault at %s", logs.page(), exc_info=error)
 
 
 def plain(name: str) -> str:

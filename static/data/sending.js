@@ -5,6 +5,7 @@ import { say } from "./words.js";
 const TIME_OUT = 10_000, PHOTO_TIME_OUT = 60_000;
 const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets through
 const ENOUGH = 3; // items that fail one after the other before a round is over
+const TOGETHER = 5; // records of one request: what a server answers in a tenth of a second
 // What the app's own server says when no other try can help. A proxy, a network's sign-in page or a
 // server in the middle of an update may answer in its place: nothing else ends the sending of an item.
 const FINAL = new Set([
@@ -82,8 +83,17 @@ export class Sender {
       .sort((a, b) => fails(a) - fails(b) || Number(Boolean(a.check)) - Number(Boolean(b.check)));
     if (waiting.length) await this.report();
     let inRow = 0, left = false;
-    for (const item of waiting) {
-      const done = await this.#one(item);
+    /** @type {(Reply | null)[]} */
+    let replies = [];
+    let singly = false;
+    for (const [n, item] of waiting.entries()) {
+      // One that failed goes alone: it may be what the others failed by.
+      if (!replies.length && !singly) {
+        const end = waiting.findIndex((one, at) => at >= n && (at === n + TOGETHER || one.check || fails(one)));
+        const part = waiting.slice(n, end < 0 ? n + TOGETHER : end);
+        if (part.length > 1) singly = !(replies = await this.#several(part)).length;
+      }
+      const done = await this.#one(item, replies.shift());
       if (done) { inRow = 0; this.failed.delete(item.id); continue; }
       // One that the server cannot take must not hold up those behind it: next time it comes last.
       left = true;
@@ -95,15 +105,28 @@ export class Sender {
     this.timer = setTimeout(() => this.send(), wait * 1000);
   }
 
+  /** The answers to several records in one request; none where each has to go for itself. */
+  /** @type {(items: OutboxItem[]) => Promise<(Reply | null)[]>} */
+  async #several(items) {
+    const kept = await Promise.all(items.map(({ id }) => this.store.get("records", id)));
+    if (!kept.every(Boolean)) return [];
+    const records = await Promise.all(kept.map((one) => one && this.#envelope(one)));
+    const reply = await post("/api/records/several", { records }, this.device);
+    if (!reply) return kept.map(() => null);
+    const { answers } = reply.body ?? {}; // an earlier release gives none
+    return reply.status === 200 && Array.isArray(answers) && answers.length === kept.length ? answers : [];
+  }
+
   /** True when the server answered for good, be it yes or no; false when not; null without any answer. */
-  /** @type {(item: OutboxItem) => Promise<boolean | null>} */
-  async #one(item) {
+  /** @type {(item: OutboxItem, replied: Reply | null | undefined) => Promise<boolean | null>} */
+  async #one(item, replied) {
     const { id, check } = item;
     const record = check ? undefined : await this.store.get("records", id);
     const photo = check ? await this.store.get("photos", id) : undefined;
     if (!record && !photo) { await this.store.commit([["outbox", null, id]]); return true; }
     if (check && (await this.store.get("outbox", check))) return true; // it was refused
-    const reply = record ? await this.#record(record) : photo && check ? await this.#photo(photo, check) : null;
+    const reply = replied !== undefined ? replied : record ? await this.#record(record)
+      : photo && check ? await this.#photo(photo, check) : null;
     if (!reply) return null;
     const { status, body } = reply;
     if (status < 300 && body?.id === id && body.hash === (record ?? photo)?.hash) {
@@ -127,10 +150,14 @@ export class Sender {
   }
 
   /** @type {(kept: KeptRecord) => Promise<Reply | null>} */
-  async #record({ record, hash, link, due }) {
+  async #record(kept) {
+    return post("/api/records", await this.#envelope(kept), this.device);
+  }
+
+  /** @type {(kept: KeptRecord) => Promise<object>} */
+  async #envelope({ record, hash, link, due }) {
     const under = await this.#link(link);
-    return post("/api/records", { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) },
-      this.device);
+    return { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) };
   }
 
   /** @type {(photo: KeptPhoto, check: string) => Promise<Reply | null>} */

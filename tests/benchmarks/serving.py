@@ -23,7 +23,7 @@ RUNS = 400
 
 def season_facts() -> dict[str, Any]:
     """The fullest check of the demo's season."""
-    season = tomllib.loads((ROOT / "webapp" / "demo.toml").read_text("utf-8"))
+    season = tomllib.loads((ROOT / "webapp/commands/demo.toml").read_text("utf-8"))
     checks = [t["facts"] | c["facts"] for t in season["trailer"] for c in t["check"]]
     return max(checks, key=len)
 

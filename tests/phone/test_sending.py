@@ -76,7 +76,7 @@ def test_an_item_leaves_only_on_the_same_id_and_hash(
     assert seen["sent"] == [["/api/records", "d" * 32, body]]
 
 
-MANY = """async ({ ids, broken, rounds, kept }) => {
+MANY = """async ({ ids, broken, rounds, kept, several }) => {
   const { Sender } = await import("/static/data/sending.js");
   const { MemoryStore } = await import("/static/data/memory.js");
   const { keeping } = await import("/static/data/store.js");
@@ -84,11 +84,20 @@ MANY = """async ({ ids, broken, rounds, kept }) => {
   for (const id of ids) await store.commit(keeping({ id, record: { id }, hash: "h" }));
   for (const item of kept ?? []) await store.commit([["outbox", item]]);
   let asked = 0;
-  window.fetch = async (address, request) => {
-    const { id } = JSON.parse(request.body).record;
-    asked++;
+  const answer = ({ record: { id } }) => {
     const bad = broken.includes(id);
-    return new Response(JSON.stringify(bad ? {} : { id, hash: "h" }), { status: bad ? 500 : 200 });
+    return { status: bad ? 500 : 200, body: bad ? {} : { id, hash: "h" } };
+  };
+  window.fetch = async (address, request) => {
+    const sent = JSON.parse(request.body);
+    asked++;
+    if (!sent.records) {
+      const { status, body } = answer(sent);
+      return new Response(JSON.stringify(body), { status });
+    }
+    if (several === "dead") throw new TypeError("Failed to fetch");
+    if (several !== "yes") return new Response(several, { status: several ? 200 : 404 });
+    return new Response(JSON.stringify({ answers: sent.records.map(answer) }));
   };
   const sender = new Sender(store, "d".repeat(32), () => {});
   for (let i = 0; i < rounds; i++) { await sender.send(); clearTimeout(sender.timer); }
@@ -96,24 +105,44 @@ MANY = """async ({ ids, broken, rounds, kept }) => {
 }"""
 
 
-@pytest.mark.parametrize(
-    ("broken", "rounds", "left", "most"),
-    [
-        ("a", 1, "a", 5),
-        ("ab", 1, "ab", 5),
-        ("abc", 1, "abcde", 3),  # the server itself seems to be down
-        ("abc", 2, "abc", 8),
-        ("abcde", 2, "abcde", 6),
-        ("", 1, "", 5),
-    ],
-)
+# What a request with several records meets, which ids the server fails on, rounds, what is left,
+# and how many requests there may be.
+ROUNDS = [
+    ("", "a", 1, "a", 6),
+    ("", "ab", 1, "ab", 6),
+    ("", "abc", 1, "abcde", 4),  # the server itself seems to be down
+    ("", "abc", 2, "abc", 10),
+    ("", "abcde", 2, "abcde", 8),
+    ("", "", 1, "", 6),
+    ("yes", "", 1, "", 1),
+    ("yes", "a", 1, "a", 1),
+    ("yes", "abc", 1, "abcde", 1),
+    ("yes", "abc", 2, "abc", 5),
+    ("dead", "", 1, "abcde", 1),
+    ("dead", "", 2, "abcde", 2),
+    ("<html>sign in to this network</html>", "", 1, "", 6),
+    ('{"answers": "abcde"}', "", 1, "", 6),
+    ('{"answers": []}', "", 1, "", 6),
+    ('{"answers": [{}, {}, {}, {}, {}]}', "", 1, "abcde", 1),
+    ('{"answers": [null, null, null, null, null]}', "", 1, "abcde", 1),
+]
+
+
+@pytest.mark.parametrize(("several", "broken", "rounds", "left", "most"), ROUNDS)
 def test_records_the_server_fails_on_hold_up_no_others(
-    scripts: Page, broken: str, rounds: int, left: str, most: int
+    scripts: Page, several: str, broken: str, rounds: int, left: str, most: int
 ) -> None:
-    given = {"ids": list("abcde"), "broken": list(broken), "rounds": rounds}
+    given = {"ids": list("abcde"), "broken": list(broken), "rounds": rounds, "several": several}
     seen = scripts.evaluate(MANY, given)
     assert "".join(seen["left"]) == left
     assert seen["asked"] <= most
+
+
+@pytest.mark.parametrize("count", [1, 2, 5, 6, 23])
+def test_what_waits_goes_five_to_a_request(scripts: Page, count: int) -> None:
+    ids = [f"{n:02}" for n in range(count)]
+    seen = scripts.evaluate(MANY, {"ids": ids, "broken": [], "rounds": 1, "several": "yes"})
+    assert seen == {"left": [], "asked": -(-count // 5)}
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,7 @@ FLOORS = (
     ("webapp.follow_up",),
     ("webapp.storage",),
     (
-        *("webapp.config", "webapp.errors", "webapp.security", "webapp.clock"),
+        *("webapp.config", "webapp.errors", "webapp.security", "webapp.clock", "webapp.canonical"),
         *(
             "webapp.engine",
             "webapp.file_lock",

@@ -92,12 +92,14 @@ async () => {
       if (found.changes.length) await app.store.commit(found.changes);
       await keep.readLinks(app);
     }),
-    drop: () => {
+    drop: () => { // a connection can be lost once
       const real = IDBDatabase.prototype.transaction;
+      if (real.dropped) return;
       IDBDatabase.prototype.transaction = function () {
         IDBDatabase.prototype.transaction = real;
         throw new DOMException("The database connection is closing.", "InvalidStateError");
       };
+      IDBDatabase.prototype.transaction.dropped = true;
     },
     state: async () => ({
       // First: what is sent while this reads on has left the outbox, and is marked.

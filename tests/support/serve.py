@@ -51,7 +51,7 @@ def free_port() -> int:
 
 
 def wait_until_healthy(
-    address: str, process: subprocess.Popen[bytes], log: Path, patience: float = 20
+    address: str, process: subprocess.Popen[bytes], log: Path, patience: float = 60
 ) -> None:
     deadline = time.monotonic() + patience
     while time.monotonic() < deadline and process.poll() is None:

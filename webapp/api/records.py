@@ -1,12 +1,13 @@
-"""Records come in here, one by one, and are answered only once they are on disk."""
+"""Records come in here, one or several at once, and are answered only once they are on disk."""
 
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from datetime import datetime, timedelta
 from functools import partial
 from hashlib import sha256
-from typing import Any
+from typing import Any, TypeVar
 
 import rfc8785
 from flask import Blueprint, jsonify, request
@@ -15,13 +16,14 @@ from marshmallow import ValidationError
 
 from webapp import sizes
 from webapp.api.requests import checked, device_key, parsed, whole_json
-from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, is_uuid
+from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, SeveralSchema, is_uuid
+from webapp.canonical import canonical
 from webapp.clock import moment, now
 from webapp.engine import engine
-from webapp.errors import Refusal
+from webapp.errors import Refusal, note_fault
 from webapp.follow_up import filing, link_life
 from webapp.security import csrf
-from webapp.storage.store import Then, store
+from webapp.storage.store import Filing, Then, store
 
 # No form token: the header below cannot be set from another site, and no cookie counts here.
 blueprint = Blueprint("records", __name__, url_prefix="/api/records")
@@ -31,6 +33,7 @@ LIMIT = sizes.RECORD
 # Clocks that differ by less than this mean the same time.
 CLOCK_SLACK = timedelta(minutes=5)
 LARGEST = 2**31 - 1  # what a column of whole numbers holds
+Found = TypeVar("Found")
 
 
 @blueprint.post("")
@@ -38,26 +41,82 @@ def store_record() -> ResponseReturnValue:
     """Store a record once; the same record again gets the same answer."""
     device = device_key()
     envelope = checked(EnvelopeSchema, parsed(whole_json(LIMIT)), "")
+    filing = prepared(device, envelope)
+    store().add_all([filing])
+    return jsonify(told(filing, envelope))
+
+
+@blueprint.post("/several")
+def store_several() -> ResponseReturnValue:
+    """Store what waits on a phone: each record for itself, as if it had come alone.
+
+    The answers stand in the order of the records, each ``{"status": ..., "body": {...}}``.
+    """
+    device = device_key()
+    sent = checked(SeveralSchema, parsed(whole_json(LIMIT)), "")["records"]
+    ready = [attempt(partial(ready_of, device, one)) for one in sent]
+    store().add_all([one[0] for one in ready if isinstance(one, tuple)])
+    answers = [attempt(partial(told, *one)) if isinstance(one, tuple) else one for one in ready]
+    return jsonify(answers=[in_place(one) for one in answers])
+
+
+def ready_of(device: str, sent: dict[str, Any]) -> tuple[Filing, dict[str, Any]]:
+    envelope = checked(EnvelopeSchema, sent, "")
+    return prepared(device, envelope), envelope
+
+
+def attempt(work: Callable[[], Found]) -> Found | Refusal:
+    """What comes of it, or why nothing does. A fault of ours is one record's, not all records'."""
+    try:
+        return work()
+    except Refusal as refusal:
+        return refusal
+    except Exception as error:
+        note_fault(error)
+        return Refusal(500, "server_fault", words="page-500")
+
+
+def in_place(answer: dict[str, Any] | Refusal) -> dict[str, Any]:
+    if isinstance(answer, Refusal):
+        return {"status": answer.status, "body": {"error": answer.error}}
+    return {"status": 200, "body": answer}
+
+
+def prepared(device: str, envelope: dict[str, Any]) -> Filing:
+    """What has to be stored, proved, checked and judged."""
     record = envelope["record"]
     text = proved(record, envelope["hash"])
-    # A record that is already stored is answered as it was, whatever the rules say by now.
-    row = store().find(device, record["id"]) if isinstance(record.get("id"), str) else None
-    then = None
+    row, then = None, None
     if envelope.get("link") is not None:
+        row = found_already(device, record)
         then = shown_to_shop(row, envelope)
-    if row is None or then is not None:
-        row = store().add(row or new_row(device, record, envelope["hash"], text), then)
+    if row is None:
+        try:
+            row = new_row(device, record, envelope["hash"], text)
+        except Refusal:
+            # What is stored already is answered as it was, whatever the rules say by now.
+            row = found_already(device, record)
+            if row is None:
+                raise
+    done = row if "seq" in row and then is None else None
+    return Filing(row, then, stored=done)
+
+
+def found_already(device: str, record: dict[str, Any]) -> dict[str, Any] | None:
+    return store().find(device, record["id"]) if isinstance(record.get("id"), str) else None
+
+
+def told(filing: Filing, envelope: dict[str, Any]) -> dict[str, Any]:
+    """The answer once all is on disk. Raises what kept it from that."""
+    row = filing.stored
+    if row is None:
+        raise filing.error or RuntimeError("neither stored nor refused")
     if row["hash"] != envelope["hash"]:
-        raise Refusal(
-            422,
-            "id_reused",
-            "record.id",
-            id=row["id"],
-        )
+        raise Refusal(422, "id_reused", "record.id", id=row["id"])
     verdict = None if row["verdict"] is None else json.loads(row["verdict"])
     answer = {"id": row["id"], "hash": row["hash"], "verdict": verdict}
     # Said only where there is something to say: `clock` is how many seconds the phone's is ahead.
-    return jsonify(answer if row["clock_s"] is None else answer | {"clock": row["clock_s"]})
+    return answer if row["clock_s"] is None else answer | {"clock": row["clock_s"]}
 
 
 def shown_to_shop(row: dict[str, Any] | None, envelope: dict[str, Any]) -> Then | None:
@@ -75,7 +134,7 @@ def shown_to_shop(row: dict[str, Any] | None, envelope: dict[str, Any]) -> Then 
 def proved(record: dict[str, Any], expected: str) -> str:
     """The record's canonical text, once its hash is shown to be the one that was sent."""
     try:
-        canonical = rfc8785.dumps(record)
+        text = canonical(record)
     except (rfc8785.CanonicalizationError, UnicodeError, RecursionError) as error:
         raise Refusal(
             422,
@@ -83,13 +142,13 @@ def proved(record: dict[str, Any], expected: str) -> str:
             "record",
             reason=str(error),
         ) from None
-    if sha256(canonical).hexdigest() != expected:
+    if sha256(text).hexdigest() != expected:
         raise Refusal(
             422,
             "hash_mismatch",
             "hash",
         )
-    return canonical.decode()
+    return text.decode()
 
 
 def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict[str, Any]:
@@ -109,7 +168,7 @@ def new_row(device: str, record: dict[str, Any], digest: str, text: str) -> dict
         "level": None if verdict is None else verdict["level"],
         **clocked(moment(record["made"]), now()),
         "record": text,
-        "verdict": None if verdict is None else rfc8785.dumps(verdict).decode(),
+        "verdict": None if verdict is None else canonical(verdict).decode(),
     }
 
 

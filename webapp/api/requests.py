@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import cache
 from hashlib import sha256
 from typing import Any
 
@@ -115,10 +116,16 @@ def no_constant(name: str) -> None:
     raise ValueError(f"{name} is not a JSON number")
 
 
+@cache
+def made(schema: type[Schema]) -> Schema:
+    """One of each kind for all requests: making one copies all its fields."""
+    return schema()
+
+
 def checked(schema: type[Schema], data: Any, path: str) -> dict[str, Any]:
     """``data`` when it fits; otherwise the first thing that is wrong, by name."""
     try:
-        return dict(schema().load(data))
+        return dict(made(schema).load(data))
     except ValidationError as error:
         where, what = next(problems(error.messages))
     field = ".".join(part for part in (path, where) if part)

@@ -20,6 +20,7 @@ VERSIONS = (1,)
 # A phone whose battery ran flat may think it is 1970. A record is taken whatever its clock said.
 YEARS = (1970, 9998)
 MOST_KM = 100_000  # of a run
+SEVERAL = 20  # records of one request
 SHA256 = re.compile(r"[0-9a-f]{64}\Z")
 # What the library finds wrong, by the name of its words: these are set before any request.
 FOUND = ("required", "null", "invalid", "type", "unknown")
@@ -76,6 +77,16 @@ class EnvelopeSchema(Strict):
     hash = field(fields.String, validate=is_hash)
     link = field(fields.String, required=False, allow_none=True)
     due = field(fields.Integer, required=False, allow_none=True, strict=True)
+
+
+class SeveralSchema(Strict):
+    """``{"records": [...]}``: envelopes, each looked at for itself."""
+
+    records = field(
+        fields.List,
+        cls_or_instance=fields.Dict(keys=fields.String()),
+        validate=validate.Length(1, SEVERAL),
+    )
 
 
 class RecordSchema(Strict):

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import os
 import threading
-from collections.abc import Callable, Iterator
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, nullcontext, suppress
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +19,26 @@ from webapp.file_lock import locked
 from webapp.storage import photo_places
 from webapp.storage.models import records
 
-Then = Callable[[Connection, dict[str, Any]], None]
+Row = dict[str, Any]
+Then = Callable[[Connection, Row], None]
+TOGETHER = 64  # rows of one commit
+
+
+@dataclass(eq=False)
+class Filing:
+    """A row on its way to the disk, with what has to happen in the same transaction.
+
+    Once it is done, ``stored`` is what stands there by now, or ``error`` why nothing was stored.
+    """
+
+    row: Row
+    then: Then | None = None
+    stored: Row | None = None
+    error: BaseException | None = None
+
+    @property
+    def done(self) -> bool:
+        return self.stored is not None or self.error is not None
 
 
 class Store:
@@ -30,6 +51,8 @@ class Store:
         self.engine = make_engine(url)
         self.on_sqlite = self.engine.dialect.name == "sqlite"
         self._turn = threading.Lock()
+        self._lead = threading.Lock()
+        self._waiting: deque[Filing] = deque()
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
@@ -45,32 +68,71 @@ class Store:
         with self.engine.connect() as connection:
             yield connection
 
-    def find(self, device: str, record_id: str) -> dict[str, Any] | None:
+    def find(self, device: str, record_id: str) -> Row | None:
         """The stored row, or None."""
         with self.reading() as connection:
             return find_in(connection, device, record_id)
 
-    def add(self, row: dict[str, Any], then: Then | None = None) -> dict[str, Any]:
+    def add(self, row: Row, then: Then | None = None) -> Row:
         """Store ``row`` unless its device and id are there; return what is stored, committed.
 
         ``then`` runs in the same transaction with what is stored: all of it happens, or nothing.
         """
-        try:
-            return self._add(row, then)
-        except IntegrityError:
-            # On PostgreSQL two hosts may store the same record at once: the first one holds, and
-            # the second try finds it.
-            return self._add(row, then)
+        filing = Filing(row, then)
+        self.add_all([filing])
+        if filing.stored is None:
+            raise filing.error or RuntimeError("neither stored nor refused")
+        return filing.stored
 
-    def _add(self, row: dict[str, Any], then: Then | None) -> dict[str, Any]:
-        with self.writing() as connection:
-            stored = find_in(connection, row["device"], row["id"])
-            if stored is None:
-                connection.execute(records.insert().values(**row))
-                stored = {"shop_id": None, "clock_s": None} | row
-            if then is not None and stored["hash"] == row["hash"]:
-                then(connection, stored)
-        return stored
+    def add_all(self, filings: list[Filing]) -> None:
+        """Store several, each as ``add`` does; every one is done on return.
+
+        On SQLite whoever comes first commits for all who wait meanwhile: a flush to disk takes as
+        long for sixty rows as for one. PostgreSQL does that itself.
+        """
+        new = [filing for filing in filings if not filing.done]
+        if not self.on_sqlite:
+            for filing in new:
+                self._alone(filing)
+            return
+        self._waiting.extend(new)
+        with self._lead:
+            while not all(filing.done for filing in new):
+                waiting = range(min(TOGETHER, len(self._waiting)))
+                self._together([self._waiting.popleft() for _ in waiting])
+
+    def _together(self, filings: list[Filing]) -> None:
+        """In one commit; where one of them fails, each in a commit of its own."""
+        try:
+            with self.writing() as connection:
+                stored = put(connection, filings)
+        except Exception:
+            for filing in filings:
+                self._alone(filing)
+        except BaseException as error:  # this thread ends: whoever waits for it must not wait on
+            for filing in filings:
+                filing.error = error
+            raise
+        else:
+            for filing, row in zip(filings, stored, strict=True):
+                filing.stored = row
+
+    def _alone(self, filing: Filing) -> None:
+        for last in (False, True):
+            try:
+                with self.writing() as connection:
+                    (stored,) = put(connection, [filing])
+            except IntegrityError as error:
+                # On PostgreSQL two hosts may store the same record at once: the first one holds,
+                # and the second try finds it.
+                if last:
+                    filing.error = error
+            except Exception as error:
+                filing.error = error
+                return
+            else:
+                filing.stored = stored
+                return
 
 
 def store() -> Store:
@@ -90,11 +152,37 @@ def keep_private(url: str) -> None:
         path.chmod(0o600)
 
 
-def find_in(connection: Connection, device: str, record_id: str) -> dict[str, Any] | None:
+def find_in(connection: Connection, device: str, record_id: str) -> Row | None:
     found = connection.execute(
         select(records).where(records.c.device == device, records.c.id == record_id)
     ).first()
     return None if found is None else dict(found._mapping)
+
+
+def put(connection: Connection, filings: list[Filing]) -> list[Row]:
+    """What stands there for each of ``filings``, once those that were missing are added."""
+    there = found_in(connection, {one.row["id"] for one in filings})
+    new: dict[tuple[str, str], Row] = {}
+    for one in filings:
+        if key(one.row) not in there:
+            new.setdefault(key(one.row), one.row)
+    if new:
+        connection.execute(records.insert(), list(new.values()))
+    there |= {name: {"shop_id": None, "clock_s": None} | row for name, row in new.items()}
+    for one in filings:
+        stored = there[key(one.row)]
+        if one.then is not None and stored["hash"] == one.row["hash"]:
+            one.then(connection, stored)
+    return [there[key(one.row)] for one in filings]
+
+
+def found_in(connection: Connection, ids: set[str]) -> dict[tuple[str, str], Row]:
+    wanted = select(records).where(records.c.id.in_(ids))
+    return {key(row): dict(row) for row in connection.execute(wanted).mappings()}
+
+
+def key(row: Mapping[Any, Any]) -> tuple[str, str]:
+    return row["device"], row["id"]
 
 
 def make_engine(url: str) -> Engine:

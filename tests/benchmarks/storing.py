@@ -1,0 +1,148 @@
+"""Storing checks: how many a second, from eight phones that each have a queue of them.
+
+    python -m tests.benchmarks.storing [--checks 800] [--against FOLDER]
+
+The phones are a process of their own, with all that they send made ready beforehand. Each way is
+measured several times in turn, so that whatever else the machine does meets them alike. What the
+server's processes themselves used of the processors is told beside the rate: on a machine that
+others use too it is what stays the same. ``--against`` measures another checkout of the server too.
+"""
+
+from __future__ import annotations
+
+import argparse
+import http.client
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from collections import defaultdict
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+from tests.benchmarks.serving import season_facts
+from tests.support.records import HEADERS, check_body, envelope, record
+from tests.support.serve import ROOT, free_port, wait_until_healthy
+from webapp.__main__ import gunicorn_arguments
+
+PHONES, IN_ONE, ROUNDS = 8, 5, 3
+TICKS = os.sysconf("SC_CLK_TCK")
+
+
+@contextmanager
+def serving(code: Path) -> Iterator[tuple[int, int]]:
+    """The server of a checkout as `make run` starts it: its port and its process."""
+    port = free_port()
+    with tempfile.TemporaryDirectory() as data, (Path(data) / "log").open("wb") as log:
+        process = subprocess.Popen(
+            gunicorn_arguments("127.0.0.1", str(port)),
+            cwd=code,
+            env=os.environ | {"TWENTYMILE_DATA": data, "PYTHONPATH": str(code)},
+            stdout=log,
+            stderr=log,
+        )
+        try:
+            wait_until_healthy(f"http://127.0.0.1:{port}", process, Path(data) / "log", 60)
+            yield port, process.pid
+        finally:
+            process.terminate()
+            process.wait(40)
+
+
+def used(process: int) -> float:
+    """Seconds of processor that a process and its children have had (``man 5 proc``)."""
+    found = 0.0
+    for folder in Path("/proc").glob("[0-9]*"):
+        try:
+            fields = (folder / "stat").read_text().rpartition(")")[2].split()
+        except OSError:
+            continue
+        if process in (int(folder.name), int(fields[1])):
+            found += (int(fields[11]) + int(fields[12])) / TICKS
+    return found
+
+
+def post(connection: http.client.HTTPConnection, path: str, body: str) -> Any:
+    connection.request("POST", path, body, HEADERS | {"Content-Type": "application/json"})
+    answer = connection.getresponse()
+    return answer.status, json.loads(answer.read())
+
+
+def phone(port: int, checks: list[dict[str, Any]], in_one: int) -> list[float]:
+    """Seconds until each request was answered; every check is proved to be acknowledged."""
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
+    parts = [checks[at : at + in_one] for at in range(0, len(checks), in_one)]
+    bodies = [json.dumps({"records": part} if in_one > 1 else part[0]) for part in parts]
+    path, found = "/api/records" + ("/several" if in_one > 1 else ""), []
+    for part, body in zip(parts, bodies, strict=True):
+        start = time.perf_counter()
+        status, answer = post(connection, path, body)
+        found.append(time.perf_counter() - start)
+        answers = [one["body"] for one in answer["answers"]] if in_one > 1 else [answer]
+        if status != 200 or [one.get("hash") for one in answers] != [one["hash"] for one in part]:
+            raise RuntimeError(f"{status}: {answer}")
+    connection.close()
+    return found
+
+
+def phones(port: int, count: int, in_one: int) -> dict[str, float]:
+    facts = season_facts()
+    queues = [
+        [envelope(record(body=check_body(facts=facts))) for _ in range(count // PHONES)]
+        for _ in range(PHONES)
+    ]
+    phone(port, [envelope(record(body=check_body(facts=facts))) for _ in range(20)], 1)
+    start = time.perf_counter()
+    with ThreadPoolExecutor(PHONES) as pool:
+        shares = [pool.submit(phone, port, queue, in_one) for queue in queues]
+        seconds = sorted(second for share in shares for second in share.result())
+    rate = sum(map(len, queues)) / (time.perf_counter() - start)
+    at = {name: seconds[int(len(seconds) * part)] for name, part in (("p50", 0.5), ("p99", 0.99))}
+    return {"rate": rate, "worst": seconds[-1]} | at
+
+
+def measured(code: Path, count: int, in_one: int) -> dict[str, float]:
+    with serving(code) as (port, process):
+        begun = used(process)
+        command = [sys.executable, "-m", "tests.benchmarks.storing", "--phones", str(port)]
+        command += ["--checks", str(count), "--in-one", str(in_one)]
+        done = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, check=True)
+        found: dict[str, float] = json.loads(done.stdout)
+        return found | {"cpu": (used(process) - begun) / (count + 20)}
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--checks", type=int, default=800)
+    parser.add_argument("--against", type=Path)
+    parser.add_argument("--in-one", type=int, default=1, help=argparse.SUPPRESS)
+    parser.add_argument("--phones", type=int, help=argparse.SUPPRESS)
+    given = parser.parse_args()
+    if given.phones:
+        print(json.dumps(phones(given.phones, given.checks, given.in_one)))
+        return
+    ways = {"one a request": (ROOT, 1), f"{IN_ONE} a request": (ROOT, IN_ONE)}
+    if given.against:
+        ways = {"the other checkout, one a request": (given.against, 1)} | ways
+    found = defaultdict(list)
+    for _ in range(ROUNDS):
+        for name, (code, in_one) in ways.items():
+            found[name].append(measured(code, given.checks, in_one))
+    print(f"{PHONES} phones, {given.checks} checks, median of {ROUNDS} rounds")
+    print("| way | checks a second | p50, ms | p99, ms | worst, ms | processor a check, ms |")
+    print("|---|---|---|---|---|---|")
+    for name, rounds in found.items():
+        rate, *times = (median(one[key] for one in rounds) for key in KEYS)
+        print(f"| {name} | {rate:.0f} | " + " | ".join(f"{t * 1e3:.1f}" for t in times) + " |")
+
+
+KEYS = ("rate", "p50", "p99", "worst", "cpu")
+
+if __name__ == "__main__":
+    main()
