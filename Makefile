@@ -94,6 +94,7 @@ test-quick: setup-dev
 
 bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving
+	$(BIN)/python -m tests.benchmarks.storing
 	$(BIN)/python -m tests.benchmarks.twin
 	$(BIN)/python -m tests.benchmarks.inbox
 	$(BIN)/python -m tests.benchmarks.photos
