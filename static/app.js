@@ -19,6 +19,7 @@ const stopping = () => soon(() => import("./screens/stop_now.js"));
 const verdicts = () => soon(() => import("./screens/verdict.js"));
 const walks = () => later(() => import("./screens/walk.js"));
 const links = () => later(() => import("./screens/link.js"));
+const readings = () => later(() => import("./screens/link_reading.js"));
 const trailers = () => later(() => import("./screens/trailer.js"));
 
 /** @param {App} app @returns {Route[]} */
@@ -109,7 +110,7 @@ async function startUp() {
   app.sender.start();
   hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
   setTimeout(() => fetchMore(app), FIRST_SCREEN);
-  if (app.links.length) links().then(({ refresh }) => refresh(app)).catch(() => {});
+  if (app.links.length) readings().then(({ refresh }) => refresh(app)).catch(() => {});
 }
 
 startUp().catch((error) => {

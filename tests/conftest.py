@@ -12,6 +12,7 @@ from uuid import uuid4
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
+from jinja2.bccache import Bucket, BytecodeCache
 from playwright.sync_api import Browser
 from sqlalchemy import Engine, create_engine, make_url
 
@@ -91,6 +92,27 @@ def cheap_passwords() -> Iterator[None]:
         patch.setattr(
             accounts, "generate_password_hash", lambda word, method: make(word, f"{method}:256:8:1")
         )
+        yield
+
+
+class Compiled(BytecodeCache):
+    """Compiled templates, kept for as long as the tests run: each test has an app of its own."""
+
+    def __init__(self) -> None:
+        self.kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if code := self.kept.get(f"{bucket.key} {bucket.checksum}"):
+            bucket.bytecode_from_string(code)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self.kept[f"{bucket.key} {bucket.checksum}"] = bucket.bytecode_to_string()
+
+
+@pytest.fixture(autouse=True, scope="session")
+def templates_compiled_once() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Flask, "jinja_options", {"bytecode_cache": Compiled()})
         yield
 
 

@@ -37,7 +37,7 @@ export async function front(app) {
   const [drafts, trailers, { readable, unreadable }] = await Promise.all([store.all("drafts"), trailersOf(store),
     recordsOf(store)]);
   // Without it the page still works: what is due is then seen as soon as there is signal.
-  const links = app.links.length ? await later(() => import("./link.js")).catch(() => null) : null;
+  const links = app.links.length ? await later(() => import("./due_cards.js")).catch(() => null) : null;
   /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));

@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.support.access import barriers
+from tests.support.effort import PART
 from tests.support.phone import SCREEN, Phone, phone
 
 PLACES = (
@@ -64,9 +65,10 @@ class Sweep:
         self.look(f"{name}: end")
 
 
+@pytest.mark.sample
 def test_nothing_stands_in_the_way_on_any_screen(one: Phone) -> None:
     sweep = Sweep(one)
-    for place in PLACES:
+    for place in PLACES[::PART]:
         sweep.open(place)
     assert sweep.found == {}
 
@@ -96,6 +98,7 @@ def test_nothing_stands_in_the_way_of_stop_now(one: Phone) -> None:
     assert sweep.found == {}
 
 
+@pytest.mark.sweep
 def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone) -> None:
     sweep = Sweep(one)
     one.begin("tires")
@@ -106,6 +109,7 @@ def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone) -> None:
     assert sweep.found == {}
 
 
+@pytest.mark.sweep
 def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone) -> None:
     sweep = Sweep(one)
     one.begin("walkaround")
@@ -118,6 +122,7 @@ def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone) -> None:
     assert sweep.found == {}
 
 
+@pytest.mark.sweep
 def test_nothing_stands_in_the_way_of_figures(one: Phone) -> None:
     sweep = Sweep(one)
     one.open("#/figures")

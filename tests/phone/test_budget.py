@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from tests.support.effort import some
 from tests.support.phone import OPEN_ZONE, Phone, phone
 
 TAP, READING, TOUCH = 1.5, 4.0, 10.0  # seconds
@@ -100,7 +101,7 @@ def test_smoke_opens_the_stop_page_in_three_taps(one: Phone) -> None:
 
 @pytest.mark.parametrize(
     ("axles", "brakes", "most"),
-    [(1, "none", 28), (2, "electric", 44), (2, "surge", 44)],
+    some([(1, "none", 28), (2, "electric", 44), (2, "surge", 44)], 1),
     ids=["single axle", "tandem with electric brakes", "tandem with surge brakes"],
 )
 def test_a_saved_trailer_before_every_trip(one: Phone, axles: int, brakes: str, most: int) -> None:
@@ -112,6 +113,7 @@ def test_a_saved_trailer_before_every_trip(one: Phone, axles: int, brakes: str, 
     assert one.page.locator(".head .sign.nothing").count() == 1
 
 
+@pytest.mark.sweep
 def test_the_fourth_walk_takes_no_more_than_the_first_may(one: Phone) -> None:
     """A gauge is read on one wheel of a later walk: two keys and Next."""
     save_trailer(one, 1, "none")

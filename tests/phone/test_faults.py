@@ -19,7 +19,7 @@ from tests.support.faults import Broken, Known, left_is_on_the_server, run, save
 HISTORIES = {4: 40, 6: 75}
 
 
-@pytest.mark.slow
+@pytest.mark.sweep
 @pytest.mark.sqlite
 @pytest.mark.parametrize("seed", HISTORIES)
 def test_nothing_is_lost_doubled_cut_or_overwritten(chromium: Browser, seed: int) -> None:

@@ -14,6 +14,7 @@ from checks.circuit.table import ANSWERS
 from checks.circuit.wiring import SYSTEMS
 from tests.benchmarks.lamp_faults import draw, misread, unread
 from tests.support.browser import engine_page
+from tests.support.effort import PART, rounds
 
 RANK = """async ([table, jobs]) => {
     const { rank, nextLook } = await import("/static/engine/lamps.js");
@@ -33,7 +34,7 @@ def page(chromium: Browser) -> Iterator[Page]:
 def jobs() -> list[tuple[list[list[str]], list[str]]]:
     """Readings of made-up faults, whole, misread, in part, and nonsense; one or more systems."""
     rng, made = Random(11), []
-    for _ in range(60):
+    for _ in range(rounds(60)):
         seen = draw(rng)
         system = str(seen.system)
         kinds = [str(s) for s in SYSTEMS if str(s).startswith(f"{system.rpartition('.')[0]}.")]
@@ -46,11 +47,12 @@ def jobs() -> list[tuple[list[list[str]], list[str]]]:
     return made
 
 
+@pytest.mark.sample
 def test_both_engines_rank_alike(page: Page) -> None:
     sent = jobs()
     theirs: list[dict[str, Any]] = page.evaluate(RANK, [table(), sent])
-    assert len(sent) == 540
-    assert len({tuple(systems) for _, systems in sent}) > len(SYSTEMS) / 2
+    assert len(sent) == 9 * rounds(60)
+    assert len({tuple(systems) for _, systems in sent}) > len(SYSTEMS) / 2 / PART
     for (reading, systems), answer in zip(sent, theirs, strict=True):
         ours = rank({(c, lamp): a for c, lamp, a in reading}, systems, table())
         assert [one["faults"] for one in answer["found"]] == [list(one.faults) for one in ours]

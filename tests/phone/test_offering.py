@@ -87,6 +87,7 @@ def test_it_is_asked_once_a_day(scripts: Page, since: int | None, asks: bool) ->
     assert bool(scripts.evaluate(ASK, case)["asked"]) is asks
 
 
+@pytest.mark.sweep
 @pytest.mark.sqlite
 def test_a_restored_older_backup_gets_back_what_a_phone_has(
     chromium: Browser, tmp_path: Path

@@ -126,6 +126,14 @@ def address(data: Path) -> Iterator[str]:
 
 @pytest.fixture
 def one(chromium: Browser, address: str, tmp_path: Path) -> Iterator[Phone]:
+    with phone(chromium, tmp_path / "phone", address) as here:
+        here.install()
+        yield here
+
+
+@pytest.fixture
+def lasting(chromium: Browser, address: str, tmp_path: Path) -> Iterator[Phone]:
+    """One that can be killed and started again."""
     with phone(chromium, tmp_path / "phone", address, lasting=True) as here:
         here.install()
         yield here
@@ -169,7 +177,8 @@ def to_question(one: Phone, kind: str) -> None:
     one.answer_until(lambda: one.page.locator(kind).count() > 0)
 
 
-def test_ticks_that_are_begun_outlive_the_reload_a_camera_can_cause(one: Phone) -> None:
+def test_ticks_that_are_begun_outlive_the_reload_a_camera_can_cause(lasting: Phone) -> None:
+    one = lasting
     to_question(one, ".ticks")
     one.page.locator(".tick").nth(4).click()
     one.page.locator(".ticks .maybe").nth(0).click()
@@ -290,8 +299,9 @@ def test_a_photo_nobody_can_read_leaves_everything_as_it_was(one: Phone) -> None
 
 
 def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
-    one: Phone, address: str
+    lasting: Phone, address: str
 ) -> None:
+    one = lasting
     to_question(one, ".ticks")
     one.install()
     one.wait_for(f"({HELD})()")  # what a second start fetches takes room, too

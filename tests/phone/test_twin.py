@@ -27,8 +27,10 @@ from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
 from tests.support import cases, ieee1788, trees
 from tests.support.browser import engine_page
+from tests.support.effort import PART, rounds
 
-TREES, CASES_PER_TREE = 5000, 5
+TREES, CASES_PER_TREE = rounds(5000), 5
+CASES = cases.all_cases()[::PART]
 
 # JSON has no infinities and no NaN; they cross as text.
 OUT = (
@@ -115,6 +117,7 @@ def alike(ours: Any, theirs: Any) -> bool:
     )
 
 
+@pytest.mark.sample
 def test_both_engines_evaluate_every_operator_alike(page: Page) -> None:
     sample = grown()
     sent = [
@@ -129,8 +132,8 @@ def test_both_engines_evaluate_every_operator_alike(page: Page) -> None:
             ours = test(trees.case(facts, wheels), place)
             assert alike(ours, answer), f"{one['tree']} at {place}, {facts}: {ours}, {answer}"
             compared += 1
-    assert compared >= 20_000
-    assert {op: n for op in OPERATORS if (n := seen[op]) < 100} == {}
+    assert compared >= 20_000 / PART
+    assert {op: n for op in OPERATORS if (n := seen[op]) < 100 / PART} == {}
     assert {op for op in seen if op not in OPERATORS} == set()
 
 
@@ -194,18 +197,19 @@ def judged(payload: Any) -> dict[str, Any]:
     return found | {"rulebook": "whole"} if "rulebook" in found else found
 
 
+@pytest.mark.sample
 @pytest.mark.parametrize("part", sorted(PARTS))
 def test_a_part_of_the_rulebook_judges_as_the_whole_does(page: Page, part: str) -> None:
     """Every case of the part's kinds of check that answers only what the part asks."""
     book = served(part)
     payloads = [
         cases.payload(case)
-        for case in cases.all_cases()
+        for case in CASES
         if PART_OF.get(case["check"]) == part
         and {key.partition("@")[0] for key in case["facts"]} <= set(book["facts"])
     ]
     theirs = run(page, JUDGE, {"said": said(), "book": book, "payloads": payloads})
-    assert len(payloads) >= 20
+    assert len(payloads) >= 20 / PART
     for payload, verdict in zip(payloads, theirs, strict=True):
         assert cases.verdict_or_error(payload) == verdict
 
@@ -215,9 +219,10 @@ def random_payloads(count: int) -> list[dict[str, Any]]:
     return [cases.random_payload(rng, load()) for _ in range(count)]
 
 
+@pytest.mark.sample
 def test_both_engines_judge_every_case_and_random_answers_alike(page: Page) -> None:
-    payloads = [cases.payload(c) for c in cases.all_cases()] + random_payloads(400)
-    payloads += [told["payload"] for told in cases.scenarios()]
+    payloads = [cases.payload(c) for c in CASES] + random_payloads(rounds(400))
+    payloads += [told["payload"] for told in cases.scenarios()[::PART]]
     theirs = run(page, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
     levels = Counter[str]()
     for payload, verdict in zip(payloads, theirs, strict=True):
@@ -402,10 +407,11 @@ EXPLAIN = """
 """
 
 
+@pytest.mark.sample
 def test_both_engines_show_the_same_working(page: Page) -> None:
     """Every quantity at every place; texts exactly, numbers to a part in 10^9."""
     book, wanted = load(), []
-    for payload in random_payloads(20):
+    for payload in random_payloads(rounds(20)):
         _, case = read_case(payload, book)
         places = {
             "trailer": [""],
@@ -432,16 +438,17 @@ DECIDED = """
 """
 
 
+@pytest.mark.sample
 def test_both_engines_tell_the_same_comparisons_that_decide(page: Page) -> None:
     book, asked_for, ours = load(), [], []
-    for case in cases.all_cases():
+    for case in CASES:
         payload = cases.payload(case)
         for found in cases.verdict_or_error(payload).get("findings", []):
             name, place = found["finding"], found["place"]
             _, answers = read_case(payload, book)
             asked_for.append((name, place, payload))
             ours.append(decided_by(name, place, answers, book))
-    assert sum(map(bool, ours)) > 300
+    assert sum(map(bool, ours)) > 300 / PART
     theirs = run(page, DECIDED, {"book": served(), "said": said(), "asked": asked_for})
     for key, here, there in zip(asked_for, ours, theirs, strict=True):
         assert here == there, key

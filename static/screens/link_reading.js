@@ -1,0 +1,91 @@
+// A shop's link as it is read from the server and kept on the phone. After the first reading all of
+// it is here; the secret stands only in the store, from where it goes into the bodies of requests.
+
+import { localTime } from "../data/records.js";
+import { isDead, post, reason } from "../data/sending.js";
+import { say } from "../data/words.js";
+import { readLinks } from "../keep.js";
+import { moved } from "../parts/h.js";
+
+const READ_AGAIN = 10 * 60_000; // a page that comes back to the front asks again after this, in ms
+const DEAD_AGAIN = 24 * 60 * 60_000; // a link that was ended may have been renewed
+export const problems = new Map(); // link id: why the last reading brought nothing
+let lastRead = 0;
+
+/** @param {App} app @param {string} id */
+export const find = (app, id) => app.links.find((one) => one.id === id);
+
+/** A link that was found before; the store never loses one. */
+/** @param {App} app @param {string} id */
+export const held = (app, id) => /** @type {KeptLink} */ (find(app, id));
+
+/** @type {(link: KeptLink) => link is ReadLink} */
+export const isRead = (link) => Boolean(link.read);
+
+/** @param {App} app @param {KeptLink} link */
+export async function keep(app, link) {
+  await app.store.commit([["links", link]]);
+  await readLinks(app);
+  moved();
+}
+
+/** Change a link as it stands in the store by now. */
+/** @param {App} app @param {string} id @param {Partial<KeptLink>} changes */
+export const change = async (app, id, changes) =>
+  keep(app, { .../** @type {KeptLink} */ (await app.store.get("links", id)), ...changes });
+
+/** Read every link that may still say something new; one that has ended, once a day. */
+/** @param {App} app */
+export async function refresh(app) {
+  const again = () => !document.hidden && Date.now() - lastRead > READ_AGAIN && refresh(app);
+  if (!lastRead) document.addEventListener("visibilitychange", again);
+  lastRead = Date.now();
+  const open = app.links.filter(({ dead, died }) => !dead || !(Date.now() - (died ?? 0) < DEAD_AGAIN));
+  for (const { id } of open) await read(app, id);
+}
+
+/** @param {App} app @param {string} id */
+export async function read(app, id) {
+  const { secret } = held(app, id);
+  const reply = await post("/api/links/read", { secret }, app.settings.device);
+  const its = /** @type {Partial<KeptLink> | null | undefined} */ (reply?.body);
+  problems.delete(id);
+  if (!reply) problems.set(id, say("app-link-no-answer"));
+  else if (reply.status === 200 && its?.trailer && its.shop) {
+    await change(app, id, { ...wanted(its), read: localTime(), dead: null });
+  } else if (isDead(reply)) await change(app, id, { dead: deadText(reply), died: Date.now() });
+  else problems.set(id, reason(reply.status, reply.body));
+  moved();
+}
+
+/** @param {Partial<KeptLink>} of */
+const wanted = ({ shop, trailer, due, replies: list, work, service, expires, kind, open }) =>
+  ({ shop, trailer, due: due ?? [], replies: list ?? [], work, service: service ?? null,
+    expires, kind, open: open ?? null });
+
+/** @param {Reply} of */
+const deadText = ({ status, body }) =>
+  [reason(status, body), body?.error?.fix ?? say("app-link-ask-new")].join(" ");
+
+/** Replies that were on the screen are not announced on the front page again. */
+/** @param {App} app @param {string} id */
+export async function seen(app, id) {
+  const all = (find(app, id)?.replies ?? []).map(replyKey), shown = location.hash === `#/job/${id}`;
+  if (shown && all.length > (held(app, id).seen ?? []).length) await change(app, id, { seen: all });
+}
+
+/** @param {ShopReply} of */
+export const replyKey = ({ record, made }) => `${record} ${made}`;
+
+/** Tell the shop that somebody pressed the button. Without signal the sender does it later. */
+/** @param {App} app @param {string} id */
+export async function told(app, id) {
+  const { secret, told: done } = held(app, id);
+  if (done) return;
+  const reply = await post("/api/links/opened", { secret }, app.settings.device);
+  if (reply && reply.status < 300) await change(app, id, { told: true });
+}
+
+/** The earlier moment first. */
+/** @param {string} a @param {string} b */
+export const order = (a, b) => Date.parse(a) - Date.parse(b);
