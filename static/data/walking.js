@@ -115,8 +115,15 @@ export class Place {
       && step.keys.some((key) => !zoned.has(factOf(key))));
   }
 
+  /** Those of them that stand on the place's own screen: how far to go is asked before, the proof by itself. */
+  asks() {
+    const own = ["walk_depth", this.proof()?.key];
+    return this.rest().filter(({ keys }) => !own.includes(keys[0]));
+  }
+
   get isDone() {
     const proof = this.proof();
+    if (!this.asks().every((step) => isDone(this.draft, step))) return false;
     return this.rows().every(({ state }) => state) && (!proof || proof.key in this.draft.facts);
   }
 }
@@ -139,8 +146,6 @@ export function nextOn(book, draft) {
   for (const at of placesOf(draft)) {
     const place = new Place(book, draft, at);
     if (!place.isDone) return { at };
-    const step = open(place.rest());
-    if (step) return { step };
   }
   const left = open(steps(book, draft));
   return left ? { step: left } : null;

@@ -1,7 +1,7 @@
 // The walk, by place: one drawing of this trailer for each place where a person stands, and an answer of its
 // own for each zone there. A zone called fine sooner than it can be looked at counts as a glance.
 
-import { answered, axlesOf, factOf, isYesNo } from "../data/asking.js";
+import { answered, axlesOf, choicesOf, factOf, isDone, isYesNo } from "../data/asking.js";
 import { checksOf, trailerOf } from "../data/queries.js";
 import { freshStops } from "../data/stops.js";
 import { DEPTHS, earlier, fineOf, glanceOf, lastDeep, nextOn, Place } from "../data/walking.js";
@@ -69,6 +69,9 @@ function onward(app, draft, replace = false) {
   return go(next.step ? askHash(draft, next.step) : walkHash(draft, next.at), { replace });
 }
 
+// The jack is wanted for the first, and looked at after it.
+const FIRST = ["lift_test"];
+
 class Walk {
   /** @param {App} app @param {Draft} draft @param {string} at */
   constructor(app, draft, at) {
@@ -98,9 +101,11 @@ class Walk {
   }
 
   draw() {
-    const { place } = this, rows = place.rows(), ids = [...new Set(rows.map(({ zone }) => zone))];
-    this.box.replaceChildren(this.picture(place, rows, ids),
-      ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)), ...this.proof(place),
+    const { place } = this, rows = place.rows(), ids = [...new Set(rows.map(({ zone }) => zone))], asks = place.asks();
+    /** @param {boolean} first */
+    const asked = (first) => asks.filter(({ keys }) => FIRST.includes(keys[0]) === first).map((one) => this.asked(one));
+    this.box.replaceChildren(this.picture(place, rows, ids), ...asked(true),
+      ...rows.map((row) => this.row(row, ids.indexOf(row.zone) + 1)), ...this.proof(place), ...asked(false),
       cameraButton(this.app, this.draft.id, this.photoPoint(place), () => this.stored()));
   }
 
@@ -156,6 +161,24 @@ class Walk {
         fail: (message) => this.problem.replaceChildren(trouble(message)) }));
     const drawn = drawingsOf([key], draft.facts);
     return [h("div", { class: "proof" }, body, drawn, asked ? this.lastTime(place, key) : null)];
+  }
+
+  /** A question of this place that no zone settles: as a row where one tap answers it, else the way to it. */
+  /** @param {QuestionStep} step */
+  asked({ id, point, keys, together }) {
+    const { book, draft, app } = this, [key] = keys, drawn = drawingsOf(keys, draft.facts);
+    const href = `#/ask/${draft.id}/${encodeURIComponent(id)}/walk`;
+    if (!together && isQuick(book, key)) {
+      const choices = book.data.facts[factOf(key)].kind === "choice" ? choicesOf(book, draft, key) : null;
+      return h("div", { class: "asked" }, choicesRow({ book, key, answer: draft.facts[key], asked: key in draft.facts,
+        choices, system: app.settings.units, give: (answer) => this.save(answered(draft, { [key]: answer })) }), drawn);
+    }
+    const done = isDone(draft, { keys }), name = say(together ? `point-${point}` : `fact-${factOf(key)}`);
+    const told = done && !together && answerText(book, key, draft.facts[key], app.settings.units, draft.typed?.[key]);
+    return h("div", { class: "asked" }, h("section", { class: "row-of" }, h("h2", {}, name),
+      told ? h("p", { class: "told" }, told) : null,
+      h("a", { class: `answer ${done ? "" : "todo"}`, href }, say(done ? "app-walk-change" : "app-walk-answer"))),
+      drawn);
   }
 
   /** @param {Place} place @param {string} key */

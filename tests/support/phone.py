@@ -164,6 +164,8 @@ class Phone:
             self.tap_at(".proof .pad .unsure")
         elif self.page.locator(PROOF).count():
             self.tap_at(f"{PROOF} .pick:nth-last-child(2)")  # the most there can be
+        elif self.page.locator(".asked .todo").count():
+            self.tap_at(".asked .todo")
         elif self.page.locator(OPEN_LADDER).count():
             self.tap_at(f"{OPEN_LADDER} .cold")
         else:
