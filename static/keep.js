@@ -6,7 +6,8 @@ import { trailersOf } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, keeping, StorageFull } from "./data/store.js";
 import { say } from "./data/words.js";
-import { announce, inform } from "./dialog.js";
+import { inform } from "./dialog.js";
+import { announce } from "./parts/page.js";
 import { failed, go, land, later, missing, redraw, resumeHash, show } from "./router.js";
 
 /** @template {keyof Settings} K @param {App} app @param {K} key @param {Settings[K]} value */

@@ -156,6 +156,9 @@ interface Rulebook {
   proofs: Proof[];
 }
 
+/** A part without what the rulebook `beside` has: `like` names that, by kind. */
+type SentBeside = Rulebook & { like: Record<string, string[]>; beside: string };
+
 /** What formulas are compiled against. */
 interface Context {
   whole: Record<string, Value>;
@@ -1036,3 +1039,5 @@ interface StillOf {
   fixed?: string[];
   onward?: (next: Draft) => unknown;
 }
+/** Resolves in an idle moment, to what tells how many ms of it are left. */
+type Idle = () => Promise<() => number>;

@@ -1,6 +1,7 @@
 """Reads the rulebook from its files, checks it, compiles it, and exports it."""
 
 from checks.rulebook.definitions import CHECKS, PART_OF, PARTS, RulebookError
+from checks.rulebook.export import beside
 from checks.rulebook.load import export, export_words, load
 from checks.rulebook.model import Point, Question, Rulebook, Station
 
@@ -13,6 +14,7 @@ __all__ = [
     "Rulebook",
     "RulebookError",
     "Station",
+    "beside",
     "export",
     "export_words",
     "load",

@@ -118,6 +118,21 @@ def split(data: Data) -> dict[str, Data]:
     return {name: _sealed(_part(data, checks)) for name, checks in PARTS.items()}
 
 
+# What parts have in common where they are about the same trailer.
+COMMON = ("units", "facts", "limits", "quantities")
+
+
+def beside(first: Data, part: Data) -> Data:
+    """A part without what a phone has in the ``first`` one, whose hash stands under ``beside``.
+
+    ``like`` names what is as there, by kind; the ``hash`` is still that of the whole part.
+    """
+    kinds = [kind for kind in COMMON if kind in part and kind in first]
+    like = {k: [n for n in part[k] if first[k].get(n) == part[k][n]] for k in kinds}
+    own = {k: {n: v for n, v in part[k].items() if n not in like[k]} for k in kinds}
+    return part | own | {"like": like, "beside": first["hash"]}
+
+
 def _sealed(data: Data) -> Data:
     return data | {"hash": hashlib.sha256(rfc8785.dumps(data)).hexdigest()}
 

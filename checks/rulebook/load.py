@@ -50,12 +50,13 @@ def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
 
     Parts ``first`` and ``later`` are what the phone fetches of the walk, and of the app's screens:
     what a first visit needs, and the rest, which names the hash of both together as ``whole``.
+    Part ``figures_alone`` is what those two lack of the figures' words, and names the hash of all.
     """
     said = words(language)
     if part == ROAD:
         return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
-    if part in ("first", "later"):
-        return _words_in_two(said)[part]
+    if part in ("first", "later", "figures_alone"):
+        return _words_in_three(said)[part]
     return said.export(words_of(part, load().parts[part], _phone_ids(said)))
 
 
@@ -75,16 +76,25 @@ def _phone_ids(said: Words) -> list[str]:
     return [n for n in said.ids() if not n.startswith("error-") or its_own(n)]
 
 
-def _words_in_two(said: Words) -> dict[str, dict[str, Any]]:
-    walk = load().parts["walk"]
+def _words_in_three(said: Words) -> dict[str, dict[str, Any]]:
+    walk, figures = load().parts["walk"], load().parts["figures"]
     names = _phone_ids(said)
     first = set(first_words(walk, names))
     late = {name for name in words_of("later", walk, names) if is_later(name)}
     late |= set(words_of("walk", walk, names)) - first
-    later = said.export(late)
-    later["whole"] = said.export(first | late)["hash"]
-    del later["hash"]  # it proves what is kept, and that is never this half alone
-    return {"first": said.export(first), "later": later}
+    alone = set(words_of("figures", figures, names)) - first - late
+    return {
+        "first": said.export(first),
+        "later": _joining(said, late, first),
+        "figures_alone": _joining(said, alone, first | late),
+    }
+
+
+def _joining(said: Words, names: set[str], to: set[str]) -> dict[str, Any]:
+    """Words that come beside others: the hash proves what is kept, and that is all together."""
+    part = said.export(names)
+    del part["hash"]
+    return part | {"whole": said.export(names | to)["hash"]}
 
 
 def read() -> Definitions:

@@ -13,6 +13,21 @@ export const FIXED = [...CONSTANT, "ball_size", "ball_rating", "coupler_rating",
   "load_index", "speed_symbol", "tongue_rating", "chain_size", "chain_grade", "chains_fitted", "stud", "empty_weight",
   "ball_to_axle", "equalized"];
 
+/**
+ * A rulebook that was sent without what the `first` one has, whole. Throws where that is of another release.
+ *
+ * @param {SentBeside} sent @param {Rulebook | undefined} first @returns {Rulebook}
+ */
+export function filled({ like, beside, ...part }, first) {
+  if (first?.hash !== beside) throw Object.assign(new Error("rules of two releases"), { answered: true });
+  /** @template T @param {Record<string, T>} own @param {Record<string, T>} known @param {string[]} names */
+  const whole = (own, known, names) => ({ ...own, ...Object.fromEntries(names.map((name) => [name, known[name]])) });
+  return { ...part,
+    units: whole(part.units, first.units, like.units), facts: whole(part.facts, first.facts, like.facts),
+    limits: whole(part.limits, first.limits, like.limits),
+    quantities: whole(part.quantities, first.quantities, like.quantities) };
+}
+
 /** Names of the facts that a tree looks at. */
 /** @type {(tree: Tree | undefined) => string[]} */
 const named = (tree) => {

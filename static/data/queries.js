@@ -1,7 +1,7 @@
-// What the screens ask of the store: checks, trailers, photos, and the rulebook a check was judged by.
+// What the screens ask of the store: checks, trailers, photos, and the rulebook with its words.
 
 import { load } from "../engine/judge.js";
-import { flatWords, has, say, takeWords, wordsOf } from "./words.js";
+import { has, say, takeWords } from "./words.js";
 
 const NOW = { say, has };
 
@@ -11,7 +11,8 @@ export async function fetchBook(addresses, options) {
   const responses = await Promise.all(addresses.map((address) => fetch(address, options)));
   const missing = responses.find(({ ok }) => !ok);
   if (missing) throw Object.assign(new Error(`${missing.url}: ${missing.status}`), { answered: true });
-  const [data, said] = await Promise.all(responses.map((one) => one.json()));
+  const [sent, said] = await Promise.all(responses.map((one) => one.json()));
+  const data = sent.like ? (await import("./figures.js")).filled(sent, walk?.data) : sent;
   takeWords(said);
   const book = Object.assign(load(data, NOW), { data, said });
   walk ??= book;
@@ -29,32 +30,15 @@ export async function laterWords() {
   lateWords ??= fetch("/words-later.en.json").then((response) => response.json()).then((json) => {
     takeWords(json);
     if (!walk) return;
-    const { language, say: first } = walk.said;
-    walk.said = { language, say: { ...first, ...json.say }, hash: json.whole };
+    walk.said = joined(walk.said, json);
   });
   await lateWords.catch((/** @type {unknown} */ error) => { lateWords = null; throw error; });
 }
 
-/** The rulebook a kept check was judged by, with the words it was shown in; undefined where it is not here. */
-/** @type {(app: Books, kept: { record: CheckRecord, words?: string }) => Promise<OpenBook | undefined>} */
-export async function bookOf({ book, figuresBook, books, store }, { record, words }) {
-  const { rulebook } = record.body, key = `${rulebook} ${words}`;
-  const open = [book, figuresBook].find((one) => one?.hash === rulebook && (!words || one.said.hash === words));
-  if (open) return open;
-  if (!books.has(key)) {
-    const [rules, said] = await Promise.all([store.get("rulebooks", rulebook),
-      words ? store.get("words", words) : undefined]);
-    if (rules) books.set(key, Object.assign(load(rules.data, wordsWith(rules, said)), { data: rules.data }));
-  }
-  return books.get(key);
-}
-
-// A rulebook of an earlier release has its words inside.
-/** @type {(rules: { data: OldRulebook }, said: { data: WordsFile } | undefined) => Words} */
-function wordsWith({ data }, said) {
-  if (data.words) return wordsOf(flatWords(data.words));
-  return said ? wordsOf(said.data.say) : NOW;
-}
+/** Words with those of a later file beside them, under the hash of all. */
+/** @type {(first: WordsFile, later: WordsFile) => WordsFile} */
+export const joined = (first, { language, say: more, whole = "" }) =>
+  ({ language, say: { ...first.say, ...more }, hash: whole });
 
 /** @type {(value: unknown) => value is Fields} */
 const isMap = (value) => value !== null && typeof value === "object" && !Array.isArray(value);

@@ -64,7 +64,13 @@ export function contextOf(json) {
 
 /** @param {Rulebook} json @returns {Omit<Book, "words">} */
 function compileBook(json) {
-  const context = contextOf(json), compiled = (/** @type {Tree} */ tree) => compileTree(tree, context);
+  const context = contextOf(json);
+  /** When it is first asked for: all at once would hold up a slow phone's start. @type {(tree: Tree) => Test} */
+  const compiled = (tree) => {
+    /** @type {Test | undefined} */
+    let test;
+    return (kase, place) => (test ??= compileTree(tree, context))(kase, place);
+  };
   /** @type {(tree: Tree | undefined) => Test | undefined} */
   const maybe = (tree) => (tree ? compiled(tree) : undefined);
   const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
@@ -184,8 +190,11 @@ function axles(facts, raw, named, first) {
 
 // The points that apply to this trailer in this kind of check, in walking order.
 /** @param {string} check @param {Case} kase @param {Book} book */
-function visits(check, kase, book) {
-  const walk = [], depth = depthOf(check, kase);
+const visits = (check, kase, book) => [...walked(check, kase, book)];
+
+/** The same, one after the other. @param {string} check @param {Case} kase @param {Book} book */
+export function* walked(check, kase, book) {
+  const depth = depthOf(check, kase);
   for (const station of book.stations) {
     const points = station.points.filter((point) => point.checks.includes(check));
     for (const place of [...kase.wheels, ""]) {
@@ -193,12 +202,11 @@ function visits(check, kase, book) {
         if ((point.scope === "wheel") !== (place !== "")) continue;
         for (const at of point.scope === "axle" ? axlesOf(kase.wheels) : [place]) {
           if (point.applies && point.applies(kase, at) === NO) continue;
-          walk.push({ station: station.id, point, place: at, ...keysAt(point, at, kase, book, depth) });
+          yield { station: station.id, point, place: at, ...keysAt(point, at, kase, book, depth) };
         }
       }
     }
   }
-  return walk;
 }
 
 /** @param {Visit[]} walk */
@@ -256,7 +264,7 @@ function openKeys(keys, kase, book, raw) {
  * @param {Set<string>} spared
  * @returns {[Found[], Doubt[], Found[]]}
  */
-function examine({ point, place }, kase, book, open, deeper, spared) {
+export function examine({ point, place }, kase, book, open, deeper, spared) {
   /** @type {Found[][]} */
   const [found, left] = [[], []];
   /** @type {Doubt[]} */

@@ -55,3 +55,7 @@ export function bold(id, name, value) {
 /** @param {string} number @param {string} name */
 export const call = (number, name) =>
   h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, say("app-call", { name }));
+
+/** Say it to whoever listens to the screen. */
+/** @param {string} text */
+export const announce = (text) => document.getElementById("spoken")?.replaceChildren(text);

@@ -5,6 +5,7 @@
 import { judged } from "../data/asking.js";
 import { say } from "../data/words.js";
 import { h, svg } from "./h.js";
+import { announce } from "./page.js";
 
 const SHAPES = {
   stop: () => svg("path", { d: "M14 2L34 2L46 14L46 34L34 46L14 46L2 34L2 14Z" }),
@@ -37,11 +38,19 @@ export function sign(level, { large = false, words = { say } } = {}) {
 export const badge = (level) =>
   svg("svg", { viewBox: "0 0 48 48", role: "img", "aria-label": say(`level-${level}`) }, shape(level));
 
-/** The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. */
+const HEARD_MS = 400; // after the heading of a screen that comes with it, which would cut it short
+let shown = "";
+
+/**
+ * The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. Where it is not the one
+ * shown before, it is said once to whoever listens.
+ */
 /** @param {OpenBook} book @param {Draft} draft */
 export function levelNow(book, draft) {
   if (draft.check === "trailer") return null;
-  const { level } = judged(book, draft);
+  const { level } = judged(book, draft), now = `${draft.id} ${level}`;
+  if (shown.startsWith(draft.id) && shown !== now) setTimeout(() => announce(say(`level-${level}`)), HEARD_MS);
+  shown = now;
   const href = level === "stop" ? `#/now/${draft.id}` : `#/sofar/${draft.id}`;
   return h("a", { href, class: "now", "aria-label": say("app-stop-so-far", { level: say(`level-${level}`) }) },
     sign(level));

@@ -4,7 +4,6 @@ import { has, placeName, say, sentence } from "../data/words.js";
 import { answered, axlesOf, choicesOf, CONSTANT, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/drafts.js";
-import { announce } from "../dialog.js";
 import { draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
 import { h } from "../parts/h.js";
@@ -127,13 +126,11 @@ export class Question {
     return draft.check === "trailer" ? null : judged(this.book, draft).level;
   }
 
-  /** A level that has changed is said aloud, and a Stop now is felt. */
+  /** A Stop now is felt. */
   /** @param {Draft} next */
   tell(next) {
     const [before, after] = [this.level(), this.level(next)];
-    if (before === after) return;
-    announce(say(`level-${after}`));
-    if (after === "stop") navigator.vibrate?.([200, 100, 200]);
+    if (before !== after && after === "stop") navigator.vibrate?.([200, 100, 200]);
   }
 
   /** @param {string} key */

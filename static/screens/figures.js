@@ -2,9 +2,9 @@
 // one trailer stand together, so that a weight given for one figure is there for the next.
 
 import { say } from "../data/words.js";
-import { factOf, isDone } from "../data/asking.js";
+import { factOf, isDone, profileOf } from "../data/asking.js";
 import { Figures, FIXED, openOf } from "../data/figures.js";
-import { fetchBook, trailersOf } from "../data/queries.js";
+import { fetchBook, joined, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { sure } from "../dialog.js";
 import { draftOf, keepCheck, saveDraft } from "../keep.js";
@@ -38,7 +38,7 @@ async function fetched(app) {
   // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
   if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) =>
     active?.postMessage("asked"));
-  app.figuresBook = book;
+  app.figuresBook = Object.assign(book, { said: joined(app.book.said, book.said) });
   return book;
 }
 
@@ -70,10 +70,14 @@ function begin(trailer, facts, typed) {
   };
 }
 
-/** The answers of kept figures once more, as a new one. */
+/** Once more for the trailer of kept figures: with what it is and what stands on its plates, never what was weighed. */
 /** @param {App} app @param {CheckBody} body */
 export async function again(app, { trailer, facts, typed }) {
-  const draft = begin(trailer ?? null, facts, typed);
+  const profile = profileOf(app.book, { facts, typed });
+  /** @type {<T>(given: Record<string, T> | undefined) => Record<string, T>} */
+  const fixed = (given) => Object.fromEntries(Object.entries(given ?? {})
+    .filter(([key]) => FIXED.includes(factOf(key))));
+  const draft = begin(trailer ?? null, { ...fixed(facts), ...profile.facts }, { ...fixed(typed), ...profile.typed });
   await saveDraft(app, draft);
   go(`#/figures/${draft.id}`);
 }

@@ -5,14 +5,13 @@ import { answered, answers, axlesOf, choicesOf, factOf, isYesNo, placeOf, pointO
 import { freshStops } from "../data/stops.js";
 import { rangeOf } from "../engine/formula.js";
 import { placeName, say, sentence } from "../data/words.js";
-import { announce } from "../dialog.js";
 import { beginCheck, draftOf, saveDraft } from "../keep.js";
 import { back, go, later, missing, openHash, slot } from "../router.js";
 import { inOwnUnit } from "../parts/numbers.js";
 import { tires } from "../parts/plan.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
 import { h, nodes } from "../parts/h.js";
-import { backButton, button, page, trouble } from "../parts/page.js";
+import { announce, backButton, button, page, trouble } from "../parts/page.js";
 import { levelNow } from "../parts/sign.js";
 
 const SIDES = ["L", "R"];

@@ -3,11 +3,10 @@
 import { addedText, exportText, readExport } from "../data/files.js";
 import { post, reason } from "../data/sending.js";
 import { say, sentence } from "../data/words.js";
-import { announce } from "../dialog.js";
 import { readLinks } from "../keep.js";
 import { back, missing, redraw } from "../router.js";
 import { h, nodes } from "../parts/h.js";
-import { backButton, bold, button, page, timeText, trouble } from "../parts/page.js";
+import { announce, backButton, bold, button, page, timeText, trouble } from "../parts/page.js";
 
 const MOST = 20_000_000; // bytes the server takes
 

@@ -1,7 +1,8 @@
 // A kept verdict to pass on: as text, as a picture, on paper. All of it is made on the phone.
 
 import { axlesOf, countsOf, factOf, placeOf } from "../data/asking.js";
-import { bookOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf } from "../data/kept_books.js";
+import { trailerOf, trailersOf } from "../data/queries.js";
 import { leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
 import { inform } from "../dialog.js";

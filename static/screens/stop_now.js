@@ -3,7 +3,8 @@
 // page until somebody says how it ended.
 
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
-import { bookOf, checkOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf } from "../data/kept_books.js";
+import { checkOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";

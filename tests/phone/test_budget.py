@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -12,8 +11,17 @@ from playwright.sync_api import Browser
 from tests.support.effort import some
 from tests.support.phone import OPEN_ZONE, Phone, phone
 
+DOCS = Path(__file__).parents[2] / "docs" / "usability.md"
 TAP, READING, TOUCH = 1.5, 4.0, 10.0  # seconds
 LONG_LOOK = "let looks = 0; performance.now = () => 20000 * ++looks;"
+
+
+def told(way: str) -> str:
+    """What docs/usability.md says was counted on this way."""
+    rows = [line.strip("|").split("|") for line in DOCS.read_text("utf-8").splitlines()]
+    counts = [row[-1].strip() for row in rows if row[0].strip() == way]
+    assert len(counts) == 1, f"docs/usability.md has no row {way!r}, or more than one"
+    return counts[0]
 
 
 @pytest.fixture
@@ -85,9 +93,10 @@ def test_cold_open_to_a_hub_verdict_by_hand_takes_twelve_taps_and_a_minute(one: 
     seconds = one.taps * TAP + touches * TOUCH
     keep(one)
     assert touches == 2
-    print(json.dumps({"stop": one.taps, "seconds": seconds + TAP}))
     assert one.taps <= 12
     assert seconds + TAP <= 60
+    way = "cold open to the verdict on the hubs, single axle, by hand"
+    assert told(way) == f"{one.taps} taps, {seconds + TAP:.0f} s"
 
 
 def test_smoke_opens_the_stop_page_in_three_taps(one: Phone) -> None:
@@ -97,17 +106,26 @@ def test_smoke_opens_the_stop_page_in_three_taps(one: Phone) -> None:
     one.tap("Smoke")
     one.page.wait_for_selector(".stop-now h1")
     assert one.taps <= 3
+    assert told("smoke to the page of a *Stop now*") == f"{one.taps} taps"
 
 
 @pytest.mark.parametrize(
-    ("axles", "brakes", "most"),
-    some([(1, "none", 28), (2, "electric", 44), (2, "surge", 44)], 1),
-    ids=["single axle", "tandem with electric brakes", "tandem with surge brakes"],
+    ("name", "axles", "brakes", "most"),
+    some(
+        [
+            ("single axle", 1, "none", 28),
+            ("tandem with electric brakes", 2, "electric", 44),
+            ("tandem with surge brakes", 2, "surge", 44),
+        ],
+        1,
+    ),
 )
-def test_a_saved_trailer_before_every_trip(one: Phone, axles: int, brakes: str, most: int) -> None:
+def test_a_saved_trailer_before_every_trip(
+    one: Phone, name: str, axles: int, brakes: str, most: int
+) -> None:
     save_trailer(one, axles, brakes)
     taps, seconds = walked(one)
-    print(json.dumps({"axles": axles, "brakes": brakes, "taps": taps, "seconds": round(seconds)}))
+    assert told(f"saved {name}, before every trip, kept") == f"{taps} taps, {seconds:.0f} s"
     assert taps <= most
     assert seconds <= 300
     assert one.page.locator(".head .sign.nothing").count() == 1

@@ -288,6 +288,37 @@ def test_a_figure_is_found_by_its_name_or_by_what_it_works_out(one: Phone) -> No
     assert one.page.locator(".topic:visible").count() == every
 
 
+@pytest.mark.parametrize("by", ["the phone's own Back", "the screen's Back"])
+def test_back_leads_from_a_question_to_its_figure_and_to_the_list(one: Phone, by: str) -> None:
+    def back() -> None:
+        before = one.where
+        if by == "the screen's Back":
+            one.tap_at(".bar .back")
+        else:
+            one.page.go_back()
+        one.wait_for(f"location.hash !== {before!r}")
+        one.settle()
+
+    one.open("#/")
+    one.settle()
+    one.tap_at("a[href='#/figures']")
+    one.page.wait_for_selector(".topic")
+    one.settle()
+    one.tap_at("a[href$='/ratings']")
+    one.settle()
+    figure = one.where
+    one.tap_at("a.change, .foot a.main")
+    one.wait_for(f"location.hash !== {figure!r}")
+    one.settle()
+    back()
+    assert one.where == figure
+    back()
+    assert one.where == figure.rpartition("/")[0]
+    assert one.page.locator(".topic").count() > 10
+    back()
+    assert one.page.locator("button.big").count() == 3
+
+
 def test_the_weakest_link_is_told_first_in_a_sentence(one: Phone) -> None:
     answers = {"weighed": "yes", "gross_weight": "900", "hitch_rating": "1000"}
     answer_all(one, "ratings", answers | {"ball_rating": "1500"})
@@ -360,7 +391,8 @@ SAID = """async ([facts, date, system]) => {
     const { Figures } = await import("/static/data/figures.js");
     const { sentenceOf } = await import("/static/parts/figure.js");
     const { valueText } = await import("/static/parts/numbers.js");
-    const { fetchBook } = await import("/static/data/queries.js");
+    const { fetchBook, laterWords } = await import("/static/data/queries.js");
+    await laterWords();
     const book = await fetchBook(["/rulebook-figures.json", "/words-figures.en.json"]);
     const draft = { check: "figures", date, facts, typed: {}, skipped: [], known: [] };
     const text = (range, unit) => valueText(book, range, unit, system);
@@ -458,3 +490,21 @@ def test_what_stands_on_plates_is_confirmed_in_one_tap(
         own.page.wait_for_selector(".lead")
         assert own.page.inner_text(".lead").startswith("The weakest link is the ball: 2,000 lb.")
         assert not own.faults
+
+
+def test_worked_out_again_it_begins_with_the_plates_and_never_with_what_was_weighed(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as own:
+        own.install()
+        given = {"hitch_rating": "3500", "ball_rating": "2000"}
+        answer_all(own, "ratings", given | {"weighed": "yes", "gross_weight": "1800"})
+        own.tap("Keep and send")
+        own.page.wait_for_selector(".kept")
+        own.settle()
+        own.tap("Work it out again")
+        own.wait_for("location.hash.startsWith('#/figures/')")
+        own.settle()
+        facts: Any = own.stored("drafts")[-1]["facts"]
+        assert {"hitch_rating", "ball_rating"} <= set(facts)
+        assert "gross_weight" not in facts

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import http.server
+import threading
+import time
+import urllib.request
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -83,10 +88,55 @@ def test_nothing_jumps_when_the_app_takes_over(chromium: Browser, server: str) -
     context.close()
 
 
+@contextmanager
+def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
+    """The server behind a weak signal: its page stops for a moment before ``cut``."""
+
+    class Halting(http.server.BaseHTTPRequestHandler):
+        def do_GET(self) -> None:
+            asked = urllib.request.Request(server + self.path)
+            with urllib.request.urlopen(asked) as answer:
+                body, kind = answer.read(), answer.headers["Content-Type"]
+            self.send_response(200)
+            self.send_header("Content-Type", kind)
+            self.send_header("Content-Length", str(len(body)))
+            self.end_headers()
+            at = body.index(cut) if self.path == "/" else 0
+            self.wfile.write(body[:at])
+            self.wfile.flush()
+            time.sleep(0.7 if at else 0)
+            self.wfile.write(body[at:])
+
+        def log_message(self, *_: object) -> None:
+            pass
+
+    halting = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Halting)
+    threading.Thread(target=halting.serve_forever, daemon=True).start()
+    try:
+        yield f"http://127.0.0.1:{halting.server_port}"
+    finally:
+        halting.shutdown()
+        halting.server_close()
+
+
+@pytest.mark.parametrize("cut", [b"<footer", b'<a class="big" href="#/begin/tires"', b"<nav"])
+def test_nothing_jumps_when_the_page_comes_in_two_parts(
+    chromium: Browser, server: str, cut: bytes
+) -> None:
+    with in_two_parts(server, cut) as halting:
+        context = chromium.new_context(viewport=PHONE, service_workers="block")
+        page = context.new_page()
+        page.goto(f"{halting}/")
+        page.locator("button.big").first.wait_for()
+        assert page.evaluate(SHIFTS) == 0
+        context.close()
+
+
 def test_a_stop_now_that_was_left_says_on_the_front_page_what_and_where(fresh: Phone) -> None:
     fresh.open()
     fresh.tap("You've stopped")
     fresh.tap("Smoke")
+    fresh.page.wait_for_selector(".stop-now h1")
     fresh.tap("Right wheel")
     fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()
     fresh.open()

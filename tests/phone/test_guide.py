@@ -27,6 +27,17 @@ def test_every_picture_is_there_and_of_a_phone() -> None:
             assert picture.size == (360, 740), name
 
 
+def test_screenshots_for_installing_are_pictures_of_the_guide() -> None:
+    manifest = json.loads((ROOT / "static" / "manifest.webmanifest").read_text("utf-8"))
+    shown = {Path(one["src"]).name: one for one in manifest["screenshots"]}
+    kept = {path.name: path for path in (ROOT / "static" / "screenshots").iterdir()}
+    assert len(shown) >= 3
+    assert shown.keys() == kept.keys()
+    for name, path in kept.items():
+        assert path.read_bytes() == (DOCS / "pictures" / name).read_bytes(), name
+        assert (shown[name]["sizes"], shown[name]["form_factor"]) == ("360x740", "narrow")
+
+
 @pytest.mark.parametrize(
     "words",
     [

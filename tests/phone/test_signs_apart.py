@@ -59,9 +59,13 @@ DRAW = """async ([levels, side]) => {
 }"""
 
 
-@pytest.fixture(scope="module", params=["light", "dark"])
+SCHEMES = [("light", "none"), ("dark", "none"), ("light", "active"), ("dark", "active")]
+
+
+@pytest.fixture(scope="module", params=SCHEMES, ids=lambda one: f"{one[0]}, forced {one[1]}")
 def signs(chromium: Browser, server: str, request: pytest.FixtureRequest) -> Iterator[Page]:
-    page = chromium.new_page(color_scheme=request.param)
+    scheme, forced = request.param
+    page = chromium.new_page(color_scheme=scheme, forced_colors=forced)
     page.goto(server)
     page.wait_for_selector(".page:not(.first)")
     page.evaluate(DRAW, [LEVELS, SIDE])

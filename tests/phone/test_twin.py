@@ -300,6 +300,28 @@ REFUSED = {
 }
 
 
+def test_going_through_the_rules_beforehand_changes_no_verdict(page: Page) -> None:
+    """And goes through all of them, in steps that are left between moments."""
+    payload = {
+        "check": "quick_stop",
+        "date": "2026-07-14",
+        "facts": {"axles": 2, "smoke@1L": "yes"},
+    }
+    before, moments, after = run(
+        page,
+        """
+        const { load } = await engine("judge"), { warm } = await engine("warm");
+        const book = load(input.rulebook), before = book.judge(input.payload);
+        let moments = 0;
+        await warm(book, input.payload.date, async () => { moments++; return () => 0; });
+        return [before, moments, book.judge(input.payload)];
+        """,
+        {"rulebook": served(), "payload": payload},
+    )
+    assert before == after
+    assert moments > 200
+
+
 def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
     theirs = run(
         page, JUDGE, {"said": said(), "book": served(), "payloads": list(REFUSED.values())}

@@ -130,3 +130,17 @@ def test_bench_work_begins_the_row_again(kept: tuple[Phone, list[str]]) -> None:
     one.page.reload()
     one.page.get_by_text("since the last bearing work are needed").first.wait_for()
     assert one.page.get_by_text("a steady climb").count() == 0
+
+
+def test_the_history_of_a_wheel_tells_pressure_tread_and_heat(
+    kept: tuple[Phone, list[str]],
+) -> None:
+    one, _ = kept
+    one.open(f"#/trailer/{TRAILER}")
+    one.settle()
+    one.page.locator("summary", has_text="Left wheel").click()
+    entries = one.page.locator("details[open] li").all_inner_texts()
+    tires = next(text for text in entries if "May 15, 2025" in text)
+    stop = next(text for text in entries if "Mar 10, 2025" in text)
+    assert re.search(r"62(\.\d)? psi, 7/32 in", tires), tires  # 430 kPa
+    assert re.search(r"98(\.\d)? °F", stop), stop  # 36.5 °C

@@ -130,6 +130,14 @@ def test_a_part_comes_with_all_the_words_it_needs_and_none_of_the_pages(part):
     assert "words" not in book
 
 
+def test_the_figures_words_come_beside_those_of_the_walk_and_leave_none_out():
+    first, later, alone = (export_words(part) for part in ("first", "later", "figures_alone"))
+    assert not alone["say"].keys() & (first["say"] | later["say"]).keys()
+    together = first["say"] | later["say"] | alone["say"]
+    assert export_words("figures")["say"].items() <= together.items()
+    assert alone["whole"] == words("en").export(together)["hash"]
+
+
 def test_what_an_answer_is_refused_with_is_said_from_the_first_visit_on():
     scripts = (HERE.parents[1] / "static" / "engine").glob("*.js")
     codes = {

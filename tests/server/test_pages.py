@@ -348,11 +348,24 @@ def test_everything_the_real_worker_lists_is_there(server):
         assert fetch(server + address), address
 
 
-@pytest.mark.parametrize("part", ["rulebook", "rulebook-figures", "words.en", "words-figures.en"])
+FIGURES = "rulebook-figures"
+
+
+@pytest.mark.parametrize("part", ["rulebook", "words.en"])
 def test_what_goes_out_has_the_hash_it_names(server, part):
     book = json.loads(fetch(f"{server}/{part}.json"))
     named = book.pop("hash")
     assert sha256(rfc8785.dumps(book)).hexdigest() == named
+
+
+def test_the_figures_are_whole_beside_the_rulebook_they_name(server):
+    first, part = (json.loads(fetch(f"{server}/{name}.json")) for name in ("rulebook", FIGURES))
+    assert part.pop("beside") == first["hash"]
+    for kind, names in part.pop("like").items():
+        assert not part[kind].keys() & set(names)
+        part[kind] |= {name: first[kind][name] for name in names}
+    named = part.pop("hash")
+    assert sha256(rfc8785.dumps(part)).hexdigest() == named
 
 
 @pytest.mark.parametrize("name", ["words.xx", "words-figures.xx", "words-other.en"])

@@ -54,4 +54,4 @@ def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskCli
     shell = json.loads(text.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
     assert set(shell["rest"]) == {*LATER, LATER_WORDS, LATER_STYLE}
     assert not set(LATER) & set(shell["files"])
-    assert all(re.fullmatch("[0-9a-f]{64}", tag) for tag in shell["rest"].values())
+    assert all(re.fullmatch("[0-9a-f]{16}", tag) for tag in shell["rest"].values())

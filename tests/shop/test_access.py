@@ -11,6 +11,7 @@ from playwright.sync_api import Browser
 
 from tests.support.access import barriers, slips
 from tests.support.effort import PART
+from tests.support.markup import invalid
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, a_shop, finished_job
 from webapp import create_app
@@ -35,18 +36,28 @@ def test_slips_in_html_are_seen(text: str) -> None:
     assert slips(text)
 
 
+@pytest.mark.parametrize(
+    "body", ["<button><a href='/'>a link in a button</a></button>", "<ul><p>no item</p></ul>"]
+)
+def test_what_parses_but_may_not_stand_there_is_seen(body: str) -> None:
+    page = (
+        f'<!DOCTYPE html>\n<html lang="en"><head><title>x</title></head><body>{body}</body></html>'
+    )
+    assert not slips(page)
+    assert invalid({"page": page})["page"]
+
+
 def test_html_of_every_page_is_valid(app: Flask) -> None:
     shop = a_shop(app)
     finished_job(shop)
-    found, read = {}, 0
+    read = {}
     for path in ["/", *pages(app), "/shop/sign-in"]:
         answer = (app.test_client() if path.endswith("sign-in") else shop.client).get(path)
         if answer.status_code == 200 and answer.mimetype == "text/html":
-            read += 1
-            if wrong := slips(answer.text):
-                found[path] = wrong
-    assert found == {}
-    assert read > 20
+            read[path] = answer.text
+    assert {path: wrong for path, text in read.items() if (wrong := slips(text))} == {}
+    assert invalid(read) == {}
+    assert len(read) > 20
 
 
 @pytest.mark.sample

@@ -18,6 +18,7 @@ from flask import Response, g, request
 from markupsafe import escape
 
 from checks.circuit.rank import table
+from checks.rulebook import beside
 from checks.words import words
 from webapp.engine import Engine
 
@@ -38,11 +39,11 @@ COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
 TIGHTEST = 12  # libdeflate: a twentieth smaller than zlib's tightest
 TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
+FOR_HOME = "icons/touch-180.png"  # asked for by the system, once, when it is put on a home screen
 # These have an address of their own at the root, or none at all.
 NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = (
-    "/static/icons/touch-180.png",
     "/lamp-table.json",
     "/words-road.en.json",
     *(
@@ -58,6 +59,7 @@ LATER = (
             "data/presets",
             "data/run",
             "engine/explain",
+            "engine/warm",
             "engine/working",
             "parts/working",
             "data/walking",
@@ -269,13 +271,16 @@ class Shell:
 
     @cached_property
     def figures(self) -> Asset:
-        return Asset(rfc8785.dumps(self.engine.figures), ".json")
+        """Without what the phone has in the rulebook it opened with."""
+        return Asset(rfc8785.dumps(beside(self.engine.rulebook, self.engine.figures)), ".json")
 
     def words(self, part: str, language: str) -> Asset:
         """The words of a part of the rulebook; KeyError where that language is not spoken."""
         key = (part, language)
         if key not in self._words:
-            self._words[key] = Asset(rfc8785.dumps(self.engine.words(part, language)), ".json")
+            lacking = "figures_alone" if part == "figures" else part  # the phone has the others
+            said = self.engine.words(lacking, language)
+            self._words[key] = Asset(rfc8785.dumps(said), ".json")
         return self._words[key]
 
     @cached_property
@@ -289,7 +294,7 @@ class Shell:
         found = {"/": page}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
-            if name.startswith(("css/", "shop/")) or name in NOT_BELOW_STATIC:
+            if name.startswith(("css/", "shop/")) or name in (*NOT_BELOW_STATIC, FOR_HOME):
                 continue
             # What the manifest alone names is for the system, once, at install.
             named = f'"/static/{name}"'.encode()
@@ -309,7 +314,7 @@ class Shell:
         """``sw.js`` with the app's files and a hash over all of them filled in.
 
         ``files`` are fetched when it installs, and proven by ``proof``, the SHA-256 over a line
-        each of address and SHA-256; ``rest`` (with their SHA-256) right after, ``asked`` (likewise)
+        each of address and SHA-256; ``rest`` (with their tags) right after, ``asked`` (likewise)
         when somebody first opens the figures, or at a later start.
         """
         script = self.asset("sw.js")
@@ -321,11 +326,10 @@ class Shell:
             "/words-figures.en.json": self.words("figures", "en"),
         }
         version = sha256(lines_of(listed | asked) + script.body).hexdigest()[:16]
-        rest = {
-            name: a.tag for name, a in listed.items() if name in (*LATER, LATER_WORDS, LATER_STYLE)
-        }
+        late = (*LATER, LATER_WORDS, LATER_STYLE)
+        rest = {name: a.tag[:TAG_LENGTH] for name, a in listed.items() if name in late}
         files = [name for name in listed if name not in rest]
-        later = {address: asset.tag for address, asset in asked.items()}
+        later = {address: asset.tag[:TAG_LENGTH] for address, asset in asked.items()}
         proof = sha256(lines_of({name: listed[name] for name in files})).hexdigest()
         told = {"version": version, "files": files, "proof": proof, "rest": rest, "asked": later}
         shell = json.dumps(told).encode()

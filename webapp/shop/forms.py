@@ -55,7 +55,12 @@ def up_to_folded(length: int) -> Any:
 
 
 class Form(FlaskForm):  # type: ignore[misc]  # the library brings no types
-    """A form with its token."""
+    """A form with its token, which has no id: a page may hold many forms."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if "csrf_token" in self:
+            self.csrf_token.render_kw = {"id": False}
 
 
 def given(field: Field) -> str:

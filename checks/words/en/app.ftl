@@ -226,7 +226,7 @@ app-no-check = This check is not on this phone.
 app-no-rulebook = The rulebook this check was judged by is not on this phone.
 app-judged-by = Judged by rulebook
 app-record = Record
-app-check-again = Check again with these answers
+app-check-again = Work it out again for this trailer
 app-else-due = What else is due
 app-save-this-trailer = Save this trailer
 app-held = Held only until this app is closed. Not yet sent: send it or save a file first.
@@ -310,3 +310,8 @@ app-starting = Twentymile is starting…
 app-needs-script = Twentymile judges your answers on this phone, so it needs JavaScript. Please switch it on for this address.
 app-not-started = Twentymile could not start
     .help = Check the connection and load the page again. What was saved on this phone is still there.
+
+# What a phone's own list of apps shows before it is installed.
+manifest-stop-now = A wheel that smokes: what to do now, step by step
+manifest-walk = The walk round the trailer, on a drawing of it
+manifest-verdict = What was found, with the wheel and what to do

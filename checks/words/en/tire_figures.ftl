@@ -2,18 +2,18 @@ station-tire_figures = Are these the right tires, with the right air?
 
 point-tire_figure = Size and load range
 point-tire_carry = Load on the tire
-point-tire_speed = Speed of the tire
+point-tire_speed = Speed rating of the tire
 point-tire_weather = Air, weather and height
 point-tire_match = Circumference
-point-tandem_match = Axle against axle
+point-tandem_match = Tire diameters, axle against axle
 point-tire_years = Age from the date code
 point-tire_heat = Warmth of the sidewall
 
 caution-bleed = Never let air out of a hot tire. It reads high because it is hot, and would be flat when cold.
 
-quantity-overall_diameter = tire from top to bottom, new
+quantity-overall_diameter = overall diameter of the tire, new
     .says = this tire measures { $value } from top to bottom when new.
-quantity-tire_revs = turns per mile
+quantity-tire_revs = revolutions per mile
     .says = it turns { $value } times in a mile (1.6 km).
 quantity-size_gap = largest tire less smallest, by size
     .says = { $side ->
@@ -26,7 +26,7 @@ quantity-tire_rated = load the tire is made for, on a trailer
     .says = On a trailer each tire is made for { $value }.
 quantity-tire_carries = load it carries at this pressure
     .says = at its pressure this tire carries { $value }.
-quantity-tire_in_hand = in hand
+quantity-tire_in_hand = load reserve of the tire
     .says = { $side ->
         [under] this tire is { $amount } short of its load.
         [either] this tire may be { $short } short of its load or have { $left } in hand: that can't be told.
@@ -42,7 +42,7 @@ quantity-air_here = outside air here
 quantity-pressure_expected = cold pressure to expect here
     .says = Cold, the gauge should read { $value } here.
 quantity-tire_girth = circumference of the tire, as measured
-quantity-tire_across = tire from top to bottom, as measured
+quantity-tire_across = overall diameter of the tire, as measured
     .says = as measured this tire is { $value } from top to bottom.
 quantity-round_gap = difference in circumference
     .says = { $side ->

@@ -2,7 +2,7 @@
 
 station-weights = How heavy is it, and where does the weight rest?
 
-point-weigh_how = How you know it
+point-weigh_how = How it was weighed
 point-cargo = What is on board
 point-loaded = Loaded weight
 point-cargo_place = Where it stands
@@ -37,13 +37,13 @@ quantity-tongue_share = share of the weight on the tongue
     }
 quantity-tongue_per_inch = tongue gains when all cargo moves 1 in (25 mm) forward
     .says = All cargo moved 1 in (25 mm) forward adds { $value } to the tongue.
-quantity-cargo_middle = middle of the cargo, ahead of the axle line
+quantity-cargo_middle = center of gravity of the cargo, ahead of the axle line
     .says = { $side ->
         [under] The cargo's middle lies { $amount } behind the axle line.
         [either] The cargo's middle may lie up to { $short } behind or { $left } ahead of the axle line.
        *[over] The cargo's middle lies { $value } ahead of the axle line.
     }
-quantity-cargo_best = where that middle sits best, for 12.5 % on the tongue (boat: 7.5 %)
+quantity-cargo_best = where that center sits best, for 12.5 % on the tongue (boat: 7.5 %)
     .says = { $side ->
         [under] The cargo's middle sits best { $amount } behind the axle line.
         [either] The cargo's middle sits best between { $short } behind and { $left } ahead of the axle line.
@@ -55,7 +55,7 @@ quantity-tongue_other = other advice: 5 to 10 %
     .says = Other advice is { $value }: 5 to 10 %.
 quantity-tongue_europe = European advice: 4 to 7 %, coupling at most 50 to 80 kg
     .says = European advice is { $value }: 4 to 7 %, and at most what the coupling takes.
-quantity-bed_balance = middle of bed and cargo, ahead of the pivot
+quantity-bed_balance = center of gravity of bed and cargo, ahead of the pivot
     .says = { $side ->
         [under] Bed and cargo have their middle { $amount } behind the pivot: the bed tips by itself.
         [either] Bed and cargo may have their middle up to { $short } behind or { $left } ahead of the pivot: whether the bed tips can't be told.
@@ -79,7 +79,7 @@ quantity-tire_reserve = reserve of the tire
         [either] The tire may be { $short } over its rating or have { $left } in reserve: that can't be told.
        *[over] The tire has { $value } in reserve.
     }
-quantity-sway_room = speed left to the sway
+quantity-sway_room = margin to the speed where sway begins
     .says = { $side ->
         [under] The planned speed is { $amount } over where it sways.
         [either] The planned speed may be { $short } over where it sways or { $left } below: that can't be told.

@@ -226,7 +226,7 @@ app-no-check = Esta revisión no está en este teléfono.
 app-no-rulebook = Las reglas con que se juzgó esta revisión no están en este teléfono.
 app-judged-by = Juzgada con las reglas
 app-record = Registro
-app-check-again = Revisar otra vez con estas respuestas
+app-check-again = Calcularlo otra vez para este remolque
 app-else-due = Qué más toca
 app-save-this-trailer = Guardar este remolque
 app-held = Solo dura hasta que se cierre la app. Sin mandar: mándela o guarde un archivo antes.
@@ -310,3 +310,8 @@ app-starting = Twentymile está empezando…
 app-needs-script = Twentymile juzga sus respuestas en este teléfono, así que necesita JavaScript. Enciéndalo para esta dirección.
 app-not-started = Twentymile no pudo empezar
     .help = Revise la conexión y cargue la página otra vez. Lo guardado en este teléfono sigue ahí.
+
+# What a phone's own list of apps shows before it is installed.
+manifest-stop-now = Una rueda que echa humo: qué hacer ya, paso a paso
+manifest-walk = La vuelta al remolque, sobre un dibujo de él
+manifest-verdict = Lo que se encontró, con la rueda y qué hacer

@@ -2,18 +2,18 @@ station-tire_figures = ¿Son las llantas correctas, con el aire correcto?
 
 point-tire_figure = Medida y rango de carga
 point-tire_carry = Peso en la llanta
-point-tire_speed = Velocidad de la llanta
+point-tire_speed = Índice de velocidad de la llanta
 point-tire_weather = Aire, clima y altura
 point-tire_match = Circunferencia
-point-tandem_match = Eje contra eje
+point-tandem_match = Diámetros de llanta, eje contra eje
 point-tire_years = Edad por el código de fecha
 point-tire_heat = Calor del costado
 
 caution-bleed = Nunca saque aire de una llanta caliente. Marca alto porque está caliente, y en frío quedaría ponchada.
 
-quantity-overall_diameter = llanta de arriba abajo, nueva
+quantity-overall_diameter = diámetro total de la llanta, nueva
     .says = esta llanta nueva mide { $value } de arriba abajo.
-quantity-tire_revs = vueltas por milla
+quantity-tire_revs = revoluciones por milla
     .says = da { $value } vueltas en una milla (1.6 km).
 quantity-size_gap = llanta mayor menos la menor, por medida
     .says = { $side ->
@@ -26,7 +26,7 @@ quantity-tire_rated = carga para la que está hecha la llanta, en remolque
     .says = En remolque cada llanta está hecha para { $value }.
 quantity-tire_carries = carga que lleva a esta presión
     .says = a su presión esta llanta carga { $value }.
-quantity-tire_in_hand = reserva
+quantity-tire_in_hand = reserva de carga de la llanta
     .says = { $side ->
         [under] a esta llanta le faltan { $amount } para su carga.
         [either] a esta llanta pueden faltarle { $short } para su carga o sobrarle { $left }: no se puede saber.
@@ -42,7 +42,7 @@ quantity-air_here = aire de afuera aquí
 quantity-pressure_expected = presión en frío que se espera aquí
     .says = En frío el manómetro debe marcar aquí { $value }.
 quantity-tire_girth = circunferencia de la llanta, medida
-quantity-tire_across = llanta de arriba abajo, medida
+quantity-tire_across = diámetro total de la llanta, medido
     .says = medida, esta llanta tiene { $value } de arriba abajo.
 quantity-round_gap = diferencia de circunferencia
     .says = { $side ->

@@ -2,7 +2,7 @@
 
 station-weights = ¿Cuánto pesa, y dónde descansa el peso?
 
-point-weigh_how = Cómo se sabe
+point-weigh_how = Cómo se pesó
 point-cargo = Lo que lleva
 point-loaded = Peso con carga
 point-cargo_place = Dónde está
@@ -37,13 +37,13 @@ quantity-tongue_share = parte del peso en la lanza
     }
 quantity-tongue_per_inch = lo que gana la lanza si toda la carga avanza 1 pulg. (25 mm)
     .says = Toda la carga 1 pulg. (25 mm) más adelante suma { $value } a la lanza.
-quantity-cargo_middle = medio de la carga, delante de la línea del eje
+quantity-cargo_middle = centro de gravedad de la carga, delante de la línea del eje
     .says = { $side ->
         [under] El medio de la carga está { $amount } detrás de la línea del eje.
         [either] El medio de la carga puede estar hasta { $short } detrás o { $left } delante de la línea del eje.
        *[over] El medio de la carga está { $value } delante de la línea del eje.
     }
-quantity-cargo_best = dónde va mejor ese medio, para 12.5 % en la lanza (bote: 7.5 %)
+quantity-cargo_best = dónde va mejor ese centro, para 12.5 % en la lanza (bote: 7.5 %)
     .says = { $side ->
         [under] El medio de la carga va mejor { $amount } detrás de la línea del eje.
         [either] El medio de la carga va mejor entre { $short } detrás y { $left } delante de la línea del eje.
@@ -55,7 +55,7 @@ quantity-tongue_other = otro consejo: 5 a 10 %
     .says = Otro consejo es { $value }: 5 a 10 %.
 quantity-tongue_europe = consejo europeo: 4 a 7 %, enganche de 50 a 80 kg cuando mucho
     .says = El consejo europeo es { $value }: 4 a 7 %, y cuando mucho lo que aguanta el enganche.
-quantity-bed_balance = medio de plataforma y carga, delante del eje de giro
+quantity-bed_balance = centro de gravedad de plataforma y carga, delante del eje de giro
     .says = { $side ->
         [under] Plataforma y carga tienen su medio { $amount } detrás del eje de giro: la plataforma se va sola.
         [either] Plataforma y carga pueden tener su medio hasta { $short } detrás o { $left } delante del eje de giro: no se puede saber si se va.
@@ -79,7 +79,7 @@ quantity-tire_reserve = reserva de la llanta
         [either] La llanta puede pasar por { $short } su capacidad o tener { $left } de reserva: no se puede saber.
        *[over] La llanta tiene { $value } de reserva.
     }
-quantity-sway_room = velocidad que falta para el balanceo
+quantity-sway_room = margen hasta la velocidad en que empieza el balanceo
     .says = { $side ->
         [under] La velocidad planeada pasa por { $amount } la del balanceo.
         [either] La velocidad planeada puede pasar por { $short } la del balanceo o quedar { $left } abajo: no se puede saber.

@@ -1,0 +1,235 @@
+"""Every screen for everyone: valid HTML, targets for a thumb, still for who asked for it.
+
+Then the ways in that are not a thumb and an eye: a keyboard alone, colours of one's own, and ears.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.phone.test_fits import TOURS, save_trailer
+from tests.support.markup import invalid
+from tests.support.phone import OPEN_LADDER, OPEN_ZONE, PROOF, Phone, phone
+
+TARGET, ANSWER = 48, 72  # CSS px
+
+MEASURED = """() => {
+  const drawn = (one) => one.checkVisibility({ visibilityProperty: true, opacityProperty: true })
+    && !one.closest(".unseen");
+  const box = (one) => one.getBoundingClientRect();
+  const named = (one) => `${one.tagName} ${one.className} ${(one.textContent || one.ariaLabel || "")
+    .trim().slice(0, 30)} ${Math.round(box(one).width)} by ${Math.round(box(one).height)}`;
+  const all = (selector) => [...document.querySelectorAll(selector)].filter(drawn);
+  const inSentence = (one) =>
+    one.matches("p a, dd a, li a") && getComputedStyle(one).display === "inline";
+  const tapped = all("button, a[href], select, summary, input:not([type=file]), label.answer")
+    .filter((one) => !inSentence(one)).map((one) => one.closest("label") ?? one);
+  return {
+    html: "<!DOCTYPE html>\\n" + document.documentElement.outerHTML,
+    small: tapped.filter((one) => box(one).width < TARGET || box(one).height < TARGET).map(named),
+    low: all(".foot .answer:not(.quietly)").filter((one) => box(one).height < ANSWER).map(named),
+    moving: all("*").filter((one) => {
+      const { transitionDuration, animationName, scrollBehavior } = getComputedStyle(one);
+      const moves = parseFloat(transitionDuration) || animationName !== "none";
+      return moves || scrollBehavior === "smooth";
+    }).map(named).concat(document.getAnimations().map(String)),
+  };
+}""".replace("TARGET", str(TARGET)).replace("ANSWER", str(ANSWER))
+
+Seen = dict[str, dict[str, Any]]
+
+
+# `make test` walks these; the others are for `make test-sweeps`.
+OFTEN = ("places", "stop")
+MARKED = [
+    pytest.param(tour, id=tour.__name__, marks=() if tour.__name__ in OFTEN else pytest.mark.sweep)
+    for tour in TOURS
+]
+
+
+@pytest.fixture(scope="module", params=MARKED)
+def seen(
+    chromium: Browser,
+    server: str,
+    tmp_path_factory: pytest.TempPathFactory,
+    request: pytest.FixtureRequest,
+) -> Seen:
+    """Every screen of a tour, as it stood when it was shown."""
+    found: Seen = {}
+
+    def look(one: Phone, name: str) -> None:
+        found[name] = one.page.evaluate(MEASURED)
+
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as one:
+        one.page.emulate_media(reduced_motion="reduce")
+        one.install()
+        request.param(one, look)
+    return found
+
+
+def told(seen: Seen, kind: str) -> dict[str, list[str]]:
+    return {name: screen[kind] for name, screen in seen.items() if screen[kind]}
+
+
+def test_the_html_of_every_screen_is_valid(seen: Seen) -> None:
+    assert invalid({name: screen["html"] for name, screen in seen.items()}) == {}
+
+
+def test_everything_to_tap_is_48_px_each_way(seen: Seen) -> None:
+    assert told(seen, "small") == {}
+
+
+def test_answers_at_the_foot_are_72_px_high(seen: Seen) -> None:
+    assert told(seen, "low") == {}
+
+
+def test_nothing_moves_for_who_asked_for_less_motion(seen: Seen) -> None:
+    assert told(seen, "moving") == {}
+
+
+@pytest.fixture
+def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
+    with phone(chromium, tmp_path, server) as it:
+        it.install()
+        yield it
+
+
+def test_motion_is_there_to_be_left_out(one: Phone) -> None:
+    one.page.emulate_media(reduced_motion="no-preference")
+    assert one.page.evaluate(MEASURED)["moving"]
+
+
+# ---- a keyboard alone ----
+
+FOCUSED = """() => {
+  const one = document.activeElement, style = getComputedStyle(one);
+  const box = one.getBoundingClientRect();
+  const there = document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+  return { ring: style.outlineStyle === "none" ? 0 : parseFloat(style.outlineWidth),
+    covered: one !== document.body && !(one.contains(there) || there?.contains(one)) };
+}"""
+TABS = 80  # no screen has more stops than that
+
+
+class Keys:
+    """A phone worked by Tab, Space and Enter; every stop on the way has to be seen."""
+
+    def __init__(self, phone: Phone) -> None:
+        self.phone, self.page = phone, phone.page
+        self.unseen: list[str] = []
+
+    def to(self, selector: str) -> None:
+        for _ in range(TABS):
+            self.page.keyboard.press("Tab")
+            if self.page.evaluate("document.activeElement === document.body"):
+                continue
+            state = self.page.evaluate(FOCUSED)
+            if state["ring"] < 3 or state["covered"]:
+                self.unseen.append(f"{self.phone.where} {state}")
+            if self.page.evaluate("(to) => document.activeElement.matches(to)", selector):
+                return
+        raise AssertionError(f"no way by Tab to {selector} on {self.phone.where}")
+
+    def press(self, selector: str, key: str = "Enter") -> None:
+        state = "location.hash + document.querySelectorAll('[aria-pressed=true]').length"
+        before = self.page.evaluate(state)
+        self.to(selector)
+        self.page.keyboard.press(key)
+        self.phone.wait_for(f"{state} !== {before!r}")
+        self.phone.settle()
+
+
+def test_a_whole_stop_is_made_by_keyboard(one: Phone) -> None:
+    keys = Keys(one)
+    keys.press("button[value=run_stop]")
+    keys.press(".foot .main", "Space")
+    while one.asking:
+        open_ladder = one.page.locator(OPEN_LADDER).count()
+        row = ".row-of:not(:has([aria-pressed=true])):not(:has(.told)) .pick"
+        keys.press(f"{OPEN_LADDER} .cold" if open_ladder else row)
+    keys.to("button.main")
+    one.page.keyboard.press("Enter")
+    one.page.wait_for_selector(".kept")
+    assert keys.unseen == []
+
+
+def test_a_place_of_the_walk_is_gone_through_by_keyboard(one: Phone) -> None:
+    save_trailer(one)
+    one.open()
+    keys = Keys(one)
+    keys.press("button[value=walkaround]")
+    keys.press("button[value=trip]")
+    place = one.where
+    while one.where == place and one.page.locator(OPEN_ZONE).count():
+        keys.press(f"{OPEN_ZONE} .fine")
+    while one.where == place:
+        keys.press(f"{PROOF} .pick")
+    assert one.where != place
+    assert keys.unseen == []
+
+
+def test_the_heading_has_the_focus_and_from_there_on_the_order_is_that_of_the_page(
+    one: Phone,
+) -> None:
+    one.begin("quick_stop")
+    assert one.page.evaluate("document.activeElement.tagName") == "H1"
+    steps = """() => { const all = [...document.querySelectorAll("*")];
+      return all.indexOf(document.activeElement); }"""
+    way = [one.page.evaluate(steps)]
+    for _ in range(6):
+        one.page.keyboard.press("Tab")
+        way.append(one.page.evaluate(steps))
+    assert way == sorted(set(way))
+
+
+# ---- colours of one's own ----
+
+LOOKS = """(one) => { const { backgroundColor, color, borderTopColor } = getComputedStyle(one);
+  return [backgroundColor, color, borderTopColor].join(); }"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_what_is_chosen_is_told_apart_in_forced_colours(one: Phone, scheme: str) -> None:
+    one.page.emulate_media(forced_colors="active", color_scheme=scheme)  # type: ignore[arg-type]
+    one.begin("quick_stop")
+    one.tap_at(".foot .main")
+    one.page.wait_for_selector(".row-of")
+    one.settle()
+    before = one.page.locator(".row-of .pick").first.evaluate(LOOKS)
+    one.page.locator(".row-of .pick").first.click()
+    chosen = one.page.locator(".row-of .pick[aria-pressed=true]").first
+    chosen.wait_for()
+    one.page.wait_for_timeout(200)
+    assert chosen.evaluate(LOOKS) != before
+    other = one.page.locator(".row-of .pick:not([aria-pressed=true])").first
+    assert other.evaluate(LOOKS) != chosen.evaluate(LOOKS)
+
+
+# ---- ears ----
+
+HEARD = """() => { window.heard = []; const region = document.getElementById("spoken");
+  new MutationObserver(() => region.textContent && window.heard.push(region.textContent))
+    .observe(region, { childList: true }); }"""
+
+
+def test_a_verdict_that_changes_is_said_once(one: Phone) -> None:
+    one.begin("quick_stop")
+    one.page.evaluate(HEARD)
+    levels = [one.page.inner_text(".now .word")]
+    for _ in range(30):
+        one.answer()
+        if not one.page.locator(".now").count():
+            break
+        one.page.wait_for_timeout(600)
+        levels.append(one.page.inner_text(".now .word"))
+    changes = [new for old, new in pairwise(levels) if old != new]
+    heard = [text for text in one.page.evaluate("window.heard") if not text.startswith("Saved")]
+    assert changes
+    assert heard == changes
+    assert one.page.get_attribute("#spoken", "role") == "status"
