@@ -61,7 +61,7 @@ fact-drain_plug = El tapón de drenado no está a bordo
     .choice-yes = Sí
 
 finding-frame_cracked = Hay una grieta en el chasis
-    .do = No lo remolque. Mande soldarlo y reforzarlo con quien haga este trabajo, o cambiarlo.
+    .do = No lo remolque. Mande soldar y reforzar el chasis con quien haga este trabajo, o cambiarlo.
     .why = El chasis se rompe en la lanza y en los soportes del muelle, y se parte en la carretera.
 finding-frame_rusted = Chasis doblado o pasado de óxido
     .do = Mande cambiar el tramo débil antes de remolcar. Golpee el larguero para ver hasta dónde llega.
@@ -97,7 +97,7 @@ finding-vent_open = Ventila abierta
     .do = Ciérrela y asegúrela.
     .why = El viento de la carretera la arranca.
 finding-bow_free = La proa no está sujeta
-    .do = No lo remolque. Ponga la correa del malacate y aparte una cadena de proa.
+    .do = No lo remolque. Ponga la correa del malacate y, además, una cadena de proa.
     .why = En una frenada fuerte el bote pasa sobre el poste del malacate, o se resbala hacia atrás.
 finding-stern_free = La popa no está amarrada
     .do = No lo remolque. Ponga y apriete un amarre en cada esquina de la popa.

@@ -11,8 +11,8 @@ app-stop-hubs = { $axles ->
     [1] ¿Qué tan calientes están las mazas?
    *[other] Eje { $axle }: ¿qué tan calientes están las mazas?
 }
-app-stop-hubs-help = Dorso de la mano cerca del cuerpo de la maza, un lado y luego el otro. Toque solo lo que desde ahí no se siente caliente.
-app-stop-do-not-touch = Deje esta rueda. No la toque.
+app-stop-hubs-help = Acerque el dorso de la mano al cuerpo de la maza, en un lado del remolque y luego en el otro. Toque solo lo que desde ahí no se siente caliente.
+app-stop-do-not-touch = Aléjese de esta rueda. No la toque.
 app-stop-thermometer = Tengo termómetro
 app-stop-elsewhere = Se tocó en otra parte
 app-stop-barrel = ¿Dónde está el cuerpo?

@@ -9,7 +9,7 @@ point-tandem_match = Diámetros de llanta, eje contra eje
 point-tire_years = Edad por el código de fecha
 point-tire_heat = Calor del costado
 
-caution-bleed = Nunca saque aire de una llanta caliente. Marca alto porque está caliente, y en frío quedaría ponchada.
+caution-bleed = Nunca saque aire de una llanta caliente. La presión sale alta porque está caliente. En frío la llanta quedaría muy baja.
 
 quantity-overall_diameter = diámetro total de la llanta, nueva
     .says = esta llanta nueva mide { $value } de arriba abajo.
@@ -161,7 +161,7 @@ finding-sizes_apart = Ejes con llantas de distinta medida
     .why = Las llantas grandes llevan más carga, y en un eje la chica arrastra. Por medida difieren más que dos llantas cualquiera de la misma: 0.6 pulg. (15 mm).
     .doubt = Podrían ser llantas de distinta medida. Para saberlo: mida cada una alrededor de la banda, o lea otra vez las medidas.
 finding-tire_overloaded = Más peso del que carga la llanta
-    .do = No lo remolque. Quite carga, o infle en frío a la presión marcada si eso alcanza.
+    .do = No lo remolque. Quite carga, o infle en frío a la presión marcada, solo si así aguanta el peso.
     .why = Una llanta carga lo marcado solo a la presión marcada; una de auto en remolque carga una décima parte menos.
     .doubt = Podría ser más peso del que carga la llanta. Para saberlo: pese esa rueda y mida la presión en frío.
 finding-tire_no_reserve = Queda poca reserva
