@@ -151,7 +151,43 @@ def _what(title: str, name: str) -> str:
     )
 
 
-PAGES: dict[str, Callable[[], str]] = {"coverage": coverage, "facts": facts, "sources": sources}
+STOPS_ES_HEAD = """# Stop sentences in Spanish, translated twice and back
+
+A warning read in a second language must keep its force. So each *Stop now* sentence, each caution
+and each step at the roadside was translated twice, the second time from the English alone, without
+sight of the first; then the one that is used was put back into English by a reader who had not seen
+the original. Where the versions differed in sense or force, the last column says what was settled.
+What was settled was not put back again. Some of the first texts that the second was laid beside
+were written by the same hand. All of it was done by software, not by a native-speaking mechanic:
+have one read it before you rely on it in a shop. This page is made by
+`python docs/generate.py stops-es` from `docs/stops-es.toml`; a test asks for a new reading when a
+sentence changes.
+
+| id | English | Spanish | second translation | back into English | settled |
+|---|---|---|---|---|---|
+"""
+
+
+def read_stops_es() -> dict[str, dict[str, str]]:
+    """The sentences of ``docs/stops-es.toml`` by id: ``es``, ``second``, ``back``, ``settled``."""
+    return tomllib.loads((ROOT / "docs" / "stops-es.toml").read_text("utf-8"))
+
+
+def stops_es() -> str:
+    """The page ``docs/stops-es.md``: each warning in Spanish, its second version, the way back."""
+    rows = (
+        (f"`{name}`", say(name), it["es"], it["second"], it["back"], it.get("settled", ""))
+        for name, it in read_stops_es().items()
+    )
+    return STOPS_ES_HEAD + "".join(f"| {' | '.join(row)} |\n" for row in rows)
+
+
+PAGES: dict[str, Callable[[], str]] = {
+    "coverage": coverage,
+    "facts": facts,
+    "sources": sources,
+    "stops-es": stops_es,
+}
 
 
 def main(arguments: list[str]) -> int:
