@@ -12,31 +12,43 @@ from checks.explain import explain
 from checks.facts import BadInput
 from checks.judge import judge, read_case
 from checks.rulebook import RulebookError, load
-from checks.words import WordsError, words
+from checks.words import FIRST, Words, WordsError, finished, of_terminal, words
 
 
 def main(argv: list[str] | None = None) -> int:
     """Run one command; 0 on success, 2 on wrong input with one message on standard error."""
     try:
-        args = _arguments(argv)
+        said = _spoken(argv)
+        args = _parser(said).parse_args(argv)
         args.run(args)
-    except (BadInput, RulebookError) as error:
+    except BadInput as error:
+        print(error.whole(said), file=sys.stderr)
+        return 2
+    except RulebookError as error:
         print(error, file=sys.stderr)
         return 2
     return 0
 
 
-def _arguments(argv: list[str] | None) -> argparse.Namespace:
+def _spoken(argv: list[str] | None) -> Words:
+    """The words of ``--language``, wherever it stands, or of the terminal."""
+    early = argparse.ArgumentParser(add_help=False)
+    early.add_argument("--language", default=of_terminal())
     try:
-        return _parser().parse_args(argv)
+        wanted = early.parse_known_args(argv)[0].language
+        return words(wanted if wanted in finished() else FIRST)
     except WordsError as error:
         load()  # tells the faults of the words with all others
         raise RulebookError(str(error)) from None
 
 
-def _parser() -> argparse.ArgumentParser:
-    say = words("en").say
+def _parser(said: Words) -> argparse.ArgumentParser:
+    say = said.say
     parser = argparse.ArgumentParser(prog="python -m checks", description=say("cli-about"))
+    parser.add_argument(
+        "--language", choices=finished(), help=say("cli-language"), metavar=say("cli-code")
+    )
+    parser.set_defaults(said=said)
     commands = parser.add_subparsers(required=True, metavar=say("cli-command"))
     judging = commands.add_parser("judge", help=say("cli-judge"))
     judging.add_argument("file", help=say("cli-file"))
@@ -64,7 +76,7 @@ def _read(name: str) -> Any:
 
 def _judge(args: argparse.Namespace) -> None:
     verdict = judge(_read(args.file))
-    say = words("en").say
+    say = args.said.say
     verdict["word"] = say(f"level-{verdict['level']}")
     for entry in (*verdict["findings"], *verdict["cannot_tell"]):
         name = f"finding-{entry['finding']}"
@@ -80,28 +92,29 @@ def _explain(args: argparse.Namespace) -> None:
     book = load()
     _, case = read_case(_read(args.file), book)
     name, _, place = args.quantity.partition("@")
-    for step in explain(name, place, case, book):
-        print(_line(step))
+    for step in explain(name, place, case, book, said=args.said):
+        print(_line(step, args.said))
 
 
-def _line(step: dict[str, Any]) -> str:
+def _line(step: dict[str, Any], said: Words) -> str:
     head = step["label"]
     if step["place"]:
-        head = words("en").say("cli-at", label=head, place=step["place"])
+        head = said.say("cli-at", label=head, place=step["place"])
     if step["kind"] == "quantity":
         head += f" = {step['formula']}"
     tail = f"   [{step['source']}; {step['standing']}]" if "source" in step else ""
-    return f"{head} = {_value(step)}{tail}"
+    return f"{head} = {_value(step, said)}{tail}"
 
 
-def _value(step: dict[str, Any]) -> str:
+def _value(step: dict[str, Any], said: Words) -> str:
     value = step["value"]
     if isinstance(value[0], list):
         return f"{step['text']} {value}"
     if not step.get("answered", True) or isinstance(value[0], str):
         return str(step["text"])
     low, high = (f"{end:.6g}" for end in value)
-    return (low if low == high else f"{low} to {high}") + f" {step['unit']}"
+    span = low if low == high else said.say("cli-from-to", low=low, high=high)
+    return f"{span} {step['unit']}"
 
 
 def _list(args: argparse.Namespace) -> None:

@@ -15,7 +15,7 @@ from checks.formula import Case, Tree, children, compile_tree, mate_of, place_fo
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
 from checks.units import range_text
-from checks.words import Words, words
+from checks.words import FIRST, Words, words
 from checks.working import LOOSE, Writer, deciding
 from checks.working import SIGNS as SUMS
 
@@ -48,16 +48,21 @@ def explain(
     if place not in places[scope]:
         raise BadInput("quantity_place", name, scope=scope, places=places[scope])
     steps: dict[tuple[str, str, str], dict[str, Any]] = {}
-    _quantity(name, Writer(case, place, book, said or words("en"), text), steps)
+    _quantity(name, Writer(case, place, book, said or words(FIRST), text), steps)
     return list(steps.values())
 
 
 def decided_by(
-    finding: str, place: str, case: Case, book: Rulebook, text: Text = range_text
+    finding: str,
+    place: str,
+    case: Case,
+    book: Rulebook,
+    text: Text = range_text,
+    said: Words | None = None,
 ) -> list[str]:
     """The comparisons that make a finding hold at a place, a sentence each; [] where none does."""
     tree = prune(book.findings[finding].when.tree, case, place, book)
-    writer = Writer(case, place, book, words("en"), text)
+    writer = Writer(case, place, book, said or words(FIRST), text)
     return list(dict.fromkeys(deciding(tree, writer)))
 
 

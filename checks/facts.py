@@ -20,7 +20,7 @@ from typing import Any
 from checks.formula import Expr, Value
 from checks.interval import Range
 from checks.units import range_text, to_unit, units
-from checks.words import Words, words
+from checks.words import FIRST, Words, words
 
 SCOPES = ("trailer", "axle", "wheel")
 PLACE = re.compile(r"([1-3])([LR]?)\Z")
@@ -46,9 +46,13 @@ class BadInput(ValueError):
         """What is wrong and how to put it right, without the key."""
         return said.say(f"error-{self.code}", **self.values)
 
-    def __str__(self) -> str:
-        told = self.told(words("en"))
+    def whole(self, said: Words) -> str:
+        """The same with the key in front, where there is one."""
+        told = self.told(said)
         return f"{self.key}: {told}" if self.key else told
+
+    def __str__(self) -> str:
+        return self.whole(words(FIRST))
 
 
 @dataclass(frozen=True)

@@ -182,9 +182,43 @@ def stops_es() -> str:
     return STOPS_ES_HEAD + "".join(f"| {' | '.join(row)} |\n" for row in rows)
 
 
+GLOSSARY_HEAD = """# Trade words in English and Spanish
+
+The Spanish of the product is the trade's own as it is read in the USA and Mexico: one word for each
+thing, and the search of the app finds the others. *Found in* names a published Spanish text of an
+agency, a law or a driver's manual in which the word was read; the rest is common practice, no
+source. No native-speaking mechanic has gone through it yet. The page is made by
+`python docs/generate.py glossary-es` from `docs/glossary-es.toml`.
+
+| English | Spanish | also | found in |
+|---|---|---|---|
+"""
+
+
+def read_glossary() -> tuple[dict[str, dict[str, Any]], dict[str, dict[str, str]]]:
+    """The terms of ``docs/glossary-es.toml``, and the texts they were found in, by their ids."""
+    read = tomllib.loads((ROOT / "docs" / "glossary-es.toml").read_text("utf-8"))
+    texts = read.pop("source")
+    return read, texts
+
+
+def glossary_es() -> str:
+    """The page ``docs/glossary-es.md``."""
+    terms, texts = read_glossary()
+
+    def row(it: dict[str, Any]) -> str:
+        found = texts[it["found"]]["name"] if "found" in it else "common practice, no source"
+        return f"| {it['en']} | {it['es']} | {', '.join(it.get('also', ()))} | {found} |\n"
+
+    listed = "".join(row(it) for it in sorted(terms.values(), key=lambda it: it["en"].casefold()))
+    where = "".join(f"- {it['name']}: <{it['where']}>\n" for it in texts.values())
+    return f"{GLOSSARY_HEAD}{listed}\n## Texts\n\n{where}"
+
+
 PAGES: dict[str, Callable[[], str]] = {
     "coverage": coverage,
     "facts": facts,
+    "glossary-es": glossary_es,
     "sources": sources,
     "stops-es": stops_es,
 }

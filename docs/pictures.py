@@ -32,6 +32,7 @@ Shoot = Callable[[str], None]
 
 
 # What ``road`` shoots: screens with miles and minutes that pass while they are taken.
+SPANISH = {"es-front", "es-hubs", "es-verdict", "es-stop-now", "es-settings"}
 ROAD = {"run", "run-call", "lamps", "lamp-causes", "years", "trip"}
 
 
@@ -188,7 +189,44 @@ def road(one: Phone, shoot: Shoot) -> None:
     one.offline(False)
 
 
+def spanish(one: Phone, shoot: Shoot) -> None:
+    """The same on a phone that reads Spanish; what it says is compared elsewhere, word by word."""
+    one.install()
+    shoot("es-front")
+    one.begin("quick_stop")
+    one.answer_until(lambda: "/hubs." in one.where)
+    one.tap_at(".ladder:nth-child(1) .cool")
+    one.page.wait_for_selector(".ladder:nth-child(1) [aria-pressed=true]")
+    one.settle()
+    shoot("es-hubs")
+    one.answer_until(lambda: not one.asking)
+    shoot("es-verdict")
+    one.open()
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now h1")
+    one.tap("Right wheel")
+    one.settle()
+    shoot("es-stop-now")
+    one.open("#/settings")
+    one.settle()
+    shoot("es-settings")
+
+
 def main() -> None:
+    if sys.argv[1:] in ([], ["spanish"]):
+        with (
+            tempfile.TemporaryDirectory() as folder,
+            launched() as browser,
+            serving(Path(folder)) as address,
+            phone(browser, Path(folder, "phone"), address, locale="es-US") as one,
+        ):
+            spanish(one, lambda name: taken(one, name))
+    if sys.argv[1:] != ["spanish"]:
+        english()
+
+
+def english() -> None:
     words: dict[str, str] = {}
     with tempfile.TemporaryDirectory() as folder, launched() as browser:
         data = Path(folder, "data")

@@ -5,7 +5,7 @@ import { localDate, uuid7 } from "./data/records.js";
 import { Sender } from "./data/sending.js";
 import { openStore, StorageFull } from "./data/store.js";
 import { Updates } from "./data/updates.js";
-import { say } from "./data/words.js";
+import { say, wordsAt } from "./data/words.js";
 import { hearDrafts, readLinks, setSetting } from "./keep.js";
 import { h, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
@@ -56,7 +56,7 @@ const routesOf = (app) => [
 
 /** What the screens share: what is kept, and what is known since the start. */
 async function opened() {
-  const book = await fetchBook(["/rulebook.json", "/words.en.json"]); // first, for its words
+  const book = await fetchBook(["/rulebook.json", wordsAt()]); // first, for its words
   const { store, lasting } = await openStore(blocked);
   const kept = Object.fromEntries((await store.all("settings")).map(({ key, value }) => [key, value]));
   const settings = Object.assign(/** @type {Settings} */ ({}), kept);

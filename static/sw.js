@@ -51,7 +51,8 @@ async function hashOf(bytes) {
 
 /** What the last release was asked for is fetched again, or the old release goes on. */
 async function renew() {
-  for (const address of Object.keys(ASKED)) if (await caches.match(address)) await asked(address);
+  const all = Object.keys(ASKED), held = await Promise.all(all.map((address) => caches.match(address)));
+  if (held.some(Boolean)) await Promise.all(all.map(asked));
 }
 
 /** Fetched once, then kept. Throws like `proven`. */

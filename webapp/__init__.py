@@ -52,6 +52,8 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     app.extensions["store"].photos.tidy()
     app.jinja_env.globals.update(
         say=wording.say,
+        say_to=wording.say_to,
+        region=wording.region_of_page,
         language=wording.language,
         day_text=wording.day_text,
     )

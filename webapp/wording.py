@@ -2,23 +2,79 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from datetime import date
 from functools import cache
 from zoneinfo import available_timezones
 
+from babel import Locale
 from babel.dates import format_date, format_skeleton
 from babel.support import LazyProxy
+from flask import g, has_request_context, request
 
 from checks.places import place_name
-from checks.words import words
+from checks.words import FIRST, finished, region, words
 
-# The region whose order of day and month a language is written in.
-REGIONS = {"en": "en_US", "es": "es_US"}
+# The phone's own choice, kept by it: nobody is known by it.
+COOKIE = "language"
+_chosen: ContextVar[str] = ContextVar("language")
 
 
 def language() -> str:
-    """The language of the current page. There is one so far."""
-    return "en"
+    """The language to write in: the one that was set, or else that of whoever sent the request."""
+    if chosen := _chosen.get(""):
+        return chosen
+    if not has_request_context():
+        return FIRST
+    if "language" not in g:
+        g.language = asked_for()
+    return str(g.language)
+
+
+def asked_for() -> str:
+    """What the phone was set to, what a link names, or the best of what the browser reads."""
+    named = (request.cookies.get(COOKIE), request.args.get("language"))
+    best = request.accept_languages.best_match(finished(), FIRST)
+    return next((one for one in named if one in finished()), best) or FIRST
+
+
+def speak(wanted: str) -> None:
+    """Answer the current request in this language, where it is offered."""
+    if wanted in finished():
+        g.language = wanted
+
+
+@contextmanager
+def speaking(wanted: str) -> Iterator[None]:
+    """Write in this language for a while; where it is not offered nothing changes."""
+    token = _chosen.set(wanted if wanted in finished() else _chosen.get(""))
+    try:
+        yield
+    finally:
+        _chosen.reset(token)
+
+
+def say_to(reader: str, name: str, /, **values: object) -> str:
+    """The words ``name`` in the reader's own language, or in that of the page where it is empty."""
+    with speaking(reader):
+        return say(name, **values)
+
+
+def own_name(of: str) -> str:
+    """What a language calls itself: ``English``, ``español``."""
+    return Locale.parse(of, sep="-").get_language_name() or of
+
+
+def region_of_page() -> str:
+    """The BCP 47 tag that dates and numbers of the page are written by."""
+    return region(language())
+
+
+def locale() -> str:
+    """The same as Babel names it."""
+    return region_of_page().replace("-", "_")
 
 
 def say(name: str, /, **values: object) -> str:
@@ -38,7 +94,7 @@ def place_text(place: str, axles: int) -> str:
 
 def day_text(when: date) -> str:
     """A day as it is written in the language: ``Jul 14, 2026``."""
-    return format_date(when, "medium", locale=REGIONS[language()])
+    return format_date(when, "medium", locale=locale())
 
 
 @cache
@@ -49,7 +105,7 @@ def zones() -> tuple[str, ...]:
 
 def month_text(when: date) -> str:
     """``Jul 2026``, in the language's own order."""
-    return str(format_skeleton("yMMM", when, locale=REGIONS[language()]))
+    return str(format_skeleton("yMMM", when, locale=locale()))
 
 
 def later(name: str, /, **values: object) -> str:

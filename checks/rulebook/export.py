@@ -196,6 +196,14 @@ ALONE = {
     "figures": ("working-",),
     "later": LATER,
 }
+# What no answer of a stop is refused with: those of sizes, dates and texts, and of whole inputs.
+ELSEWHERE = tuple(
+    f"error-{code}"
+    for code in (
+        *("made", "size", "text", "axle", "check", "choice", "date", "facts", "input"),
+        *("no_fact", "scope"),
+    )
+)
 STOPS = ("quick_stop",)  # a full stop goes on from a quick one
 NAMED = {"facts": "fact-", "findings": "finding-", "quantities": "quantity-"}
 
@@ -226,8 +234,13 @@ def first_words(data: Data, names: Iterable[str]) -> list[str]:
     heads = {f"{NAMED[kind]}{name}" for kind in NAMED for name in data[kind].keys() - stop[kind]}
     heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
     heads -= {f"point-{p['id']}" for s in stop["stations"] for p in s["points"]}
+    heads |= {f"caution-{name}" for name in cautions_of(data) - cautions_of(stop)}
     walk = words_of("walk", data, names)
-    return [n for n in walk if n.partition(".")[0] not in heads]
+    return [n for n in walk if n.partition(".")[0] not in heads and not n.startswith(ELSEWHERE)]
+
+
+def cautions_of(data: Data) -> set[str]:
+    return {name for one in data["findings"].values() for name in one.get("cautions", ())}
 
 
 def _only(entries: Data, names: set[str]) -> Data:

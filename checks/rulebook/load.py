@@ -17,7 +17,7 @@ from checks.rulebook.export import as_data, first_words, is_later, split, words_
 from checks.rulebook.model import Rulebook
 from checks.rules import STANDINGS
 from checks.units import units
-from checks.words import Words, read_words, words
+from checks.words import FIRST, Words, read_words, words
 
 HERE = Path(__file__).parent.parent
 KINDS = {"FACTS": "fact", "QUANTITIES": "quantity", "FINDINGS": "finding"}
@@ -45,7 +45,7 @@ ROAD = "road"
 
 
 @cache
-def export_words(part: str = "walk", language: str = "en") -> dict[str, Any]:
+def export_words(part: str = "walk", language: str = FIRST) -> dict[str, Any]:
     """The words that the phone needs with a part, ``hash`` included. KeyError: no such language.
 
     Parts ``first`` and ``later`` are what the phone fetches of the walk, and of the app's screens:
@@ -99,7 +99,7 @@ def _joining(said: Words, names: set[str], to: set[str]) -> dict[str, Any]:
 
 def read() -> Definitions:
     """All definitions, with the faults that show while reading."""
-    said = read_words("en")
+    said = read_words(FIRST)
     defs = Definitions(said, faults=[f"words/{fault}" for fault in said.faults])
     for name in sorted(m.name for m in pkgutil.iter_modules(checks.trade.__path__)):
         _read_trade(name, defs)

@@ -7,6 +7,7 @@ of a message, or by ``id.attribute``. ``docs/decisions.md`` says why Fluent.
 from __future__ import annotations
 
 import hashlib
+import os
 from collections import ChainMap
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
@@ -29,6 +30,9 @@ from checks.words.pieces import (
 HERE = Path(__file__).parent
 FIRST = "en"  # the language that the others are held against
 FOLDERS = [HERE]
+# Whose dates and numbers a language is written with, where it is not the first its code brings to
+# mind: readers here write 1,234.5 in Spanish, too.
+REGIONS = {"en": "en-US", "es": "es-US"}
 Json = dict[str, Any]
 
 
@@ -49,7 +53,7 @@ class Words:
         self.files: dict[str, str] = {}
         self._patterns: dict[str, ast.Pattern] = {}
         self._plain: dict[str, str] = {}
-        self._bundle = FluentBundle([language], use_isolating=False)
+        self._bundle = FluentBundle([region(language)], use_isolating=False)
         self._resources: list[ast.Resource] = []
         for path in sorted(folder.glob("*.ftl")):
             self._read(f"{language}/{path.name}", path.read_text("utf-8"))
@@ -170,13 +174,26 @@ def read_words(language: str) -> Words:
     return Words(language, folder, words(FIRST) if language != FIRST else None)
 
 
+def region(language: str) -> str:
+    """The BCP 47 tag that dates and numbers of a language are written by."""
+    return REGIONS.get(language, language)
+
+
+def of_terminal() -> str:
+    """The language that the terminal is set to, as POSIX names it: ``es_US.UTF-8``."""
+    named = (os.environ.get(name) for name in ("LC_ALL", "LC_MESSAGES", "LANG"))
+    wanted = next((one for one in named if one), FIRST).partition("_")[0]
+    return wanted if wanted in finished() else FIRST
+
+
 def languages() -> list[str]:
     """The languages there are, finished or not, by their BCP 47 codes."""
     return sorted(path.name for path in _folders())
 
 
-def finished() -> list[str]:
-    """The languages that leave nothing to say in another: those to offer."""
+@cache
+def finished() -> tuple[str, ...]:
+    """The languages that leave nothing to say in another: those to offer, the first one first."""
 
     def whole(language: str) -> bool:
         try:
@@ -184,7 +201,7 @@ def finished() -> list[str]:
         except WordsError:
             return False
 
-    return [one for one in languages() if one == FIRST or whole(one)]
+    return (FIRST, *(one for one in languages() if one != FIRST and whole(one)))
 
 
 @cache
@@ -227,5 +244,10 @@ def add_folder(root: Path) -> None:
     """Look for languages in this folder, too: one with a folder for each."""
     if root not in FOLDERS:
         FOLDERS.append(root)
-        for cached in (words, unlike):
-            cached.cache_clear()
+        forget()
+
+
+def forget() -> None:
+    """Read the files anew when they are next asked for."""
+    for cached in (words, unlike, finished):
+        cached.cache_clear()

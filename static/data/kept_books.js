@@ -1,7 +1,7 @@
 // The rulebook and the words a kept check was judged by and shown in, which may be those of an earlier release.
 
 import { load } from "../engine/judge.js";
-import { has, say, wordsOf } from "./words.js";
+import { has, LANGUAGE, say, wordsOf } from "./words.js";
 
 const NOW = { say, has };
 
@@ -9,11 +9,12 @@ const NOW = { say, has };
 /** @type {(app: Books, kept: { record: CheckRecord, words?: string }) => Promise<OpenBook | undefined>} */
 export async function bookOf({ book, figuresBook, books, store }, { record, words }) {
   const { rulebook } = record.body, key = `${rulebook} ${words}`;
-  const open = [book, figuresBook].find((one) => one?.hash === rulebook && (!words || one.said.hash === words));
-  if (open) return open;
+  const ours = [book, figuresBook].find((one) => one?.hash === rulebook);
+  if (ours && (!words || ours.said.hash === words)) return ours;
   if (!books.has(key)) {
     const [rules, said] = await Promise.all([store.get("rulebooks", rulebook),
       words ? store.get("words", words) : undefined]);
+    if (ours && said && said.data.language !== LANGUAGE) return ours; // read in the language of today
     if (rules) books.set(key, Object.assign(load(rules.data, wordsWith(rules, said)), { data: rules.data }));
   }
   return books.get(key);

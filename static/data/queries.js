@@ -1,7 +1,7 @@
 // What the screens ask of the store: checks, trailers, photos, and the rulebook with its words.
 
 import { load } from "../engine/judge.js";
-import { has, say, takeWords } from "./words.js";
+import { has, say, takeWords, wordsAt } from "./words.js";
 
 const NOW = { say, has };
 
@@ -27,7 +27,7 @@ let lateWords = null;
 
 /** The words that a first visit does without; fetched once. What is kept from then on is kept with them. */
 export async function laterWords() {
-  lateWords ??= fetch("/words-later.en.json").then((response) => response.json()).then((json) => {
+  lateWords ??= fetch(wordsAt("-later")).then((response) => response.json()).then((json) => {
     takeWords(json);
     if (!walk) return;
     walk.said = joined(walk.said, json);

@@ -1,6 +1,15 @@
 // The app's own files: whether all are here, and newer ones waiting.
 
+import { LANGUAGE } from "./words.js";
+
 const OPEN = "twentymile-check-open";
+
+/** Which language the server is to answer in, and the worker that keeps the app in it. */
+/** @param {string} language */
+export function setLanguage(language) {
+  document.cookie = `language=${language};path=/;max-age=31536000;samesite=lax`;
+  return navigator.serviceWorker?.register(`/sw.js?language=${language}`, { updateViaCache: "none" });
+}
 
 /** A new worker waits until no page has a check open and the person says so. */
 export class Updates {
@@ -16,8 +25,9 @@ export class Updates {
   /** `again`: not the first start, so the figures may come too. */
   /** @param {boolean | undefined} again */
   async start(again) {
-    if (!("serviceWorker" in navigator)) return;
-    const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+    // Anew at each start: some browsers forget after a week what a script has set.
+    const registration = await setLanguage(LANGUAGE);
+    if (!registration) return;
     // Ready is said only once the worker also holds what a first visit does not fetch.
     navigator.serviceWorker.addEventListener("message",
       ({ data }) => { if (data === "ready") { this.ready = true; this.changed(); } });

@@ -1,6 +1,18 @@
 // The words, as checks/words sends them: plain text, or pieces with values and cases in them.
 
-let language = "en";
+// The page names a language and the region whose dates and numbers it is written with.
+const REGION = document.documentElement.lang || "en";
+export const LANGUAGE = REGION.split("-")[0];
+
+/** @param {string} tag */
+const spoken = (tag) => tag.split("-")[0] === LANGUAGE;
+/** The reader's own way to write a day, where the browser is set to this language. */
+export const LOCALE = navigator.languages.find(spoken) ?? REGION;
+
+/** Where the words of a part are. */
+export const wordsAt = (part = "") => `/words${part}.${LANGUAGE}.json`;
+
+let language = "";
 // What a language counts and writes numbers by is made when first used: that too holds up a slow phone's start.
 /** @type {Intl.PluralRules | undefined} */
 let plurals;
@@ -44,13 +56,15 @@ function told(words, values, id) {
     const name = "value" in piece ? piece.value : piece.select, value = values?.[name];
     if (value === undefined || value === null) throw new Error(`Words ${id} need the value ${name}.`);
     if ("select" in piece) return told(caseOf(piece.cases, value), values, id);
-    return typeof value === "number" ? (numbers ??= new Intl.NumberFormat(language)).format(value) : value;
+    return typeof value === "number" ? numbersOf().format(value) : value;
   }).join("");
 }
 
 /** @type {(cases: Record<string, Sentence>, value: string | number) => Sentence} */
 const caseOf = (cases, value) =>
   cases[value] ?? cases[typeof value === "number" ? plural(value) : "other"] ?? cases.other;
+
+const numbersOf = () => (numbers ??= new Intl.NumberFormat(language === LANGUAGE ? REGION : language));
 
 /** @type {(count: number) => string} */
 const plural = (count) => (plurals ??= new Intl.PluralRules(language)).select(count);

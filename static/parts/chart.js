@@ -1,5 +1,6 @@
 // A row of readings over the days: bars from least to most, a dot where the reading is close. No colour says anything.
 
+import { LOCALE } from "../data/words.js";
 import { h, svg } from "./h.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [40, 352, 18, 104];
@@ -21,7 +22,7 @@ export function chart({ points, band = null, marks = [], label, unit, digits = 1
   /** @param {number} value */
   const figure = (value) => svg("text", { x: LEFT - 4, y: y(value) + 4, "text-anchor": "end" }, value.toFixed(digits));
   /** @param {number} at */
-  const day = (at) => new Date(at).toLocaleDateString(undefined, { month: "short", year: "numeric" });
+  const day = (at) => new Date(at).toLocaleDateString(LOCALE, { month: "short", year: "numeric" });
   return svg("svg", { class: "years", viewBox: "0 0 360 124", role: "img", "aria-label": label },
     band && svg("rect", { class: "band", x: LEFT, y: y(band[1]), width: RIGHT - LEFT,
       height: y(band[0]) - y(band[1]) }),

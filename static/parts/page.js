@@ -1,6 +1,6 @@
 // The frame every screen shares: a bar on top, the content, and what the thumb needs at the foot.
 
-import { say } from "../data/words.js";
+import { LOCALE, say } from "../data/words.js";
 import { h, svg } from "./h.js";
 
 /** @param {Listener<HTMLButtonElement>} onclick @param {string} label */
@@ -37,11 +37,11 @@ export function trouble(message, ...more) {
 
 /** @param {string} iso */
 export const dayText = (iso) =>
-  new Date(iso).toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" });
+  new Date(iso).toLocaleDateString(LOCALE, { day: "numeric", month: "short", year: "numeric" });
 
 /** @param {string} iso */
 export const timeText = (iso) =>
-  new Date(iso).toLocaleString(undefined, { day: "numeric", month: "short", year: "numeric", hour: "numeric",
+  new Date(iso).toLocaleString(LOCALE, { day: "numeric", month: "short", year: "numeric", hour: "numeric",
     minute: "2-digit" });
 
 /** Words with their value `name` in bold. */

@@ -1,7 +1,7 @@
 // What shops' links say on the front page: what is due under them, answers, and links that have ended.
 
 import { dueOf, isLate, louder } from "../data/due.js";
-import { say } from "../data/words.js";
+import { LOCALE, say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
 import { isRead, replyKey } from "./link_reading.js";
@@ -12,7 +12,7 @@ const TOLD = 7 * 24 * 60 * 60_000; // how long the front page says that a link h
 /** @param {string} iso */
 function near(iso) {
   const day = new Date(iso), year = day.getFullYear() === new Date().getFullYear() ? undefined : "numeric";
-  return day.toLocaleDateString(undefined, { day: "numeric", month: "short", year });
+  return day.toLocaleDateString(LOCALE, { day: "numeric", month: "short", year });
 }
 
 /** @param {App} app @param {Due} due */

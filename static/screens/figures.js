@@ -1,7 +1,7 @@
 // Figures: what can be worked out, what each one needs, and what it comes to, in sentences. All answers of
 // one trailer stand together, so that a weight given for one figure is there for the next.
 
-import { say } from "../data/words.js";
+import { say, wordsAt } from "../data/words.js";
 import { factOf, isDone, profileOf } from "../data/asking.js";
 import { Figures, FIXED, openOf } from "../data/figures.js";
 import { fetchBook, joined, trailersOf } from "../data/queries.js";
@@ -19,7 +19,7 @@ import { answerText } from "../parts/answer.js";
 import { cautions, findings, unsettled } from "../parts/findings.js";
 import { padsFor, Question } from "./ask.js";
 
-const ADDRESSES = ["/rulebook-figures.json", "/words-figures.en.json"], WAIT = 30_000;
+const ADDRESSES = ["/rulebook-figures.json", wordsAt("-figures")], WAIT = 30_000;
 /** @type {WorkedDraft | null} */
 let fresh = null; // a draft nobody has answered in yet: it is kept with its first answer
 
@@ -136,7 +136,7 @@ function searched(figures, entry) {
   const none = h("p", { role: "status" });
   const parts = figures.topics.map(([station, list]) => {
     const rows = list.map((point) => ({ shown: entry(point), text: [`point-${point.id}`, ...point.shows.map((name) =>
-      `quantity-${name}`)].map((id) => say(id)).join(" ").toLowerCase() }));
+      `quantity-${name}`)].map((id) => plain(say(id))).join(" ") }));
     const part = h("section", {}, h("h2", {}, say(`station-${station}`)),
       h("div", { class: "answers" }, rows.map(({ shown }) => shown)));
     return { part, rows };
@@ -144,15 +144,29 @@ function searched(figures, entry) {
   /** @type {HTMLInputElement} */
   const field = h("input", { type: "search", id: "find-figure", autocomplete: "off", oninput: narrow });
   function narrow() {
-    const typed = field.value.trim().toLowerCase();
+    const wanted = alike(field.value);
     for (const { part, rows } of parts) {
-      for (const { shown, text } of rows) shown.hidden = !text.includes(typed);
+      for (const { shown, text } of rows) shown.hidden = !wanted.some((one) => text.includes(one));
       part.hidden = rows.every(({ shown }) => shown.hidden);
     }
     none.textContent = parts.every((one) => one.part.hidden) ? say("app-figures-found-none") : "";
   }
   return [h("form", { role: "search", onsubmit: (event) => event.preventDefault() },
     h("label", { for: "find-figure" }, say("app-figures-find")), field), none, parts.map(({ part }) => part)];
+}
+
+// Without case and accents: who types with cold thumbs leaves them out.
+/** @param {string} text */
+const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+
+/** What is typed, and the catalogue's own word where another one for the same thing is begun. */
+/** @param {string} text */
+function alike(text) {
+  const typed = plain(text.trim());
+  if (typed.length < 3) return [typed];
+  return [typed, ...plain(say("app-figures-also")).split("; ").map((line) => line.split(": "))
+    .filter(([, others]) => others?.split(", ").some((one) => one.startsWith(typed) || typed.startsWith(one)))
+    .map(([own]) => own)];
 }
 
 /** @param {OwnFigures} figures */

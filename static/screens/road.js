@@ -1,16 +1,15 @@
 // What the screens of the road share: their words, their frame, their units.
 
 import { MILE } from "../data/run.js";
-import { say, takeWords } from "../data/words.js";
+import { say, takeWords, wordsAt } from "../data/words.js";
 import { back, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page } from "../parts/page.js";
 
-const WORDS = "/words-road.en.json";
 let words = false, table = null;
 
 async function ready() {
-  if (!words) takeWords(await fetched(WORDS));
+  if (!words) takeWords(await fetched(wordsAt("-road")));
   words = true;
 }
 

@@ -1,9 +1,10 @@
 // Units, where things are kept, and everything in one file.
 
+import { changeLanguage, offered, ownName } from "../data/language.js";
 import { addedText, exportText, readExport } from "../data/files.js";
 import { localDate } from "../data/records.js";
 import { askToPersist } from "../data/store.js";
-import { say, sentence } from "../data/words.js";
+import { LANGUAGE, say, sentence } from "../data/words.js";
 import { readLinks, setSetting } from "../keep.js";
 import { back, later, redraw } from "../router.js";
 import { h, live } from "../parts/h.js";
@@ -24,7 +25,7 @@ export async function settings(app) {
     title: say("app-settings"),
     back: backButton(() => back("#/")),
     body: [
-      units(app), comforts(app),
+      languages(app), units(app), comforts(app),
       h("section", {}, h("h2", {}, say("app-settings-file")),
         h("p", {}, say("app-settings-file.help")),
         button(say("app-settings-save"), () => saveFile(app, result), "answer"),
@@ -33,6 +34,24 @@ export async function settings(app) {
       kept(app), about(app),
     ],
   });
+}
+
+/** Each language under its own name: whoever looks for it may read no other. */
+/** @param {App} app */
+function languages(app) {
+  const codes = offered(), told = h("div", {});
+  if (codes.length < 2) return null;
+  /** @param {string} code */
+  const choose = async (code) => {
+    if (code === LANGUAGE) return;
+    told.replaceChildren(h("p", { role: "status" }, say("app-settings-language-coming")));
+    const forbidden = await changeLanguage(app.updates, code).catch(() => null);
+    if (forbidden === null) told.replaceChildren(trouble(say("app-settings-language-unsent")));
+    if (forbidden) told.replaceChildren(trouble(say("app-update-held")));
+  };
+  return h("section", {}, h("h2", {}, say("app-settings-language")), h("div", { class: "row", role: "group" },
+    codes.map((code) => button(ownName(code), () => choose(code), "answer",
+      { "aria-pressed": String(code === LANGUAGE), lang: code, value: code }))), told);
 }
 
 /** @param {App} app */

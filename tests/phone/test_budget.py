@@ -8,8 +8,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from checks.words import finished, region
 from tests.support.effort import some
 from tests.support.phone import OPEN_ZONE, Phone, phone
+from tests.support.tongue import said
 
 DOCS = Path(__file__).parents[2] / "docs" / "usability.md"
 TAP, READING, TOUCH = 1.5, 4.0, 10.0  # seconds
@@ -24,9 +26,12 @@ def told(way: str) -> str:
     return counts[0]
 
 
-@pytest.fixture
-def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path, server) as it:
+@pytest.fixture(params=finished())
+def one(
+    chromium: Browser, server: str, tmp_path: Path, request: pytest.FixtureRequest
+) -> Iterator[Phone]:
+    """A phone of each language: every row of the walks is counted in all of them."""
+    with phone(chromium, tmp_path, server, locale=region(request.param)) as it:
         it.install()
         yield it
 
@@ -148,4 +153,4 @@ def test_the_wheel_is_tapped_on_the_drawing_and_then_what_is_there(one: Phone) -
     one.tap("Smoke")
     one.wait_for("location.hash.startsWith('#/now/')")
     one.settle()
-    assert one.question.startswith("Right wheel: ")
+    assert one.question.startswith(f"{said(one.language, 'Right wheel')[0]}: ")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from playwright.sync_api import Browser
 from tests.support.effort import some
 from tests.support.fits import SIZES, unfit, with_big_text
 from tests.support.phone import Phone, phone
+from tests.support.tongue import said
 
 PLACES = (
     *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/lamps/found"),
@@ -82,8 +84,9 @@ def stop_now(one: Phone, look: Look) -> None:
     one.wait_for("location.hash.startsWith('#/now/')")
     one.settle()
     look(one, "which wheel")
+    right = json.dumps(said(one.language, "Right wheel")[0])
     one.tap("Right wheel")
-    one.wait_for("document.querySelector('h1').textContent.startsWith('Right wheel')")
+    one.wait_for(f"document.querySelector('h1').textContent.includes({right})")
     one.settle()
     look(one, "stop now")
     one.open()

@@ -15,6 +15,7 @@ from flask import request
 from playwright.sync_api import Browser
 from werkzeug.serving import make_server
 
+from checks.words import finished
 from tests.support.browser import STATIC
 from tests.support.effort import some
 from tests.support.phone import Phone, phone
@@ -36,6 +37,15 @@ def test_the_script_fits_a_slow_phone(first_visit: dict[str, int]) -> None:
     scripts = {path: size for path, size in first_visit.items() if path.endswith(".js")}
     assert {"/static/app.js", "/static/engine/judge.js", "/static/screens/hubs.js"} <= set(scripts)
     assert sum(scripts.values()) <= SCRIPT_BYTES
+
+
+@pytest.mark.parametrize("language", finished()[1:])
+def test_a_first_visit_in_another_language_fits_too_and_brings_that_one_alone(
+    chromium: Browser, server: str, tmp_path: Path, language: str
+) -> None:
+    found = weighed(chromium, server, tmp_path, locale=language)
+    assert {path for path in found if path.startswith("/words")} == {f"/words.{language}.json"}
+    assert sum(found.values()) <= VISIT_BYTES
 
 
 def test_the_first_visit_fits_a_weak_signal(first_visit: dict[str, int]) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from checks.facts import BadInput
 from checks.places import place_name
-from checks.rulebook import PARTS, export, export_words
+from checks.rulebook import PARTS, export, export_words, load
 from checks.words import HERE, Words, languages, words
 
 TEXT = """
@@ -138,7 +138,8 @@ def test_the_figures_words_come_beside_those_of_the_walk_and_leave_none_out():
     assert alone["whole"] == words("en").export(together)["hash"]
 
 
-def test_what_an_answer_is_refused_with_is_said_from_the_first_visit_on():
+def test_what_a_stops_answer_is_refused_with_is_said_from_the_first_visit_on():
+    """Of a stop that asks for numbers alone; sizes, dates and texts are asked with later words."""
     scripts = (HERE.parents[1] / "static" / "engine").glob("*.js")
     codes = {
         f"error-{code}"
@@ -148,8 +149,11 @@ def test_what_an_answer_is_refused_with_is_said_from_the_first_visit_on():
     }
     first, later = (export_words(part)["say"] for part in ("first", "later"))
     assert len(codes) > 20
-    assert codes == {name for name in first if name.startswith("error-")}
-    assert not [name for name in later if name.startswith("error-")]
+    at_first = {name for name in first if name.startswith("error-")}
+    assert at_first == {n for n in codes if n.startswith(("error-number", "error-range", "error-unit"))}
+    assert codes - at_first == {name for name in later if name.startswith("error-")}
+    asked = {fact["kind"] for name, fact in load().data["facts"].items() if f"fact-{name}" in first}
+    assert asked <= {"number", "choice"}
 
 
 def test_every_code_of_a_refusal_has_its_words_and_every_such_word_a_code():

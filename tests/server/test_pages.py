@@ -173,7 +173,7 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
         "/static/icon.png",
         "/static/style/main.css",
         "/app.css",
-        "/manifest.webmanifest",
+        "/manifest.en.webmanifest",
         "/rulebook.json",
         "/words.en.json",
     ]

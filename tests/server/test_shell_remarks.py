@@ -10,7 +10,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from tests.support.browser import STATIC
-from webapp.app_files.shell import BEHIND, LATER, LATER_STYLE, LATER_WORDS, without_remarks
+from webapp.app_files.shell import BEHIND, later, without_remarks
 
 
 @pytest.mark.parametrize(
@@ -52,6 +52,6 @@ def test_every_script_keeps_its_lines_and_its_code(client: FlaskClient, path: Pa
 def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskClient) -> None:
     text = client.get("/sw.js").text
     shell = json.loads(text.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
-    assert set(shell["rest"]) == {*LATER, LATER_WORDS, LATER_STYLE}
-    assert not set(LATER) & set(shell["files"])
+    assert set(shell["rest"]) == set(later("en"))
+    assert not set(later("en")) & set(shell["files"])
     assert all(re.fullmatch("[0-9a-f]{16}", tag) for tag in shell["rest"].values())

@@ -5,20 +5,23 @@ from __future__ import annotations
 import contextlib
 import json
 import os
+import re
 import signal
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Locator, Page
 
 from tests.support.browser import FLAGS, executable
+from tests.support.tongue import said
 
 SCREEN = {"width": 360, "height": 740}
-MADE = {"viewport": SCREEN, "locale": "en-US", "has_touch": True, "accept_downloads": True}
+MADE = {"viewport": SCREEN, "has_touch": True, "accept_downloads": True}
 
 # Whether the phone holds what its second start fetches.
-HELD = """async () => (await Promise.all(["/rulebook-figures.json", "/words-figures.en.json"]
+HELD = """async () => (await Promise.all(["/rulebook-figures.json",
+    `/words-figures.${document.documentElement.lang.split("-")[0]}.json`]
   .map((address) => caches.match(address)))).every(Boolean)"""
 
 # What stands on the screen when a person is asked something, first match wins.
@@ -42,10 +45,12 @@ class Phone:
         address: str,
         flags: list[str] | None = None,
         lasting: bool = False,
+        locale: str = "en-US",
     ) -> None:
         self.browser, self.profile, self.address = browser, profile, address
         self.flags = [*FLAGS, *(flags or [])]
         self.lasting = lasting or bool(flags)
+        self.made = MADE | {"locale": locale}
         self.taps = 0
         self.faults: list[str] = []
         self.start()
@@ -58,14 +63,14 @@ class Phone:
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
 
     def beside(self) -> BrowserContext:
-        return self.browser.new_context(**MADE)  # type: ignore[arg-type]
+        return self.browser.new_context(**self.made)  # type: ignore[arg-type]
 
     def opened(self) -> BrowserContext:
         return self.browser.browser_type.launch_persistent_context(
             self.profile,
             executable_path=executable(),
             args=self.flags,
-            **MADE,  # type: ignore[arg-type]
+            **self.made,  # type: ignore[arg-type]
         )
 
     def open(self, hash: str = "") -> None:
@@ -75,7 +80,8 @@ class Phone:
     def install(self) -> None:
         """First visit, until the front page says that the phone now holds the whole app."""
         self.open()
-        self.page.get_by_text("Ready to work without signal").wait_for()
+        ready = said(self.language, "Ready to work without signal.")[0]
+        self.page.get_by_text(ready.rstrip(".")).wait_for()
 
     def offline(self, off: bool) -> None:
         self.context.set_offline(off)
@@ -100,10 +106,21 @@ class Phone:
     # ---- the thumb ----
 
     def tap(self, text: str) -> None:
+        """Tap what has this name, given in English."""
         self.taps += 1
-        self.page.get_by_role("button", name=text).or_(
-            self.page.get_by_role("link", name=text)
-        ).first.click()
+        self.by_name(text).first.click()
+
+    def by_name(self, text: str) -> Locator:
+        """Buttons and links of this name, given in English."""
+        names = said(self.language, text)
+        name = text if names == [text] else re.compile("|".join(map(re.escape, names)))
+        return self.page.get_by_role("button", name=name).or_(
+            self.page.get_by_role("link", name=name)
+        )
+
+    @property
+    def language(self) -> str:
+        return str(self.made["locale"]).partition("-")[0]
 
     def tap_at(self, selector: str) -> None:
         self.taps += 1
@@ -230,7 +247,7 @@ class Phone:
             self.wait_for("!location.hash.startsWith('#/now/')")
             self.settle()
             self.answer_until(lambda: not self.asking)
-        if self.full and self.page.get_by_role("button", name="Go on: nuts").count():
+        if self.full and self.by_name("Go on: nuts").count():
             self.tap("Go on: nuts")
             self.wait_for("!location.hash.startsWith('#/sofar/')")
             self.settle()
@@ -276,9 +293,10 @@ def phone(
     address: str,
     flags: list[str] | None = None,
     lasting: bool = False,
+    locale: str = "en-US",
 ) -> Iterator[Phone]:
     """A phone that is put away at the end. A fault of the page's script fails the test."""
-    one = Phone(browser, profile, address, flags, lasting)
+    one = Phone(browser, profile, address, flags, lasting, locale)
     try:
         yield one
     finally:

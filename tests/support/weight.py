@@ -14,7 +14,7 @@ COUNTED_MS = 2000  # from the moment the first screen is there
 HOST = "trailer.test"
 
 
-def weighed(browser: Browser, server: str, profile: Path) -> dict[str, int]:
+def weighed(browser: Browser, server: str, profile: Path, locale: str = "en-US") -> dict[str, int]:
     """Bytes of every answer, headers included, by path; ``profile`` is an empty folder.
 
     Over plain HTTP at an address of a local network, where nothing packs tighter than gzip and no
@@ -31,7 +31,7 @@ def weighed(browser: Browser, server: str, profile: Path) -> dict[str, int]:
         found[path] = found.get(path, 0) + event["encodedDataLength"]
 
     rules = f"--host-resolver-rules=MAP {HOST} 127.0.0.1"
-    with phone(browser, profile, server, flags=[rules]) as one:
+    with phone(browser, profile, server, flags=[rules], locale=locale) as one:
         session = one.context.new_cdp_session(one.page)
         session.send("Network.enable")
         session.on("Network.requestWillBeSent", asked)

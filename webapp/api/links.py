@@ -18,7 +18,7 @@ from webapp.api.schemas import Strict, field
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import link_life, rate_limit, undecided
-from webapp.follow_up.schedule import WORK
+from webapp.follow_up.schedule import WORK, what_due
 from webapp.follow_up.schedule import work_done as work_done_words
 from webapp.security import csrf, sender
 from webapp.storage.models import due, jobs, links, notes, records, shops, trailers
@@ -117,7 +117,7 @@ def due_for(connection: Connection, link: Json) -> list[Json]:
         {
             "id": row.id,
             "check": row.check,
-            "what": row.what,
+            "what": what_due(row.what),
             "at_km": row.at_km,
             "by": None if row.by is None else row.by.isoformat(),
             "done": row.record_id is not None,

@@ -24,6 +24,7 @@ from webapp.errors import Refusal, note_fault
 from webapp.follow_up import filing, link_life
 from webapp.security import csrf
 from webapp.storage.store import Filing, Then, store
+from webapp.wording import language
 
 # No form token: the header below cannot be set from another site, and no cookie counts here.
 blueprint = Blueprint("records", __name__, url_prefix="/api/records")
@@ -213,6 +214,7 @@ def trailer_of(body: dict[str, Any]) -> str | None:
 def judged(body: dict[str, Any]) -> dict[str, Any]:
     """The server's own verdict, stored beside the phone's."""
     from checks.facts import BadInput
+    from checks.words import words
 
     try:
         return engine().judge({key: body[key] for key in ("check", "date", "facts")})
@@ -220,5 +222,6 @@ def judged(body: dict[str, Any]) -> dict[str, Any]:
         ours = body["rulebook"] == engine().rulebook["hash"]
         about = ("facts", error.key) if error.key in body["facts"] else ()
         path = ("record", "body", *about)
-        words = "bad_fact" if ours else "bad_fact_other_rules"
-        raise Refusal(422, "bad_fact", ".".join(path), words=words, problem=str(error)) from None
+        kind = "bad_fact" if ours else "bad_fact_other_rules"
+        told = error.whole(words(language()))
+        raise Refusal(422, "bad_fact", ".".join(path), words=kind, problem=told) from None

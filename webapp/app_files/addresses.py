@@ -21,9 +21,13 @@ def is_doubtful() -> bool:
     return at.scheme != "https" or at.hostname in ("localhost", "127.0.0.1", "::1")
 
 
-def app_address(way: str, secret: str) -> str:
-    """What a person opens. After the # nothing is sent to any server, or kept in its logs."""
-    return f"{origin()}/#/{way}/{secret}"
+def app_address(way: str, secret: str, language: str = "") -> str:
+    """What a person opens, for a phone that has not chosen a language in the one given.
+
+    After the # nothing is sent to any server, or kept in its logs.
+    """
+    reader = f"?language={language}" if language else ""
+    return f"{origin()}/{reader}#/{way}/{secret}"
 
 
 def qr_svg(address: str) -> str:

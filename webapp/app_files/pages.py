@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response, abort, current_app
+from flask import Blueprint, Response, abort, current_app, request
 
-from checks.words import finished
+from checks.words import FIRST, finished
+from webapp import wording
 from webapp.app_files.shell import Asset, Shell
 
 blueprint = Blueprint("pages", __name__)
@@ -27,12 +28,26 @@ def static_file(filename: str) -> Response:
 
 @blueprint.get("/")
 def front() -> Response:
-    return send(shell().asset("index.html"))
+    """The page in the reader's language; its tag tells it from the others."""
+    return send(shell().asset("index.html", wording.language()))
 
 
 @blueprint.get("/manifest.webmanifest")
-def manifest() -> Response:
-    return send(shell().asset("manifest.webmanifest"))
+def first_manifest() -> Response:
+    """Where it stood while there was one language, for phones that were installed then."""
+    return manifest(FIRST)
+
+
+@blueprint.get("/manifest.<language>.webmanifest")
+def manifest(language: str) -> Response:
+    return send(shell().asset("manifest.webmanifest", offered(language)))
+
+
+def offered(language: str) -> str:
+    """The language, where it is offered; 404 where it is not."""
+    if language not in finished():
+        abort(404)
+    return language
 
 
 @blueprint.get("/<any(app, later, shop):of>.css")
@@ -55,7 +70,7 @@ def figures() -> Response:
 @blueprint.get("/words-<any(figures, later, road):part>.<language>.json")
 def words(part: str, language: str) -> Response:
     """The words of the app and of a part of the rulebook, in a language by its BCP 47 code."""
-    return send(shell().words(part, language) if language in finished() else None)
+    return send(shell().words(part, offered(language)))
 
 
 @blueprint.get("/lamp-table.json")
@@ -65,6 +80,8 @@ def lamp_table() -> Response:
 
 @blueprint.get("/sw.js")
 def worker() -> Response:
-    response = send(shell().worker())
+    """The worker that keeps the app in the language of its address, or of the phone."""
+    named = request.args.get("language")
+    response = send(shell().worker(offered(named) if named else wording.language()))
     response.headers["Service-Worker-Allowed"] = "/"
     return response

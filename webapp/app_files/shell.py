@@ -19,7 +19,7 @@ from markupsafe import escape
 
 from checks.circuit.rank import table
 from checks.rulebook import beside
-from checks.words import words
+from checks.words import FIRST, finished, region, words
 from webapp.engine import Engine
 
 TYPES = {
@@ -45,12 +45,12 @@ NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
 # Not needed to look round and to make a first check: the worker fetches these right after.
 LATER = (
     "/lamp-table.json",
-    "/words-road.en.json",
     *(
         f"/static/{name}.js"
         for name in (
             "data/due",
             "data/figures",
+            "data/language",
             "data/files",
             "data/offering",
             "data/memory",
@@ -106,8 +106,9 @@ LATER = (
         )
     ),
 )
-LATER_WORDS = "/words-later.en.json"
 LATER_STYLE = "/later.css"
+LATER_WORDS = ("road", "later")
+MANIFEST = "/manifest.{}.webmanifest"
 TOKEN = b"self.__SHELL__"
 
 
@@ -161,15 +162,26 @@ WORDED: dict[str, Callable[[str], str]] = {
 WORD = re.compile(rb"\{\{ ([\w.-]+) \}\}")
 
 
-def worded(body: bytes, written: Callable[[str], str], language: str = "en") -> bytes:
+def worded(body: bytes, written: Callable[[str], str], language: str = FIRST) -> bytes:
     """A file with its words filled in. Raises KeyError naming those that are missing."""
     said = words(language)
+    told = {"language": language, "region": region(language), "languages": " ".join(finished())}
 
     def text(match: re.Match[bytes]) -> bytes:
         name = match[1].decode()
-        return written(language if name == "language" else said.say(name)).encode()
+        return written(told[name] if name in told else said.say(name)).encode()
 
     return WORD.sub(text, body)
+
+
+def words_at(language: str, part: str = "first") -> str:
+    """Where the words of a part are fetched."""
+    return "/words{}.{}.json".format("" if part == "first" else f"-{part}", language)
+
+
+def later(language: str) -> tuple[str, ...]:
+    """What comes right after a first visit in this language."""
+    return (*LATER, *(words_at(language, part) for part in LATER_WORDS), LATER_STYLE)
 
 
 @dataclass(frozen=True)
@@ -222,13 +234,13 @@ class Shell:
     def __init__(self, folder: Path, engine: Engine) -> None:
         self.folder = folder.resolve()
         self.engine = engine
-        self._kept: dict[Path, tuple[tuple[int, int], Asset]] = {}
+        self._kept: dict[tuple[Path, str], tuple[tuple[int, int], Asset]] = {}
         self._words: dict[tuple[str, str], Asset] = {}
         self._styles: dict[str, tuple[list[str], Asset]] = {}
         self._lock = threading.Lock()
 
-    def asset(self, name: str) -> Asset | None:
-        """A file by its path below the static folder, or None."""
+    def asset(self, name: str, language: str = FIRST) -> Asset | None:
+        """A file by its path below the static folder, its words in a language; or None."""
         if "\0" in name:
             return None
         path = (self.folder / name).resolve()
@@ -239,15 +251,16 @@ class Shell:
             return None
         stat = path.stat()
         stamp = (stat.st_mtime_ns, stat.st_size)
+        key = (path, language if path.suffix in WORDED else "")
         with self._lock:
-            kept = self._kept.get(path)
+            kept = self._kept.get(key)
             if kept is None or kept[0] != stamp:
                 body = path.read_bytes()
                 if path.suffix == ".js":
                     body = without_remarks(body)
                 elif path.suffix in WORDED:
-                    body = worded(body, WORDED[path.suffix])
-                kept = self._kept[path] = (stamp, Asset(body, path.suffix))
+                    body = worded(body, WORDED[path.suffix], language)
+                kept = self._kept[key] = (stamp, Asset(body, path.suffix))
         return kept[1]
 
     def style(self, of: str) -> Asset | None:
@@ -288,9 +301,10 @@ class Shell:
         """What each lamp shows with each fault."""
         return Asset(rfc8785.dumps(table()), ".json")
 
-    def listed(self) -> dict[str, Asset]:
-        """Every address the app needs without signal, in a fixed order."""
-        manifest, page = self.asset("manifest.webmanifest"), self.asset("index.html")
+    def listed(self, language: str) -> dict[str, Asset]:
+        """Every address the app needs without signal in a language, in a fixed order."""
+        manifest = self.asset("manifest.webmanifest", language)
+        page = self.asset("index.html", language)
         found = {"/": page}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
@@ -302,16 +316,15 @@ class Shell:
                 found[f"/static/{name}"] = self.asset(name)
         found["/app.css"] = self.style("app")
         found[LATER_STYLE] = self.style("later")
-        found["/manifest.webmanifest"] = manifest
+        found[MANIFEST.format(language)] = manifest
         found["/rulebook.json"] = self.rulebook
-        found["/words.en.json"] = self.words("first", "en")
-        found["/words-road.en.json"] = self.words("road", "en")
-        found[LATER_WORDS] = self.words("later", "en")
+        for part in ("first", *LATER_WORDS):
+            found[words_at(language, part)] = self.words(part, language)
         found["/lamp-table.json"] = self.lamp_table
         return {address: asset for address, asset in found.items() if asset is not None}
 
-    def worker(self) -> Asset | None:
-        """``sw.js`` with the app's files and a hash over all of them filled in.
+    def worker(self, language: str) -> Asset | None:
+        """``sw.js`` with the app's files in a language and a hash over all of them filled in.
 
         ``files`` are fetched when it installs, and proven by ``proof``, the SHA-256 over a line
         each of address and SHA-256; ``rest`` (with their tags) right after, ``asked`` (likewise)
@@ -320,18 +333,21 @@ class Shell:
         script = self.asset("sw.js")
         if script is None:
             return None
-        listed = self.listed()
+        listed = self.listed(language)
         asked = {
             "/rulebook-figures.json": self.figures,
-            "/words-figures.en.json": self.words("figures", "en"),
+            words_at(language, "figures"): self.words("figures", language),
         }
         version = sha256(lines_of(listed | asked) + script.body).hexdigest()[:16]
-        late = (*LATER, LATER_WORDS, LATER_STYLE)
-        rest = {name: a.tag[:TAG_LENGTH] for name, a in listed.items() if name in late}
+        rest = {
+            name: asset.tag[:TAG_LENGTH]
+            for name, asset in listed.items()
+            if name in later(language)
+        }
         files = [name for name in listed if name not in rest]
-        later = {address: asset.tag[:TAG_LENGTH] for address, asset in asked.items()}
+        figures = {address: asset.tag[:TAG_LENGTH] for address, asset in asked.items()}
         proof = sha256(lines_of({name: listed[name] for name in files})).hexdigest()
-        told = {"version": version, "files": files, "proof": proof, "rest": rest, "asked": later}
+        told = {"version": version, "files": files, "proof": proof, "rest": rest, "asked": figures}
         shell = json.dumps(told).encode()
         return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")
 

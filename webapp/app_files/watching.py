@@ -15,7 +15,7 @@ from prometheus_client import multiprocess as processes
 from sqlalchemy import func, select, text
 from sqlalchemy.exc import SQLAlchemyError
 
-from checks.words import words
+from checks.words import FIRST, words
 from webapp import logs
 from webapp.storage.migrate import newest, reached
 from webapp.storage.models import mails
@@ -27,7 +27,7 @@ LEAST_FREE = 100_000_000  # bytes; a full disk refuses records, and this many ph
 # No address, login or path: the rule that a path matched says no more than which page it was.
 ANSWERS = Histogram(
     "twentymile_answer_seconds",
-    words("en").say("cli-metrics-answers"),
+    words(FIRST).say("cli-metrics-answers"),
     ("method", "page", "status"),
     buckets=(0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10),
 )

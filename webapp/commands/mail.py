@@ -25,9 +25,10 @@ from sqlalchemy import Connection, select, update
 from webapp.clock import now
 from webapp.follow_up import news, undecided
 from webapp.follow_up.answered import axles_of
+from webapp.follow_up.schedule import what_due
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
-from webapp.wording import place_text, said, say
+from webapp.wording import place_text, said, say, speaking
 
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
@@ -119,7 +120,8 @@ def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | No
     message["Date"] = format_datetime(now())
     message["Message-ID"] = f"<{mail.kind}-{mail.id}-{mail.record_id}@twentymile>"
     fill = one_check if mail.kind == "stop" else gathered
-    fill(connection, mail, message, config["ADDRESS"])
+    with speaking(shop.language):
+        fill(connection, mail, message, config["ADDRESS"])
     return message
 
 
@@ -146,7 +148,7 @@ def gathered(connection: Connection, mail: Any, message: EmailMessage, address: 
     level = "mend" if mail.kind == "mend" else "stop"
     if mail.kind == "overdue":
         rows = connection.execute(news.overdue(mail.shop_id, now())).all()
-        lines = [f"{named(row)}: {row.what}" for row in rows]
+        lines = [f"{named(row)}: {what_due(row.what)}" for row in rows]
     else:
         rows = news.gathered(connection, mail)
         lines = ["\n".join([named(row), *found(row, level)]) for row in rows]

@@ -12,12 +12,13 @@ from pathlib import Path
 
 from sqlalchemy import select
 
+from checks.words import of_terminal
 from webapp import create_app
 from webapp.config import BadSetting
 from webapp.storage import whole
 from webapp.storage.models import shops
 from webapp.storage.store import Store
-from webapp.wording import say
+from webapp.wording import say, speaking
 
 
 def parser() -> argparse.ArgumentParser:
@@ -80,4 +81,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    with speaking(of_terminal()):
+        main()

@@ -17,6 +17,9 @@ ALL = 10_000  # rows at once where a whole list is wanted
 Edge = tuple[int, int]  # a group of a list, and the trailer that stood last
 
 
+WHOSE = (customers.c.phone, customers.c.language)
+
+
 @dataclass(frozen=True)
 class Figures:
     """When bearings are due: so many months or so many km after they were packed."""
@@ -34,6 +37,7 @@ class Recalled:
     name: str
     customer: str
     phone: str
+    language: str
     since: date | None
     km: float | None
     age: float | None
@@ -102,7 +106,7 @@ def members(
 ) -> list[Any]:
     column, key = group.column, trailers.c.id
     wanted = (
-        select(trailers, customers.c.name.label("customer"), customers.c.phone)
+        select(trailers, customers.c.name.label("customer"), *WHOSE)
         .outerjoin(customers, customers.c.id == trailers.c.customer_id)
         .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), group.where)
     )
@@ -119,7 +123,9 @@ def line(name: str, row: Any, today: date) -> Recalled:
     since = date.fromisoformat(days[name]) if days[name] else None
     age = (today - since).days / YEAR if name == "tires" and since else None
     km = row.driven_km if name == "repack" and since else None
-    return Recalled(row.id, row.name, row.customer or "", row.phone or "", since, km, age)
+    return Recalled(
+        row.id, row.name, row.customer or "", row.phone or "", row.language or "", since, km, age
+    )
 
 
 def whole(

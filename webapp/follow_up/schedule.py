@@ -6,14 +6,16 @@ import itertools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
+from functools import cache
 from typing import Any
 
 from sqlalchemy import Connection, delete, select, update
 
 from checks.units import to_unit
+from checks.words import finished, words
 from webapp.clock import now
 from webapp.storage.models import due
-from webapp.wording import say
+from webapp.wording import say, say_to
 
 # What may have been worked on, and how the trailer leaves.
 WORK = ("bearings", "wheels", "brakes", "tires", "lamps", "coupling", "body")
@@ -68,6 +70,18 @@ def proposed(limits: Mapping[str, Any], today: date) -> list[Line]:
     return lines
 
 
+def what_due(what: str, reader: str = "") -> str:
+    """What to look for, as the reader reads it where it was proposed; a person's own line stays."""
+    name = proposals().get(what)
+    return what if name is None else say_to(reader, name)
+
+
+@cache
+def proposals() -> dict[str, str]:
+    """The words of each proposed line, by what it says in any language."""
+    return {words(one).say(line.what): line.what for one in finished() for line in LINES}
+
+
 def work_words(names: Iterable[str]) -> dict[str, str]:
     return {name: say(f"form-work-{name}") for name in names}
 
@@ -84,7 +98,7 @@ def in_unit(limit: Mapping[str, Any], unit: str) -> float:
 def kept_lines(rows: Iterable[Mapping[str, Any]]) -> list[Line]:
     """Rows of ``due`` as lines."""
     return [
-        Line((), row["check"], row["what"], at=miles(row["at_km"]), by=day_of(row["by"]))
+        Line((), row["check"], what_due(row["what"]), at=miles(row["at_km"]), by=day_of(row["by"]))
         for row in rows
     ]
 
@@ -121,9 +135,9 @@ def renew_due(connection: Connection, job: Mapping[str, Any], lines: Iterable[Li
     rows = connection.execute(wanted).mappings().all()
     there: dict[Any, list[Any]] = {}
     for one in rows:
-        there.setdefault((one["check"], one["what"]), []).append(one)
+        there.setdefault((one["check"], what_due(one["what"])), []).append(one)
     for line in lines:
-        same = there.get((line.check, line.what))
+        same = there.get((line.check, what_due(line.what)))
         row, values = same.pop(0) if same else None, stored_line(line)
         if row is None:
             insert(connection, job, values)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Flask
 
 from webapp.app_files import addresses
+from webapp.follow_up import schedule
 from webapp.shop import (
     accounts,
     bench_photos,
@@ -47,6 +48,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
     app.jinja_env.globals.update(miles=measures.distance, distance_word=measures.distance_word)
+    app.jinja_env.globals["what_due"] = schedule.what_due
     app.jinja_env.filters["dial"] = phones.dial
     for part in PARTS:
         app.register_blueprint(part.blueprint)

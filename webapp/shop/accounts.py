@@ -33,11 +33,11 @@ from webapp.shop.forms import ButtonForm, Form, PasswordForm, ShopForm, SignInFo
 from webapp.storage import audit, stamps
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
-from webapp.wording import say
+from webapp.wording import say, speak
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/shop")
 HOME = "/shop"
-SET = ("name", "phone", "email", "place", "zone", "units", "mail_mend", "mail_overdue")
+SET = ("name", "phone", "email", "place", "zone", "units", "language", "mail_mend", "mail_overdue")
 BACKUP_LATE = timedelta(days=7)  # common practice, no source
 
 
@@ -227,6 +227,7 @@ def details() -> ResponseReturnValue:
         values = {name: form[name].data for name in SET}
         with store().writing() as connection:
             connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
+        speak(values["language"])
         flash(say("shop-saved"))
         return redirect(url_for("accounts.details"))
     mails = bool(current_app.config["SMTP_URL"])

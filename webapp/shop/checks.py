@@ -21,7 +21,7 @@ from webapp.shop.print.check import photo_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import notes, records, staff
 from webapp.storage.store import store
-from webapp.wording import later, place_text, say
+from webapp.wording import later, place_text, say, speaking
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
@@ -106,12 +106,13 @@ def reword(note_id: int) -> ResponseReturnValue:
 
 @blueprint.get("/<uuid:record>.pdf")
 def pdf(record: Any) -> Response:
-    """The check as a PDF, with its photos."""
+    """The check as a PDF with its photos, in the customer's language."""
     with store().reading() as connection:
         row = own_check(connection, str(record))
-        check = reading.told(row, connection)
-        said, pictures = notes_of(connection, row), pictures_of(connection, row)
-    drawn = drawn_pdf(check, row, said, pictures, session.me())
+        pictures = pictures_of(connection, row)
+        with speaking(row["language"] or ""):
+            check = reading.told(row, connection)
+            drawn = drawn_pdf(check, row, notes_of(connection, row), pictures, session.me())
     name = f"check-{json.loads(row['record'])['made'][:10]}-{row['id'][-6:]}.pdf"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
     return Response(drawn, mimetype="application/pdf", headers=headers)

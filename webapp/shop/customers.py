@@ -39,7 +39,7 @@ def show(customer_id: int) -> ResponseReturnValue:
         deeds = audit.of(connection, customer["shop_id"], "customer", customer_id)
     form = CustomerForm(data=customer)
     if form.validate_on_submit():
-        keep(customer, {name: given(form[name]) for name in ("name", "phone", "email")})
+        keep(customer, {name: given(form[name]) for name in ("name", "phone", "email", "language")})
         flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}

@@ -25,6 +25,7 @@ from sqlalchemy import Connection, select, update
 from webapp.app_files.addresses import origin
 from webapp.clock import now
 from webapp.follow_up.link_life import SECRET
+from webapp.follow_up.schedule import what_due
 from webapp.security import digest, seeded_secret
 from webapp.shop import inbox, session, tables, times
 from webapp.shop.forms import ButtonForm
@@ -32,7 +33,7 @@ from webapp.shop.measures import distance
 from webapp.storage import models, whole
 from webapp.storage.models import shops
 from webapp.storage.store import store
-from webapp.wording import say
+from webapp.wording import say, speaking
 
 blueprint = Blueprint("files", __name__, url_prefix="/shop/files")
 # Calendar programs send no cookie: the address itself is the key.
@@ -121,7 +122,8 @@ def calendar(secret: str) -> Response:
         shop = connection.execute(wanted).first() if SECRET.match(secret) else None
         if shop is None:
             abort(404)
-        drawn = drawn_calendar(connection, shop)
+        with speaking(shop.language):
+            drawn = drawn_calendar(connection, shop)
     headers = {"Content-Disposition": 'inline; filename="due.ics"', "Cache-Control": "no-store"}
     return Response(drawn, content_type="text/calendar; charset=utf-8", headers=headers)
 
@@ -148,7 +150,7 @@ def event(row: Any, system: str) -> Event:
     found.add("dtstamp", now())
     found.add("dtstart", day)
     found.add("dtend", day + timedelta(days=1))
-    found.add("summary", say("calendar-due", trailer=row.trailer_name, what=row.what))
+    found.add("summary", say("calendar-due", trailer=row.trailer_name, what=what_due(row.what)))
     parts = [
         row.customer or "",
         "" if row.at_km is None else say("calendar-at", distance=distance(row.at_km, system)),

@@ -17,9 +17,10 @@ from wtforms import (
 )
 from wtforms.validators import EqualTo, InputRequired, Length, ValidationError
 
+from checks.words import finished
 from webapp import passwords
 from webapp.mail_address import is_mail_address
-from webapp.wording import later, say, zones
+from webapp.wording import later, own_name, say, zones
 
 
 def tidy(text: str | None) -> str:
@@ -132,6 +133,14 @@ def units_choices() -> list[tuple[str, str]]:
     return [(name, say(f"form-units-{name}")) for name in ("us", "metric")]
 
 
+def language_choices() -> list[tuple[str, str]]:
+    return [(code, own_name(code)) for code in finished()]
+
+
+def customer_languages() -> list[tuple[str, str]]:
+    return [("", say("form-language-shop")), *language_choices()]
+
+
 class ShopForm(Form):
     name = name_field("form-shop-name", "form-shop-name-missing")
     phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
@@ -139,6 +148,7 @@ class ShopForm(Form):
     place = StringField(later("form-address"), [up_to(200)], filters=[tidy])
     zone = SelectField(later("form-zone"), choices=zone_choices)
     units = SelectField(later("form-units"), choices=units_choices)
+    language = SelectField(later("form-language"), choices=language_choices)
     mail_mend = BooleanField(later("form-mail-mend"))
     mail_overdue = BooleanField(later("form-mail-overdue"))
 
@@ -147,6 +157,7 @@ class CustomerForm(Form):
     name = name_field("form-name", "form-customer-name-missing")
     phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
     email = EmailField(later("form-email"), [up_to(254), plain_email], filters=[tidy])
+    language = SelectField(later("form-language"), choices=customer_languages)
 
 
 class TrailerForm(Form):

@@ -110,6 +110,7 @@ def check_rows() -> Select[Any]:
             customers.c.id.label("customer_id"),
             customers.c.name.label("customer"),
             customers.c.phone.label("customer_phone"),
+            customers.c.language,
         )
         .outerjoin(trailers, trailers.c.id == records.c.trailer_key)
         .outerjoin(links, links.c.id == records.c.link_id)
@@ -192,6 +193,7 @@ def due_rows(shop_id: int) -> Select[Any]:
             trailers.c.name.label("trailer_name"),
             customers.c.name.label("customer"),
             customers.c.phone.label("customer_phone"),
+            customers.c.language,
         )
         .join(trailers, trailers.c.id == due.c.trailer_id)
         .outerjoin(jobs, jobs.c.id == due.c.job_id)

@@ -33,7 +33,7 @@ from webapp.shop.job_form import Draft
 from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, refused, staff, trailers
 from webapp.storage.store import store
-from webapp.wording import say
+from webapp.wording import say, speaking
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -192,7 +192,13 @@ def show(job_id: int) -> ResponseReturnValue:
 
 @blueprint.get("/jobs/<int:job_id>/sheet")
 def sheet(job_id: int) -> ResponseReturnValue:
-    return render_template("shop/sheet.html", **job_parts(job_id), cautions=questions.cautions())
+    """The sheet as it is printed, in the language of whoever takes it along."""
+    with store().reading() as connection:
+        reader = language_of(connection, session.own(connection, jobs, job_id)["customer_id"])
+    with speaking(reader):
+        return render_template(
+            "shop/sheet.html", **job_parts(job_id), cautions=questions.cautions()
+        )
 
 
 def refused_of(connection: Connection, job_id: int) -> list[Any]:
@@ -212,6 +218,12 @@ def found_words(check: Json | None) -> list[Json]:
         if check is None
         else bench.finding_words(check["verdict"], bench.axles_of(check["facts"]))
     )
+
+
+def language_of(connection: Connection, customer_id: int | None) -> str:
+    """What a customer reads; empty where that is not known."""
+    wanted = select(customers.c.language).where(customers.c.id == customer_id)
+    return connection.execute(wanted).scalar() or ""
 
 
 def job_parts(job_id: int) -> Json:
@@ -235,6 +247,7 @@ def job_parts(job_id: int) -> Json:
         open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
     link = link_life.working(found, "job", job_id)
     secret = link_life.secret_of(link) if link else None
+    reader = customer["language"] if customer else ""
     return {
         "job": job,
         "trailer": trailer,
@@ -249,7 +262,7 @@ def job_parts(job_id: int) -> Json:
         "parts": {work_record.label(name): text for name, text in job["parts"].items()},
         "lines": [line for line in lines if line.dropped is None],
         "names": questions.checks_by_name(),
-        "address": app_address("from", secret) if secret else None,
+        "address": app_address("from", secret, reader) if secret else None,
         "work": schedule.work_done(job["work"], WORK),
         "leaving": schedule.work_done(job["work"], LEAVING),
         "findings": found_words(record),

@@ -6,14 +6,14 @@ from typing import Any
 
 from flask import Blueprint, Response, abort, flash, redirect, url_for
 from flask.typing import ResponseReturnValue
-from sqlalchemy import update
+from sqlalchemy import select, update
 
 from webapp.app_files.addresses import app_address, qr_svg
 from webapp.clock import now
 from webapp.follow_up import link_life
 from webapp.shop import session
 from webapp.storage import audit
-from webapp.storage.models import jobs, links, trailers
+from webapp.storage.models import customers, jobs, links, trailers
 from webapp.storage.store import store
 from webapp.wording import say
 
@@ -26,10 +26,12 @@ def picture(link_id: int) -> Response:
     """The link as a QR code."""
     with store().reading() as connection:
         link = session.own(connection, links, link_id)
+        whose = select(customers.c.language).where(customers.c.id == link["customer_id"])
+        reader = connection.execute(whose).scalar() or ""
     secret = link_life.secret_of(link)
     if secret is None or link_life.state(link, now()) not in link_life.WORKING:
         abort(404)
-    return Response(qr_svg(app_address("from", secret)), content_type="image/svg+xml")
+    return Response(qr_svg(app_address("from", secret, reader)), content_type="image/svg+xml")
 
 
 @blueprint.post("/links/<int:link_id>/revoke")

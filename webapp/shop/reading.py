@@ -20,10 +20,11 @@ from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import to_unit, units
+from checks.words import words
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import measures, release
 from webapp.shop.release import Release
-from webapp.wording import place_text, said, say
+from webapp.wording import language, place_text, said, say
 
 Json = dict[str, Any]
 
@@ -281,7 +282,7 @@ def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
     places = {"", *case.wheels, *(wheel[0] for wheel in case.wheels)}
     if one["place"] not in places or book.findings[one["finding"]].test(case, one["place"]) != YES:
         return None
-    lines = decided_by(one["finding"], one["place"], case, book, measures.text)
+    lines = decided_by(one["finding"], one["place"], case, book, measures.text, words(language()))
     where = place_text(one["place"], axles)
     title = say(f"finding-{one['finding']}")
     titled = f"{title} ({where.lower()})" if where else title
@@ -290,7 +291,7 @@ def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
 
 def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> Json | None:
     try:
-        steps = explain(name, place, case, book, measures.text)
+        steps = explain(name, place, case, book, measures.text, words(language()))
     except BadInput:
         return None
     if not all(step.get("answered", True) for step in steps):

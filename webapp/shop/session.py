@@ -16,7 +16,7 @@ from itsdangerous import BadSignature, URLSafeSerializer
 from sqlalchemy import Connection, Row, Table, delete, select, update
 from werkzeug.wrappers import Response as BaseResponse
 
-from webapp import logs
+from webapp import logs, wording
 from webapp.clock import now
 from webapp.security import digest
 from webapp.storage.models import sessions, shops, staff
@@ -43,8 +43,11 @@ def in_shop() -> bool:
 def guard() -> ResponseReturnValue | None:
     """Every address below /shop is for signed-in staff, whatever is found there."""
     if not in_shop():
-        return None  # whoever is not at the shop's pages gets answers that depend on no cookie
-    if request.endpoint not in (SIGN_IN, SECOND_STEP) and current() is None:
+        return None  # whoever is not at the shop's pages gets answers that depend on no session
+    whose = current()
+    if whose is not None:
+        wording.speak(whose["language"])
+    elif request.endpoint not in (SIGN_IN, SECOND_STEP):
         if request.method in ("GET", "HEAD"):
             return redirect(url_for(SIGN_IN))
         logs.security("unsigned_refused")
@@ -78,6 +81,7 @@ def read_staff() -> dict[str, Any] | None:
             shops.c.phone.label("shop_phone"),
             shops.c.zone,
             shops.c.units,
+            shops.c.language,
             sessions.c.id.label("session_id"),
             sessions.c.made,
             sessions.c.seen,

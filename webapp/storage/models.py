@@ -136,7 +136,8 @@ records = table(
 
 # `feed_hash` is the SHA-256 of the secret in the address of the shop's calendar, which `feed_seed`
 # and the server's key make anew; `zone` the time zone of its pages by its IANA name, empty for that
-# of the server; `units` is "us" or "metric"; `mail_...` say which news is mailed beside *Stop now*.
+# of the server; `units` is "us" or "metric", `language` a BCP 47 code; `mail_...` say which news is
+# mailed beside *Stop now*.
 shops = table(
     "shops",
     key(),
@@ -150,6 +151,7 @@ shops = table(
     Column("repack_miles", Integer),
     text("feed_seed", 32, null=True),
     Column("units", String(8), nullable=False, default="us"),
+    Column("language", String(35), nullable=False, default="en"),
     Column("mail_mend", Boolean, nullable=False, default=False),
     Column("mail_overdue", Boolean, nullable=False, default=False),
     Index("ix_shops_feed_hash", "feed_hash", unique=True),
@@ -199,7 +201,7 @@ tries = table(
 )
 
 # `sort_name` is the name as lists are sorted by; `merged_into` the customer that this one turned
-# out to be.
+# out to be; `language` what they are written to in, empty for the shop's own.
 customers = table(
     "customers",
     key(),
@@ -207,6 +209,7 @@ customers = table(
     text("name", 80),
     text("phone", 40),
     text("email", 254),
+    optional("language", 35),
     sorted_name(),
     Column("merged_into", Integer, index=True),
     Index(None, "shop_id", "sort_name", "id"),

@@ -24,5 +24,6 @@ app-figures-needs = { $others ->
    *[other] { $what }: can't be told yet. It needs: { $question } and { $others } more
 }
 app-figures-find = Find a figure
+app-figures-also = tire: tyre; brake: braking; tongue: drawbar, nose; hub: bearing; rating: capacity, limit; weight: load, mass; ramp: slope; stopping: braking
 app-figures-found-none = No figure is called that.
 app-figures-none = No figure came out of these answers.

@@ -1,5 +1,8 @@
 ### Settings, the file of everything, a second phone: fetched right after a first visit.
 
+app-settings-language = Language
+app-settings-language-coming = The words are being fetched.
+app-settings-language-unsent = That language is not on this phone yet, and fetching it takes a signal. Nothing has changed.
 app-settings-units = Units
 app-settings-units-us = US: psi, °F, miles
 app-settings-units-metric = Metric: kPa, °C, km

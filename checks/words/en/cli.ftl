@@ -8,6 +8,9 @@ cli-quantity = its id, with @place for an axle or wheel
 cli-list = facts, quantities, limits and findings, as JSON
 cli-command = COMMAND
 cli-at = { $label } at { $place }
+cli-from-to = { $low } to { $high }
+cli-language = what it is written in, else that of the terminal
+cli-code = CODE
 cli-metrics-answers = Time from a request to its answer, in seconds
 
 ### Everything into another server, `python -m webapp.commands.move`.

@@ -24,5 +24,6 @@ app-figures-needs = { $others ->
    *[other] { $what }: todavía no se puede decir. Hace falta: { $question } y { $others } más
 }
 app-figures-find = Buscar una cuenta
+app-figures-also = llanta: neumático, goma, cubierta, caucho; maza: cubo, buje, balero, rodamiento, cojinete; lanza: lengua, timón, pértiga; enganche: tirón, jalón; acoplador: coplador, cabezal; freno: balata, pastilla, zapata; remolque: traila, tráiler, acoplado; capacidad: límite, aguante; rin: aro, llanta de metal; amarre: correa, eslinga, sujeción; birlo: perno, espárrago; par: torque, apriete; frenado: parar, detener; presión: aire, inflado; peso: carga, masa
 app-figures-found-none = Ninguna cuenta se llama así.
 app-figures-none = De estas respuestas no salió ninguna cuenta.

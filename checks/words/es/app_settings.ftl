@@ -1,5 +1,8 @@
 ### Settings, the file of everything, a second phone: fetched right after a first visit.
 
+app-settings-language = Idioma
+app-settings-language-coming = Se están trayendo los textos.
+app-settings-language-unsent = Ese idioma todavía no está en este teléfono, y traerlo pide señal. No cambió nada.
 app-settings-units = Unidades
 app-settings-units-us = De EE. UU.: psi, °F, millas
 app-settings-units-metric = Métricas: kPa, °C, km

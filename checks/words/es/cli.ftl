@@ -8,6 +8,9 @@ cli-quantity = su id, con @lugar para un eje o una rueda
 cli-list = datos, cantidades, límites y lo que se puede encontrar, como JSON
 cli-command = ORDEN
 cli-at = { $label } en { $place }
+cli-from-to = de { $low } a { $high }
+cli-language = en qué idioma responde; si no, el de la terminal
+cli-code = CÓDIGO
 cli-metrics-answers = Tiempo de una petición a su respuesta, en segundos
 
 ### Everything into another server, `python -m webapp.commands.move`.

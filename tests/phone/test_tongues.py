@@ -1,0 +1,168 @@
+"""Every screen in another language: no English left, nothing beside the catalogue, nothing cut."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+from werkzeug.serving import make_server
+
+from checks.words import FOLDERS, add_folder, finished, forget
+from tests.phone.test_fits import TOURS, Look
+from tests.support.fits import SIZES, unfit
+from tests.support.made_up import LANGUAGE, make
+from tests.support.phone import Phone, phone
+from tests.support.tongue import left_in_english, outside_the_catalogue, texts_of
+from webapp import create_app
+
+Tour = Callable[[Phone, Look], None]
+NARROW = {"320 wide": SIZES["320 wide"]}
+# Written by the test, or the same in every language: names of languages, the mark of the sign.
+MADE = {"Alder Fork car hauler with the winch 3", "English", "español", "esperanto", "STOP"}
+
+
+@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+@pytest.mark.parametrize("language", finished()[1:])
+def test_no_english_is_left_on_any_screen_and_nothing_is_cut(
+    chromium: Browser, server: str, tmp_path: Path, tour: Tour, language: str
+) -> None:
+    found: dict[str, object] = {}
+    seen: list[str] = []
+
+    def look(one: Phone, name: str) -> None:
+        seen.append(name)
+        if left := left_in_english(one.page, language):
+            found[name] = left
+        if cut := unfit(one.page, NARROW):
+            found[f"{name}, 320 px"] = cut
+
+    with phone(chromium, tmp_path, server, locale=f"{language}-US") as one:
+        one.page.emulate_media(reduced_motion="reduce")
+        one.install()
+        tour(one, look)
+    assert len(seen) > 2
+    assert found == {}
+
+
+@pytest.fixture(scope="module")
+def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A server that also offers the made-up language."""
+    before = list(FOLDERS)
+    add_folder(make(tmp_path_factory.mktemp("words")).parent)
+    assert LANGUAGE in finished()
+    app = create_app({"DATA": tmp_path_factory.mktemp("data")})
+    server = make_server("127.0.0.1", 0, app, threaded=True)
+    thread = threading.Thread(target=server.serve_forever)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}"
+    server.shutdown()
+    thread.join()
+    server.server_close()
+    FOLDERS[:] = before
+    forget()
+
+
+@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+def test_a_longer_language_fits_and_nothing_stands_beside_the_catalogue(
+    chromium: Browser, made_up: str, tmp_path: Path, tour: Tour
+) -> None:
+    found: dict[str, object] = {}
+
+    def look(one: Phone, name: str) -> None:
+        if left := outside_the_catalogue(one.page, MADE):
+            found[name] = left
+        if cut := unfit(one.page, NARROW):
+            found[f"{name}, 320 px"] = cut
+
+    with phone(chromium, tmp_path, made_up, locale=LANGUAGE) as one:
+        one.page.emulate_media(reduced_motion="reduce")
+        one.install()
+        tour(one, look)
+    assert found == {}
+
+
+def test_the_look_finds_english_and_what_is_beside_the_catalogue(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.open()
+        english = left_in_english(one.page, "es")
+        assert {"Before you go", "Settings", "Hubs, wheels, tires and load."} <= set(english)
+        assert "Settings" in outside_the_catalogue(one.page, MADE)
+        assert "Settings" in texts_of(one.page)
+
+
+# ---- changing the language by hand --------------------------------------------------------------
+
+
+HELD = """async () => (await Promise.all((await caches.keys()).map(async (name) =>
+  (await (await caches.open(name)).keys()).map(({ url }) => new URL(url).pathname)))).flat()"""
+SHOWN = "[...document.querySelectorAll('.topic')].filter((one) => one.checkVisibility()).length"
+
+
+def choose(one: Phone, code: str) -> None:
+    one.open("#/settings")
+    one.settle()
+    with one.page.expect_event("load"):
+        one.tap_at(f"button[lang={code}]")
+    one.wait_for(f"document.documentElement.lang.startsWith('{code}')")
+    one.page.wait_for_selector(".page:not(.first)")
+
+
+def test_a_language_is_chosen_by_hand_kept_and_works_without_signal(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server, lasting=True) as one:
+        one.install()
+        one.begin("quick_stop")
+        one.finish()
+        made_in_english = one.where
+        choose(one, "es")
+        held = one.page.evaluate(HELD)
+        assert [at for at in held if ".en." in at] == []  # the other language takes no room
+        one.offline(True)
+        one.open()
+        assert "Ajustes" in texts_of(one.page)
+        one.open(made_in_english)  # made in one language, opened in the other
+        one.settle()
+        assert left_in_english(one.page, "es") == []
+        one.close()
+        one.start()
+        one.offline(True)
+        one.open()
+        assert "Ajustes" in texts_of(one.page)
+        one.offline(False)
+        choose(one, "en")
+        assert "Settings" in texts_of(one.page)
+
+
+def test_without_signal_the_language_stays_and_says_why(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.install()
+        one.open("#/settings")
+        one.settle()
+        one.offline(True)
+        one.tap_at("button[lang=es]")
+        one.page.locator(".trouble").wait_for()
+        assert "takes a signal" in one.page.inner_text(".trouble")
+        one.open()
+        assert "Settings" in texts_of(one.page)
+
+
+def test_synonyms_find_a_figure(chromium: Browser, server: str, tmp_path: Path) -> None:
+    with phone(chromium, tmp_path, server, locale="es-MX") as one:
+        one.install()
+        one.open("#/figures")
+        one.page.wait_for_selector(".topic")
+        for own, other in (("llanta", "neumático"), ("LLANTA", "neumatico"), ("lanza", "timon")):
+            one.page.fill("#find-figure", own)
+            count = one.page.evaluate(SHOWN)
+            one.page.fill("#find-figure", other)
+            assert one.page.evaluate(SHOWN) >= count > 0, other
+        one.page.fill("#find-figure", "xyzzy")
+        assert one.page.evaluate(SHOWN) == 0

@@ -1,0 +1,155 @@
+"""A shop writes in its language, and to a customer in the customer's."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from flask import Flask
+
+from checks.words import words
+from tests.support.shops import Shop, a_shop, fields_of, finished_job, read_link
+from tests.support.tongue import english_of, texts_in
+from webapp.clock import now
+from webapp.commands.mail import written
+from webapp.follow_up import schedule
+from webapp.storage.models import mails
+
+SPANISH = words("es").say
+
+
+@pytest.fixture
+def shop(app: Flask) -> Shop:
+    return a_shop(app)
+
+
+def spanish_shop(shop: Shop) -> None:
+    assert shop.post("/shop/details", {"language": "es", "units": "us"}).status_code == 302
+
+
+def spanish_customer(shop: Shop) -> None:
+    page = shop.client.get("/shop/customers").text
+    address = re.search(r'href="(/shop/customers/\d+)"', page)[1]
+    assert shop.post(address, {"language": "es"}).status_code == 302
+
+
+@pytest.mark.parametrize(
+    ("address", "name"),
+    [
+        ("/shop", "shop-nav-inbox"),
+        ("/shop/jobs/new", "form-customer"),
+        ("/shop/details", "shop-settings"),
+        ("/shop/files", "shop-files-title"),
+        ("/shop/recall", "shop-recall"),
+    ],
+)
+def test_a_shops_pages_are_in_its_language_whatever_the_browser_reads(
+    shop: Shop, address: str, name: str
+) -> None:
+    spanish_shop(shop)
+    page = shop.client.get(address, headers={"Accept-Language": "en-US"}).text
+    assert '<html lang="es-US">' in page
+    assert SPANISH(name) in page
+
+
+def test_who_is_not_signed_in_reads_what_the_browser_reads(app: Flask) -> None:
+    page = app.test_client().get("/shop/sign-in", headers={"Accept-Language": "es"}).text
+    assert SPANISH("form-password") in page
+
+
+def test_a_language_that_is_not_offered_is_refused(shop: Shop) -> None:
+    assert shop.client.post(
+        "/shop/details", data=shop_form(shop) | {"language": "xx"}
+    ).status_code in (303, 422)
+    assert '<html lang="en-US">' in shop.client.get("/shop").text
+
+
+def shop_form(shop: Shop) -> dict[str, str]:
+    return fields_of(shop.client.get("/shop/details").text)
+
+
+def test_what_goes_to_a_customer_is_in_the_customers_language(shop: Shop) -> None:
+    address, secret = finished_job(shop)
+    spanish_customer(shop)
+    page = shop.client.get(address).text
+    assert '<html lang="en-US">' in page  # the shop goes on in its own
+    assert f"/?language=es#/from/{secret}" in page
+    begins = SPANISH("text-link", shop="", trailer="", address="").split(". ")[1]
+    assert begins.partition(":")[0] in page
+    sheet = shop.client.get(f"{address}/sheet").text
+    assert SPANISH("print-sheet-open") in sheet
+    assert SPANISH("form-due-hubs") in sheet  # proposed in English, read in Spanish
+    assert words("en").say("form-due-hubs") not in sheet
+
+
+def test_a_due_check_is_told_in_the_phones_language_and_a_shops_own_words_stay(
+    shop: Shop, app: Flask
+) -> None:
+    _, secret = finished_job(shop)
+    phone = app.test_client()
+    phone.set_cookie("language", "es")
+    told = {one["what"] for one in read_link(phone, secret).get_json()["due"]}
+    assert SPANISH("form-due-hubs") in told
+    assert words("en").say("form-due-hubs") not in told
+    assert schedule.what_due("Look at my own weld") == "Look at my own weld"
+
+
+def test_a_job_is_not_doubled_when_the_shop_changes_its_language(shop: Shop) -> None:
+    address, _ = finished_job(shop)
+    before = due_lines(shop, address)
+    spanish_shop(shop)
+    assert shop.post(f"{address}/edit", {"finish": "1"}).status_code == 302
+    assert due_lines(shop, address) == before
+
+
+def due_lines(shop: Shop, address: str) -> int:
+    return len(re.findall(r"<strong>", shop.client.get(f"{address}/sheet").text))
+
+
+def test_the_calendar_is_in_the_shops_language(shop: Shop, app: Flask) -> None:
+    finished_job(shop)
+    spanish_shop(shop)
+    shop.press("/shop/files/calendar", "/shop/files")
+    feed = re.search(r"/calendar/[\w-]+\.ics", shop.client.get("/shop/files").text)
+    assert feed
+    text = app.test_client().get(feed[0], headers={"Accept-Language": "en"}).text
+    assert SPANISH("calendar-title", shop="Pell Street Garage") in text.replace("\r\n ", "")
+
+
+def test_a_mail_is_in_the_shops_language(shop: Shop, app: Flask) -> None:
+    shop.post("/shop/details", {"language": "es", "units": "us", "email": "desk@pell.test"})
+    mail: Any = {"kind": "stop", "shop_id": shop.id, "record_id": "0"}
+    with app.extensions["store"].writing() as connection:
+        done = connection.execute(mails.insert().values(**mail, made=now(), tries=0, error=""))
+        row = connection.execute(
+            mails.select().where(mails.c.id == done.inserted_primary_key[0])
+        ).one()
+        with app.app_context():
+            message = written(connection, row, app.config)
+    assert message is not None
+    assert message["Subject"] == SPANISH("mail-subject", trailer=SPANISH("mail-a-trailer"))
+    assert SPANISH("mail-body", trailer=SPANISH("mail-a-trailer")) in message.get_content()
+
+
+def addresses(app: Flask) -> list[str]:
+    """Every page below /shop that is asked for by a number, or by none."""
+    rules = [one for one in app.url_map.iter_rules() if "GET" in (one.methods or ())]
+    plain = [one.rule for one in rules if one.rule.startswith("/shop")]
+    numbered = [re.sub(r"<int:\w+>", "1", one) for one in plain]
+    return sorted(one for one in numbered if "<" not in one)
+
+
+def test_no_english_is_left_on_any_page_of_the_shop(shop: Shop, app: Flask) -> None:
+    finished_job(shop, note="Baleros y retenes nuevos.")
+    spanish_shop(shop)
+    found, seen = {}, 0
+    for address in addresses(app):
+        answer = shop.client.get(address)
+        if answer.status_code != 200 or answer.mimetype != "text/html":
+            continue
+        seen += 1
+        if left := english_of(texts_in(answer.text), "es"):
+            found[address] = left
+    assert seen > 25
+    assert found == {}
