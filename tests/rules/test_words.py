@@ -150,7 +150,8 @@ def test_what_a_stops_answer_is_refused_with_is_said_from_the_first_visit_on():
     first, later = (export_words(part)["say"] for part in ("first", "later"))
     assert len(codes) > 20
     at_first = {name for name in first if name.startswith("error-")}
-    assert at_first == {n for n in codes if n.startswith(("error-number", "error-range", "error-unit"))}
+    typed = ("error-number", "error-range", "error-unit")
+    assert at_first == {name for name in codes if name.startswith(typed)}
     assert codes - at_first == {name for name in later if name.startswith("error-")}
     asked = {fact["kind"] for name, fact in load().data["facts"].items() if f"fact-{name}" in first}
     assert asked <= {"number", "choice"}

@@ -372,7 +372,7 @@ def test_the_file_shows_every_check_newest_first_and_a_plot_for_each_wheel_felt(
     page = read(floor, f"/shop/trailers/{floor.trailer}/file")
     assert list(dict.fromkeys(listed(page))) == [one["id"] for one in sent]
     assert page.count('<svg class="plot"') == 4  # of each side its warmth, and its drag
-    assert page.count('class="bar"') == 16
+    assert page.count('class="bar rough"') == 16
     assert "4 readings, the last" in page
 
 

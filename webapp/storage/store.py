@@ -81,7 +81,7 @@ class Store:
         filing = Filing(row, then)
         self.add_all([filing])
         if filing.stored is None:
-            raise filing.error or RuntimeError("neither stored nor refused")
+            raise filing.error or AssertionError(filing)
         return filing.stored
 
     def add_all(self, filings: list[Filing]) -> None:

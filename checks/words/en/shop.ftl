@@ -108,7 +108,6 @@ shop-forget-stays = What stays on their own phones is theirs. Tables and prints 
 shop-forget-all = Delete all of it
 shop-forget-keep = Keep { $name }
 shop-history-title = File of { $trailer }
-shop-history-file = : file
 shop-history-hubs = Hubs above the air, in { $unit }
 shop-history-bar = A bar reaches from the least to the most the hub can have been, as it was answered.
 shop-checks-none = None has come in yet.

@@ -108,7 +108,6 @@ shop-forget-stays = Lo que está en sus propios teléfonos es de ellos. Las tabl
 shop-forget-all = Borrar todo eso
 shop-forget-keep = Conservar { $name }
 shop-history-title = Expediente de { $trailer }
-shop-history-file = : expediente
 shop-history-hubs = Mazas sobre el aire, en { $unit }
 shop-history-bar = Cada barra va de lo menos a lo más que pudo tener la maza, según la respuesta.
 shop-checks-none = Todavía no ha llegado ninguna.
