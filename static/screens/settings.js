@@ -49,7 +49,8 @@ function languages(app) {
     if (forbidden === null) told.replaceChildren(trouble(say("app-settings-language-unsent")));
     if (forbidden) told.replaceChildren(trouble(say("app-update-held")));
   };
-  return h("section", {}, h("h2", {}, say("app-settings-language")), h("div", { class: "row", role: "group" },
+  const many = codes.length > 2 ? "answers" : "row";
+  return h("section", {}, h("h2", {}, say("app-settings-language")), h("div", { class: many, role: "group" },
     codes.map((code) => button(ownName(code), () => choose(code), "answer",
       { "aria-pressed": String(code === LANGUAGE), lang: code, value: code }))), told);
 }

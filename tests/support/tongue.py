@@ -20,7 +20,10 @@ SEEN = """() => {
   for (let at = walker.nextNode(); at; at = walker.nextNode()) {
     const inside = at instanceof Text ? at.parentElement : at;
     if (inside.closest("template, noscript, script, style") || !inside.checkVisibility()) continue;
-    if (at instanceof Text) found.push(at.data);
+    // Drawings write the first words of an answer alone: its mark ends there.
+    const short = inside.closest("svg") && at instanceof Text
+      ? at.data.split("⟦").length - at.data.split("⟧").length : 0;
+    if (at instanceof Text) found.push(at.data + "⟧".repeat(Math.max(0, short)));
     else for (const name of ["aria-label", "placeholder", "alt", "title"])
       if (at.getAttribute(name)) found.push(at.getAttribute(name));
   }
@@ -64,7 +67,7 @@ def said(language: str, text: str) -> list[str]:
         return [text]
     both = twins(language)
     known = both.get(text) or [one for own in both if own.startswith(text) for one in both[own]]
-    known = [one.partition("\0")[0] for one in known]
+    known = [one.partition("\0")[0].strip(OPEN + CLOSE) for one in known]
     assert known, f"no words {text!r} in {FIRST}"
     return list(dict.fromkeys(known))
 
@@ -110,13 +113,16 @@ def english_of(texts: list[str], language: str) -> list[str]:
     return found
 
 
+HASH = re.compile(r"\b[0-9a-f]{12,}\b")  # numbers of phone and rules
+
+
 def outside_the_catalogue(page: Page, but: set[str]) -> list[str]:
     """Words on a screen of the made-up language that no marks enclose, other than ``but``."""
-    text, depth, left = "\n".join(texts_of(page)), 0, ""
+    text, depth, left = HASH.sub(" ", "\n".join(texts_of(page))), 0, ""
     for letter in text:
         depth += (letter == OPEN) - (letter == CLOSE)
         left += letter if depth == 0 else " "
-    assert depth == 0, "a mark is not closed"
+    assert depth == 0, f"a mark is not closed: {text}"
     for one in but:
         left = left.replace(one, " ")
     return sorted(set(re.findall(r"[^\W\d_]{3,}", left)))
