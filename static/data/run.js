@@ -227,6 +227,15 @@ export function goOn(run, now) {
   return { ...known, rests: false, stood: null, fix: null };
 }
 
+/**
+ * A number as people type it: "12.5", "12,5" and "1,250"; NaN where it is none.
+ * @param {string} text
+ */
+export function numberOf(text) {
+  const thousands = /^\d{1,3}(,\d{3})+(\.\d+)?$/.test(text.trim());
+  return Number((thousands ? text.replaceAll(",", "") : text.replace(",", ".")).trim() || Number.NaN);
+}
+
 /** The distance so far as typed, in km: it counts from now on. Throws a RangeError for one that cannot be. */
 /** @param {Run} run @param {number} km @param {number} now */
 export function typed(run, km, now) {

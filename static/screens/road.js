@@ -59,9 +59,11 @@ export const toKm = (app, shown) => (us(app) ? shown * MILE : shown);
 /** @param {App} app @param {number} km */
 export const distance = (app, km) => `${fromKm(app, km).toFixed(fromKm(app, km) < 10 ? 1 : 0)} ${distanceUnit(app)}`;
 /** @param {number} minutes */
-export const minutesText = (minutes) => (minutes < 60
-  ? say("road-minutes", { minutes: Math.round(minutes) })
-  : say("road-hours", { hours: Math.floor(minutes / 60), minutes: Math.round(minutes % 60) }));
+export function minutesText(minutes) {
+  const whole = Math.round(minutes); // first, so that no hour is told as 60 minutes
+  return whole < 60 ? say("road-minutes", { minutes: whole })
+    : say("road-hours", { hours: Math.floor(whole / 60), minutes: whole % 60 });
+}
 
 /** One of several, pressed; `chosen(id)` hears the tap. */
 /**

@@ -234,11 +234,12 @@ function typing(app, now) {
     onsubmit: async (event) => {
       event.preventDefault();
       try {
-        const km = toKm(app, Number(field.value.trim().replace(",", ".") || Number.NaN));
+        const km = toKm(app, runs.numberOf(field.value));
         runs.typed(now, km, Date.now()); // what cannot be is refused before the store is opened
         await change(app, (one, at) => runs.typed(one, km, at));
       } catch (error) {
         if (!(error instanceof RangeError)) throw error;
+        box.querySelector(".trouble")?.remove();
         box.append(trouble(say("road-run-typed-wrong")));
       }
     },

@@ -6,6 +6,7 @@ The real module runs in a real browser; what it gives is held against a few coun
 from __future__ import annotations
 
 import json
+import math
 import re
 from collections.abc import Iterator
 from itertools import pairwise
@@ -359,6 +360,17 @@ def test_distance_by_position(page: Page, title, degrees, accuracy, took, km) ->
     then = {"latitude": 45.0 + degrees, "longitude": -75.0, "accuracy": accuracy}
     shown = play(page, [["fix", first], ["clock", took], ["fix", then]])
     assert shown[-1]["km"] == pytest.approx(km, abs=0.01), title
+
+
+TYPED = {"20": 20, " 12.5 ": 12.5, "12,5": 12.5, "1,234": 1234, "6,000.5": 6000.5}
+TYPED |= dict.fromkeys(("", "abc", "1.5.5", "12 mi", "1,2,3"))
+
+
+@pytest.mark.parametrize(("text", "number"), TYPED.items())
+def test_a_distance_is_read_as_people_type_it(page: Page, text, number) -> None:
+    read = "async (text) => (await import('/static/data/run.js')).numberOf(text)"
+    found = page.evaluate(read, text)
+    assert found == number if number is not None else math.isnan(found)
 
 
 def test_a_distance_that_cannot_be_is_refused(page: Page) -> None:
