@@ -58,7 +58,7 @@ def test_a_question_is_read_with_its_answers_and_again_when_tapped(one: Phone) -
         "window.said.some(([, text]) => text.includes(document.querySelector('h1').innerText))"
     )
     lang, text = said(one)[-1]
-    assert lang == "en"
+    assert lang == "en-US"
     for answer in one.page.locator(".foot .answers button").all_inner_texts():
         assert answer in text
     before = len(said(one))

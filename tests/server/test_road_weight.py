@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from webapp.app_files.shell import LATER, Asset, Shell
+from webapp.app_files.shell import Asset, Shell, later
 from webapp.engine import Engine
 
 ROOT = Path(__file__).parents[2]
@@ -31,7 +31,7 @@ PARTS = {
 
 @pytest.fixture(scope="module")
 def listed() -> dict[str, Asset]:
-    return Shell(ROOT / "static", Engine()).listed()
+    return Shell(ROOT / "static", Engine()).listed("en")
 
 
 @pytest.mark.parametrize("part", PARTS)
@@ -44,5 +44,5 @@ def test_a_part_of_the_road_weighs_no_more_than_its_budget(listed, part):
 
 @pytest.mark.parametrize("name", sorted({name for names in PARTS.values() for name in names}))
 def test_it_is_fetched_after_the_first_visit(listed, name):
-    assert name in LATER
+    assert name in later("en")
     assert name in listed
