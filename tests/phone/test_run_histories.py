@@ -88,10 +88,6 @@ class Road:
         page.locator(".driven, .shouting").first.wait_for()
         if page.locator(".shouting").count():
             page.get_by_role("button", name="Heard, still driving").click()
-            # what falls due in that very moment calls once more
-            page.locator(".driven, .shouting").first.wait_for()
-            for again in page.get_by_role("button", name="Heard, still driving").all():
-                again.click()
             page.locator(".driven").wait_for()
 
     def kept(self) -> dict[str, Any]:
