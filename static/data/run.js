@@ -228,12 +228,12 @@ export function goOn(run, now) {
 }
 
 /**
- * A number as people type it: "12.5", "12,5" and "1,250"; NaN where it is none.
+ * A number as people type it: "12.5", "12,5", "1,250" and "−5"; NaN where it is none.
  * @param {string} text
  */
 export function numberOf(text) {
-  const thousands = /^\d{1,3}(,\d{3})+(\.\d+)?$/.test(text.trim());
-  return Number((thousands ? text.replaceAll(",", "") : text.replace(",", ".")).trim() || Number.NaN);
+  const tidy = text.trim().replace("−", "-"), thousands = /^\d{1,3}(,\d{3})+(\.\d+)?$/.test(tidy);
+  return Number((thousands ? tidy.replaceAll(",", "") : tidy.replace(",", ".")) || Number.NaN);
 }
 
 /** The distance so far as typed, in km: it counts from now on. Throws a RangeError for one that cannot be. */

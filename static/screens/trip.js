@@ -3,7 +3,7 @@
 import { dueOf } from "../data/due.js";
 import { leftOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { planOf, WORK } from "../data/run.js";
+import { numberOf, planOf, WORK } from "../data/run.js";
 import { undecided } from "../data/stops.js";
 import { has, say } from "../data/words.js";
 import { pressureAt } from "../engine/pressure.js";
@@ -127,7 +127,7 @@ function labels({ checks }) {
 function outcome(app, book, { air, unit, pressureUnit }, texts) {
   setSetting(app, "tripAir", texts);
   const values = Object.fromEntries(Object.entries(texts).map(([name, text]) =>
-    [name, text.trim() === "" ? Number.NaN : Number(text.trim().replace(",", ".").replace("−", "-"))]));
+    [name, numberOf(text)]));
   const degC = ["set", "low", "high"].map((name) => inOwnUnit(book, air, values[name], unit));
   const gauge = inOwnUnit(book, { unit: "kPa" }, values.cold, pressureUnit);
   if (!degC.every((one) => one >= air.low && one <= air.high) || !(gauge >= 100 && gauge <= 1000)) {

@@ -362,7 +362,7 @@ def test_distance_by_position(page: Page, title, degrees, accuracy, took, km) ->
     assert shown[-1]["km"] == pytest.approx(km, abs=0.01), title
 
 
-TYPED = {"20": 20, " 12.5 ": 12.5, "12,5": 12.5, "1,234": 1234, "6,000.5": 6000.5}
+TYPED = {"20": 20, " 12.5 ": 12.5, "12,5": 12.5, "1,234": 1234, "6,000.5": 6000.5, "−5": -5}
 TYPED |= dict.fromkeys(("", "abc", "1.5.5", "12 mi", "1,2,3"))
 
 

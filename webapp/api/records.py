@@ -109,9 +109,7 @@ def found_already(device: str, record: dict[str, Any]) -> dict[str, Any] | None:
 
 def told(filing: Filing, envelope: dict[str, Any]) -> dict[str, Any]:
     """The answer once all is on disk. Raises what kept it from that."""
-    row = filing.stored
-    if row is None:
-        raise filing.error or AssertionError(row)
+    row = filing.settled()
     if row["hash"] != envelope["hash"]:
         raise Refusal(422, "id_reused", "record.id", id=row["id"])
     verdict = None if row["verdict"] is None else json.loads(row["verdict"])

@@ -40,6 +40,12 @@ class Filing:
     def done(self) -> bool:
         return self.stored is not None or self.error is not None
 
+    def settled(self) -> Row:
+        """What stands there, once it is done. Raises what kept it from being stored."""
+        if self.stored is None:
+            raise self.error or AssertionError(self)
+        return self.stored
+
 
 class Store:
     """One database. Writers take turns, which on SQLite is faster than letting them collide."""
@@ -80,9 +86,7 @@ class Store:
         """
         filing = Filing(row, then)
         self.add_all([filing])
-        if filing.stored is None:
-            raise filing.error or AssertionError(filing)
-        return filing.stored
+        return filing.settled()
 
     def add_all(self, filings: list[Filing]) -> None:
         """Store several, each as ``add`` does; every one is done on return.
