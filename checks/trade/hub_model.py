@@ -9,8 +9,10 @@ and what drag a reading means.
 """
 
 from checks.formula import Expr, convert, exp, fact, is_, limit, ln, quantity, table
-from checks.rules import Finding, Quantity
+from checks.rules import Finding, Limits, Quantity
 from checks.trade.hubs import HOT, MODEL, by_size, rise, sized, speed_ratio, unbraked
+
+limits = Limits("hub_model")
 
 CHURCHILL = "Churchill and Bernstein 1977; Incropera, 6th ed., eq. 7.54"
 PLATE = "Turbulent flat plate, Incropera, 6th ed., section 7.2"
@@ -27,17 +29,13 @@ def q(
     return Quantity(name, unit, formula, source, standing)
 
 
-def c(name: str) -> Expr:
-    return limit(f"hub_model.{name}")
-
-
 def size(name: str) -> Expr:
     """One measure of the hub, in metres."""
-    return by_size(lambda s: convert(limit(f"hub_model.{name}_{s}"), "mm", "m"))
+    return by_size(lambda s: convert(limits(f"{name}_{s}"), "mm", "m"))
 
 
 road_speed = convert(fact("run_speed"), "km_h", "m_s")
-warmth = quantity("film_temperature") / c("air_reference")
+warmth = quantity("film_temperature") / limits("air_reference")
 nu, k_air, prandtl = (
     quantity("air_viscosity"),
     quantity("air_conductivity"),
@@ -53,45 +51,45 @@ def tanh(x: Expr) -> Expr:
 
 def barrel(flow: str, diameter: Expr) -> Expr:
     """Heat transfer coefficient of a barrel in cross flow, radiation included."""
-    reynolds = road_speed * c(flow) * diameter / nu
+    reynolds = road_speed * limits(flow) * diameter / nu
     nusselt = (
-        c("barrel_still")
-        + c("barrel_flow")
+        limits("barrel_still")
+        + limits("barrel_flow")
         * reynolds**0.5
         * prandtl ** (1 / 3)
-        / (1 + (c("barrel_prandtl") / prandtl) ** (2 / 3)) ** 0.25
-        * (1 + (reynolds / c("barrel_turning")) ** 0.625) ** 0.8
+        / (1 + (limits("barrel_prandtl") / prandtl) ** (2 / 3)) ** 0.25
+        * (1 + (reynolds / limits("barrel_turning")) ** 0.625) ** 0.8
     )
     return nusselt * k_air / diameter + radiation
 
 
 def plate(flow: str, length: Expr) -> Expr:
     """Heat transfer coefficient of a face in the air stream, radiation included."""
-    reynolds = road_speed * c(flow) * length / nu
-    return c("plate_flow") * reynolds**0.8 * prandtl ** (1 / 3) * k_air / length + radiation
+    reynolds = road_speed * limits(flow) * length / nu
+    return limits("plate_flow") * reynolds**0.8 * prandtl ** (1 / 3) * k_air / length + radiation
 
 
 def oil(temperature: Expr) -> Expr:
     """Base-oil viscosity at a temperature in degC: log log law through two known points."""
-    kelvin = convert(temperature, "degC", "kelvin") / c("oil_warm")
-    low = ln(ln(c("oil_at_40") / c("one_centistoke") + c("oil_added")) / LN10)
-    high = ln(ln(c("oil_at_100") / c("one_centistoke") + c("oil_added")) / LN10)
-    slope = (low - high) / ln(c("oil_hot") / c("oil_warm"))
+    kelvin = convert(temperature, "degC", "kelvin") / limits("oil_warm")
+    low = ln(ln(limits("oil_at_40") / limits("one_centistoke") + limits("oil_added")) / LN10)
+    high = ln(ln(limits("oil_at_100") / limits("one_centistoke") + limits("oil_added")) / LN10)
+    slope = (low - high) / ln(limits("oil_hot") / limits("oil_warm"))
     double_log = exp(low - slope * ln(kelvin))
-    return (exp(double_log * LN10) - c("oil_added")) * c("one_centistoke")
+    return (exp(double_log * LN10) - limits("oil_added")) * limits("one_centistoke")
 
 
 def torque(temperature: Expr) -> Expr:
     """Palmgren's churning and load terms for both bearings at a hub temperature."""
-    churn = c("palmgren_churn") * (oil(temperature) * quantity("wheel_rpm")) ** (2 / 3)
+    churn = limits("palmgren_churn") * (oil(temperature) * quantity("wheel_rpm")) ** (2 / 3)
     return by_size(
         lambda s: convert(
             churn * (sized_mm("inner_mean", s) ** 3 + sized_mm("outer_mean", s) ** 3)
-            + c("palmgren_load")
+            + limits("palmgren_load")
             * sized_load(s)
             * (
-                c("inner_share") * sized_mm("inner_mean", s)
-                + (1 - c("inner_share")) * sized_mm("outer_mean", s)
+                limits("inner_share") * sized_mm("inner_mean", s)
+                + (1 - limits("inner_share")) * sized_mm("outer_mean", s)
             ),
             "N_mm",
             "N_m",
@@ -100,11 +98,11 @@ def torque(temperature: Expr) -> Expr:
 
 
 def sized_mm(name: str, s: str) -> Expr:
-    return limit(f"hub_model.{name}_{s}")
+    return limits(f"{name}_{s}")
 
 
 def sized_load(s: str) -> Expr:
-    return limit(f"hub_model.wheel_load_{s}")
+    return limits(f"wheel_load_{s}")
 
 
 def warmed(temperature: Expr) -> Expr:
@@ -116,11 +114,11 @@ def warmed(temperature: Expr) -> Expr:
 
 ring = PI / 4 * (size("flange") ** 2 - size("inboard_diameter") ** 2)
 fin_reach = (size("rim_radius") - size("flange") / 2) * (
-    1 + c("fin_reach") * ln(2 * size("rim_radius") / size("flange"))
+    1 + limits("fin_reach") * ln(2 * size("rim_radius") / size("flange"))
 )
-fin_area = c("fin_open") * 2 * PI * (size("rim_radius") ** 2 - size("flange") ** 2 / 4)
+fin_area = limits("fin_open") * 2 * PI * (size("rim_radius") ** 2 - size("flange") ** 2 / 4)
 fin_path = quantity("fin_efficiency") * quantity("wheel_coefficient") * fin_area
-axle_section = PI * (c("axle_diameter") - c("axle_wall")) * c("axle_wall")
+axle_section = PI * (limits("axle_diameter") - limits("axle_wall")) * limits("axle_wall")
 inboard_face = PI * size("inboard_diameter") * size("inboard_length")
 outboard_face = (
     PI * size("outboard_diameter") * (size("outboard_length") + size("outboard_diameter") / 4)
@@ -149,29 +147,29 @@ QUANTITIES = [
         "Kinematics of a rolling wheel",
     ),
     q("wheel_rpm", "rpm", convert(quantity("wheel_turning"), "rad_s", "rpm"), "Definition"),
-    q("film_temperature", "kelvin", convert(fact("air") + c("film_excess"), "degC", "kelvin")),
+    q("film_temperature", "kelvin", convert(fact("air") + limits("film_excess"), "degC", "kelvin")),
     q(
         "air_viscosity",
         "m2_s",
-        c("air_viscosity") * warmth ** c("viscosity_power"),
+        limits("air_viscosity") * warmth ** limits("viscosity_power"),
         "Power fit to reference air data",
     ),
     q(
         "air_conductivity",
         "W_mK",
-        c("air_conductivity") * warmth ** c("conductivity_power"),
+        limits("air_conductivity") * warmth ** limits("conductivity_power"),
         "Power fit to reference air data",
     ),
     q(
         "air_prandtl",
         "ratio",
-        nu / (c("air_diffusivity") * warmth ** c("diffusivity_power")),
+        nu / (limits("air_diffusivity") * warmth ** limits("diffusivity_power")),
         "Power fit to reference air data",
     ),
     q(
         "radiation_coefficient",
         "W_m2K",
-        4 * c("emissivity") * c("stefan_boltzmann") * quantity("film_temperature") ** 3,
+        4 * limits("emissivity") * limits("stefan_boltzmann") * quantity("film_temperature") ** 3,
         "Linearised grey-body exchange",
     ),
     q(
@@ -183,11 +181,11 @@ QUANTITIES = [
     q("inboard_coefficient", "W_m2K", barrel("inboard_flow", size("inboard_diameter")), CHURCHILL),
     q("flange_coefficient", "W_m2K", plate("inboard_flow", size("flange")), PLATE),
     q("wheel_coefficient", "W_m2K", plate("inboard_flow", 2 * size("rim_radius")), PLATE),
-    q("axle_coefficient", "W_m2K", barrel("inboard_flow", c("axle_diameter")), CHURCHILL),
+    q("axle_coefficient", "W_m2K", barrel("inboard_flow", limits("axle_diameter")), CHURCHILL),
     q(
         "fin_length",
         "ratio",
-        (2 * quantity("wheel_coefficient") / (c("steel_conductivity") * size("disc"))) ** 0.5
+        (2 * quantity("wheel_coefficient") / (limits("steel_conductivity") * size("disc"))) ** 0.5
         * fin_reach,
         FIN,
     ),
@@ -199,15 +197,15 @@ QUANTITIES = [
         + quantity("outboard_coefficient") * outboard_face
         + quantity("flange_coefficient") * ring,
     ),
-    q("wheel_conductance", "W_K", 1 / (1 / fin_path + 1 / (c("flange_contact") * ring)), FIN),
+    q("wheel_conductance", "W_K", 1 / (1 / fin_path + 1 / (limits("flange_contact") * ring)), FIN),
     q(
         "axle_conductance",
         "W_K",
         (
             quantity("axle_coefficient")
             * PI
-            * c("axle_diameter")
-            * c("steel_conductivity")
+            * limits("axle_diameter")
+            * limits("steel_conductivity")
             * axle_section
         )
         ** 0.5,
@@ -221,7 +219,7 @@ QUANTITIES = [
     q(
         "seal_torque",
         "N_m",
-        c("seal_drag") * (size("seal_land") / c("seal_reference")) ** 2,
+        limits("seal_drag") * (size("seal_land") / limits("seal_reference")) ** 2,
         "Radial lip seals, order of magnitude",
         "memory",
     ),
@@ -276,7 +274,7 @@ QUANTITIES = [
     at_wheel(
         "grease_margin",
         "K",
-        c("grease_limit") - quantity("hub_at_cruise") - c("inside_hotter"),
+        limits("grease_limit") - quantity("hub_at_cruise") - limits("inside_hotter"),
     ),
 ]
 
@@ -285,7 +283,7 @@ FINDINGS = [
         "grease_gone",
         "hub_heat",
         "stop",
-        (quantity("grease_margin") < c("no_margin"))
+        (quantity("grease_margin") < limits("no_margin"))
         & (rise > quantity("clear_excess"))
         & ~(~unbraked & is_("hub_spot", "drum")),
         "Lubrication trade press: lithium grease, highest steady temperature",

@@ -19,7 +19,6 @@ from checks.formula import (
     high,
     is_,
     known,
-    limit,
     low,
     mate,
     pick,
@@ -28,7 +27,9 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import Finding, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity
+
+limits = Limits("hubs")
 
 SIZES = ("bore_25", "bore_27", "bore_32", "bore_35")
 FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")
@@ -41,7 +42,7 @@ BRAKED = ("surge", "electric", "hydraulic")
 by_hand = is_("hub_method", "hand")
 by_thermometer = is_("hub_method", "thermometer")
 unbraked = is_("brakes", "none")
-several = fact("axles") >= limit("hubs.several_axles")
+several = fact("axles") >= limits("several_axles")
 # nobody is sent to touch a wheel that burns, smokes or comes off
 untouchable = is_("flames", "yes") | is_("smoke", "yes") | is_("leaning", "yes")
 seems_hot = ~untouchable & (
@@ -64,7 +65,7 @@ hot_drum = by_hand & on_drum & ~hard_braking & is_("hub_feel", "very_hot", "no_t
 barrel_tells = on_drum | (is_("hub_spot", "cap") & braked_now)
 elsewhere = by_thermometer & barrel_tells
 reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
-gap_wide = reading_gap > quantity("sound_gap") * limit("hubs.gap_mend")
+gap_wide = reading_gap > quantity("sound_gap") * limits("gap_mend")
 brake_doubt = quantity("brakes_hide") > 0
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
@@ -178,12 +179,12 @@ def by_size(part: Callable[[str], Expr]) -> Expr:
 
 
 def sized(name: str, size: str) -> Expr:
-    return limit(f"hubs.{name}_{size}")
+    return limits(f"{name}_{size}")
 
 
 MODEL = "Heat model of light trailer hubs: lumped capacity after Incropera, 6th ed., section 5.1"
 
-speed_ratio = fact("run_speed") / limit("hubs.reference_speed")
+speed_ratio = fact("run_speed") / limits("reference_speed")
 
 
 def model(name: str, unit: str, formula: Expr, *, scope: str = "trailer") -> Quantity:
@@ -198,37 +199,37 @@ def left_after(cooling: Expr) -> Expr:
 def healthy(high_end: bool) -> Expr:
     """Rise over the air that a sound hub shows now in the shade; the most of it, or the least."""
     far = low if high_end else high
-    cooling = limit("hubs.cooling_usual") if high_end else low(limit("hubs.cooling_time"))
+    cooling = limits("cooling_usual") if high_end else low(limits("cooling_time"))
     stiffness = table("hubs.cold_grease", fact("air"))
-    warm_up = quantity("run_time") * quantity("airflow") / far(limit("hubs.time_spread"))
+    warm_up = quantity("run_time") * quantity("airflow") / far(limits("time_spread"))
     reached = by_size(
         lambda size: (
             sized("rise_high" if high_end else "rise_low", size)
             * (1 - exp(-warm_up * sized("conductance", size) / sized("heat_capacity", size)))
         )
     )
-    return reached * speed_ratio ** limit("hubs.rise_exponent") * stiffness * left_after(cooling)
+    return reached * speed_ratio ** limits("rise_exponent") * stiffness * left_after(cooling)
 
 
 def in_sun(end: Callable[[Expr], Expr]) -> Expr:
     """What the sun on parked metal adds, at most or at least."""
-    return when(by_thermometer & is_("sun", "yes"), end(limit("hubs.sun")), 0.0)
+    return when(by_thermometer & is_("sun", "yes"), end(limits("sun")), 0.0)
 
 
 def at_spot(name: str) -> Expr:
     """A limit by the place that is felt or measured."""
-    return pick("hub_spot", {s: limit(f"hubs.{name}_{s}") for s in SPOTS})
+    return pick("hub_spot", {s: limits(f"{name}_{s}") for s in SPOTS})
 
 
 at_spot_middle = pick(
     "hub_spot",
-    {s: (low(limit(f"hubs.spot_{s}")) + high(limit(f"hubs.spot_{s}"))) / 2 for s in SPOTS},
+    {s: (low(limits(f"spot_{s}")) + high(limits(f"spot_{s}"))) / 2 for s in SPOTS},
 )
 
 
 def by_braking(name: str) -> Expr:
     """A limit by how much was braked; nothing at a wheel without a brake."""
-    braked = pick("braking", {c: limit(f"hubs.{name}_{c}") for c in BRAKING})
+    braked = pick("braking", {c: limits(f"{name}_{c}") for c in BRAKING})
     here = when(several & is_("axle_braked", "no"), 0.0, braked)
     return pick("brakes", {"none": 0.0} | dict.fromkeys(BRAKED, here))
 
@@ -239,9 +240,9 @@ def by_brakes(name: str) -> Expr:
     return pick("hub_spot", dict.fromkeys(SPOTS, beside) | {"drum": by_braking(f"{name}_drum")})
 
 
-usual_share = when(elsewhere, limit("hubs.usual_barrel"), at_spot("usual"))
+usual_share = when(elsewhere, limits("usual_barrel"), at_spot("usual"))
 usual_brakes = when(elsewhere, by_braking("brake_usual"), by_brakes("brake_usual"))
-usual_brakes = usual_brakes * left_after(limit("hubs.cooling_usual"))
+usual_brakes = usual_brakes * left_after(limits("cooling_usual"))
 barrel_rise = fact("barrel_reading") - fact("air")
 
 
@@ -249,23 +250,23 @@ def hard_share(spot: str) -> Expr:
     """What a thermometer shows after hard braking, over what most sound wheels stay below."""
     here = spot if spot in ("barrel", "wheel") else "barrel"
     shown = fact("hub_reading") - fact("air") if here == spot else barrel_rise
-    brakes = limit("hubs.brake_usual_hard") * left_after(limit("hubs.cooling_usual"))
-    return shown / (quantity("healthy_high") * limit(f"hubs.usual_{here}") + brakes)
+    brakes = limits("brake_usual_hard") * left_after(limits("cooling_usual"))
+    return shown / (quantity("healthy_high") * limits(f"usual_{here}") + brakes)
 
 
-cool_gap = limit("hubs.gap_look") * at_spot("gap") * left_after(limit("hubs.cooling_usual"))
+cool_gap = limits("gap_look") * at_spot("gap") * left_after(limits("cooling_usual"))
 
 
 # what gives a hub away behind brake heat: nobody is sent on to read it again
 told_apart = in_trouble | (quantity("hard_share") > 1)
-told_apart = told_apart | (reading_gap > quantity("hard_gap") * limit("hubs.gap_mend"))
+told_apart = told_apart | (reading_gap > quantity("hard_gap") * limits("gap_mend"))
 
 
 def middle(feel: str) -> Expr:
     """The temperature that a word usually stands for."""
     if feel == "no_touch":  # the word is open upwards: a hand that jerks back
-        return limit("hubs.touch_jerk")
-    ends = limit(f"hubs.touch_{feel}")
+        return limits("touch_jerk")
+    ends = limits(f"touch_{feel}")
     return (low(ends) + high(ends)) / 2
 
 
@@ -281,8 +282,8 @@ def felt(name: str) -> Expr:
         name,
         {
             word: between(
-                limit(f"hubs.touch_{word}") - table("hubs.cold_hand", fact("air")),
-                limit(f"hubs.touch_{word}") + limit("hubs.hand_edge"),
+                limits(f"touch_{word}") - table("hubs.cold_hand", fact("air")),
+                limits(f"touch_{word}") + limits("hand_edge"),
             )
             for word in FEELS
         },
@@ -295,7 +296,7 @@ QUANTITIES = [
         "s",
         convert(fact("run_distance"), "km", "m") / convert(fact("run_speed"), "km_h", "m_s"),
     ),
-    model("airflow", "ratio", speed_ratio ** limit("hubs.conductance_exponent")),
+    model("airflow", "ratio", speed_ratio ** limits("conductance_exponent")),
     model(
         "heating_time",
         "s",
@@ -308,9 +309,9 @@ QUANTITIES = [
     model(
         "drag_rise",
         "K",
-        limit("hubs.one_newton_metre")
+        limits("one_newton_metre")
         * convert(fact("run_speed"), "km_h", "m_s")
-        / limit("hubs.rolling")
+        / limits("rolling")
         / quantity("airflow")
         * by_size(
             lambda size: (
@@ -357,7 +358,7 @@ QUANTITIES = [
         when(
             by_thermometer
             & hard_braking
-            & each("any", "all", quantity("hard_share") > limit("hubs.doubt_hard"))
+            & each("any", "all", quantity("hard_share") > limits("doubt_hard"))
             & ~each("any", "all", told_apart),
             1,
             0,
@@ -372,18 +373,14 @@ QUANTITIES = [
     model(
         "easy_usual",
         "K",
-        quantity("healthy_high")
-        / left_after(limit("hubs.cooling_usual"))
-        * limit("hubs.easy_share")
-        + limit("hubs.easy_usual"),
+        quantity("healthy_high") / left_after(limits("cooling_usual")) * limits("easy_share")
+        + limits("easy_usual"),
     ),
     model(
         "easy_most",
         "K",
-        quantity("healthy_high")
-        / left_after(limit("hubs.cooling_usual"))
-        * limit("hubs.beyond_sound")
-        + limit("hubs.easy_most"),
+        quantity("healthy_high") / left_after(limits("cooling_usual")) * limits("beyond_sound")
+        + limits("easy_most"),
     ),
     model("again_rise", "K", fact("again_reading") - fact("air"), scope="wheel"),
     # what most sound wheels stay below, at this place and after this braking: where one look more
@@ -404,7 +401,7 @@ QUANTITIES = [
     model(
         "clear_excess",
         "K",
-        quantity("healthy_high") * limit("hubs.beyond_sound") + between(0, quantity("brake_heat")),
+        quantity("healthy_high") * limits("beyond_sound") + between(0, quantity("brake_heat")),
         scope="wheel",
     ),
     model(
@@ -425,8 +422,8 @@ QUANTITIES = [
         cool_gap
         + pick(
             "hub_spot",
-            dict.fromkeys(SPOTS, limit("hubs.brake_gap_hard"))
-            | {"drum": limit("hubs.brake_gap_drum_hard")},
+            dict.fromkeys(SPOTS, limits("brake_gap_hard"))
+            | {"drum": limits("brake_gap_drum_hard")},
         ),
         scope="wheel",
     ),
@@ -436,7 +433,6 @@ EASY = (
     "Random runs of the heat model: brake heat flows from drum to hub and to the air, "
     "on the road within a quarter of an hour; a bearing's own heat stays"
 )
-PRACTICE = "Common practice, no source"
 BURN = "ECMA-287 limits for touching bare metal, as quoted in a thermal-design article; ISO 13732-1"
 COLD = "US DOT infrared screening of 3,769 wheels: cold ones were nine times as common as hot ones"
 PAIRS = "Heat model of light trailer hubs: sound mates differ by under 5 °C in 95 of 100 cases"
@@ -452,21 +448,21 @@ TIRES = (
 rise = quantity("hub_rise")
 sound_most = quantity("sound_most")
 feel_step = rank("hub_feel") - mate(rank("hub_feel"))
-frost = fact("air") < limit("hubs.frost")
+frost = fact("air") < limits("frost")
 clearly = is_("pair_feel", "left_clearly", "right_clearly")
 slightly = is_("pair_feel", "left_slightly", "right_slightly")
 worked_on = is_("recent_work", "yes")
 # one word apart is a sign in frost, if the hands say so too
 touchy = frost & ~hard_braking & (clearly | (~braked_now & slightly))
 no_touch = by_hand & is_("hub_feel", "no_touch")
-more_steps = when(hard_braking | (on_drum & braked_now), limit("hubs.steps_brakes"), 0.0)
-steps_look, steps_mend = (limit(f"hubs.steps_{level}") + more_steps for level in ("look", "mend"))
+more_steps = when(hard_braking | (on_drum & braked_now), limits("steps_brakes"), 0.0)
+steps_look, steps_mend = (limits(f"steps_{level}") + more_steps for level in ("look", "mend"))
 
 # after hard braking a clear difference counts where the words bear it out
 words = rank("hub_feel")
 words_apart = each("max", "axle", words) - each("min", "axle", words)
-worse_side = (words_apart >= limit("hubs.steps_look")) | (
-    (fact("air") >= limit("hubs.mild")) & (words_apart >= limit("hubs.one_step"))
+worse_side = (words_apart >= limits("steps_look")) | (
+    (fact("air") >= limits("mild")) & (words_apart >= limits("one_step"))
 )
 
 
@@ -484,7 +480,7 @@ def stands_out(sense: int) -> Expr:
 
 far_from_mate = (by_hand & (feel_step >= steps_mend)) | (by_thermometer & gap_wide)
 warmer_than_mate = (
-    by_hand & ((feel_step >= steps_look) | (touchy & (feel_step >= limit("hubs.one_step"))))
+    by_hand & ((feel_step >= steps_look) | (touchy & (feel_step >= limits("one_step"))))
 ) | (by_thermometer & (reading_gap > quantity("sound_gap")))
 has_brake = is_("axle_braked", "yes")
 cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_than_mate))
@@ -497,18 +493,18 @@ cooled = cooled & (quantity("again_rise") <= quantity("easy_usual"))
 warm = (quantity("shown_rise") > quantity("sound_usual")) & ~cooled
 # two mates that both come near are rarer among sound ones than one that goes beyond; with more
 # axles there is another pair to compare with
-near = quantity("shown_rise") > quantity("sound_usual") * limit("hubs.pair_near")
+near = quantity("shown_rise") > quantity("sound_usual") * limits("pair_near")
 hidden = ~unbraked | is_("hub_spot", "cap")
 pair_warm = ~several & by_thermometer & hidden & ~hard_braking & each("all", "axle", near)
-brake_middle = limit("hubs.brake_middle")
+brake_middle = limits("brake_middle")
 # a word is wider than what the sun adds
-hand_limit = quantity("healthy_shade") * limit("hubs.hand_margin")
+hand_limit = quantity("healthy_shade") * limits("hand_margin")
 hand_limit = hand_limit + quantity("brake_heat") * brake_middle
 # wherever it was felt: even on a drum
-usual_drum = by_braking("brake_heat_drum") * limit("hubs.drum_middle")
+usual_drum = by_braking("brake_heat_drum") * limits("drum_middle")
 hand_warm = by_hand & (quantity("usual_rise") / at_spot_middle > hand_limit)
 # the barrel beside a hot drum, felt too
-barrel_limit = quantity("healthy_shade") * limit("hubs.hand_margin")
+barrel_limit = quantity("healthy_shade") * limits("hand_margin")
 barrel_limit = barrel_limit + by_braking("brake_heat") * brake_middle
 barrel_usually = usually("barrel_feel") - fact("air")
 barrel_warm = hot_drum & (barrel_usually > barrel_limit)
@@ -618,10 +614,10 @@ def pattern(
 
 
 again = quantity("again_rise")
-near_again = again > quantity("easy_usual") * limit("hubs.easy_near")
+near_again = again > quantity("easy_usual") * limits("easy_near")
 both_near = ~several & each("all", "axle", near_again)
-barrel_most = quantity("healthy_high") * limit("hubs.beyond_sound") + by_braking("brake_heat")
-barrel_least = pick("barrel_feel", {word: low(limit(f"hubs.touch_{word}")) for word in FEELS})
+barrel_most = quantity("healthy_high") * limits("beyond_sound") + by_braking("brake_heat")
+barrel_least = pick("barrel_feel", {word: low(limits(f"touch_{word}")) for word in FEELS})
 barrel_least = barrel_least - table("hubs.cold_hand", fact("air")) - fact("air")
 
 
@@ -671,7 +667,7 @@ FINDINGS = [
         (no_touch & far_from_mate)
         | (
             ~cooled
-            & (no_touch | (by_thermometer & (fact("hub_reading") >= limit("hubs.burn"))))
+            & (no_touch | (by_thermometer & (fact("hub_reading") >= limits("burn"))))
             & (rise > quantity("clear_excess"))
         ),
         "fire",
@@ -681,7 +677,7 @@ FINDINGS = [
     heat(
         "hub_far_too_warm",
         "stop",
-        ~cooled & (rise > sound_most + quantity("drag_rise") * limit("hubs.drag_stop")),
+        ~cooled & (rise > sound_most + quantity("drag_rise") * limits("drag_stop")),
         beneath="hub_too_hot",
     ),
     heat(
@@ -700,7 +696,7 @@ FINDINGS = [
     settled(
         "hub_stays_hot",
         "stop",
-        again > quantity("easy_most") + quantity("drag_rise") * limit("hubs.drag_stop"),
+        again > quantity("easy_most") + quantity("drag_rise") * limits("drag_stop"),
         "hub_far_too_warm",
     ),
     settled("hub_stays_warm", "mend", again > quantity("easy_most"), "hub_stays_hot"),
@@ -757,7 +753,7 @@ FINDINGS = [
         "reads_below_air",
         "hub_cold",
         "look",
-        by_thermometer & (fact("hub_reading") < fact("air") - limit("hubs.below_air")),
+        by_thermometer & (fact("hub_reading") < fact("air") - limits("below_air")),
         "Bare metal mirrors its surroundings to an infrared gun; Stefan-Boltzmann law",
         "computed",
         (),
@@ -788,32 +784,32 @@ FINDINGS = [
     drum(
         "heat_from_brake",
         "look",
-        fact("drum_reading") > fact("hub_reading") + limit("hubs.drum_beyond"),
+        fact("drum_reading") > fact("hub_reading") + limits("drum_beyond"),
     ),
     by_feel("rock_much", "stop", is_("rock", "rocks"), "Quebec C-24.2 r. 32 s. 121.1", "read"),
     by_feel("rock_felt", "look", is_("rock", "felt"), PRACTICE, "practice"),
     by_feel("lining_thin_here", "mend", is_("lining_look", "thin"), LINING, "read"),
     by_feel("lining_oily_here", "mend", is_("lining_look", "oily"), LINING, "read"),
-    tire("tire_reads_hot", "mend", fact("tire_reading") >= limit("hubs.tire_hot"), ""),
+    tire("tire_reads_hot", "mend", fact("tire_reading") >= limits("tire_hot"), ""),
     tire(
         "tire_reads_warm",
         "look",
-        fact("tire_reading") - fact("air") > limit("hubs.tire_rise"),
+        fact("tire_reading") - fact("air") > limits("tire_rise"),
         "tire_reads_hot",
     ),
     tire(
         "tire_reads_apart",
         "look",
-        fact("tire_reading") - mate(fact("tire_reading")) > limit("hubs.tire_gap"),
+        fact("tire_reading") - mate(fact("tire_reading")) > limits("tire_gap"),
         "tire_reads_hot",
     ),
-    gap("gap_told_far", "mend", limit("hubs.gap_mend"), ""),
+    gap("gap_told_far", "mend", limits("gap_mend"), ""),
     gap("gap_told", "look", 1.0, "gap_told_far"),
     Finding(
         "pair_after_work",
         "hub_after_work",
         "look",
-        by_hand & worked_on & (slightly | clearly | (words_apart >= limit("hubs.one_step"))),
+        by_hand & worked_on & (slightly | clearly | (words_apart >= limits("one_step"))),
         PRACTICE,
         "practice",
         HOT,
@@ -857,7 +853,7 @@ FINDINGS = [
         "look",
         several
         & each("all", "axle", hot_here)
-        & (each("count", "all", hot_here) <= limit("hubs.wheels_of_an_axle")),
+        & (each("count", "all", hot_here) <= limits("wheels_of_an_axle")),
         PRACTICE,
         "practice",
         HOT,
@@ -867,7 +863,7 @@ FINDINGS = [
     pattern("all_hot_brakes", ~unbraked & each("all", "all", hot_here), PRACTICE, "practice", HOT),
     pattern(
         "brakes_all_cold",
-        hard_braking & (each("max", "all", rise) < limit("hubs.unworked")),
+        hard_braking & (each("max", "all", rise) < limits("unworked")),
         COLD,
         "read",
         ("traffic",),
@@ -880,8 +876,8 @@ FINDINGS = [
     ),
     pattern(
         "stop_too_early",
-        fact("run_distance") < limit("hubs.least_distance"),
+        fact("run_distance") < limits("least_distance"),
         shows=("run_time", "heating_time"),
     ),
-    pattern("stop_too_late", fact("parked") > limit("hubs.longest_parked")),
+    pattern("stop_too_late", fact("parked") > limits("longest_parked")),
 ]

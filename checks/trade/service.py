@@ -6,7 +6,7 @@ walk. Without an answer nothing is held back: that the bearings may be due is to
 
 from checks.facts import choice, number, text, yes_no
 from checks.formula import Expr, convert, fact, is_, quantity
-from checks.rules import Finding, Limits, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity
 
 limits = Limits("service")
 
@@ -26,7 +26,6 @@ FACTS = [
 
 MANUAL = "A trailer maker's manual: bearings every 12 months or 12,000 miles"
 WATER = "Boat trailer and axle makers' manuals: repack after the hubs were under water"
-PRACTICE = "Common practice, no source"
 
 # a month that is named runs from its first day to its last
 years = fact("service_year") - limits("first_year")
