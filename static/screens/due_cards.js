@@ -1,10 +1,13 @@
-// What shops' links say on the front page: what is due under them, answers, and links that have ended.
+// What shops' links say on the front page: what is undecided and due under them, answers, links that have
+// ended, what is borrowed; and the way to the shop's own pages on a device of a shop.
 
 import { dueOf, isLate, louder } from "../data/due.js";
-import { LOCALE, say } from "../data/words.js";
+import { LOCALE, has, say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
-import { isRead, replyKey } from "./link_reading.js";
+import { dayText } from "../parts/page.js";
+import { sign } from "../parts/sign.js";
+import { isRead, order, replyKey } from "./link_reading.js";
 
 const TOLD = 7 * 24 * 60 * 60_000; // how long the front page says that a link has ended
 
@@ -25,21 +28,55 @@ export function whenText(app, due) {
   return parts.join(", ") || say("app-link-next-tow");
 }
 
-/** Cards for the front page: what is due under all links, and what shops have answered. */
-/** @param {App} app */
-export function cards(app) {
-  const due = app.links.filter(isRead).filter((link) => !link.dead)
-    .flatMap((link) => dueOf(link).filter((one) => !one.done).map((one) => ({ ...one, link })))
+/** Cards for the front page, what stops a trailer first. */
+/** @param {App} app @param {KeptRecord[]} own checks of this phone, which have cards of their own
+ * @param {boolean} shop whether somebody has signed in at a shop here */
+export function cards(app, own, shop) {
+  const live = app.links.filter(isRead).filter((link) => !link.dead);
+  const due = live.flatMap((link) => dueOf(link).filter((one) => !one.done).map((one) => ({ ...one, link })))
     .sort(louder);
   /** @param {Due & { link: ReadLink }} one @param {string} kind */
   const card = (one, kind) => h("a", { class: `due ${kind}`, href: `#/job/${one.link.id}` },
     h("strong", {}, say("app-link-due-when", { when: whenText(app, one) })),
       h("span", {}, `${one.what}. ${one.link.trailer.name}`));
   const [first, ...more] = due;
-  return [...app.links.map(answerCard), ...app.links.map(endedCard), first && card(first, "loud"),
+  return [...live.map((link) => openCard(link, own)), ...app.links.map(answerCard), ...app.links.map(endedCard),
+    ...live.filter(isOut).map(outCard), first && card(first, "loud"),
     more.length > 0 && h("details", {}, h("summary", {}, say("app-link-more-due", { count: more.length })),
-      more.map((one) => card(one, "")))];
+      more.map((one) => card(one, ""))),
+    idle(live.filter((link) => !isOut(link) && !due.some((one) => one.link === link))), shop && shopCard()];
 }
+
+/** What the shop has not decided, unless it is this phone's own check. */
+/** @param {ReadLink} link @param {KeptRecord[]} own */
+function openCard({ id, open, trailer }, own) {
+  if (!open || own.some(({ record }) => record.made === open.made)) return null;
+  const [worst] = open.findings;
+  return h("a", { class: `due ${open.level}`, href: `#/job/${id}` }, sign(open.level),
+    worst && has(`finding-${worst.finding}`) ? h("strong", {}, say(`finding-${worst.finding}`)) : null,
+    h("span", {}, say("app-stop-undecided", { trailer: trailer.name, day: dayText(open.made) })));
+}
+
+/** Borrowed on the desk's code, and not said to be back since. */
+/** @type {(link: KeptLink) => boolean} */
+const isOut = ({ kind, pressed, back }) =>
+  kind === "standing" && Boolean(pressed) && !(back && order(back, pressed ?? back) > 0);
+
+/** @param {ReadLink} link */
+const outCard = ({ id, trailer, shop }) => h("a", { class: "due", href: `#/job/${id}` },
+  h("strong", {}, say("app-link-out", { trailer: trailer.name })),
+  h("span", {}, say("app-link-out.help", { shop: shop.name })));
+
+/** Links under which nothing waits stay in reach: what was done stands there, and whom to call. */
+/** @param {ReadLink[]} links */
+function idle(links) {
+  return links.length > 0 && h("details", {}, h("summary", {}, say("app-link-others", { count: links.length })),
+    links.map(({ id, shop, trailer }) => h("a", { class: "due", href: `#/job/${id}` },
+      h("strong", {}, trailer.name), h("span", {}, say("app-link-from", { shop: shop.name })))));
+}
+
+const shopCard = () => h("a", { class: "due", href: "/shop" },
+  h("strong", {}, say("app-link-shop")), h("span", {}, say("app-link-shop.help")));
 
 /** What was due under a link that has ended does not vanish without a word. */
 /** @param {KeptLink} link */

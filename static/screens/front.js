@@ -31,13 +31,24 @@ export function begin(app, check) {
   return STARTS[check](app);
 }
 
+/** Whether somebody has signed in at a shop on this device; some browsers refuse to say. */
+function isShops() {
+  try {
+    return "atShop" in localStorage;
+  } catch {
+    return false;
+  }
+}
+
 /** @param {App} app */
 export async function front(app) {
   const { store } = app;
   const [drafts, trailers, { readable, unreadable }] = await Promise.all([store.all("drafts"), trailersOf(store),
     recordsOf(store)]);
   // Without it the page still works: what is due is then seen as soon as there is signal.
-  const links = app.links.length ? await later(() => import("./due_cards.js")).catch(() => null) : null;
+  const shop = isShops();
+  const links = app.links.length || shop ? await later(() => import("./due_cards.js")).catch(() => null)
+    : null;
   /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
@@ -51,7 +62,7 @@ export async function front(app) {
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
         ? (await later(() => import("./under_way.js")).catch(() => null))?.underWay(app) : null,
-      live(() => links?.cards(app)), live(() => unsent(app)),
+      live(() => links?.cards(app, readable, shop)), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
       due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers))),

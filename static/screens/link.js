@@ -135,7 +135,9 @@ async function begin(app, link, due) {
   const open = (await app.store.all("drafts"))
     .find((draft) => draft.link === link.id && draft.due === (due.id ?? undefined));
   if (open) { go(resumeHash(app.book, open)); return; }
-  if (!link.pressed) await change(app, link.id, { pressed: localTime() });
+  if (!link.pressed || (link.back && order(link.pressed, link.back) < 0)) {
+    await change(app, link.id, { pressed: localTime() });
+  }
   told(app, link.id);
   const { id, facts } = link.trailer;
   const trailer = { id, facts: facts ?? {}, typed: {} };

@@ -8,7 +8,7 @@ import { LANGUAGE, say, sentence } from "../data/words.js";
 import { readLinks, setSetting } from "../keep.js";
 import { back, later, redraw } from "../router.js";
 import { h, live } from "../parts/h.js";
-import { backButton, button, page, trouble } from "../parts/page.js";
+import { backButton, button, link, page, trouble } from "../parts/page.js";
 import { canSpeak, comfort } from "./comfort.js";
 import { notices } from "./notices.js";
 
@@ -30,7 +30,7 @@ export async function settings(app) {
         h("p", {}, say("app-settings-file.help")),
         button(say("app-settings-save"), () => saveFile(app, result), "answer"),
         h("label", { for: "file", class: "answer" }, say("app-settings-fetch"), file), result),
-      secondPhone(app),
+      secondPhone(app), shops(),
       kept(app), about(app),
     ],
   });
@@ -118,6 +118,12 @@ function secondPhone(app) {
   return h("section", {}, h("h2", {}, say("app-pair")),
     h("p", {}, say("app-pair.help")),
     button(say("app-pair-bring"), go, "answer"), box);
+}
+
+/** Where links and codes of shops come in, and the door for those who work at one. */
+function shops() {
+  return h("section", {}, h("h2", {}, say("app-settings-shops")), h("p", {}, say("app-settings-shops.help")),
+    link(say("app-settings-shop"), "/shop", "answer"));
 }
 
 /** @param {App} app */

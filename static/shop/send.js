@@ -1,5 +1,11 @@
 // A text ready to send: the device's own share sheet and the clipboard, where the browser has them.
 
+try {
+  localStorage.setItem("atShop", ""); // the app's front page leads here from now on
+} catch {
+  // This browser keeps nothing: the way leads through the settings.
+}
+
 for (const box of document.querySelectorAll("[data-send]")) {
   const text = box.querySelector("textarea"), said = box.querySelector("[role=status]");
   if (text && said) offer(box.querySelectorAll("button[data-way]"), text, said);

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser
 
 from tests.phone.test_links import Desk, arrive, desk, hold  # noqa: F401  (a fixture)
 from tests.support.phone import phone
-from tests.support.shops import SECRET
+from tests.support.shops import PASSWORD, SECRET
 
 
 def standing(desk: Desk) -> tuple[str, str]:  # noqa: F811
@@ -127,3 +127,44 @@ def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(
         assert "Nothing else was looked at" in one.page.inner_text(".page")
         one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
     assert [done for _, done in desk.settled(secret)] == [True, False, False, False, False]
+
+
+def test_the_front_page_leads_each_kind_of_person_home(
+    chromium: Browser,
+    desk: Desk,  # noqa: F811
+    tmp_path: Path,
+) -> None:
+    """Owner, customer with a stop undecided at the shop, borrower, and whoever works there."""
+    _, secret = standing(desk)
+    halted = desk.job(trailer_name="Boat trailer", anyway="1", **{"all:pin_done": "none"})
+    with phone(chromium, tmp_path / "all", desk.address) as one:
+        one.open()
+        assert one.page.locator("a[href='/shop'], .due").count() == 0
+        for code in (halted, secret):
+            arrive(one, code)
+        one.page.fill("input[type=text]", "Noor Vance")
+        one.page.locator("input[type=text]").blur()
+        job = one.where
+        one.tap_at("button.big[value=walkaround]")
+        one.wait_for("location.hash.startsWith('#/walk')")
+        one.open()
+        one.page.locator(".due.stop").get_by_text("Boat trailer").wait_for()
+        one.tap("You have Alder Fork 7")
+        assert one.where == job
+        one.tap(BACK)
+        one.page.get_by_text("You said").wait_for()
+        one.open()
+        one.page.locator(".due.stop").wait_for()
+        assert one.by_name("You have Alder Fork 7").count() == 0
+        one.page.get_by_text("Links with nothing due").click()
+        one.tap("Alder Fork 7")
+        assert one.where == job
+        one.open("#/settings")
+        one.tap("For a shop: sign in")
+        one.page.fill("[name=login]", "dana")
+        one.page.fill("[name=password]", PASSWORD)
+        one.page.locator("main form button").first.click()
+        one.page.wait_for_selector("nav")
+        one.open()
+        one.tap("Your shop")
+        one.page.wait_for_selector("nav >> text=Jobs")

@@ -70,3 +70,6 @@ app-pair-drafts = { $count } unfinished checks
 app-pair-photos = { $count } photos
 app-pair-links = { $count } links of shops
 app-pair-known = { $known } records are here already and stay as they are.
+app-settings-shops = Shops and lenders
+    .help = Tap a shop’s link where it was sent to you, or point the phone’s camera at the code on a trailer. From then on it stands on the front page.
+app-settings-shop = For a shop: sign in

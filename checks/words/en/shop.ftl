@@ -175,6 +175,7 @@ shop-sign-in = Sign in
 shop-sign-in-title = Sign in to your shop
 shop-sign-in-help = No account yet? Whoever runs this server makes the first one; it can add the others. Checking your own trailer needs no account:
 shop-open-app = open the app
+shop-account-app = Front page of the app
 shop-staff-you = you
 shop-staff-remove = Remove { $name }
 shop-staff-add-title = Add somebody

@@ -70,3 +70,6 @@ app-pair-drafts = { $count } revisiones sin terminar
 app-pair-photos = { $count } fotos
 app-pair-links = { $count } enlaces de talleres
 app-pair-known = { $known } registros ya están aquí y se quedan como están.
+app-settings-shops = Talleres y préstamos
+    .help = Toque el enlace del taller donde se lo mandaron, o apunte la cámara del teléfono al código del remolque. Desde entonces está en la portada.
+app-settings-shop = Para un taller: entrar

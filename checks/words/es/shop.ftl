@@ -175,6 +175,7 @@ shop-sign-in = Entrar
 shop-sign-in-title = Entre a su taller
 shop-sign-in-help = ¿Sin cuenta todavía? Quien opera este servidor hace la primera, y esa agrega las demás. Revisar su propio remolque no pide cuenta:
 shop-open-app = abrir la app
+shop-account-app = Portada de la app
 shop-staff-you = usted
 shop-staff-remove = Quitar a { $name }
 shop-staff-add-title = Agregar a alguien
