@@ -4,8 +4,9 @@
 // is missing or of another release the install fails, and the old release, or the network, goes on until
 // the next start tries anew. Pages get files from that cache first.
 // A new release waits until the page says that the person agreed. What a first visit can do without
-// is fetched right after it, each file proven by its hash, so that a release is never mixed; the page
-// calls itself ready without signal only then. A later release installs with everything at once.
+// is fetched right after it, proven by hashes, so that a release is never mixed, and its scripts as one
+// file, which weighs less; the page calls itself ready without signal only then. A later
+// release installs with everything at once.
 //
 // Rejected: taking over at once (an open page would lose the files it was built with in the middle
 // of a check); fetching first (a weak signal keeps a person waiting at the roadside); caching
@@ -18,8 +19,9 @@
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const PREFIX = "twentymile-";
 const NAME = PREFIX + worker.SHELL.version;
-const FILES = new Set(worker.SHELL.files);
 const REST = worker.SHELL.rest; // address: the first digits of its SHA-256
+const TOGETHER = worker.SHELL.together; // where a file stands that brings others, its hash, and which they are
+const HELD = new Set([...worker.SHELL.files, ...Object.keys(REST), ...TOGETHER.files]);
 const ASKED = worker.SHELL.asked; // the same, of what is fetched when it is first asked for
 
 worker.addEventListener("install", (event) => {
@@ -28,7 +30,7 @@ worker.addEventListener("install", (event) => {
 
 /** Fetch what a start takes. All of it is proven by one hash: one for each would weigh as much as a script. */
 async function first() {
-  const got = await Promise.all([...FILES].map(fresh));
+  const got = await Promise.all(worker.SHELL.files.map(fresh));
   const lines = await Promise.all(got.map(async ({ address, response }) =>
     `${address} ${await hashOf(await response.clone().arrayBuffer())}\n`));
   // A browser takes no page that it was led to from another address.
@@ -81,6 +83,21 @@ async function complete() {
     if (await cache.match(address)) continue;
     await cache.put(address, await proven(address, hash));
   }
+  if (!await cache.match(TOGETHER.files[TOGETHER.files.length - 1])) await takeApart(cache);
+}
+
+/** Files one after the other, behind a line of JSON: of each its address, type and bytes. */
+/** @param {Cache} cache */
+async function takeApart(cache) {
+  const joined = new Uint8Array(await (await proven(TOGETHER.address, TOGETHER.hash)).arrayBuffer());
+  const line = joined.indexOf("\n".charCodeAt(0));
+  /** @type {[string, string, number][]} */
+  const told = JSON.parse(new TextDecoder().decode(joined.subarray(0, line)));
+  let at = line + 1;
+  for (const [address, type, bytes] of told) {
+    const headers = { "Content-Type": type };
+    await cache.put(address, new Response(joined.subarray(at, at += bytes), { headers }));
+  }
 }
 
 worker.addEventListener("activate", (event) => {
@@ -103,7 +120,7 @@ worker.addEventListener("fetch", (event) => {
   const { request } = event, address = new URL(request.url);
   if (request.method !== "GET" || address.origin !== location.origin) return;
   const path = request.mode === "navigate" && address.pathname === "/" ? "/" : address.pathname;
-  if (FILES.has(path) || path in REST) event.respondWith(fromCache(path, request));
+  if (HELD.has(path)) event.respondWith(fromCache(path, request));
   // 409: there is signal, but the server has gone on to another release.
   if (path in ASKED) event.respondWith(asked(path).catch((error) => (error instanceof TypeError ? Response.error()
     : new Response(null, { status: 409 }))));

@@ -6,6 +6,7 @@ interface Shell {
   files: string[];
   proof: string;
   rest: Record<string, string>;
+  together: { address: string; hash: string; files: string[] };
   asked: Record<string, string>;
 }
 interface ServiceWorkerGlobalScope {

@@ -34,16 +34,29 @@ export const operands = ([, ...trees]) => trees;
 
 export class FormulaError extends Error {}
 
-// One set of answers. facts: name -> place -> value. seen, where given, gathers what is looked at.
+// One set of answers. facts: name -> place -> value.
 export class Case {
-  /** @param {Facts} facts @param {string[]} wheels @param {Set<string> | null} [seen] */
-  constructor(facts, wheels, seen = null) {
+  /** @param {Facts} facts @param {string[]} wheels */
+  constructor(facts, wheels) {
     this.facts = facts;
     this.wheels = wheels;
-    this.seen = seen;
+    /** What is looked at, while somebody asks. @type {Set<string> | null} */
+    this.seen = null;
     /** @type {Record<string, Value>[]} */
     this.cache = [];
+    /** What each quantity in `cache` looked at. @type {Record<string, Set<string>>[]} */
+    this.reads = [];
   }
+}
+
+/** The fact keys that a test looks at, in order. */
+/** @param {Test} test @param {Case} c @param {string} place */
+export function needed(test, c, place) {
+  const before = c.seen, seen = new Set();
+  c.seen = seen;
+  test(c, place);
+  c.seen = before;
+  return seen;
 }
 
 /** @param {Tree} tree @param {Context} ctx @returns {Test} */
@@ -89,6 +102,7 @@ function quantity(tree, ctx) {
   const scope = ctx.scope[name];
   return (c, place) => {
     const at = placeFor(scope, place), worked = (c.cache[slot] ??= {});
+    if (c.seen) for (const key of (c.reads[slot] ??= {})[at] ??= needed(body, c, at)) c.seen.add(key);
     return (worked[at] ??= body(c, at));
   };
 }

@@ -1,6 +1,6 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
-import { Case, axlesOf, bitsOf, compileTree, placeFor, rangeOf, same } from "./formula.js";
+import { Case, axlesOf, bitsOf, compileTree, needed, placeFor, rangeOf, same } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
 
@@ -273,7 +273,7 @@ export function examine({ point, place }, kase, book, open, deeper, spared) {
     const truth = test(kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
-    const reads = open.size || deeper.size || spared.size ? needed(test, kase, place) : [];
+    const reads = open.size || deeper.size || spared.size ? [...needed(test, kase, place)] : [];
     if (reads.some((key) => deeper.has(key))) {
       left.push({ finding: id, place, level });
       continue;
@@ -298,14 +298,6 @@ function worstOnly(found, unsettled, book) {
     return !above;
   };
   return [found.filter(stands), unsettled.filter(stands)];
-}
-
-// The fact keys that a test looks at in this case, in order.
-/** @param {Test} test @param {Case} kase @param {string} place */
-function needed(test, kase, place) {
-  const seen = new Set();
-  test(new Case(kase.facts, kase.wheels, seen), place);
-  return [...seen];
 }
 
 /**

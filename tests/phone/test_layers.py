@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.support.browser import STATIC
-from webapp.app_files.shell import LATER
+from webapp.app_files.fetched import LATER_SCRIPTS
 
 # A script may import from its own layer and from those before it.
 LAYERS = (
@@ -96,7 +96,7 @@ def reached(pattern: re.Pattern[str], *starts: str) -> set[str]:
 
 
 def test_what_is_imported_only_when_needed_is_fetched_after_the_first_visit() -> None:
-    later = {address for address in LATER if address.endswith(".js")}
+    later = set(LATER_SCRIPTS)
     soon = imports(STATIC, "app.js", SOON)
     assert soon
     early = reached(STARTING, *soon)

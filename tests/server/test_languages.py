@@ -12,7 +12,7 @@ from flask.testing import FlaskClient
 from checks.words import finished, words
 from tests.support.records import error_of
 from webapp import wording
-from webapp.app_files.shell import words_at
+from webapp.app_files.fetched import words_at
 
 # What the phone is set to, what a link names, what the browser reads, what it gets.
 CHOICES = [

@@ -21,7 +21,7 @@ from flask_wtf.csrf import generate_csrf
 from tests.support.browser import STATIC
 from tests.support.records import error_of
 from webapp import create_app
-from webapp.app_files.shell import PAPER, STYLES
+from webapp.app_files.fetched import PAPER, STYLES
 from webapp.security import HEADERS
 
 RULEBOOK = {"format": 1, "hash": "1" * 64}

@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from webapp.app_files.shell import Asset, Shell, later
+from webapp.app_files.asset import Asset
+from webapp.app_files.fetched import later
+from webapp.app_files.shell import Shell
 from webapp.engine import Engine
 
 ROOT = Path(__file__).parents[2]

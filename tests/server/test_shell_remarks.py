@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import json
 import re
+from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
 
 from tests.support.browser import STATIC
-from webapp.app_files.shell import BEHIND, later, without_remarks
+from webapp.app_files.fetched import later
+from webapp.app_files.rewriting import BEHIND, without_remarks
 
 
 @pytest.mark.parametrize(
@@ -49,9 +52,30 @@ def test_every_script_keeps_its_lines_and_its_code(client: FlaskClient, path: Pa
     assert all(code.count("`") % 2 == 0 for code in re.split(r"\n[ \t]*//[^\n]*", own)), name
 
 
+def told_to_the_worker(client: FlaskClient) -> dict[str, Any]:
+    first_line = client.get("/sw.js").text.partition("\n")[0]
+    return dict(json.loads(first_line.removeprefix("self.SHELL = ").rstrip(";")))
+
+
 def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskClient) -> None:
-    text = client.get("/sw.js").text
-    shell = json.loads(text.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
-    assert set(shell["rest"]) == set(later("en"))
+    shell = told_to_the_worker(client)
+    assert {*shell["rest"], *shell["together"]["files"]} == set(later("en"))
     assert not set(later("en")) & set(shell["files"])
-    assert all(re.fullmatch("[0-9a-f]{16}", tag) for tag in shell["rest"].values())
+    tags = [*shell["rest"].values(), shell["together"]["hash"]]
+    assert all(re.fullmatch("[0-9a-f]{16}", tag) for tag in tags)
+
+
+def test_scripts_that_come_as_one_are_byte_for_byte_those_at_their_addresses(
+    client: FlaskClient,
+) -> None:
+    together = told_to_the_worker(client)["together"]
+    joined = client.get(together["address"]).data
+    assert sha256(joined).hexdigest().startswith(together["hash"])
+    line, _, bodies = joined.partition(b"\n")
+    told = json.loads(line)
+    assert [address for address, _, _ in told] == together["files"]
+    for address, kind, size in told:
+        alone = client.get(address)
+        assert (alone.data, alone.content_type) == (bodies[:size], kind)
+        bodies = bodies[size:]
+    assert not bodies

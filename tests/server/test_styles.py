@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support.classes import STATIC, TEMPLATES, defined, in_script, in_template
-from webapp.app_files.shell import STYLES
+from webapp.app_files.fetched import STYLES
 
 CSS = STATIC / "css"
 SCRIPTS = sorted(STATIC.rglob("*.js"))

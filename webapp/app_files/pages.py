@@ -6,7 +6,9 @@ from flask import Blueprint, Response, abort, current_app, request
 
 from checks.words import FIRST, finished
 from webapp import wording
-from webapp.app_files.shell import Asset, Shell
+from webapp.app_files.asset import Asset
+from webapp.app_files.fetched import LAMP_TABLE, TOGETHER
+from webapp.app_files.shell import Shell
 
 blueprint = Blueprint("pages", __name__)
 
@@ -73,9 +75,15 @@ def words(part: str, language: str) -> Response:
     return send(shell().words(part, offered(language)))
 
 
-@blueprint.get("/lamp-table.json")
+@blueprint.get(LAMP_TABLE)
 def lamp_table() -> Response:
     return send(shell().lamp_table)
+
+
+@blueprint.get(TOGETHER)
+def together() -> Response:
+    """What comes after a first visit in one piece, for the worker to take apart."""
+    return send(shell().together())
 
 
 @blueprint.get("/sw.js")

@@ -1,231 +1,37 @@
-"""The app's files as they go out: typed, tagged by their content, compressed once."""
+"""All files of the app, and the list of them that its worker goes by."""
 
 from __future__ import annotations
 
 import json
-import re
 import threading
-from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 
-import brotli
-import deflate
 import rfc8785
-from flask import Response, g, request
-from markupsafe import escape
 
 from checks.circuit.rank import table
 from checks.rulebook import beside
-from checks.words import FIRST, finished, region, words
+from checks.words import FIRST
+from webapp.app_files.asset import TAG_LENGTH, TYPES, Asset
+from webapp.app_files.fetched import (
+    FOR_HOME,
+    LAMP_TABLE,
+    LATER_SCRIPTS,
+    LATER_STYLE,
+    LATER_WORDS,
+    MANIFEST,
+    NOT_BELOW_STATIC,
+    PAPER,
+    STYLES,
+    TOGETHER,
+    later,
+    words_at,
+)
+from webapp.app_files.rewriting import STYLE_REMARKS, WORDED, without_remarks, worded
 from webapp.engine import Engine
 
-TYPES = {
-    ".css": "text/css; charset=utf-8",
-    ".html": "text/html; charset=utf-8",
-    ".ico": "image/x-icon",
-    ".jpg": "image/jpeg",
-    ".js": "text/javascript; charset=utf-8",
-    ".json": "application/json",
-    ".png": "image/png",
-    ".svg": "image/svg+xml",
-    ".txt": "text/plain; charset=utf-8",
-    ".webmanifest": "application/manifest+json",
-    ".woff2": "font/woff2",
-}
-COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
-WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
-TIGHTEST = 12  # libdeflate: a twentieth smaller than zlib's tightest
-TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
-FOR_HOME = "icons/touch-180.png"  # asked for by the system, once, when it is put on a home screen
-# These have an address of their own at the root, or none at all.
-NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
-# Not needed to look round and to make a first check: the worker fetches these right after.
-LATER = (
-    "/lamp-table.json",
-    *(
-        f"/static/{name}.js"
-        for name in (
-            "data/due",
-            "data/figures",
-            "data/language",
-            "data/files",
-            "data/offering",
-            "data/memory",
-            "data/past",
-            "data/photos",
-            "data/presets",
-            "data/run",
-            "engine/explain",
-            "engine/warm",
-            "engine/working",
-            "parts/working",
-            "data/walking",
-            "screens/camera",
-            "screens/checklist",
-            "screens/compare",
-            "screens/pause",
-            "screens/share",
-            "screens/still",
-            "parts/plug",
-            "parts/sidewall",
-            "screens/lamps",
-            "screens/road",
-            "screens/run",
-            "screens/runs",
-            "screens/years",
-            "engine/lamps",
-            "engine/pressure",
-            "engine/trend",
-            "parts/calendar",
-            "parts/chart",
-            "parts/figure",
-            "parts/drawings/details",
-            "parts/drawings/ladder",
-            "parts/drawings/line",
-            "parts/drawings/shown",
-            "parts/drawings/trailer",
-            "screens/answers",
-            "screens/calling",
-            "screens/comfort",
-            "screens/history",
-            "screens/borrower",
-            "screens/due_cards",
-            "screens/link",
-            "screens/link_reading",
-            "screens/pair",
-            "screens/photos",
-            "screens/settings",
-            "screens/figures",
-            "screens/trailer",
-            "screens/trip",
-            "screens/under_way",
-            "screens/walk",
-        )
-    ),
-)
-LATER_STYLE = "/later.css"
-LATER_WORDS = ("road", "later")
-MANIFEST = "/manifest.{}.webmanifest"
 TOKEN = b"self.__SHELL__"
-
-
-# Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
-# The line itself stays, so that a fault on a phone names the line of the file here. No script may
-# hold a text over several lines. docs/decisions.md says why no library makes scripts smaller.
-REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*(?:[^*]|\*(?!/))*\*/[ \t]*$)?", re.MULTILINE)
-
-
-# A remark behind code, where no quote follows that could make it text; the type of an expression.
-BEHIND = re.compile(rb"[ \t]+// [^\"'`\n]*$|/\*\* @type [^*\n]*\*/ ", re.MULTILINE)
-
-
-def without_remarks(script: bytes) -> bytes:
-    whole_lines = REMARKS.sub(lambda remark: b"\n" * remark[0].count(b"\n"), script)
-    return BEHIND.sub(b"", whole_lines)
-
-
-# Style sheets in the order they are joined in, each named for what it dresses; then that for paper,
-# which the app fetches later with the verdict that is printed.
-SHARED = ("tokens", "base", "page", "buttons", "notes", "signs", "plan", "lists")
-ENTRIES = ("pad", "ticks", "working")
-STYLES = {
-    "app": (
-        *SHARED,
-        *("dialog", "screen", "front", "asking", "halt", "history", "rows", "hubs"),
-        "large_letters",
-    ),
-    # What dresses only screens that a first visit does without.
-    "later": (
-        *ENTRIES,
-        *("verdict", "stop_now", "compare", "camera", "photos", "link", "figures", "pair"),
-        *("road", "lamps", "run", "trip"),
-        *("years", "drawings", "walk", "answers", "comfort", "large_letters"),
-    ),
-    "shop": (
-        *SHARED,
-        *ENTRIES,
-        *(f"shop/{name}" for name in ("frame", "form", "list", "job", "check", "figures", "desk")),
-    ),
-}
-PAPER = "print"
-STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
-
-
-# Files with words in them, as {{ their-name }}, and how a text is written there.
-WORDED: dict[str, Callable[[str], str]] = {
-    ".html": lambda text: str(escape(text)),
-    ".webmanifest": lambda text: json.dumps(text)[1:-1],
-}
-WORD = re.compile(rb"\{\{ ([\w.-]+) \}\}")
-
-
-def worded(body: bytes, written: Callable[[str], str], language: str = FIRST) -> bytes:
-    """A file with its words filled in. Raises KeyError naming those that are missing."""
-    said = words(language)
-    told = {"language": language, "region": region(language), "languages": " ".join(finished())}
-
-    def text(match: re.Match[bytes]) -> bytes:
-        name = match[1].decode()
-        return written(told[name] if name in told else said.say(name)).encode()
-
-    return WORD.sub(text, body)
-
-
-def words_at(language: str, part: str = "first") -> str:
-    """Where the words of a part are fetched."""
-    return "/words{}.{}.json".format("" if part == "first" else f"-{part}", language)
-
-
-def later(language: str) -> tuple[str, ...]:
-    """What comes right after a first visit in this language."""
-    return (*LATER, *(words_at(language, part) for part in LATER_WORDS), LATER_STYLE)
-
-
-@dataclass(frozen=True)
-class Asset:
-    """Bytes with the suffix that gives their type."""
-
-    body: bytes
-    suffix: str
-
-    @cached_property
-    def tag(self) -> str:
-        return sha256(self.body).hexdigest()
-
-    @cached_property
-    def gzip(self) -> bytes:
-        return bytes(deflate.gzip_compress(self.body, TIGHTEST))
-
-    @cached_property
-    def br(self) -> bytes:
-        return bytes(brotli.compress(self.body, mode=brotli.MODE_TEXT))
-
-    def packing(self) -> str:
-        """The best coding that the current request takes, or none."""
-        if self.suffix not in COMPRESSED:
-            return ""
-        return next((c for c in ("br", "gzip") if request.accept_encodings[c] > 0), "")
-
-    def response(self) -> Response:
-        """The answer to the current request: whole, compressed, or *not modified*."""
-        g.within_page = self.suffix in WITHIN_PAGES and request.path != "/sw.js"
-        packing = self.packing()
-        body = getattr(self, packing) if packing else self.body
-        response = Response(body, content_type=TYPES[self.suffix])
-        if packing:
-            response.headers["Content-Encoding"] = packing
-        if self.suffix in COMPRESSED:
-            response.headers["Vary"] = "Accept-Encoding"
-        # The worker holds the app; whoever asks past it asks whether anything is new.
-        response.headers["Cache-Control"] = "no-cache"
-        tag = self.tag[:TAG_LENGTH]
-        response.set_etag(f"{tag}-{packing}" if packing else tag)
-        response.make_conditional(request)
-        g.within_page |= response.status_code == 304  # the browser keeps the headers it has
-        return response
 
 
 class Shell:
@@ -237,6 +43,7 @@ class Shell:
         self._kept: dict[tuple[Path, str], tuple[tuple[int, int], Asset]] = {}
         self._words: dict[tuple[str, str], Asset] = {}
         self._styles: dict[str, tuple[list[str], Asset]] = {}
+        self._together: Asset | None = None
         self._lock = threading.Lock()
 
     def asset(self, name: str, language: str = FIRST) -> Asset | None:
@@ -320,36 +127,56 @@ class Shell:
         found["/rulebook.json"] = self.rulebook
         for part in ("first", *LATER_WORDS):
             found[words_at(language, part)] = self.words(part, language)
-        found["/lamp-table.json"] = self.lamp_table
+        found[LAMP_TABLE] = self.lamp_table
         return {address: asset for address, asset in found.items() if asset is not None}
+
+    def together(self) -> Asset:
+        """The scripts that come after a first visit, as one file."""
+        found = {address: self.asset(address.removeprefix("/static/")) for address in LATER_SCRIPTS}
+        asset = joined({address: one for address, one in found.items() if one})
+        if self._together is None or self._together.body != asset.body:
+            self._together = asset
+        return self._together
 
     def worker(self, language: str) -> Asset | None:
         """``sw.js`` with the app's files in a language and a hash over all of them filled in.
 
         ``files`` are fetched when it installs, and proven by ``proof``, the SHA-256 over a line
-        each of address and SHA-256; ``rest`` (with their tags) right after, ``asked`` (likewise)
-        when somebody first opens the figures, or at a later start.
+        each of address and SHA-256; ``rest`` (with their tags) right after, and the scripts of
+        ``together`` as one; ``asked`` (with tags too) when somebody first opens the figures, or at
+        a later start.
         """
         script = self.asset("sw.js")
         if script is None:
             return None
         listed = self.listed(language)
-        asked = {
-            "/rulebook-figures.json": self.figures,
-            words_at(language, "figures"): self.words("figures", language),
+        figures = words_at(language, "figures")
+        asked = {"/rulebook-figures.json": self.figures, figures: self.words("figures", language)}
+        files = {name: one for name, one in listed.items() if name not in later(language)}
+        scripts = [name for name in LATER_SCRIPTS if name in listed]
+        rest = {n: one for n, one in listed.items() if n not in files and n not in scripts}
+        tag = self.together().tag[:TAG_LENGTH]
+        told = {
+            "version": sha256(lines_of(listed | asked) + script.body).hexdigest()[:16],
+            "files": list(files),
+            "proof": sha256(lines_of(files)).hexdigest(),
+            "rest": tags_of(rest),
+            "together": {"address": TOGETHER, "hash": tag, "files": scripts},
+            "asked": tags_of(asked),
         }
-        version = sha256(lines_of(listed | asked) + script.body).hexdigest()[:16]
-        rest = {
-            name: asset.tag[:TAG_LENGTH]
-            for name, asset in listed.items()
-            if name in later(language)
-        }
-        files = [name for name in listed if name not in rest]
-        figures = {address: asset.tag[:TAG_LENGTH] for address, asset in asked.items()}
-        proof = sha256(lines_of({name: listed[name] for name in files})).hexdigest()
-        told = {"version": version, "files": files, "proof": proof, "rest": rest, "asked": figures}
         shell = json.dumps(told).encode()
         return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")
+
+
+def joined(assets: dict[str, Asset]) -> Asset:
+    """Files one after the other, behind a line of JSON: of each its address, type and bytes."""
+    told = [[at, TYPES[one.suffix], len(one.body)] for at, one in assets.items()]
+    bodies = (one.body for one in assets.values())
+    return Asset(b"\n".join([json.dumps(told).encode(), b"".join(bodies)]), ".txt")
+
+
+def tags_of(assets: dict[str, Asset]) -> dict[str, str]:
+    return {address: asset.tag[:TAG_LENGTH] for address, asset in assets.items()}
 
 
 def lines_of(assets: dict[str, Asset]) -> bytes:

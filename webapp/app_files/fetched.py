@@ -1,0 +1,64 @@
+"""What a phone fetches, and when: in a first visit and after it; style sheets by their order."""
+
+from __future__ import annotations
+
+FOR_HOME = "icons/touch-180.png"  # asked for by the system, once, when it is put on a home screen
+# These have an address of their own at the root, or none at all.
+NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
+# Not needed to look round and to make a first check. The worker fetches all of these right after,
+# as one: packed each for itself they weigh a third more. A tap that comes sooner gets its own.
+LATER = {
+    "data": "due figures files language memory offering past photos presets run walking",
+    "engine": "explain lamps pressure trend warm working",
+    "parts": "calendar chart figure plug sidewall working",
+    "parts/drawings": "details ladder line shown trailer",
+    "screens": (
+        "answers borrower calling camera checklist comfort compare due_cards figures "
+        "history lamps link link_reading pair pause photos road run runs settings share "
+        "still trailer trip under_way walk years"
+    ),
+}
+LATER_SCRIPTS = tuple(
+    f"/static/{folder}/{name}.js" for folder, names in LATER.items() for name in names.split()
+)
+TOGETHER = "/later-scripts.txt"
+LAMP_TABLE = "/lamp-table.json"
+LATER_STYLE = "/later.css"
+LATER_WORDS = ("road", "later")
+MANIFEST = "/manifest.{}.webmanifest"
+
+# Style sheets in the order they are joined in, each named for what it dresses; then that for paper,
+# which the app fetches later with the verdict that is printed.
+SHARED = ("tokens", "base", "page", "buttons", "notes", "signs", "plan", "lists")
+ENTRIES = ("pad", "ticks", "working")
+STYLES = {
+    "app": (
+        *SHARED,
+        *("dialog", "screen", "front", "asking", "halt", "history", "rows", "hubs"),
+        "large_letters",
+    ),
+    # What dresses only screens that a first visit does without.
+    "later": (
+        *ENTRIES,
+        *("verdict", "stop_now", "compare", "camera", "photos", "link", "figures", "pair"),
+        *("road", "lamps", "run", "trip"),
+        *("years", "drawings", "walk", "answers", "comfort", "large_letters"),
+    ),
+    "shop": (
+        *SHARED,
+        *ENTRIES,
+        *(f"shop/{name}" for name in ("frame", "form", "list", "job", "check", "figures", "desk")),
+    ),
+}
+PAPER = "print"
+
+
+def words_at(language: str, part: str = "first") -> str:
+    """Where the words of a part are fetched."""
+    return "/words{}.{}.json".format("" if part == "first" else f"-{part}", language)
+
+
+def later(language: str) -> tuple[str, ...]:
+    """What comes right after a first visit in this language, each at its own address."""
+    said = (words_at(language, part) for part in LATER_WORDS)
+    return (*LATER_SCRIPTS, LAMP_TABLE, *said, LATER_STYLE)

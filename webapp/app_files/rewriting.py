@@ -1,0 +1,46 @@
+"""What is left out of files, and filled into them, before they go out."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+
+from markupsafe import escape
+
+from checks.words import FIRST, finished, region, words
+
+# Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
+# The line itself stays, so that a fault on a phone names the line of the file here. No script may
+# hold a text over several lines. docs/decisions.md says why no library makes scripts smaller.
+REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*(?:[^*]|\*(?!/))*\*/[ \t]*$)?", re.MULTILINE)
+
+# A remark behind code, where no quote follows that could make it text; the type of an expression.
+BEHIND = re.compile(rb"[ \t]+// [^\"'`\n]*$|/\*\* @type [^*\n]*\*/ ", re.MULTILINE)
+
+
+def without_remarks(script: bytes) -> bytes:
+    whole_lines = REMARKS.sub(lambda remark: b"\n" * remark[0].count(b"\n"), script)
+    return BEHIND.sub(b"", whole_lines)
+
+
+STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
+
+# Files with words in them, as {{ their-name }}, and how a text is written there.
+WORDED: dict[str, Callable[[str], str]] = {
+    ".html": lambda text: str(escape(text)),
+    ".webmanifest": lambda text: json.dumps(text)[1:-1],
+}
+WORD = re.compile(rb"\{\{ ([\w.-]+) \}\}")
+
+
+def worded(body: bytes, written: Callable[[str], str], language: str = FIRST) -> bytes:
+    """A file with its words filled in. Raises KeyError naming those that are missing."""
+    said = words(language)
+    told = {"language": language, "region": region(language), "languages": " ".join(finished())}
+
+    def text(match: re.Match[bytes]) -> bytes:
+        name = match[1].decode()
+        return written(told[name] if name in told else said.say(name)).encode()
+
+    return WORD.sub(text, body)
