@@ -8,11 +8,13 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from checks import prompt
 from checks.explain import explain
 from checks.facts import BadInput
 from checks.judge import judge, read_case
+from checks.prompt import spoken
 from checks.rulebook import RulebookError, load
-from checks.words import FIRST, Words, WordsError, finished, of_terminal, words
+from checks.words import Words, WordsError
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -31,23 +33,15 @@ def main(argv: list[str] | None = None) -> int:
 
 
 def _spoken(argv: list[str] | None) -> Words:
-    """The words of ``--language``, wherever it stands, or of the terminal."""
-    early = argparse.ArgumentParser(add_help=False)
-    early.add_argument("--language", default=of_terminal())
     try:
-        wanted = early.parse_known_args(argv)[0].language
-        return words(wanted if wanted in finished() else FIRST)
+        return spoken(argv)
     except WordsError as error:
         load()  # tells the faults of the words with all others
         raise RulebookError(str(error)) from None
 
 
 def _parser(said: Words) -> argparse.ArgumentParser:
-    say = said.say
-    parser = argparse.ArgumentParser(prog="python -m checks", description=say("cli-about"))
-    parser.add_argument(
-        "--language", choices=finished(), help=say("cli-language"), metavar=say("cli-code")
-    )
+    say, parser = said.say, prompt.parser("checks", "cli-about", said)
     parser.set_defaults(said=said)
     commands = parser.add_subparsers(required=True, metavar=say("cli-command"))
     judging = commands.add_parser("judge", help=say("cli-judge"))

@@ -10,11 +10,13 @@ from pathlib import Path
 
 from flask import Flask
 
+from checks.words import of_terminal
 from webapp import create_app, logs
 from webapp.commands import mail
 from webapp.config import BadSetting
+from webapp.wording import say, speaking
 
-FIRST_ACCOUNT = '.venv/bin/python -m webapp.commands.accounts add "Name of the shop" --login name'
+FIRST_ACCOUNT = ".venv/bin/python -m webapp.commands.accounts add"
 WORKERS, CONNECTIONS = 2, 1000  # connections a process; beyond them new ones wait to be taken
 
 
@@ -29,18 +31,18 @@ def lan_address() -> str | None:
 
 
 def announcement(host: str, port: str, data: str) -> str:
-    lines = [f"Twentymile keeps its data in {data}"]
+    """What whoever started the server reads: where it is, and how a shop begins."""
+    lines = [say("cli-start-data", folder=data)]
     if host in ("0.0.0.0", "::"):
-        lines.append(f"On this machine:  http://localhost:{port}/")
-        lan = lan_address()
-        if lan:
-            lines.append(f"On your network:  http://{lan}:{port}/")
-        lines.append("A phone installs the app, and runs it without signal, only over HTTPS:")
-        lines.append("see docs/operations.md.")
+        lines.append(say("cli-start-here", address=f"http://localhost:{port}/"))
+        if lan := lan_address():
+            lines.append(say("cli-start-network", address=f"http://{lan}:{port}/"))
+        lines.append(say("cli-start-https"))
     else:
-        lines.append(f"Address:  http://{host}:{port}/")
-    lines.append("A shop signs in at /shop. Its first account is made with:")
-    lines.append(f"    TWENTYMILE_DATA={data} {FIRST_ACCOUNT}")
+        lines.append(say("cli-start-address", address=f"http://{host}:{port}/"))
+    lines.append(say("cli-start-account"))
+    named = f'"{say("cli-start-shop")}" --login {say("cli-start-login")}'
+    lines.append(f"    TWENTYMILE_DATA={data} {FIRST_ACCOUNT} {named}")
     return "\n".join(lines)
 
 
@@ -74,9 +76,8 @@ def refuse_taken(host: str, port: int) -> None:
         try:
             probe.bind((host, port))
         except OSError as error:
-            sys.exit(
-                f"HOST {host} and PORT {port} cannot be used ({error.strerror}): choose another."
-            )
+            why = str(error.strerror)
+            sys.exit(say("cli-start-taken", host=host, port=str(port), why=why))
 
 
 def count_together(folder: Path) -> None:
@@ -87,9 +88,16 @@ def count_together(folder: Path) -> None:
 
 
 def main() -> None:
+    with speaking(of_terminal()):
+        command = ready()
+    os.execv(command[0], command)
+
+
+def ready() -> list[str]:
+    """Look at what the server starts with, say where it is, and give the command that serves."""
     host, port = os.environ.get("HOST", "0.0.0.0"), os.environ.get("PORT", "8020")
     if not (port.isascii() and port.isdigit() and 0 < int(port) < 65536):
-        sys.exit(f"PORT is {port!r}: use a number from 1 to 65535.")
+        sys.exit(say("cli-start-port", port=repr(port)))
     refuse_taken(host, int(port))
     try:
         app = create_app()
@@ -99,8 +107,7 @@ def main() -> None:
     app.extensions["store"].engine.dispose()
     if app.config["METRICS"]:
         count_together(app.config["DATA"] / "metrics")
-    command = gunicorn_arguments(host, port)
-    os.execv(command[0], command)
+    return gunicorn_arguments(host, port)
 
 
 if __name__ == "__main__":

@@ -279,7 +279,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
     store = create_app({"DATA": data}).extensions["store"]
     store.add(ROW | {"hash": sha256(b"{}").hexdigest()})
     done = run(backup.main, str(target), TWENTYMILE_DATA=str(data))
-    assert done.stdout == f"1 records, each proved by its hash, are in {target}\n"
+    assert done.stdout == f"One record, proved by its hash, is in {target}\n"
     assert stat.S_IMODE(target.stat().st_mode) == 0o600
     assert [path.name for path in tmp_path.glob("copy*")] == ["copy.sqlite3"]
     store.engine.dispose()
@@ -293,13 +293,13 @@ def test_a_backup_that_is_not_whole_is_refused_and_removed(tmp_path):
     create_app({"DATA": data}).extensions["store"].add(ROW)
     done = run(backup.main, str(target), TWENTYMILE_DATA=str(data))
     assert (done.returncode, target.exists()) == (1, False)
-    assert "do not fit their hash, i first" in done.stderr
+    assert "A record does not fit its hash: i." in done.stderr
 
 
 NO_BACKUPS = {
-    "a file that exists": ("sqlite", __file__, "exists: name a new file"),
-    "a folder that does not": ("sqlite", "/nowhere/copy", "there is no folder"),
-    "an empty data folder": ("none", "copy", "there is no database"),
+    "a file that exists": ("sqlite", __file__, "is there already: name a new file"),
+    "a folder that does not": ("sqlite", "/nowhere/copy", "There is no folder"),
+    "an empty data folder": ("none", "copy", "There is no database"),
     "another database": ("postgresql://h/d", "copy", "pg_dump"),
 }
 

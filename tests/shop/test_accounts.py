@@ -478,6 +478,6 @@ def test_the_command_says_what_is_in_its_way(tmp_path, case):
     before = dump(app)
     done = run(accounts.main, *arguments, given=password, TWENTYMILE_DATA=str(tmp_path))
     assert done.returncode == 1
-    assert done.stderr.startswith("Nothing was changed: ")
+    assert done.stderr.startswith("Nothing was changed. ")
     assert words in done.stderr
     assert dump(app) == before

@@ -13,6 +13,8 @@ import sys
 from sqlalchemy import select, update
 from sqlalchemy.exc import IntegrityError
 
+from checks import prompt
+from checks.words import Words
 from webapp import create_app, passwords
 from webapp.config import BadSetting
 from webapp.follow_up.rate_limit import LOGIN, forgive
@@ -20,26 +22,24 @@ from webapp.shop.accounts import add_staff, plain_login, set_password
 from webapp.shop.forms import tidy
 from webapp.storage.models import shops, staff
 from webapp.storage.store import Store
+from webapp.wording import say, speaking
 
 
 class Refused(ValueError):
     """What stands in the way, in words."""
 
 
-def parser() -> argparse.ArgumentParser:
-    made = argparse.ArgumentParser(prog="python -m webapp.commands.accounts", description=__doc__)
-    commands = made.add_subparsers(dest="command", required=True)
-    add = commands.add_parser("add", help="add a shop with its first account")
-    add.add_argument("shop", help="name of the shop, as customers know it")
-    add.add_argument("--login", required=True, help="what to sign in with")
-    add.add_argument("--name", default="", help="name of the person; the login when left out")
-    add.add_argument("--phone", default="", help="the shop's phone, shown to customers")
-    add.add_argument("--email", default="", help="where bad news is sent")
-    add.add_argument("--place", default="", help="the shop's address, shown to customers")
-    password = commands.add_parser("password", help="give an account a new password")
-    password.add_argument("--login", required=True)
-    codes = commands.add_parser("codes-off", help="turn off the one-time codes of an account")
-    codes.add_argument("--login", required=True)
+def parser(said: Words) -> argparse.ArgumentParser:
+    made = prompt.parser("webapp.commands.accounts", "cli-accounts", said)
+    commands = made.add_subparsers(dest="command", required=True, metavar=say("cli-command"))
+    add = commands.add_parser("add", help=say("cli-accounts-add"))
+    add.add_argument("shop", help=say("cli-accounts-shop"))
+    add.add_argument("--login", required=True, help=say("cli-accounts-login"))
+    for name in ("name", "phone", "email", "place"):
+        add.add_argument(f"--{name}", default="", help=say(f"cli-accounts-{name}"))
+    for name in ("password", "codes-off"):
+        one = commands.add_parser(name, help=say(f"cli-accounts-{name}"))
+        one.add_argument("--login", required=True, help=say("cli-accounts-login"))
     return made
 
 
@@ -51,13 +51,14 @@ def ask_password(*about: str) -> str:
     if not sys.stdin.isatty():
         given = sys.stdin.readline().rstrip("\r\n")
     else:
-        given = getpass.getpass("Password: ")
-        if given != getpass.getpass("Again: "):
-            raise Refused("the two passwords differ")
-    if not passwords.LEAST <= len(given) <= passwords.MOST:
-        raise Refused(f"the password needs {passwords.LEAST} to {passwords.MOST} characters")
+        given = getpass.getpass(f"{say('cli-accounts-ask')} ")
+        if given != getpass.getpass(f"{say('cli-accounts-again')} "):
+            raise Refused(say("cli-accounts-differ"))
+    least, most = passwords.LEAST, passwords.MOST
+    if not least <= len(given) <= most:
+        raise Refused(say("cli-accounts-length", least=least, most=most))
     if passwords.is_guessable(given, *about):
-        raise Refused("that password is soon guessed: take four words that have nothing in common")
+        raise Refused(say("cli-accounts-guessed"))
     return given
 
 
@@ -65,19 +66,19 @@ def add_shop(store: Store, given: argparse.Namespace, password: str) -> None:
     names = {key: tidy(getattr(given, key)) for key in ("phone", "email", "place")}
     shop, login = tidy(given.shop), plain_login(given.login)
     if not shop or not login:
-        raise Refused("the shop and the login each need a name")
+        raise Refused(say("cli-accounts-nameless"))
     for text, most in ((shop, 80), (login, 60), (given.name, 80), (names["phone"], 40)):
         if len(text) > most:
-            raise Refused(f"{text[:20]}... is too long: use {most} characters at most")
+            raise Refused(say("cli-accounts-long", text=text[:20], most=most))
     try:
         with store.writing() as connection:
             if connection.execute(select(shops).where(shops.c.name == shop)).first():
-                raise Refused(f"{shop} is here already: its staff add each other under /shop/staff")
+                raise Refused(say("cli-accounts-here", shop=shop))
             done = connection.execute(shops.insert().values(name=shop, **names))
             shop_id = done.inserted_primary_key[0]  # type: ignore[index]
             add_staff(connection, shop_id, login, tidy(given.name) or login, password)
     except IntegrityError:
-        raise Refused(f"the login {login} is taken: choose another") from None
+        raise Refused(say("cli-accounts-taken", login=login)) from None
 
 
 def renew_password(store: Store, login: str, password: str) -> None:
@@ -85,7 +86,7 @@ def renew_password(store: Store, login: str, password: str) -> None:
         here = (staff.c.login == login, staff.c.gone.is_(None))
         row = connection.execute(select(staff).where(*here)).first()
         if row is None:
-            raise Refused(f"there is no login {login}")
+            raise Refused(say("cli-accounts-unknown", login=login))
         set_password(connection, row.id, password)
     forgive(store, LOGIN, login)
 
@@ -95,26 +96,31 @@ def codes_off(store: Store, login: str) -> None:
     with store.writing() as connection:
         mine = update(staff).where(staff.c.login == login, staff.c.gone.is_(None))
         if connection.execute(mine.values(code_seed=None, code_step=None)).rowcount == 0:
-            raise Refused(f"there is no login {login}")
+            raise Refused(say("cli-accounts-unknown", login=login))
 
 
 def main() -> None:
-    given = parser().parse_args()
-    try:
-        store = create_app().extensions["store"]
-        if given.command == "codes-off":
-            codes_off(store, plain_login(given.login))
-            print(f"{plain_login(given.login)} signs in by password alone from now on")
-            return
-        password = ask_password(given.login, getattr(given, "shop", ""))
-        if given.command == "add":
-            add_shop(store, given, password)
-            print(f"{tidy(given.shop)} is added. Sign in as {plain_login(given.login)} at /shop")
-        else:
-            renew_password(store, plain_login(given.login), password)
-            print(f"{plain_login(given.login)} has a new password and is signed out everywhere")
-    except (BadSetting, Refused) as error:
-        sys.exit(f"Nothing was changed: {error}.")
+    said = prompt.spoken()
+    with speaking(said.language):
+        given = parser(said).parse_args()
+        try:
+            print(done(create_app().extensions["store"], given))
+        except (BadSetting, Refused) as error:
+            sys.exit(say("cli-nothing-changed", why=str(error)))
+
+
+def done(store: Store, given: argparse.Namespace) -> str:
+    """Do what was asked, and say so."""
+    login = plain_login(given.login)
+    if given.command == "codes-off":
+        codes_off(store, login)
+        return say("cli-accounts-no-codes", login=login)
+    password = ask_password(given.login, getattr(given, "shop", ""))
+    if given.command == "add":
+        add_shop(store, given, password)
+        return say("cli-accounts-added", shop=tidy(given.shop), login=login)
+    renew_password(store, login, password)
+    return say("cli-accounts-renewed", login=login)
 
 
 if __name__ == "__main__":

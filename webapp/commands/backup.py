@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import argparse
 import os
 import sqlite3
 import sys
@@ -14,12 +15,13 @@ from typing import Any
 
 from sqlalchemy.exc import SQLAlchemyError
 
+from checks import prompt
+from checks.words import Words
 from webapp.commands.verify import differing
 from webapp.config import BadSetting, from_environment
 from webapp.storage import stamps
 from webapp.storage.store import Store
-
-DONE = "--done"
+from webapp.wording import say, speaking
 
 
 def back_up(url: str, target: Path) -> int:
@@ -28,21 +30,21 @@ def back_up(url: str, target: Path) -> int:
     Raises ``ValueError`` saying what is in the way; a copy that is not whole is removed.
     """
     if not url.startswith("sqlite:///"):
-        raise ValueError("the database is not SQLite: use its own tools, such as pg_dump")
+        raise ValueError(say("cli-backup-not-sqlite"))
     source = Path(url.removeprefix("sqlite:///"))
     if not source.exists():
-        raise ValueError(f"there is no database at {source}")
+        raise ValueError(say("cli-backup-no-database", path=str(source)))
     if target.exists():
-        raise ValueError(f"{target} exists: name a new file")
+        raise ValueError(say("cli-backup-there", path=str(target)))
     if not target.parent.is_dir():
-        raise ValueError(f"there is no folder {target.parent}: make it first")
+        raise ValueError(say("cli-backup-no-folder", path=str(target.parent)))
     # Records are personal: the copy is for its owner only, like the folder it comes from.
     os.close(os.open(target, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600))
     try:
         return copied(source, target)
     except sqlite3.DatabaseError as error:
         target.unlink()
-        raise ValueError(f"the database is damaged or no database ({error})") from None
+        raise ValueError(say("cli-backup-damaged", what=str(error))) from None
     except BaseException:
         target.unlink()
         raise
@@ -54,27 +56,39 @@ def copied(source: Path, target: Path) -> int:
         copy.execute("PRAGMA journal_mode=DELETE")  # one file, nothing beside it
         count, found = differing(copy.execute("SELECT id, hash, record FROM records"))
     if found:
-        raise ValueError(f"{len(found)} records do not fit their hash, {found[0]} first")
+        raise ValueError(say("cli-backup-differ", count=len(found), first=found[0]))
     return count
 
 
+def parser(said: Words) -> argparse.ArgumentParser:
+    made = prompt.parser("webapp.commands.backup", "cli-backup", said)
+    written = say("cli-written")
+    made.add_argument("file", nargs="?", help=say("cli-backup-file"), metavar=written)
+    made.add_argument("--done", action="store_true", help=say("cli-backup-done"))
+    return made
+
+
 def main() -> None:
-    if len(sys.argv) != 2:
-        sys.exit("Name the file to write: python -m webapp.commands.backup FILE")
-    try:
-        settings = from_environment({})
-        if sys.argv[1] == DONE:
+    said = prompt.spoken()
+    with speaking(said.language):
+        asked = parser(said)
+        given = asked.parse_args()
+        if given.done == bool(given.file):
+            asked.error(say("cli-backup-which"))
+        try:
+            settings = from_environment({})
+            if given.done:
+                stamp(settings)
+                print(say("cli-backup-noted"))
+                return
+            count = back_up(settings["DATABASE_URL"], Path(given.file).resolve())
+        except (BadSetting, ValueError, OSError) as error:
+            sys.exit(say("cli-backup-none", why=str(error)))
+        print(say("cli-backup-made", count=count, file=given.file))
+        try:
             stamp(settings)
-            print("It is noted that a backup was made.")
-            return
-        count = back_up(settings["DATABASE_URL"], Path(sys.argv[1]).resolve())
-    except (BadSetting, ValueError, OSError) as error:
-        sys.exit(f"No backup was made: {error}.")
-    print(f"{count} records, each proved by its hash, are in {sys.argv[1]}")
-    try:
-        stamp(settings)
-    except (SQLAlchemyError, OSError) as error:
-        print(f"The server's pages will not show it: {error}", file=sys.stderr)
+        except (SQLAlchemyError, OSError) as error:
+            print(say("cli-backup-not-shown", why=str(error)), file=sys.stderr)
 
 
 def stamp(settings: dict[str, Any]) -> None:

@@ -20,9 +20,11 @@ from uuid import UUID
 import rfc8785
 from flask import Flask
 
+from checks import prompt
 from webapp import create_app
 from webapp.commands.demo_shops import open_shops
 from webapp.config import BadSetting
+from webapp.wording import say, speaking
 
 SEASON = Path(__file__).with_name("demo.toml")
 
@@ -84,15 +86,25 @@ def fill(app: Flask) -> list[tuple[dict[str, Any], dict[str, Any]]]:
 
 
 def main() -> None:
-    try:
-        app = create_app()
-    except BadSetting as error:
-        sys.exit(str(error))
-    for one, answer in fill(app):
-        about = answer["verdict"]["level"] if answer["verdict"] else one["body"]["name"]
-        print(f"{one['made'][:10]}  {one['kind']:8} {one['body'].get('check', ''):11} {about}")
-    print(*open_shops(app), sep="\n")
-    print(f"stored in {app.config['DATA']}")
+    said = prompt.spoken()
+    with speaking(said.language):
+        prompt.parser("webapp.commands.demo", "cli-demo", said).parse_args()
+        try:
+            app = create_app()
+        except BadSetting as error:
+            sys.exit(str(error))
+        for one, answer in fill(app):
+            print(line(one, answer))
+        print(*open_shops(app), sep="\n")
+        print(say("cli-demo-stored", folder=str(app.config["DATA"])))
+
+
+def line(one: dict[str, Any], answer: dict[str, Any]) -> str:
+    """What was stored: its day, what it is, and its name or its level."""
+    if not answer["verdict"]:
+        return f"{one['made'][:10]}  {say('cli-demo-trailer')}: {one['body']['name']}"
+    about = say(f"level-{answer['verdict']['level']}")
+    return f"{one['made'][:10]}  {say('check-' + one['body']['check'])}: {about}"
 
 
 if __name__ == "__main__":

@@ -22,6 +22,7 @@ from webapp.follow_up import schedule
 from webapp.shop.accounts import add_staff
 from webapp.shop.job_form import line_values
 from webapp.storage.models import shops
+from webapp.wording import say
 
 Json = dict[str, Any]
 GARAGE, LIBRARY = "Pell Street Garage", "Alder Fork Tool Library"
@@ -99,7 +100,7 @@ def open_shops(app: Flask) -> list[str]:
     with store.writing() as connection:
         if connection.execute(select(shops).where(shops.c.name == GARAGE)).first():
             renew = "python -m webapp.commands.accounts password --login dana"
-            return [f"{GARAGE} is here already; a new password: {renew}"]
+            return [say("cli-demo-here", shop=GARAGE, command=renew)]
         passwords = {}
         for name, people in STAFF.items():
             contact = {"phone": "555 0199", "email": "", "place": "Pell Street 4, Alder Fork"}
@@ -112,7 +113,7 @@ def open_shops(app: Flask) -> list[str]:
     fill_garage(app, passwords["dana"])
     fill_library(app, passwords["ines"])
     return [
-        f"{name}: sign in at /shop as {login} with {passwords[login]}"
+        say("cli-demo-login", shop=name, login=login, password=passwords[login])
         for name, people in STAFF.items()
         for login in people
     ]

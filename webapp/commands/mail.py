@@ -22,6 +22,7 @@ from urllib.parse import unquote, urlsplit
 from flask import Flask
 from sqlalchemy import Connection, select, update
 
+from checks import prompt
 from webapp.clock import now
 from webapp.follow_up import news, undecided
 from webapp.follow_up.answered import axles_of
@@ -199,12 +200,15 @@ def main() -> None:
     from webapp import create_app
     from webapp.config import BadSetting
 
-    try:
-        app = create_app()
-    except BadSetting as error:
-        sys.exit(str(error))
-    if not app.config["SMTP_URL"]:
-        sys.exit("TWENTYMILE_SMTP_URL is not set: name a mail server, as smtp://host:587.")
+    said = prompt.spoken()
+    with speaking(said.language):
+        prompt.parser("webapp.commands.mail", "cli-mail", said).parse_args()
+        try:
+            app = create_app()
+        except BadSetting as error:
+            sys.exit(str(error))
+        if not app.config["SMTP_URL"]:
+            sys.exit(say("cli-mail-no-server"))
     go_on(app)
 
 

@@ -12,7 +12,8 @@ from pathlib import Path
 
 from sqlalchemy import select
 
-from checks.words import of_terminal
+from checks import prompt
+from checks.words import Words
 from webapp import create_app
 from webapp.config import BadSetting
 from webapp.storage import whole
@@ -21,14 +22,14 @@ from webapp.storage.store import Store
 from webapp.wording import say, speaking
 
 
-def parser() -> argparse.ArgumentParser:
-    made = argparse.ArgumentParser(prog="python -m webapp.commands.move", description=__doc__)
-    commands = made.add_subparsers(dest="command", required=True)
+def parser(said: Words) -> argparse.ArgumentParser:
+    made, written = prompt.parser("webapp.commands.move", "cli-move", said), say("cli-written")
+    commands = made.add_subparsers(dest="command", required=True, metavar=say("cli-command"))
     out = commands.add_parser("out", help=say("cli-move-out"))
-    out.add_argument("file", type=Path)
+    out.add_argument("file", type=Path, metavar=written)
     out.add_argument("--shop", default="", help=say("cli-move-shop"))
     taken = commands.add_parser("in", help=say("cli-move-in"))
-    taken.add_argument("file", type=Path)
+    taken.add_argument("file", type=Path, metavar=written)
     return made
 
 
@@ -64,7 +65,12 @@ def counted(words: str, told: whole.Json, file: Path) -> str:
 
 
 def main() -> None:
-    given = parser().parse_args()
+    said = prompt.spoken()
+    with speaking(said.language):
+        run(parser(said).parse_args())
+
+
+def run(given: argparse.Namespace) -> None:
     try:
         store = create_app().extensions["store"]
         if given.command == "out":
@@ -81,5 +87,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    with speaking(of_terminal()):
-        main()
+    main()

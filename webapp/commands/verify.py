@@ -12,10 +12,13 @@ from typing import Any
 
 from sqlalchemy import select
 
+from checks import prompt
 from webapp import create_app
 from webapp.config import BadSetting
 from webapp.storage.models import photos, records
 from webapp.storage.photo_places import Photos
+from webapp.storage.store import Store
+from webapp.wording import say, speaking
 
 
 def differing(rows: Iterable[Sequence[str]]) -> tuple[int, list[str]]:
@@ -42,23 +45,29 @@ def photos_astray(kept: Photos, rows: Iterable[Any]) -> tuple[int, list[str], li
 
 
 def main() -> int:
+    said = prompt.spoken()
+    with speaking(said.language):
+        prompt.parser("webapp.commands.verify", "cli-verify", said).parse_args()
+        try:
+            return verify(create_app().extensions["store"])
+        except BadSetting as error:
+            sys.exit(str(error))
+
+
+def verify(store: Store) -> int:
+    """Tell what is not as it was, and how many were looked at; 1 where there is any."""
     wanted = select(records.c.id, records.c.hash, records.c.record)
-    try:
-        store = create_app().extensions["store"]
-    except BadSetting as error:
-        sys.exit(str(error))
     with store.reading() as connection:
         count, found = differing(connection.execute(wanted))
         kept = select(photos.c.id, photos.c.path, photos.c.sha256)
         pictures, astray, left = photos_astray(store.photos, connection.execute(kept))
-    for record_id in found:
-        print(f"{record_id} does not fit its hash: restore it from a backup", file=sys.stderr)
-    for photo_id in astray:
-        print(f"photo {photo_id}: restore its file from a backup", file=sys.stderr)
-    for path in left:
-        print(f"{Path(path).name} belongs to no photo: it can be deleted", file=sys.stderr)
-    print(f"{count} records read, {len(found)} differ")
-    print(f"{pictures} photos read, {len(astray)} differ")
+    told = [say("cli-verify-record", id=one) for one in found]
+    told += [say("cli-verify-photo", id=one) for one in astray]
+    told += [say("cli-verify-stray", file=Path(path).name) for path in left]
+    for line in told:
+        print(line, file=sys.stderr)
+    print(say("cli-verify-records", count=count, differ=len(found)))
+    print(say("cli-verify-photos", count=pictures, differ=len(astray)))
     return 1 if found or astray else 0
 
 

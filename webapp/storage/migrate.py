@@ -16,6 +16,7 @@ from sqlalchemy.exc import DatabaseError
 from webapp.config import BadSetting
 from webapp.file_lock import locked
 from webapp.storage.store import Store
+from webapp.wording import say
 
 # Any number will do, as long as every host asks PostgreSQL for the same one.
 ADVISORY_LOCK = 20_000_020
@@ -37,10 +38,7 @@ def bring_up_to_date(store: Store) -> None:
     try:
         migrate(store)
     except CommandError:
-        raise BadSetting(
-            "The database was written by a newer release of Twentymile than this one: "
-            "update Twentymile, or restore the backup made before the update."
-        ) from None
+        raise BadSetting(say("cli-database-newer")) from None
     except (DatabaseError, OSError) as error:
         raise BadSetting(why_not(str(getattr(error, "orig", None) or error))) from None
 
@@ -65,16 +63,10 @@ def reached(connection: Connection) -> str | None:
 def why_not(said: str) -> str:
     """What to do about a database that said this."""
     if "not a database" in said or "malformed" in said:
-        return (
-            "The database is damaged or no database at all: restore a backup "
-            "(docs/operations.md), and keep the damaged file aside."
-        )
+        return say("cli-database-damaged")
     if "readonly" in said or "unable to open" in said or "Permission denied" in said:
-        return (
-            "The database cannot be written to: let this user write to the data folder and every "
-            "file in it."
-        )
-    return f"The database cannot be used: {said.strip()}"
+        return say("cli-database-denied")
+    return say("cli-database-unusable", what=said.strip())
 
 
 def alembic_config(connection: object) -> Config:
