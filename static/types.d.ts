@@ -176,7 +176,7 @@ interface Case {
   wheels: string[];
   seen: Set<string> | null;
   cache: Record<string, Value>[];
-  reads: Record<string, Set<string>>[];
+  reads: Record<string, string[]>[];
 }
 
 type Say = (id: string, values?: WordValues) => string;

@@ -28,6 +28,11 @@ export const mateOf = (place) => MATE[place];
 export const placeFor = (scope, place) =>
   scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;
 
+/** @type {Record<string, Record<string, string>>} */
+const KEYS = {};
+/** The key of a fact's answer at a place. @param {string} name @param {string} at */
+export const keyAt = (name, at) => (at ? ((KEYS[name] ??= {})[at] ??= `${name}@${at}`) : name);
+
 /** The trees behind an operator that has nothing else. */
 /** @type {(tree: BranchOf<OfOne | OfTwo | "if" | "and" | "or" | "min" | "max">) => Tree[]} */
 export const operands = ([, ...trees]) => trees;
@@ -44,7 +49,7 @@ export class Case {
     this.seen = null;
     /** @type {Record<string, Value>[]} */
     this.cache = [];
-    /** What each quantity in `cache` looked at. @type {Record<string, Set<string>>[]} */
+    /** What each quantity in `cache` looked at. @type {Record<string, string[]>[]} */
     this.reads = [];
   }
 }
@@ -77,7 +82,7 @@ function lookup(name, ctx) {
   const whole = ctx.whole[name], scope = ctx.scope[name];
   return (c, place) => {
     const at = placeFor(scope, place);
-    if (c.seen) c.seen.add(at ? `${name}@${at}` : name);
+    if (c.seen) c.seen.add(keyAt(name, at));
     return c.facts[name]?.[at] ?? whole;
   };
 }
@@ -102,7 +107,10 @@ function quantity(tree, ctx) {
   const scope = ctx.scope[name];
   return (c, place) => {
     const at = placeFor(scope, place), worked = (c.cache[slot] ??= {});
-    if (c.seen) for (const key of (c.reads[slot] ??= {})[at] ??= needed(body, c, at)) c.seen.add(key);
+    if (c.seen) {
+      const read = ((c.reads[slot] ??= {})[at] ??= [...needed(body, c, at)]);
+      for (let i = 0; i < read.length; i++) c.seen.add(read[i]);
+    }
     return (worked[at] ??= body(c, at));
   };
 }

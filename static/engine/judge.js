@@ -1,6 +1,6 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
-import { Case, axlesOf, bitsOf, compileTree, needed, placeFor, rangeOf, same } from "./formula.js";
+import { Case, axlesOf, bitsOf, compileTree, keyAt, needed, placeFor, rangeOf, same } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
 
@@ -211,10 +211,18 @@ export function* walked(check, kase, book) {
 
 /** @param {Visit[]} walk */
 const keysOf = (walk) => new Set(walk.flatMap((visit) => visit.keys));
+/** @type {Map<string, string[]>} */
+const PARTS = new Map(); // a key is cut once
 /** @param {string} key */
-const nameOf = (key) => (key.includes("@") ? key.slice(0, key.indexOf("@")) : key);
+function partsOf(key) {
+  let parts = PARTS.get(key);
+  if (!parts) PARTS.set(key, parts = [...key.split("@"), ""]);
+  return parts;
+}
 /** @param {string} key */
-const placeOf = (key) => key.slice(nameOf(key).length + 1);
+const nameOf = (key) => partsOf(key)[0];
+/** @param {string} key */
+const placeOf = (key) => partsOf(key)[1];
 /** @param {string} key @param {Book} book */
 const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
 
@@ -233,7 +241,7 @@ function keysAt(point, place, kase, book, depth) {
     const ask = book.asks[name];
     if (ask && ask(kase, place) === NO) continue;
     const home = placeFor(book.facts[name].scope, place);
-    const key = home ? `${name}@${home}` : name;
+    const key = keyAt(name, home);
     const later = DEPTHS.indexOf(book.facts[name].depth ?? "trip") > depth && isOpen(key, kase, book);
     if (!later) keys.push(key);
     else (isOptional(key, book) ? spared : deeper).push(key);
