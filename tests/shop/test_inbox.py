@@ -12,7 +12,7 @@ import pytest
 from flask import Flask
 from sqlalchemy import select
 
-from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, let_in, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp.commands import mail
 from webapp.follow_up.shelves import SHELVES
@@ -379,3 +379,24 @@ def test_the_file_shows_every_check_newest_first_and_a_plot_for_each_wheel_felt(
 def test_a_file_without_readings_has_no_plot(floor):
     floor.send(run_stop(20))
     assert '<svg class="plot"' not in read(floor, f"/shop/trailers/{floor.trailer}/file")
+
+
+def test_what_is_overdue_beyond_the_page_is_told_and_in_reach(floor, monkeypatch):
+    monkeypatch.setattr("webapp.shop.inbox.SHOWN", 3)
+    for _ in range(4):
+        add_due(floor.app, floor.shop, floor.trailer, floor.job, by=NOW - DAY)
+    page = read(floor)
+    assert page.count("Feel the hubs<") == 3
+    assert "<strong>3+</strong>" in page
+    assert "/shop/trailers?show=overdue" in page
+
+
+def test_the_tray_holds_all_that_came_and_the_worst_first(floor, monkeypatch):
+    monkeypatch.setattr("webapp.shop.inbox.SHOWN", 2)
+    floor.change("links", floor.link, revoked=NOW)
+    sent = [run_stop(**HOT)] + [run_stop() for _ in range(4)]
+    for one in sent:
+        assert floor.send(one).status_code == 200
+    found = listed(read(floor))
+    assert found[0] == sent[0]["id"]
+    assert set(found) == {one["id"] for one in sent}

@@ -18,7 +18,7 @@ from tests.support.shops import (
     read_link,
     sign_in,
 )
-from webapp.storage.models import due, jobs, links, records, trailers
+from webapp.storage.models import customers, due, jobs, links, records, trailers
 
 
 @pytest.fixture
@@ -134,6 +134,57 @@ RATINGS_AS_TYPED = {
     "3500 stone": None,
     "3500 mi": None,
 }
+
+
+YEARS_AS_TYPED = {
+    "2022": 2022,
+    " 1980 ": 1980,
+    "1979": None,
+    "2101": None,
+    "soon": None,
+    "٢٠٢٢": None,
+}
+
+
+@pytest.mark.parametrize("typed", YEARS_AS_TYPED)
+def test_a_year_is_typed_and_not_picked_from_a_hundred(app, shop, typed):
+    page = "/shop/trailers/new"
+    assert shop.client.get(page).text.count('name="fact:service_year"') == 1
+    answer = shop.post(page, {"name": "Tilt bed", "fact:service_year": typed})
+    year = YEARS_AS_TYPED[typed]
+    if year is None:
+        assert answer.status_code == 422
+        assert "In which year were the bearings last packed?" in answer.text
+        assert f'value="{typed}"' in answer.text
+        return
+    assert answer.status_code == 302
+    with app.extensions["store"].reading() as connection:
+        assert connection.execute(select(trailers.c.facts)).scalar() == {"service_year": year}
+    assert fields_of(shop.client.get("/shop/trailers/1/edit").text)["fact:service_year"] == str(
+        year
+    )
+
+
+# Who is there, who is written, and how many customers there are then.
+WRITTEN_AGAIN = {
+    "the same": (("Ada Lund", "555 0100"), ("Ada Lund", "555 0100"), 1),
+    "written otherwise": (("Ada Lund", "555 0100"), ("ada lund", "(555) 0100"), 1),
+    "another number": (("Ada Lund", "555 0100"), ("Ada Lund", "555 0140"), 2),
+    "another name": (("Ada Lund", "555 0100"), ("Bo Lund", "555 0100"), 2),
+    "no numbers": (("Ada Lund", ""), ("Ada Lund", ""), 2),
+}
+
+
+@pytest.mark.parametrize("case", WRITTEN_AGAIN)
+def test_who_is_written_again_with_the_number_is_no_second_customer(app, shop, case):
+    *people, count = WRITTEN_AGAIN[case]
+    for trailer, (name, phone) in zip(("Boat", "Dump"), people, strict=True):
+        whose = {"trailer_name": trailer, "customer_name": name, "customer_phone": phone}
+        assert shop.post("/shop/jobs/new", JOB | whose | {"finish": "1"}).status_code == 302
+    with app.extensions["store"].reading() as connection:
+        assert len(connection.execute(select(customers.c.id)).all()) == count
+        owners = connection.execute(select(trailers.c.customer_id)).scalars().all()
+    assert len(set(owners)) == count
 
 
 @pytest.mark.parametrize("typed", RATINGS_AS_TYPED)

@@ -43,7 +43,8 @@ def front() -> ResponseReturnValue:
         if after is None:
             # All of them: a Stop now is never on a later page.
             parts["stops"] = list(checks(connection, shop_id, STOP, None, None))
-            parts["tray"] = list(checks(connection, shop_id, TRAY, None, SHOWN))
+            tray = checks(connection, shop_id, TRAY, None, None)
+            parts["tray"] = sorted(tray, key=lambda one: SHELVES[one["level"]])
             parts |= waiting(connection, shop_id)
     return render_template("shop/inbox.html", **parts, names=checks_by_name(), now=now())
 
@@ -161,7 +162,7 @@ def waiting(connection: Connection, shop_id: int) -> Json:
         .where(links.c.job_id == due.c.job_id, links.c.opened.is_not(None))
         .scalar_subquery()
     )
-    lines = due_rows(shop_id).add_columns(opened.label("opened")).limit(SHOWN)
+    lines = due_rows(shop_id).add_columns(opened.label("opened")).limit(SHOWN + 1)
     overdue = lines.where(late).order_by(due.c.by.is_(None), due.c.by, due.c.id)
     return {
         "overdue": connection.execute(overdue).all(),

@@ -11,10 +11,10 @@ from uuid_utils import uuid7
 from webapp.clock import local_now
 from webapp.follow_up import link_life, schedule, upkeep
 from webapp.follow_up.shelves import SHELVES
-from webapp.shop import bench, job_state, session
+from webapp.shop import bench, job_state, phones, session
 from webapp.shop.job_form import Draft
 from webapp.storage import audit, finds
-from webapp.storage.models import customers, jobs, records, trailers
+from webapp.storage.models import customers, jobs, records, sort_key, trailers
 from webapp.storage.store import store
 
 Json = dict[str, Any]
@@ -88,7 +88,7 @@ def is_there(connection: Connection, draft: Draft, state: Json, finished: bool) 
     asked = job_state.drafted(draft, finished)
     if name := asked.pop("customer_name", ""):
         wanted = select(customers.c.name).where(customers.c.id == state.get("customer"))
-        if connection.execute(wanted).scalar() != name:
+        if sort_key(connection.execute(wanted).scalar() or "") != sort_key(name):
             return False
         asked["customer"] = state.get("customer")
     asked.pop("customer_phone", None)
@@ -126,13 +126,28 @@ def form_key(text: str) -> str:
 
 
 def new_customer(connection: Connection, draft: Draft, shop_id: int) -> int | None:
+    """The customer written in the form; one of that name and number is here already."""
     if not draft.customer_name:
         return None
+    if (known := known_customer(connection, draft, shop_id)) is not None:
+        return known
     names = {"name": draft.customer_name, "phone": draft.customer_phone, "email": ""}
     done = connection.execute(customers.insert().values(shop_id=shop_id, **names))
     customer_id = int(done.inserted_primary_key[0])  # type: ignore[index]
     finds.renew_customer(connection, customer_id)
     return customer_id
+
+
+def known_customer(connection: Connection, draft: Draft, shop_id: int) -> int | None:
+    """Whoever has that name and number; by a name alone nobody is told from their namesake."""
+    wanted = select(customers.c.id, customers.c.phone).where(
+        customers.c.shop_id == shop_id,
+        customers.c.merged_into.is_(None),
+        customers.c.sort_name == sort_key(draft.customer_name),
+    )
+    number = phones.dial(draft.customer_phone)
+    rows = connection.execute(wanted.order_by(customers.c.id))
+    return next((row.id for row in rows if number and phones.dial(row.phone) == number), None)
 
 
 def keep_trailer(

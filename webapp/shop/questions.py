@@ -21,6 +21,7 @@ PROFILE = ("about", "trailer")
 # Weighing is about a load, so about a day.
 PASSING = ("weighed",)
 MOST_AXLES = 3
+MOST_TO_PICK = 12  # a number that could be one of more is typed
 Json = dict[str, Any]
 ID = re.compile(r"[0-9]{1,10}")  # of a row, as a form names it
 
@@ -31,10 +32,11 @@ def book() -> Json:
 
 
 def question(name: str) -> Json:
-    """``{"name", "ask", "help", "options": [[id, text]], "unit"}``; a typed one has no options."""
+    """``{"name", "ask", "help", "options": [[id, text]], "unit", "whole"}``; a typed one has no
+    options, and is ``whole`` where it counts something."""
     fact, said, head = book()["facts"][name], words(language()), f"fact-{name}"
     told = said.say(f"{head}.help") if said.has(f"{head}.help") else ""
-    made = {"name": name, "ask": said.say(head), "help": told, "unit": ""}
+    made = {"name": name, "ask": said.say(head), "help": told, "unit": "", "whole": False}
     made["scope"] = fact["scope"]
     if fact["kind"] == "choice":
         return made | {
@@ -44,7 +46,8 @@ def question(name: str) -> Json:
         return made | {"options": []}
     if fact["unit"] == "count":
         numbers = range(round(fact["low"]), round(fact["high"]) + 1)
-        return made | {"options": [[str(one), str(one)] for one in numbers]}
+        listed = [[str(one), str(one)] for one in numbers] if len(numbers) <= MOST_TO_PICK else []
+        return made | {"options": listed, "whole": True}
     return made | {"options": [], "unit": book()["units"][measures.fact_unit(fact)]["label"]}
 
 
@@ -102,10 +105,10 @@ def profile_answers(form: Mapping[str, str]) -> Json:
         if not text:
             continue
         fact = book()["facts"][one["name"]]
-        if fact["kind"] == "text":
+        if one["whole"]:
+            found[one["name"]] = int(text) if is_digits(text) else text
+        elif fact["kind"] == "text" or one["options"]:
             found[one["name"]] = text
-        elif one["options"]:
-            found[one["name"]] = int(text) if fact["kind"] == "number" and is_digits(text) else text
         else:
             found[one["name"]] = with_unit(text, one["unit"])
     return found

@@ -114,6 +114,7 @@ shop-checks-none = None has come in yet.
 shop-older = Older
 shop-inbox-decide = Decide now
 shop-inbox-overdue = Overdue
+shop-inbox-overdue-all = All trailers with a check overdue
 shop-inbox-idle = Opened, not done yet
 shop-inbox-idle-count = { $count ->
     [one] { $count } check

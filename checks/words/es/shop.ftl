@@ -114,6 +114,7 @@ shop-checks-none = Todavía no ha llegado ninguna.
 shop-older = Anteriores
 shop-inbox-decide = Decidir ahora
 shop-inbox-overdue = Atrasadas
+shop-inbox-overdue-all = Todos los remolques con una revisión atrasada
 shop-inbox-idle = Abiertas, sin hacer
 shop-inbox-idle-count = { $count ->
     [one] { $count } revisión
