@@ -105,9 +105,13 @@ def test_bench_work_is_marked_and_measured_readings_are_dots(
     one, _ = kept
     one.open(f"#/years/{TRAILER}")
     plot = one.page.get_by_role("img", name="Left wheel against its mate")
+    plot.wait_for()
     assert plot.locator("circle").count() == 9
     assert plot.locator(".mark.bench").count() == 1
     assert plot.locator(".band").count() == 1
+    one.page.emulate_media(media="print")
+    assert all(dot.is_visible() for dot in plot.locator("circle").all())
+    one.page.emulate_media(media="screen")
 
 
 def test_loss_wear_and_the_day_of_the_bars_are_ranges(kept: tuple[Phone, list[str]]) -> None:

@@ -11,7 +11,7 @@ from flask import Flask
 
 from checks.history import hub_gaps
 from checks.trend import BEFORE
-from tests.support.floor import DAY, NOW, Floor, let_in, shop_floor
+from tests.support.floor import DAY, NOW, Floor, let_in, run_stop, shop_floor
 from tests.support.records import check_body, record
 from webapp.shop.plots import Reading, Row, Sign, plots, step_for
 from webapp.shop.print.check import Sheet
@@ -208,3 +208,27 @@ def test_a_trailer_without_readings_gives_a_page_that_says_so(floor, written):
 
 def test_another_shops_trailer_is_not_printed(floor):
     assert paper(floor, floor.trailer + 1).status_code == 404
+
+
+def test_what_the_pages_plot_is_there_on_paper(chromium, floor):
+    """Marks of the plots and of what came back, with the styles that a printer gets."""
+    pages = [file_page(floor, CLIMB)]
+    floor.change("jobs", floor.job, finished=NOW - 2 * DAY, work=["bearings"])
+    floor.send(run_stop(smoke__1L="yes"))
+    client = floor.app.test_client()
+    let_in(client, floor.app, floor.staff)
+    pages.append(client.get("/shop/comebacks").text)
+    style = f"<style>{client.get('/shop.css').text}</style>"
+    paper = chromium.new_page()
+    paper.emulate_media(media="print")
+    for html, marks in zip(pages, ("svg .bar, svg .dot", "svg .bar"), strict=True):
+        paper.set_content(html.replace('<link rel="stylesheet" href="/shop.css">', style))
+        drawn = paper.locator(marks)
+        assert drawn.count() > 0
+        assert [one for one in drawn.all() if not one.is_visible()] == []
+        assert {one.evaluate(BLACK) for one in drawn.all()} <= {"rgb(0, 0, 0)"}
+    paper.close()
+
+
+BLACK = """one => { const { fill, stroke } = getComputedStyle(one);
+  return fill === "none" ? stroke : fill; }"""
