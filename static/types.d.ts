@@ -736,9 +736,29 @@ interface Run {
   reached: Record<string, number>;
   done: Record<string, { at: number; check: string | null }>;
   heard?: string[];
+  /** Kept checks made on it. */
+  checks?: string[];
+  /** The last distance typed, in km, and the stops that it alone reached. */
+  typed?: { from: number; to: number; reached: string[] };
   silent?: number;
   stood?: number | null;
   cold?: { km: number; minutes: number };
+}
+/** Whose verdicts a run carries. */
+interface RunOf {
+  id?: string;
+  trailer: string | null;
+  checks?: string[];
+}
+/** The worst that is open on a run's trailer, and whether what was found on it was towed away. */
+interface Carried {
+  level: "stop" | "mend" | null;
+  at: string;
+  found?: Found;
+  facts: Answers;
+  item?: KeptRecord;
+  made?: string;
+  towed?: boolean;
 }
 /** What a run is begun with. */
 interface RunBegun {

@@ -1,7 +1,7 @@
 // What kept checks say over the years of one trailer: rows for engine/trend.js; the twin of checks/history.py.
 
 import { HUB_STOPS } from "./asking.js";
-import { MILE } from "./run.js";
+import { MILE } from "./run_plan.js";
 import { compileTree, mateOf, rangeOf } from "../engine/formula.js";
 import { BadInput } from "../engine/judge.js";
 import { atValue, climb, gap, refills, since, slopes } from "../engine/trend.js";

@@ -3,7 +3,8 @@
 // A run is plain JSON. Every change gives a new one; what it knows only grows: minutes driven never go back
 // whatever the clock does, a stop once reached stays due until it is done, and a stop done never comes again.
 
-export const MILE = 1.609344; // km
+import { LOOKS, planOf } from "./run_plan.js";
+
 const HOUR = 3_600_000; // ms
 // A longer silence than this was not driven through: the person is asked before it counts.
 export const SILENCE = 6 * HOUR;
@@ -12,50 +13,7 @@ const EARTH = 6371.0088; // km, mean radius (IUGG)
 const FASTEST = 200; // km/h: a fix that needs more is a wrong one
 const ROUGHEST = 100; // m: a coarser fix says nothing
 const STILL = 0.025; // km: under this a fix only wanders
-const BESIDE = 3; // km: a check asked for so near a stop is made at that stop
 const COOLED = 30; // minutes of standing after which hubs begin anew
-const SPEEDS = [8, 145]; // km/h that a stop takes, as in checks/trade/hubs.py
-
-export const WORK = ["bearings", "wheels_off", "tires", "stored", "dunked"];
-
-// Miles after which each thing is looked at. Common practice, no source; hubs need 20 miles to warm (heat model).
-/** @type {Record<string, (work: string[]) => number[]>} */
-const AFTER = {
-  hubs: (work) => (some(work, "bearings", "stored", "dunked", "wheels_off") ? [20, 50, 100] : [20, 100]),
-  nuts: (work) => (some(work, "wheels_off", "tires", "bearings") ? [10, 25, 50] : []),
-  load: () => [50],
-};
-/** @param {string[]} work @param {...string} names */
-const some = (work, ...names) => names.some((name) => work.includes(name));
-
-/**
- * The stops of a leg by distance, `{ id, what: [..], km }`, nearest first. `leg`: "out" or "back". `dues`: checks
- * a shop asked for, `{ id, km, check, what }`; each is at the stop beside it (`dues` there), or has one of its own.
- */
-/** @type {(leg: Leg["name"], work: string[], dues?: RunDue[]) => StopByKm[]} */
-export function planOf(leg, work, dues = []) {
-  // Nothing was unscrewed between the way out and the way back, but a boat went into the water.
-  const counts = leg === "out" ? work : work.filter((one) => one === "dunked");
-  /** @type {Map<number, string[]>} */
-  const stops = new Map();
-  for (const [what, miles] of Object.entries(AFTER)) {
-    for (const at of miles(counts)) stops.set(at, [...(stops.get(at) ?? []), what]);
-  }
-  const plan = [...stops].map(([at, what]) => ({ id: `${leg}:${at}`, what, km: at * MILE }));
-  return (leg === "out" ? withDues(plan, dues) : plan).sort((a, b) => a.km - b.km);
-}
-
-/** @param {StopByKm[]} plan @param {RunDue[]} dues */
-function withDues(plan, dues) {
-  const all = plan.map((stop) => ({ ...stop }));
-  for (const due of dues) {
-    const beside = all.find(({ km }) => Math.abs(km - due.km) < BESIDE);
-    if (beside) beside.dues = [...(beside.dues ?? []), due];
-    else all.push({ id: `out:due${due.id}`, what: due.check === "quick_stop" ? ["hubs"] : ["shop"], km: due.km,
-      dues: [due] });
-  }
-  return all;
-}
 
 /** A run begun now. `speed`: km/h usually driven; `work`: of `WORK`, what was done since the last run. */
 /** @type {(of: RunBegun) => Run} */
@@ -173,24 +131,33 @@ export function finish(run, id, now, check = null) {
   return { ...next, done: { ...Object.fromEntries(covered.map((one) => [one, { at: now, check }])), ...next.done } };
 }
 
-// What each kind of check looks at; only a check that looks at all of a stop's things does it.
-/** @type {Record<string, string[]>} */
-const LOOKS = { run_stop: ["hubs", "nuts", "load", "tires", "shop"], quick_stop: ["hubs"],
-  walkaround: ["nuts", "load", "tires", "shop"], tires: ["tires"] };
+/** How far past a due stop the run is, in kilometres or minutes; never under nothing. */
+/** @type {(run: Run, stop: RunStop) => { km?: number, minutes?: number }} */
+export const pastBy = (run, stop) => (stop.km === undefined
+  ? { minutes: Math.max(0, run.minutes - stop.minutes) } : { km: Math.max(0, run.km - stop.km) });
 
-/** The kind of check that does a stop, and what was asked for there. */
-/** @param {Pick<RunStop, "what" | "dues">} of */
-export function checkFor({ what, dues = [] }) {
-  const [due = null] = dues;
-  return { check: due?.check ?? (what.every((one) => LOOKS.quick_stop.includes(one)) ? "quick_stop" : "run_stop"),
-    due };
+/** Stops said to be looked at by hand, the last one first: each can be taken back. */
+/** @type {(run: Run) => RunStop[]} */
+export const tickedOf = (run) => stopsOf(run).filter(({ id }) => run.done[id]?.check === null)
+  .filter((stop, _, all) => !all.some((other) => later(other, stop)))
+  .sort((a, b) => run.done[b.id].at - run.done[a.id].at);
+
+/** A stop said to be looked at was not, after all: it is due again, with what that had covered. */
+/** @type {(run: Run, id: string, now: number) => Run} */
+export function unfinish(run, id, now) {
+  const next = advance(run, now), mine = next.done[id];
+  if (next.ended !== null || mine?.check !== null) return next;
+  const done = Object.fromEntries(Object.entries(next.done).filter(([one, { at, check }]) =>
+    one !== id && !(check === null && at === mine.at && later({ id }, { id: one }))));
+  return { ...next, done };
 }
 
 /** All due stops that a kept check looked at are done by it. `check`: its number, `kind` what it is. */
 /** @param {Run} run @param {{ check: string, kind: string }} of1 @param {number} now */
 export function finishBy(run, { check, kind }, now) {
   if (run.ended !== null) return run;
-  const next = advance(run, now), looks = LOOKS[kind] ?? [];
+  /** @type {Run} */
+  const next = { ...advance(run, now), checks: [...(run.checks ?? []), check] }, looks = LOOKS[kind] ?? [];
   const looked = dueOf(next).filter(({ what, dues = [] }) => what.every((one) => looks.includes(one))
     || dues.some((due) => due.check === kind));
   return looked.reduce((one, { id }) => finish(one, id, now, check), next);
@@ -204,16 +171,6 @@ export const loudOf = (run) => dueOf(run).filter(({ id }) => !run.heard?.include
 /** @param {Run} run */
 export const hear = (run) => ({ ...run,
   heard: [...new Set([...(run.heard ?? []), ...dueOf(run).map(({ id }) => id)])] });
-
-/** What a stop made now need not ask: kilometres and km/h since the hubs were cold, and when it came to stand. */
-/** @param {Run} run @param {number} now */
-export function knownAt(run, now) {
-  const { km, minutes } = run.cold ?? { km: 0, minutes: 0 }, driven = run.km - km, took = run.minutes - minutes;
-  const mean = run.by === "time" || took < 5 ? run.speed : driven / took * 60;
-  return { run_distance: Math.round(driven * 10) / 10,
-    run_speed: Math.round(Math.min(SPEEDS[1], Math.max(SPEEDS[0], mean))),
-    stood: run.rests && run.stood ? Math.min(run.stood, now) : now };
-}
 
 /** Standing still from now on; `goOn` drives on. Neither loses anything. */
 /** @param {Run} run @param {number} now */
@@ -240,7 +197,20 @@ export function numberOf(text) {
 /** @param {Run} run @param {number} km @param {number} now */
 export function typed(run, km, now) {
   if (!(km >= 0 && km <= 10_000)) throw new RangeError("a distance from 0 to 10000 km");
-  return latched({ ...advance(run, now), km, fix: null });
+  const before = advance(run, now), next = latched({ ...before, km, fix: null });
+  return { ...next, typed: { from: before.km, to: km,
+    reached: Object.keys(next.reached).filter((id) => !(id in before.reached)) } };
+}
+
+/** Without the last distance typed: what it alone had reached is ahead again, and calls again when it comes. */
+/** @type {(run: Run, now: number) => Run} */
+export function untyped(run, now) {
+  const { typed: last, ...next } = advance(run, now);
+  if (!last || run.ended !== null) return run;
+  const gone = new Set(last.reached.filter((id) => !(id in next.done)));
+  return latched({ ...next, km: Math.max(0, next.km + last.from - last.to), fix: null,
+    reached: Object.fromEntries(Object.entries(next.reached).filter(([id]) => !gone.has(id))),
+    heard: (next.heard ?? []).filter((id) => !gone.has(id)) });
 }
 
 /** Whether position counts the distance; without it time does. */
@@ -250,31 +220,11 @@ export const countBy = (run, by, now) => ({ ...advance(run, now), by, fix: null 
 /** The way back begins: its stops count from here. */
 /** @type {(run: Run, now: number) => Run} */
 export function turnBack(run, now) {
-  const next = advance(run, now);
+  const next = { ...advance(run, now) };
   if (next.legs.some(({ name }) => name === "back")) return next;
+  delete next.typed; // the way back counts from here, so that it cannot be another distance any more
   return { ...next, legs: [...next.legs, { name: "back", km: next.km, minutes: next.minutes }] };
 }
 
 /** @param {Run} run @param {number} now */
 export const end = (run, now) => (run.ended !== null ? run : { ...advance(run, now), rests: true, ended: now });
-
-/** What is kept of a run that has ended: miles, minutes, stops, and no place. `local` tells a stamp's time. */
-/** @type {(run: Run, local: (now: Date) => string) => RunBody} */
-export function recordOf(run, local) {
-  /** @param {number | null | undefined} at */
-  const stamp = (at) => (typeof at === "number" ? local(new Date(at)) : null);
-  /** @param {number} value */
-  const round = (value) => Math.round(value * 10) / 10;
-  /** @param {RunStop} stop */
-  const told = (stop) => ({ id: stop.id, what: stop.what,
-    ...(stop.km === undefined ? { minutes: round(stop.minutes) } : { km: round(stop.km) }),
-    reached: stamp(run.reached[stop.id]), done: stamp(run.done[stop.id]?.at),
-    check: run.done[stop.id]?.check ?? null });
-  /** @param {RunStop} of */
-  const stands = ({ id, km }) => id in run.done || dueOf(run).some((stop) => stop.id === id)
-    || (km !== undefined && !(id in run.reached));
-  return { run: run.id, trailer: run.trailer, began: local(new Date(run.began)), ended: stamp(run.ended), by: run.by,
-    km: round(run.km), minutes: round(run.minutes), speed: round(run.speed), work: run.work,
-    legs: run.legs.map(({ name, km, minutes }) => ({ name, km: round(km), minutes: round(minutes) })),
-    stops: stopsOf(run).filter(stands).map(told) };
-}

@@ -1,6 +1,6 @@
 // What the screens of the road share: their words, their frame, their units.
 
-import { MILE } from "../data/run.js";
+import { MILE } from "../data/run_plan.js";
 import { say, takeWords, wordsAt } from "../data/words.js";
 import { back, redraw } from "../router.js";
 import { h } from "../parts/h.js";
@@ -64,6 +64,12 @@ export function minutesText(minutes) {
   return whole < 60 ? say("road-minutes", { minutes: whole })
     : say("road-hours", { hours: Math.floor(whole / 60), minutes: whole % 60 });
 }
+
+/** What is looked at at some stops, each thing once. */
+/** @param {(Pick<RunStop, "what"> & { dues?: RunDue[] })[]} stops */
+export const whatOf = (stops) => [...new Set(stops.flatMap(({ what, dues = [] }) =>
+  [...what.filter((one) => one !== "shop" || !dues.length).map((one) => say(`road-run-what-${one}`)),
+    ...dues.map((due) => due.what)]))].join(", ");
 
 /** One of several, pressed; `chosen(id)` hears the tap. */
 /**

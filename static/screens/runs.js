@@ -4,10 +4,7 @@ import { leftOf, pastOf } from "../data/presets.js";
 import { say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { dayText, link } from "../parts/page.js";
-import { distance, roadWords } from "./road.js";
-
-/** @param {Pick<KeptStop, "what">} of */
-const what = ({ what: things }) => things.map((one) => say(`road-run-what-${one}`)).join(", ");
+import { distance, roadWords, whatOf } from "./road.js";
 
 /** @param {App} app @param {string} trailer */
 export async function runList(app, trailer) {
@@ -23,6 +20,6 @@ function line(app, run) {
   const left = leftOf(run).filter((stop) => stop.reached);
   return [h("p", {}, say("road-runs-line", { day: dayText(run.began), distance: distance(app, run.km),
     done: done.length, all: reached.length })),
-  left.length > 0 && h("p", { class: "hint" }, say("road-run-ended-left", { what: left.map(what).join("; ") })),
-  done.filter(({ check }) => check).map((stop) => link(what(stop), `#/check/${stop.check}`))];
+  left.length > 0 && h("p", { class: "hint" }, say("road-run-ended-left", { what: whatOf(left) })),
+  done.filter(({ check }) => check).map((stop) => link(whatOf([stop]), `#/check/${stop.check}`))];
 }

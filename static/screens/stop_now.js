@@ -49,6 +49,12 @@ async function trailerFor(app, draft, item) {
     ?? app.links.find((one) => one.id === (draft ?? item)?.link)?.trailer ?? null;
 }
 
+/** What became of a kept *Stop now* or *Mend*, one tap; `then` comes after. */
+/** @param {App} app @param {KeptRecord} item @param {() => unknown} then */
+export const howEnded = (app, item, then) => h("section", {}, h("h2", {}, say("app-stop-now-ended")),
+  h("div", { class: "picks" }, DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
+    async () => { await decide(app, item, one); then(); }, "answer"))));
+
 class StopPage {
   /** @param {App} app @param {StopSeen} seen */
   constructor(app, seen) {
@@ -168,10 +174,7 @@ class StopPage {
 
   after() {
     const { app, item } = this;
-    if (!item) return null;
-    return h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
-      DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
-        async () => { await decide(app, item, one); go("#/"); }, "answer"))));
+    return item && howEnded(app, item, () => go("#/"));
   }
 
   foot() {

@@ -3,7 +3,8 @@
 import { dueOf } from "../data/due.js";
 import { leftOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { numberOf, planOf, WORK } from "../data/run.js";
+import { numberOf } from "../data/run.js";
+import { planOf, WORK } from "../data/run_plan.js";
 import { undecided } from "../data/stops.js";
 import { has, say } from "../data/words.js";
 import { pressureAt } from "../engine/pressure.js";

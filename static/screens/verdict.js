@@ -4,10 +4,11 @@ import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
   steps } from "../data/asking.js";
 import { bookOf } from "../data/kept_books.js";
-import { checkOf, checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { checkOf, checksOf, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
+import { undecided } from "../data/stops.js";
 import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
-import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";
+import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -95,6 +96,7 @@ export async function kept(app, id) {
       isFigures ? (await figures()).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
+      await toAnswer(app, item),
       await withMore(sharing, ({ passOn }) => (isFigures ? null : passOn(app, item))),
       await withMore(camera, ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
       await withMore(sharing, ({ answerList }) => answerList(app, book, body)),
@@ -112,6 +114,14 @@ export async function kept(app, id) {
           : link(say("app-save-this-trailer"), `#/trailer/from/${id}`, "answer main")),
     ],
   });
+}
+
+/** How a *Mend* ended, until somebody has said so; a *Stop now* has a page that asks. */
+/** @param {App} app @param {KeptCheck} item */
+async function toAnswer(app, item) {
+  const open = undecided((await recordsOf(app.store)).readable).some(({ id }) => id === item.id);
+  if (!open || item.record.body.verdict.level !== "mend") return null;
+  return later(() => import("./stop_now.js")).then(({ howEnded }) => howEnded(app, item, redraw), () => null);
 }
 
 /** A hub that grew worse from stop to stop up to this check, kept or not, where none of them was bad. */

@@ -3,7 +3,7 @@
 import { pastOf } from "../data/presets.js";
 import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, STEP, treadOf } from "../data/past.js";
 import { axlesOf } from "../data/asking.js";
-import { MILE } from "../data/run.js";
+import { MILE } from "../data/run_plan.js";
 import { placeName, say } from "../data/words.js";
 import { BEFORE, shownOf } from "../engine/trend.js";
 import { chart, key } from "../parts/chart.js";

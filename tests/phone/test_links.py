@@ -149,6 +149,7 @@ def test_a_run_from_the_link_makes_its_stops_and_ends_at_the_shop(
     stop_at(customer, "51")
     customer.page.get_by_role("button", name="Heard").click()
     customer.page.get_by_role("button", name="End the run").click()
+    customer.page.locator("dialog").get_by_role("button", name="End the run").click()
     customer.page.get_by_text("sent to the shop as soon as there is signal").wait_for()
     made = {one["record"]["kind"]: one["id"] for one in customer.stored("records")}
     assert set(made) == {"check", "run"}

@@ -125,7 +125,10 @@ def start_run(one: Phone, *work: str) -> None:
 
 
 def end_run(one: Phone) -> None:
-    one.page.get_by_role("button", name="End the run").click()
+    end = one.page.get_by_role("button", name="End the run")
+    end.first.click()
+    one.page.locator("dialog").wait_for()
+    end.last.click()  # it asks first
     one.page.get_by_role("heading", name="Run ended").wait_for()
 
 

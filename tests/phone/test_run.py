@@ -23,13 +23,15 @@ MILE, MINUTE, HOUR, DAY = 1.609344, 60_000, 3_600_000, 86_400_000
 START = 1_784_000_000_000
 # Each step is [what, argument]; the run hears of a moved clock when it is looked at next.
 PLAY = """async ([start, options, steps]) => {
-    const r = await import("/static/data/run.js");
+    const r = { ...await import("/static/data/run.js"),
+        ...await import("/static/data/run_kept.js") };
     let now = start;
     let run = r.begin({ id: "run", speed: 80, now, ...options });
     const told = () => ({
         km: run.km, minutes: run.minutes, rests: run.rests, silent: run.silent ?? null,
         ended: run.ended, due: r.dueOf(run).map((s) => s.id), reached: Object.keys(run.reached),
         done: Object.keys(run.done), loud: r.loudOf(run).map((s) => s.id),
+        past: r.dueOf(run).map((s) => r.pastBy(run, s)), ticked: r.tickedOf(run).map((s) => s.id),
         known: r.knownAt(run, now), kept: r.recordOf(run, (at) => at.toISOString()),
         ahead: r.aheadOf(run).map((s) => [s.id, s.left, s.what]),
     });
@@ -44,6 +46,9 @@ PLAY = """async ([start, options, steps]) => {
         if (what === "on") run = r.goOn(run, now);
         if (what === "typed") run = r.typed(run, value, now);
         if (what === "back") run = r.turnBack(run, now);
+        if (what === "untyped") run = r.untyped(run, now);
+        if (what === "undone") run = r.unfinish(run, value, now);
+        if (what === "tick") run = r.finish(run, value, now);
         if (what === "end") run = r.end(run, now);
         if (what === "position") run = r.countBy(run, "position", now);
         if (what === "hear") run = r.hear(run);
@@ -125,6 +130,61 @@ CASES = [
 @pytest.mark.parametrize(("title", "steps", "due"), CASES, ids=[c[0] for c in CASES])
 def test_what_is_due(page: Page, title, steps, due) -> None:
     assert play(page, steps)[-1]["due"] == due, title
+
+
+# What is taken back: [title, steps, due, km, ticked by hand].
+TAKEN_BACK = [
+    ("a distance typed too far", [["typed", 400], ["untyped", 0]], [], 0, []),
+    ("heard, then taken back: it calls anew", [["typed", 40], ["hear", 0], ["untyped", 0]],
+     [], 0, []),
+    ("what was driven since stays", [["typed", 400], ["wait", 15 * MINUTE], ["untyped", 0]],
+     [], 20, []),
+    ("a stop reached on the way since stays due",
+     [["typed", 400], ["wait", 30 * MINUTE], ["untyped", 0]], ["out:20"], 40, []),
+    ("one due before it stays due", [["typed", 40], ["typed", 90], ["untyped", 0]],
+     ["out:20"], 40, []),
+    ("a stop done meanwhile stays done", [["typed", 40], ["tick", "out:20"], ["untyped", 0]],
+     [], 0, ["out:20"]),
+    ("only once", [["typed", 40], ["typed", 90], ["untyped", 0], ["untyped", 0]],
+     ["out:20"], 40, []),
+    ("nothing was typed", [["wait", 30 * MINUTE], ["untyped", 0]], ["out:20"], 40, []),
+    ("not after turning back", [["typed", 40], ["back", 0], ["untyped", 0]], ["out:20"], 40, []),
+    ("a stop ticked off by mistake", [["typed", 40], ["tick", "out:20"], ["undone", "out:20"]],
+     ["out:20"], 40, []),
+    ("one that a check has done is not taken back",
+     [["typed", 40], ["check", "quick_stop"], ["undone", "out:20"]], [], 40, []),
+    ("one that was never done", [["typed", 40], ["undone", "out:50"]], ["out:20"], 40, []),
+    ("by the clock the last one, and what it covered", [
+        ["wait", 3 * HOUR], ["wait", 3 * HOUR + 1], ["tick", "out:20"], ["tick", "out:50"],
+        ["tick", "out:100"], ["tick", "out:h2"], ["undone", "out:h2"]],
+     ["out:h2"], 480, ["out:20", "out:50", "out:100"]),
+    ("nothing after the end", [["typed", 40], ["tick", "out:20"], ["end", 0],
+                               ["undone", "out:20"], ["untyped", 0]], [], 40, ["out:20"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("title", "steps", "due", "km", "ticked"), TAKEN_BACK, ids=[t[0] for t in TAKEN_BACK]
+)
+def test_what_one_tap_did_is_taken_back(page: Page, title, steps, due, km, ticked) -> None:
+    after = play(page, steps)[-1]
+    assert (after["due"], sorted(after["ticked"])) == (due, sorted(ticked)), title
+    assert after["km"] == pytest.approx(km, abs=0.1), title
+    assert not set(after["loud"]) - set(due)
+
+
+PAST = [
+    ("by distance", [["typed", 20 * MILE + 5]], [{"km": pytest.approx(5)}]),
+    ("just reached", [["typed", 20 * MILE]], [{"km": 0}]),
+    ("put right below it", [["typed", 40], ["typed", 10]], [{"km": 0}]),
+    ("by the clock", [["typed", 0], ["wait", 190 * MINUTE], ["tick", "out:20"], ["tick", "out:50"],
+                      ["tick", "out:100"]], [{"minutes": pytest.approx(10)}]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("title", "steps", "past"), PAST, ids=[p[0] for p in PAST])
+def test_an_overdue_stop_knows_by_how_far(page: Page, title, steps, past) -> None:
+    assert play(page, steps)[-1]["past"] == past, title
 
 
 def test_a_long_silence_is_asked_about_and_not_driven(page: Page) -> None:

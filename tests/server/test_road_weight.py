@@ -17,10 +17,12 @@ PAGE = (ROOT / "docs" / "performance.md").read_text("utf-8")
 SCRIPTS = [
     f"/static/{name}.js"
     for name in (
-        *("data/past", "data/presets", "data/run"),
+        *("data/past", "data/presets", "data/run", "data/run_kept", "data/run_plan"),
         *("engine/lamps", "engine/pressure", "engine/trend"),
         *("parts/calendar", "parts/chart", "parts/plug"),
-        *("screens/calling", "screens/lamps", "screens/road", "screens/run", "screens/runs"),
+        *("screens/calling", "screens/lamps", "screens/road", "screens/run", "screens/run_begin"),
+        *("screens/run_clock", "screens/run_drive", "screens/run_over", "screens/run_verdict"),
+        "screens/runs",
         *("screens/trip", "screens/years"),
     )
 ]

@@ -8,14 +8,17 @@ NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
 # Not needed to look round and to make a first check. The worker fetches all of these right after,
 # as one: packed each for itself they weigh a third more. A tap that comes sooner gets its own.
 LATER = {
-    "data": "due figures files language memory offering past photos presets run walking",
+    "data": (
+        "due figures files language memory offering past photos presets run run_kept run_plan "
+        "walking"
+    ),
     "engine": "explain lamps pressure trend warm working",
     "parts": "calendar chart figure plug sidewall working",
     "parts/drawings": "details ladder line shown trailer",
     "screens": (
         "answers borrower calling camera checklist comfort compare due_cards figures "
-        "history lamps link link_reading pair pause photos road run runs settings share "
-        "still trailer trip under_way walk years"
+        "history lamps link link_reading pair pause photos road run run_begin run_clock run_drive "
+        "run_over run_verdict runs settings share still trailer trip under_way walk years"
     ),
 }
 LATER_SCRIPTS = tuple(

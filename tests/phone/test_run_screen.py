@@ -1,0 +1,302 @@
+"""The screen of a run: what was found stays in sight, no tap is lost, none is final unasked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.phone.test_road import end_run, put_right, start_run
+from tests.support.phone import Phone, phone
+
+BEGIN = datetime(2026, 7, 14, 9, tzinfo=UTC)
+
+
+@pytest.fixture(scope="module")
+def here(
+    chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Phone]:
+    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as one:
+        one.install()
+        one.offline(True)
+        yield one
+
+
+@pytest.fixture
+def one(here: Phone) -> Phone:
+    """The phone without a run and without records."""
+    here.open("#/")
+    here.page.evaluate("""async () => {
+        const { openStore } = await import("/static/data/store.js");
+        const { store } = await openStore(() => {});
+        const all = await Promise.all([store.all("records"), store.all("drafts")]);
+        await store.commit([["settings", null, "run"],
+            ...all[0].map(({ id }) => ["records", null, id]),
+            ...all[1].map(({ id }) => ["drafts", null, id])]);
+    }""")
+    here.page.reload()
+    here.page.wait_for_selector(".page:not(.first)")
+    return here
+
+
+def button(one: Phone | Page, name: str) -> Any:
+    page = one.page if isinstance(one, Phone) else one
+    return page.get_by_role("button", name=name, exact=True)
+
+
+def in_dialog(one: Phone | Page, name: str) -> Any:
+    page = one.page if isinstance(one, Phone) else one
+    return page.locator("dialog").get_by_role("button", name=name)
+
+
+def sure(one: Phone | Page, name: str) -> None:
+    """Tap, and say yes where it asks."""
+    button(one, name).click()
+    in_dialog(one, name).click()
+
+
+def stand_at_due_stop(one: Phone, miles: str = "21") -> None:
+    start_run(one)
+    put_right(one, miles)
+    button(one, "Standing still: what is due").click()
+    one.page.locator(".due.loud").first.wait_for()
+
+
+def smoke(one: Phone) -> None:
+    """At the due stop smoke is seen; the check is kept."""
+    button(one, "Check now").first.click()
+    one.page.wait_for_selector(".asking")
+    one.settle()
+    one.tap("Smoke")
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+
+
+def test_a_stop_now_stays_with_the_run_until_somebody_says_how_it_ended(one: Phone) -> None:
+    stand_at_due_stop(one)
+    smoke(one)
+    one.open("#/run")  # not kept yet: it counts all the same
+    carried = one.page.locator(".carried.stop")
+    carried.wait_for()
+    assert not button(one, "Drive on").count()
+    one.page.get_by_role("link", name="What to do now").click()
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open("#/run")
+    carried.wait_for()
+    text = carried.inner_text()
+    assert "Smoke" in text
+    assert "Do not drive on." in text
+    assert one.page.locator(".halt").count()
+    assert not button(one, "Drive on").count()
+    one.page.reload()
+    carried.wait_for()
+    sure(one, "End the run")
+    one.page.get_by_role("heading", name="Run ended").wait_for()
+    assert carried.count() == 1
+    assert not button(one, "New run").count()
+    button(one, "Mended").click()
+    button(one, "New run").wait_for()
+    assert not carried.count()
+
+
+@pytest.mark.parametrize(
+    ("said", "main"),
+    [("Mended", "Drive on"), ("It was wrong", "Drive on"), ("Towed away", "End the run")],
+)
+def test_what_became_of_a_stop_now_says_how_the_run_goes_on(one: Phone, said, main) -> None:
+    stand_at_due_stop(one)
+    smoke(one)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open("#/run")
+    button(one, said).click()
+    one.page.locator(".foot .main", has_text=main).wait_for()
+    assert not one.page.locator(".carried").count()
+
+
+PLANTED = """async ([trailer, level]) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { seal } = await import("/static/data/records.js");
+    const { store } = await openStore(() => {});
+    const finding = level === "stop" ? "smoke" : "loose_play";
+    const verdict = { level, findings: [{ finding, place: "1R", level }], places: { "1R": level },
+        cannot_tell: [], next: [] };
+    const sealed = await seal("check", { check: "walkaround", date: "2026-07-14", facts: {},
+        typed: {}, trailer, rulebook: "0", verdict });
+    const run = (await store.get("settings", "run"))?.value;
+    await store.commit([["records", sealed],
+        ...(run ? [["settings", { key: "run", value: { ...run, checks: [sealed.id] } }]] : [])]);
+}"""
+
+
+def test_a_mend_stays_too_and_driving_on_asks_first(one: Phone) -> None:
+    stand_at_due_stop(one)
+    one.page.evaluate(PLANTED, [None, "mend"])
+    one.open("#/")
+    one.open("#/run")
+    one.page.locator(".carried.mend").wait_for()
+    button(one, "Drive on").click()
+    in_dialog(one, "No, go back").click()
+    assert one.page.get_by_text("Nothing is counted until you drive on").count()
+    sure(one, "Drive on")
+    button(one, "Standing still").wait_for()
+    assert one.page.locator(".carried.mend").count() == 1
+    one.page.get_by_role("link", name="Read this check").click()
+    one.wait_for("location.hash.startsWith('#/check/')")
+
+
+def test_a_check_of_another_trailer_is_not_carried(one: Phone) -> None:
+    stand_at_due_stop(one)
+    one.page.evaluate(PLANTED.replace("checks: [sealed.id]", "checks: []"), ["other", "stop"])
+    one.open("#/")
+    one.open("#/run")
+    button(one, "Drive on").wait_for()
+    assert not one.page.locator(".carried").count()
+
+
+# ---- no tap is lost ------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def clocked(one: Phone) -> Phone:
+    """A phone whose clock the test moves."""
+    one.context.clock.install(time=BEGIN)
+    return one
+
+
+def tick(one: Phone) -> None:
+    """The phone looks at the clock, as it does every 20 seconds."""
+    one.page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    one.page.wait_for_timeout(250)
+
+
+def test_a_look_at_the_clock_leaves_a_call_that_stands_as_it_is(clocked: Phone) -> None:
+    start_run(clocked)
+    put_right(clocked, "21")
+    heard = button(clocked, "Heard, still driving")
+    held = heard.element_handle()
+    for _ in range(3):
+        tick(clocked)
+    assert held.evaluate("(one) => one.isConnected")
+    heard.click()
+    clocked.page.locator(".driven").wait_for()
+
+
+def test_figures_go_on_in_place_and_what_is_open_stays_open(clocked: Phone) -> None:
+    start_run(clocked)
+    page = clocked.page
+    page.get_by_text("Still to come").click()
+    rest = button(clocked, "Standing still").element_handle()
+    before = page.locator(".driven").inner_text()
+    page.mouse.wheel(0, 200)
+    clocked.context.clock.set_system_time(BEGIN + timedelta(minutes=12))
+    tick(clocked)
+    assert page.locator(".driven").inner_text() != before
+    assert page.locator("details[open] li").count() > 1
+    assert rest.evaluate("(one) => one.isConnected")
+
+
+def test_no_screen_comes_under_a_finger_that_is_down(clocked: Phone) -> None:
+    start_run(clocked)
+    page = clocked.page
+    button(clocked, "Standing still").hover()
+    page.mouse.down()
+    clocked.context.clock.set_system_time(BEGIN + timedelta(minutes=40))
+    tick(clocked)
+    assert not page.locator(".shouting").count()
+    page.mouse.up()  # the tap is heard, and then the call comes
+    page.locator(".shouting").wait_for()
+    run = next(s for s in clocked.stored("settings") if s["key"] == "run")["value"]
+    assert run["rests"]  # type: ignore[index]
+
+
+# ---- what one tap did can be taken back ----------------------------------------------------------
+
+
+def test_a_stop_ticked_off_by_mistake_is_due_again(one: Phone) -> None:
+    stand_at_due_stop(one)
+    button(one, "Looked at").click()
+    one.page.get_by_text("Said to be looked at: hubs.").wait_for()
+    assert not one.page.locator(".due.loud").count()
+    one.page.get_by_role("button", name="Take it back: Said to be looked at").click()
+    one.page.locator(".due.loud", has_text="hubs").wait_for()
+
+
+def test_a_distance_typed_too_far_uses_up_no_stop(one: Phone) -> None:
+    stand_at_due_stop(one, "210")
+    assert one.page.locator(".due.loud").count() == 3
+    one.page.get_by_role("button", name=re.compile("Take it back: Distance put from")).click()
+    one.page.get_by_text(re.compile(r"^Next: hubs in 20 mi")).wait_for()
+    assert not one.page.locator(".due.loud").count()
+
+
+def test_ending_a_run_asks_first_and_names_what_is_due(one: Phone) -> None:
+    stand_at_due_stop(one)
+    button(one, "End the run").click()
+    one.page.get_by_text("Still due: hubs").wait_for()
+    in_dialog(one, "No, go back").click()
+    one.page.locator(".due.loud").wait_for()
+    assert not [r for r in one.stored("records") if r["record"]["kind"] == "run"]  # type: ignore[index]
+    end_run(one)
+
+
+def test_an_overdue_stop_says_by_how_far_and_names_each_thing_once(one: Phone) -> None:
+    start_run(one)
+    put_right(one, "105")
+    shout = one.page.locator(".shout")
+    shout.wait_for()
+    assert sorted(shout.inner_text().split(", ")) == ["hubs", "load"]
+    assert "85 mi past it" in one.page.locator(".overdue").inner_text()
+    button(one, "Standing still: what is due").click()
+    one.page.locator(".due.loud").first.wait_for()
+    past = one.page.locator(".due.loud .overdue").all_inner_texts()
+    assert past == ["85 mi past it", "55 mi past it", "5.0 mi past it"]
+
+
+# ---- one run in two windows ----------------------------------------------------------------------
+
+
+def second_window(one: Phone) -> Page:
+    other = one.context.new_page()
+    other.goto(f"{one.address}/#/run")
+    other.locator(".driven, .shouting").first.wait_for()
+    one.page.bring_to_front()
+    return other
+
+
+def test_two_windows_of_one_run_show_the_same(one: Phone) -> None:
+    start_run(one)
+    other = second_window(one)
+    put_right(one, "21")
+    other.locator(".shouting").wait_for()
+    button(one, "Standing still: what is due").click()
+    other.locator(".due.loud").wait_for()
+    button(one, "Looked at").click()
+    other.get_by_text("Said to be looked at").wait_for()
+    end_run(one)
+    other.get_by_role("heading", name="Run ended").wait_for()
+    button(one, "New run").click()
+    button(other, "Start the run").wait_for()
+    other.close()
+
+
+def test_a_run_ended_in_two_windows_is_kept_once(one: Phone) -> None:
+    start_run(one)
+    other = one.context.new_page()
+    other.add_init_script("delete globalThis.BroadcastChannel")  # it never hears of the first
+    other.goto(f"{one.address}/#/run")
+    button(other, "End the run").wait_for()
+    end_run(one)
+    other.bring_to_front()
+    sure(other, "End the run")
+    other.get_by_role("heading", name="Run ended").wait_for()
+    runs = [r for r in one.stored("records") if r["record"]["kind"] == "run"]  # type: ignore[index]
+    assert len(runs) == 1
+    other.close()
