@@ -167,10 +167,12 @@ export function finishBy(run, { check, kind }, now) {
 /** @param {Run} run */
 export const loudOf = (run) => dueOf(run).filter(({ id }) => !run.heard?.includes(id));
 
-/** The call for what is due now was heard; what comes later calls again. */
-/** @param {Run} run */
-export const hear = (run) => ({ ...run,
-  heard: [...new Set([...(run.heard ?? []), ...dueOf(run).map(({ id }) => id)])] });
+/** The call for what is due at `now` was heard; what comes later calls again. */
+/** @type {(run: Run, now: number) => Run} */
+export function hear(run, now) {
+  const next = advance(run, now); // what came in while the finger was on its way stands among what is due
+  return { ...next, heard: [...new Set([...(next.heard ?? []), ...dueOf(next).map(({ id }) => id)])] };
+}
 
 /** Standing still from now on; `goOn` drives on. Neither loses anything. */
 /** @param {Run} run @param {number} now */

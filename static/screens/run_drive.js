@@ -92,7 +92,7 @@ function loud(app, now) {
     figures.line("overdue", (run) => overdue(app, run, due[0])),
     h("p", {}, say("road-run-caution")),
   ], [
-    button(say("road-run-stand"), () => heard((one, at) => runs.hear(runs.rest(one, at))), "answer main"),
+    button(say("road-run-stand"), () => heard((one, at) => runs.hear(runs.rest(one, at), at)), "answer main"),
     button(say("road-run-heard"), () => heard(runs.hear), "answer quietly"),
   ], "road halt shouting");
 }

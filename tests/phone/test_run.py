@@ -51,7 +51,7 @@ PLAY = """async ([start, options, steps]) => {
         if (what === "tick") run = r.finish(run, value, now);
         if (what === "end") run = r.end(run, now);
         if (what === "position") run = r.countBy(run, "position", now);
-        if (what === "hear") run = r.hear(run);
+        if (what === "hear") run = r.hear(run, now);
         if (what === "plan") run = r.replan(run, { speed: value }, now);
         if (what === "check") run = r.finishBy(run, { check: "check", kind: value }, now);
         if (what === "done") {
@@ -230,6 +230,14 @@ def test_turning_round_early_settles_nothing_that_was_asked_for(page: Page) -> N
 def test_a_boat_goes_into_the_water_at_the_far_end(page: Page) -> None:
     ahead = play(page, [["typed", 10], ["back", None]], work=["dunked"])[-1]["ahead"]
     assert "back:50" in [stop for stop, _, what in ahead if "hubs" in what]
+
+
+def test_what_comes_while_the_call_is_answered_is_heard_with_it(page: Page) -> None:
+    """Until the tap only 20 miles were due; in the second of the tap the clock's stop comes too."""
+    steps = [["typed", 33], ["wait", 3 * HOUR - 1000], ["clock", 2000], ["hear", None]]
+    before, after = play(page, steps)[-3], play(page, steps)[-1]
+    assert "out:h1" not in before["loud"]
+    assert ("out:h1" in after["due"], after["loud"]) == (True, [])
 
 
 def test_a_call_is_loud_until_it_is_heard_and_the_next_one_is_loud_again(page: Page) -> None:

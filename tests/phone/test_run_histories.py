@@ -82,8 +82,9 @@ class Road:
 
     def look(self) -> None:
         """The screen of the run, as a person opens it, its call heard."""
-        self.one.open("#/")
-        self.one.open("#/run")
+        for place in ("#/", "#/run"):
+            self.one.open(place)
+            self.one.settle()
         page = self.one.page
         page.locator(".driven, .shouting").first.wait_for()
         if page.locator(".shouting").count():
