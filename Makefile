@@ -83,7 +83,7 @@ test: setup-dev browser s3-server lint
 # What walks over everything: all screens, all limits, long rows of made-up examples; and PostgreSQL.
 test-sweeps: setup-dev browser
 	TWENTYMILE_SWEEPS=1 $(PYTEST) -m "sweep or sample"
-	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py
+	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py tests/server/test_two_hosts.py
 
 test-postgres: setup-dev
 	$(BIN)/python tests/support/on_postgres.py tests/server tests/shop
@@ -134,7 +134,10 @@ audit: setup-dev
 # Long runs of what CI does in short: more made-up histories, trees and answers.
 fuzz: setup-dev
 	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/phone/test_sync_histories.py \
-	  tests/server/test_description.py tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
+	  tests/server/test_description.py tests/server/test_any_request.py \
+	  tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
+	TWENTYMILE_LONG=1 $(BIN)/python tests/support/on_postgres.py --if-there --timeout 3600 \
+	  tests/server/test_description.py tests/server/test_any_request.py
 
 # Random histories of two phones and a server, both killed again and again; SEED begins another run.
 SEED ?= 1

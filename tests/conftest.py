@@ -17,7 +17,7 @@ from playwright.sync_api import Browser
 from sqlalchemy import Engine, create_engine, make_url
 
 from tests.support import effort  # noqa: F401  (sets how hard hypothesis tries)
-from tests.support.browser import launched
+from tests.support.browser import AGAINST_POLICY, launched
 from tests.support.serve import serving
 from webapp import create_app
 from webapp.config import database_url
@@ -82,6 +82,14 @@ def fresh_database(template: str) -> Iterator[str]:
         yield here.set(database=name).render_as_string(hide_password=False)
         connection.exec_driver_sql(f"DROP DATABASE {name} WITH (FORCE)")
     server.dispose()
+
+
+@pytest.fixture(autouse=True)
+def content_policy() -> Iterator[None]:
+    """No page may do what its content policy forbids, in any test with a browser."""
+    AGAINST_POLICY.clear()
+    yield
+    assert AGAINST_POLICY == []
 
 
 @pytest.fixture(autouse=True, scope="session")

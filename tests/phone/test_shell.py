@@ -125,7 +125,7 @@ def release(tmp_path: Path, spoilt: dict[str, bytes]) -> Iterator[tuple[str, Pat
 
     @app.before_request
     def spoil() -> bytes | None:
-        by_worker = request.headers.get("Referer", "").endswith("/sw.js")
+        by_worker = "/sw.js?" in request.headers.get("Referer", "")
         return spoilt.get(request.path) if by_worker else None
 
     server = make_server("127.0.0.1", 0, app, threaded=True)
@@ -167,9 +167,30 @@ def test_a_wrong_answer_during_install_does_not_stay(
         one.begin("quick_stop")
 
 
+def test_a_release_in_the_middle_of_what_follows_is_not_mixed_in(
+    chromium: Browser, release: tuple[str, Path], spoilt: dict[str, bytes], tmp_path: Path
+) -> None:
+    address, _ = release
+    listed = re.match(r"self\.SHELL = (.*);", body(f"{address}/sw.js").decode())
+    assert listed
+    path = next(one for one in json.loads(listed[1])["rest"] if one.endswith(".js"))
+    spoilt[path] = b"export const next = true;"
+    with phone(chromium, tmp_path / "phone", address) as one:
+        one.open()
+        assert one.page.evaluate(INSTALLED) != "redundant"
+        one.page.wait_for_timeout(1_500)  # what follows a first visit has been asked for
+        assert one.page.evaluate("(path) => caches.match(path).then(Boolean)", path) is False
+        spoilt.clear()
+        one.install()
+        one.offline(True)
+        one.open()
+        one.begin("quick_stop")
+
+
 # How the install ends that the page's start has begun.
 INSTALLED = """async () => {
-  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  const address = "/sw.js?language=en", kept = { updateViaCache: "none" };
+  const registration = await navigator.serviceWorker.register(address, kept);
   const worker = registration.installing ?? registration.waiting ?? registration.active;
   if (!worker) return "redundant";
   const ended = () => ["installed", "activating", "activated", "redundant"].includes(worker.state);

@@ -75,6 +75,15 @@ def test_a_nul_in_a_form_is_refused(app, name):
     assert "cannot be typed" in answer.text
 
 
+@pytest.mark.parametrize("sent", ['"text"', "[1]", "7", "null", "{}"])
+def test_json_in_the_place_of_a_form_is_no_fault(app, sent):
+    shop = a_shop(app)
+    app.config["WTF_CSRF_ENABLED"] = False
+    for address in ("/shop/account", "/shop/account/codes", "/shop/trailers/new"):
+        answer = shop.client.post(address, data=sent, content_type="application/json")
+        assert answer.status_code < 500, address
+
+
 def test_a_nul_in_a_search_is_refused(app):
     assert a_shop(app).client.get("/shop/trailers?q=%00").status_code == 400
 

@@ -23,7 +23,7 @@ from webapp.storage import whole
 from webapp.storage.migrate import newest
 
 # What stays behind of a whole server: who is signed in, and what passes within days.
-PASSING = ("sessions", "tries", "pairs", "refused", "mails", "stamps")
+PASSING = ("sessions", "tries", "pairs", "refused", "mails", "stamps", "judgings")
 
 
 @pytest.fixture

@@ -185,6 +185,12 @@ def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any
     assert shown(floor) == dict.fromkeys(PLACES, False)
 
 
+def test_a_stop_that_was_made_long_ago_stays_before_a_newer_check(floor: Floor) -> None:
+    sent(floor, run_stop(made=datetime.now(UTC) - 365 * DAY, **HOT))
+    sent(floor, run_stop(made=datetime.now(UTC)))
+    assert shown(floor) == dict.fromkeys(PLACES, True)
+
+
 def test_the_mail_says_what_was_found_where_and_when(floor: Floor) -> None:
     record = by_customer(floor)
     (waiting,) = floor.rows("mails")

@@ -7,8 +7,16 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
-from playwright.sync_api import Browser, Page, Route, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Page,
+    Route,
+    sync_playwright,
+)
 
 from checks.words import words
 
@@ -26,6 +34,8 @@ FLAGS = [
 ]
 # Nothing listens there: whatever is not a file of the app fails.
 ORIGIN = "http://engine.test"
+# What pages did against their content policy. A test that ends with anything here fails (conftest).
+AGAINST_POLICY: list[str] = []
 TAKE_WORDS = "async (said) => (await import('/static/data/words.js')).takeWords(said)"
 
 
@@ -44,9 +54,36 @@ def launched() -> Iterator[Browser]:
     with sync_playwright() as driver:
         browser = driver.chromium.launch(executable_path=executable(), args=FLAGS)
         try:
-            yield browser
+            yield watched(browser)
         finally:
             browser.close()
+
+
+def watched(browser: Browser) -> Browser:
+    """The browser, each context of which notes what is done against a content policy."""
+    make_context, make_page = browser.new_context, browser.new_page
+
+    def new_context(**given: Any) -> BrowserContext:
+        return watch(make_context(**given))
+
+    def new_page(**given: Any) -> Page:
+        page = make_page(**given)
+        watch(page.context)
+        return page
+
+    browser.new_context, browser.new_page = new_context, new_page  # type: ignore[method-assign]
+    return browser
+
+
+def watch(context: BrowserContext) -> BrowserContext:
+    """Chromium tells the console of each violation, those of frames and styles too."""
+
+    def note(message: ConsoleMessage) -> None:
+        if "Content Security Policy" in message.text:
+            AGAINST_POLICY.append(message.text)
+
+    context.on("console", note)
+    return context
 
 
 def engine_page(browser: Browser) -> Page:

@@ -76,6 +76,12 @@ class Server:
         return self.process is not None and self.process.poll() is None
 
     def start(self) -> None:
+        """A request that is still on its way may kill it before it is up: then once more."""
+        while not self.started():
+            pass
+
+    def started(self) -> bool:
+        """Whether it is up, or was killed on the way. Raises RuntimeError: it ended by itself."""
         path = self.data / "server.log"
         with path.open("ab") as log:
             self.process = subprocess.Popen(
@@ -86,7 +92,13 @@ class Server:
                 stderr=log,
                 start_new_session=True,
             )
-        wait_until_healthy(f"http://127.0.0.1:{self.port}", self.process, path, patience=180)
+        try:
+            wait_until_healthy(f"http://127.0.0.1:{self.port}", self.process, path, patience=180)
+        except RuntimeError:
+            if self.process.poll() == -signal.SIGKILL:
+                return False
+            raise
+        return True
 
     def kill(self) -> None:
         if self.alive and self.process is not None:

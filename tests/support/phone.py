@@ -13,7 +13,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, BrowserContext, Locator, Page
 
-from tests.support.browser import FLAGS, executable
+from tests.support.browser import FLAGS, executable, watch
 from tests.support.tongue import said
 
 SCREEN = {"width": 360, "height": 740}
@@ -66,12 +66,13 @@ class Phone:
         return self.browser.new_context(**self.made)  # type: ignore[arg-type]
 
     def opened(self) -> BrowserContext:
-        return self.browser.browser_type.launch_persistent_context(
+        context = self.browser.browser_type.launch_persistent_context(
             self.profile,
             executable_path=executable(),
             args=self.flags,
             **self.made,  # type: ignore[arg-type]
         )
+        return watch(context)
 
     def open(self, hash: str = "") -> None:
         self.page.goto(f"{self.address}/{hash}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from flask import request
 from flask_wtf import FlaskForm
 from wtforms import (
     BooleanField,
@@ -57,6 +58,11 @@ def up_to_folded(length: int) -> Any:
 
 class Form(FlaskForm):  # type: ignore[misc]  # the library brings no types
     """A form with its token, which has no id: a page may hold many forms."""
+
+    class Meta(FlaskForm.Meta):  # type: ignore[misc]
+        def wrap_formdata(self, form: Any, formdata: Any) -> Any:
+            # The library would take any JSON for a form, and ends on what is no object.
+            return None if request.is_json else super().wrap_formdata(form, formdata)
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -102,7 +102,8 @@ def sorted_name() -> Column[str]:
 # `made_ms` is when it was made by this server's clock; `clock_s` how many seconds the phone's was
 # ahead, where that is more than a little. `shelf` is where a check stands in the inbox
 # (follow_up/filing.py), `far_km` how far it says it was driven. The same record from a second
-# phone has no `shop_id`: it is shown once.
+# phone has no `shop_id`: it is shown once. `level_now` is what rules of a later release say, where
+# that is another level than `level` (commands/judge_again.py).
 records = table(
     "records",
     Column("seq", Integer, primary_key=True, autoincrement=True),
@@ -125,6 +126,7 @@ records = table(
     text("phone_level", 16, null=True),
     Column("far_km", Float),
     Column("clock_s", Integer),
+    text("level_now", 16, null=True),
     UniqueConstraint("device", "id"),
     Index(None, "device", "trailer"),
     Index("ix_records_shop_id_id", "shop_id", "id", unique=True),
@@ -459,6 +461,13 @@ stamps = table(
     "stamps",
     Column("name", String(16), primary_key=True),
     time("made"),
+)
+
+# How far the kept checks have been judged again by which rules (commands/judge_again.py).
+judgings = table(
+    "judgings",
+    Column("rules", String(64), primary_key=True),
+    Column("seq", Integer, nullable=False),
 )
 
 # What is found by which word: `kind` is "trailer", "customer" or "job".

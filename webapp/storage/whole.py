@@ -29,7 +29,7 @@ from webapp.storage.store import Store
 FORMAT, MANIFEST = 1, "twentymile.json"
 AT_ONCE = 500  # rows
 # What is a server's own, or passes within days: who is signed in, tries, what waits to be sent.
-LEFT_OUT = ("sessions", "tries", "pairs", "refused", "mails", "stamps")
+LEFT_OUT = ("sessions", "tries", "pairs", "refused", "mails", "stamps", "judgings")
 # Of one shop alone, what belongs to no shop stays behind; so do keys to its accounts.
 SHARED = ("rulebooks", "words")
 BLANK = {"staff": {"password_hash": "", "code_seed": None, "code_step": None}}

@@ -39,6 +39,7 @@ shop-check-nothing = Nothing in what was answered.
 shop-call-number = Call { $phone }
 shop-check-phone-said = The phone said
 shop-check-server-says = The server says
+shop-check-now = By today's rules:
 shop-check-differ = The customer saw the phone's verdict.
 shop-check-other-rules = The phone judged with another release of the rules.
 shop-check-same-rules = Both used the same rules: report this as a fault.

@@ -39,6 +39,7 @@ shop-check-nothing = Nada en lo que se respondió.
 shop-call-number = Llamar al { $phone }
 shop-check-phone-said = El teléfono dijo
 shop-check-server-says = El servidor dice
+shop-check-now = Con las reglas de hoy:
 shop-check-differ = El cliente vio el resultado del teléfono.
 shop-check-other-rules = El teléfono juzgó con otra versión de las reglas.
 shop-check-same-rules = Los dos usaron las mismas reglas: repórtelo como una falla.
