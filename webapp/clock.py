@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, time
+from functools import cache
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 
 def now() -> datetime:
@@ -16,7 +18,21 @@ def local_now() -> datetime:
 
 def moment(text: str) -> datetime:
     """A time with its offset, as ISO 8601 writes it. Raises ``ValueError`` without an offset."""
-    time = datetime.fromisoformat(text)
-    if time.tzinfo is None or "T" not in text:
+    found = datetime.fromisoformat(text)
+    if found.tzinfo is None or "T" not in text:
         raise ValueError("a time needs its offset")
-    return time
+    return found
+
+
+@cache
+def zone_of(name: str) -> ZoneInfo | None:
+    """The zone of a name; None where there is none, which is that of the server."""
+    try:
+        return ZoneInfo(name) if name else None
+    except ZoneInfoNotFoundError:  # a system with another list of zones
+        return None
+
+
+def noon_of_today(zone: str) -> datetime:
+    """What is due by a day is kept as that day's noon in UTC: before this one, the day is over."""
+    return datetime.combine(now().astimezone(zone_of(zone)).date(), time(12), UTC)

@@ -9,9 +9,9 @@ export function dueOf(link) {
 
 /** @type {(due: Due) => boolean} */
 export const isLate = ({ by }) => Boolean(by && endOf(by) < Date.now());
-// A day is over at its end; a moment when it comes.
+// Whatever the hour, it is due by that day, and the day is over at its end where the phone is.
 /** @type {(by: string) => number} */
-const endOf = (by) => (by.length === 10 ? new Date(`${by}T23:59:59`) : new Date(by)).getTime();
+const endOf = (by) => new Date(`${by.slice(0, 10)}T23:59:59`).getTime();
 
 /** Late ones first, longest first; then by miles, for those come on this drive; then by day. */
 /** @type {(a: Due, b: Due) => number} */

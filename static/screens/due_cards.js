@@ -14,7 +14,8 @@ const TOLD = 7 * 24 * 60 * 60_000; // how long the front page says that a link h
 /** A day without its year, where that goes without saying. */
 /** @param {string} iso */
 function near(iso) {
-  const day = new Date(iso), year = day.getFullYear() === new Date().getFullYear() ? undefined : "numeric";
+  const day = new Date(`${iso.slice(0, 10)}T12:00`);
+  const year = day.getFullYear() === new Date().getFullYear() ? undefined : "numeric";
   return day.toLocaleDateString(LOCALE, { day: "numeric", month: "short", year });
 }
 

@@ -470,6 +470,28 @@ def test_what_is_due_stands_loudest_first(
     assert found == order, why
 
 
+@pytest.mark.parametrize("zone", ["America/Denver", "Pacific/Auckland"])
+def test_what_is_due_by_a_day_is_late_once_the_day_is_over_on_the_phone(
+    chromium: Browser, zone: str
+) -> None:
+    page = engine_page(chromium, timezone_id=zone)
+    found = page.evaluate(
+        """async () => {
+        const { isLate } = await import("/static/data/due.js");
+        const now = Date.now;
+        const at = (moment) => { Date.now = () => new Date(moment).getTime(); };
+        const told = ["2026-12-10T00:00", "2026-12-10T23:00", "2026-12-11T00:01"].map((moment) => {
+          at(moment);
+          return ["2026-12-10T12:00:00+00:00", "2026-12-10"].map((by) => isLate({ by }));
+        });
+        Date.now = now;
+        return told;
+      }"""
+    )
+    page.close()
+    assert found == [[False, False], [False, False], [True, True]]
+
+
 def test_a_check_kept_on_the_phone_counts_as_done_before_the_shop_knows(scripts: Page) -> None:
     found = scripts.evaluate(
         "async (link) => (await import('/static/data/due.js')).dueOf(link)"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from html import unescape
 from typing import Any
 
@@ -15,6 +15,7 @@ from sqlalchemy import select
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp.commands import mail
+from webapp.follow_up import news
 from webapp.follow_up.shelves import SHELVES
 from webapp.shop.inbox import PAGE
 from webapp.storage.models import mails
@@ -400,3 +401,32 @@ def test_the_tray_holds_all_that_came_and_the_worst_first(floor, monkeypatch):
     found = listed(read(floor))
     assert found[0] == sent[0]["id"]
     assert set(found) == {one["id"] for one in sent}
+
+
+# A day is kept as its noon in UTC, and is over at its end where the shop is: the shop's zone, the
+# moment, and whether what was due by Dec 10 is late by then.
+DAYS = {
+    "in Denver at noon of the day": ("America/Denver", "2026-12-10T19:00Z", False),
+    "in Denver an hour before its end": ("America/Denver", "2026-12-11T06:00Z", False),
+    "in Denver after its end": ("America/Denver", "2026-12-11T07:00Z", True),
+    "in Auckland an hour before its end": ("Pacific/Auckland", "2026-12-10T10:00Z", False),
+    "in Auckland after its end": ("Pacific/Auckland", "2026-12-10T11:00Z", True),
+    "in Honolulu before its end": ("Pacific/Honolulu", "2026-12-11T09:59Z", False),
+}
+
+
+@pytest.mark.parametrize(("zone", "moment", "late"), DAYS.values(), ids=DAYS.keys())
+def test_what_is_due_by_a_day_is_overdue_once_the_day_is_over(
+    floor, monkeypatch, zone, moment, late
+):
+    floor.change("due", floor.due, by=datetime(2026, 12, 10, 12, tzinfo=UTC), at_km=None)
+    floor.change("shops", floor.shop, zone=zone)
+    floor.change("links", floor.link, opened=NOW)
+    monkeypatch.setattr("webapp.clock.now", lambda: datetime.fromisoformat(moment))
+    page = read(floor)
+    assert "by Dec 10, 2026" in page
+    assert ("<h2>Overdue</h2>" in page) == late
+    listed_late = read(floor, "/shop/trailers?show=overdue")
+    assert ("Alder Fork 1" in listed_late) == late
+    with floor.app.extensions["store"].reading() as connection:
+        assert len(news.overdue(connection, floor.shop)) == late

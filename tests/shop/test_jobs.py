@@ -312,6 +312,22 @@ def test_a_known_trailer_brings_its_facts_and_its_customer(shop, client):
     assert "Ada Lund" in shop.client.get(done.location).text
 
 
+def test_a_record_of_work_stands_with_its_job_and_is_offered_the_next_time(shop):
+    """Each part as it was named last: the newest job that says anything of it."""
+    first = {"part:bearing_inner": "L68149", "part:seal": "SL 250", "part:tire": "ST205/75R15"}
+    first |= {"part:torque": "95 lb-ft", "part:spindle": "BT16", "part:bearing_outer": "L44649"}
+    page, _ = finished_job(shop, **first, work_order="WO-7")
+    text = shop.client.get(page).text
+    assert [given for given in (*first.values(), "WO-7") if given not in text] == []
+    again = "/shop/jobs/new?trailer=1"
+    shop.post("/shop/jobs/new", {"part:seal": "10-19", "finish": "1"}, page=again)
+    offered = shop.client.get(again).text
+    for given in (first | {"part:seal": "10-19"}).values():
+        assert f"Last time: {given}" in offered
+        assert f'<option value="{given}">' in offered
+    assert "SL 250" not in offered
+
+
 # ---- links ------------------------------------------------------------------------------------
 
 

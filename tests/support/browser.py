@@ -86,9 +86,10 @@ def watch(context: BrowserContext) -> BrowserContext:
     return context
 
 
-def engine_page(browser: Browser) -> Page:
-    """An empty page that can import what stands below ``static/``, and has the words."""
-    page = browser.new_page()
+def engine_page(browser: Browser, **made: str) -> Page:
+    """An empty page that can import what stands below ``static/``, and has the words; ``made`` is
+    what the driver makes it with."""
+    page = browser.new_page(**made)  # type: ignore[arg-type]
     page.route(f"{ORIGIN}/**", _answer)
     page.goto(f"{ORIGIN}/")
     said = words("en")

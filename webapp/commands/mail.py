@@ -148,7 +148,7 @@ def gathered(connection: Connection, mail: Any, message: EmailMessage, address: 
     """Several checks, or all that is overdue; without a subject when nothing is left to tell."""
     level = "mend" if mail.kind == "mend" else "stop"
     if mail.kind == "overdue":
-        rows = connection.execute(news.overdue(mail.shop_id, now())).all()
+        rows = news.overdue(connection, mail.shop_id)
         lines = [f"{named(row)}: {what_due(row.what)}" for row in rows]
     else:
         rows = news.gathered(connection, mail)

@@ -12,7 +12,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, func, or_, select, update
 
-from webapp.clock import now
+from webapp.clock import noon_of_today, now
 from webapp.follow_up.schedule import WAITING
 from webapp.storage.models import customers, due, jobs, mails, records, shops, trailers
 
@@ -72,25 +72,27 @@ def overdue_came(connection: Connection) -> None:
         mine = select(mails.c.id).where(mails.c.shop_id == shop_id, *lately)
         if connection.execute(mine.limit(1)).first():
             continue
-        late = [row.id for row in connection.execute(overdue(shop_id, moment)) if row.told is None]
+        late = [row.id for row in overdue(connection, shop_id) if row.told is None]
         told = update(due).where(due.c.id.in_(late), due.c.told.is_(None)).values(told=moment)
         if late and connection.execute(told).rowcount:
             add(connection, shop_id, "overdue", "", moment, made=moment)
 
 
-def overdue(shop_id: int, moment: datetime) -> Select[Any]:
+def overdue(connection: Connection, shop_id: int) -> list[Any]:
     """Due checks of finished jobs whose day or distance is over, with the names they go by."""
     names = (trailers.c.name.label("trailer_name"), customers.c.name.label("customer"))
-    return (
+    zone = connection.execute(select(shops.c.zone).where(shops.c.id == shop_id)).scalar_one()
+    wanted = (
         select(due, *names)
         .join(trailers, trailers.c.id == due.c.trailer_id)
         .outerjoin(jobs, jobs.c.id == due.c.job_id)
         .outerjoin(customers, customers.c.id == trailers.c.customer_id)
         .where(due.c.shop_id == shop_id, *WAITING)
-        .where(or_(due.c.by < moment, due.c.missed_km.is_not(None)))
+        .where(or_(due.c.by < noon_of_today(zone), due.c.missed_km.is_not(None)))
         .where(or_(due.c.job_id.is_(None), jobs.c.finished.is_not(None)))
         .order_by(due.c.by.is_(None), due.c.by, due.c.id)
     )
+    return list(connection.execute(wanted).all())
 
 
 # ---- what a gathering mail gathers --------------------------------------------------------------

@@ -47,6 +47,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals["is_doubtful"] = addresses.is_doubtful
     app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
+    app.jinja_env.globals["due_text"] = times.due_text
     app.jinja_env.globals.update(miles=measures.distance, distance_word=measures.distance_word)
     app.jinja_env.globals["what_due"] = schedule.what_due
     app.jinja_env.filters["dial"] = phones.dial

@@ -143,7 +143,7 @@ def drawn_calendar(connection: Connection, shop: Any) -> bytes:
 
 
 def event(row: Any, system: str) -> Event:
-    day = row.by.astimezone().date()
+    day = row.by.date()
     found = Event()
     host = origin().split("://")[1]
     found.add("uid", f"due-{row.id}@{host}")

@@ -18,7 +18,7 @@ from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
 from webapp.follow_up.verdicts import as_seen
-from webapp.shop import reading, session
+from webapp.shop import reading, session, times
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
 from webapp.storage.store import store
@@ -156,7 +156,7 @@ SHOWN = 100
 
 def waiting(connection: Connection, shop_id: int) -> Json:
     """Due checks that are overdue, and those whose link was opened without a check coming back."""
-    late = or_(due.c.by < now(), due.c.missed_km.is_not(None))
+    late = or_(due.c.by < times.over_before(), due.c.missed_km.is_not(None))
     opened = (
         select(func.min(links.c.opened))
         .where(links.c.job_id == due.c.job_id, links.c.opened.is_not(None))
@@ -174,7 +174,7 @@ def waiting(connection: Connection, shop_id: int) -> Json:
 def idle(connection: Connection, shop_id: int) -> list[Any]:
     """Trailers whose link was opened and whose due checks have time yet: one line each."""
     opened = exists().where(links.c.job_id == due.c.job_id, links.c.opened.is_not(None))
-    later = or_(due.c.by.is_(None), due.c.by >= now())
+    later = or_(due.c.by.is_(None), due.c.by >= times.over_before())
     lines = due_rows(shop_id).where(later, due.c.missed_km.is_(None), opened).subquery()
     named = [lines.c[name] for name in ("trailer_id", "trailer_name", "customer", "customer_phone")]
     first = func.min(lines.c.by)

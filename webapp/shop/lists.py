@@ -7,10 +7,10 @@ from typing import Any
 from flask import request
 from sqlalchemy import ColumnElement, Connection, Select, Table, exists, func, or_, select, tuple_
 
-from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import SHELVES
+from webapp.shop import times
 from webapp.shop.find import job_rows, trailer_rows
 from webapp.storage.models import customers, due, jobs, records, trailers
 
@@ -84,7 +84,7 @@ def narrowed(connection: Connection, shop_id: int, show: str) -> ColumnElement[b
 
 def telling(shop_id: int, show: str) -> tuple[Table, Any, tuple[Any, ...]]:
     if show == OVERDUE:
-        late = or_(due.c.by < now(), due.c.missed_km.is_not(None))
+        late = or_(due.c.by < times.over_before(), due.c.missed_km.is_not(None))
         return due, due.c.trailer_id, (due.c.shop_id == shop_id, *WAITING, late)
     where = (records.c.shop_id == shop_id, records.c.shelf == SHELVES[show])
     return records, records.c.trailer_key, where

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from datetime import date, datetime
-from functools import cache
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from webapp.clock import noon_of_today, zone_of
 from webapp.shop import session
-from webapp.wording import day_text as day_of
+from webapp.wording import day_text as written
 
 
 def here(moment: datetime) -> datetime:
@@ -16,17 +15,18 @@ def here(moment: datetime) -> datetime:
     return moment.astimezone(zone_of(found["zone"] if found else ""))
 
 
-@cache
-def zone_of(name: str) -> ZoneInfo | None:
-    """The zone of a name; None where there is none, which is that of the server."""
-    try:
-        return ZoneInfo(name) if name else None
-    except ZoneInfoNotFoundError:  # a system with another list of zones
-        return None
-
-
 def day_text(when: date) -> str:
-    return day_of(here(when) if isinstance(when, datetime) else when)
+    return written(here(when) if isinstance(when, datetime) else when)
+
+
+def due_text(by: datetime) -> str:
+    """The day that something is due by, which is the same on every clock."""
+    return written(by.date())
+
+
+def over_before() -> datetime:
+    """Whatever is due by an earlier moment than this is overdue."""
+    return noon_of_today(session.me()["zone"])
 
 
 def clock_text(moment: datetime) -> str:
