@@ -1,7 +1,7 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
-import { BadInput, bitOf, shown, wholeOf } from "./facts.js";
-import { axlesOf, bitsOf, compileTree, mateOf, placeFor, rangeOf, same } from "./formula.js";
+import { BadInput, shown, wholeOf } from "./facts.js";
+import { axlesOf, bitOf, bitsOf, compileTree, mateOf, placeFor, rangeOf, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
 import { isOf, isTree, LOOSE, SIGNS as SUMS, treesOf, Writer, deciding } from "./working.js";

@@ -1,5 +1,6 @@
 // What a typed answer means: a range or a choice set; the twin of checks/facts.py.
 
+import { setOf } from "./formula.js";
 import { rangeText, toUnit } from "./units.js";
 
 const PLACE = /^[1-3]([LR]?)$/;
@@ -8,7 +9,6 @@ const LONGEST_TEXT = 80;
 const DAY_MS = 86400000;
 const EPOCH = Date.UTC(2000, 0, 1) / DAY_MS;
 
-// An answer that cannot be used; the message names the fact and says what would be right.
 /** An input that cannot be used: of the answer `key` the words `error-CODE` with `values` say why. */
 export class BadInput extends Error {
   /** @param {string} code @param {string} [key] @param {WordValues} [values] */
@@ -17,17 +17,6 @@ export class BadInput extends Error {
     Object.assign(this, { code, key, values });
   }
 }
-
-// One bit a choice; beyond 30 choices a set is a BigInt, for which the same operators stand.
-/** @param {string[]} choices */
-const isWide = (choices) => choices.length > 30;
-/** @param {string[]} choices @param {number} i @returns {Choices} */
-export const bitOf = (choices, i) => (isWide(choices) ? 1n << BigInt(i) : 1 << i);
-/** @param {string[]} choices @param {string[]} wanted @returns {Choices} */
-export const setOf = (choices, wanted) =>
-  // All bits of a set are of one kind, be it numbers or BigInts.
-  wanted.reduce((bits, one) => bits | /** @type {number} */ (bitOf(choices, choices.indexOf(one))),
-    /** @type {number} */ (/** @type {Choices} */ (isWide(choices) ? 0n : 0)));
 
 /** @param {Fact} fact @returns {Value} */
 export function wholeOf(fact) {

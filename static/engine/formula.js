@@ -1,6 +1,5 @@
 // Expression trees compiled to closures of a case and a place; the twin of checks/formula.py.
 
-import { bitOf, setOf } from "./facts.js";
 import * as iv from "./interval.js";
 import { NO, YES } from "./interval.js";
 
@@ -114,6 +113,17 @@ function quantity(tree, ctx) {
     return (worked[at] ??= body(c, at));
   };
 }
+
+// One bit a choice; beyond 30 choices a set is a BigInt, for which the same operators stand.
+/** @param {string[]} choices */
+const isWide = (choices) => choices.length > 30;
+/** @param {string[]} choices @param {number} i @returns {Choices} */
+export const bitOf = (choices, i) => (isWide(choices) ? 1n << BigInt(i) : 1 << i);
+/** @param {string[]} choices @param {string[]} wanted @returns {Choices} */
+export const setOf = (choices, wanted) =>
+  // All bits of a set are of one kind, be it numbers or BigInts.
+  wanted.reduce((bits, one) => bits | /** @type {number} */ (bitOf(choices, choices.indexOf(one))),
+    /** @type {number} */ (/** @type {Choices} */ (isWide(choices) ? 0n : 0)));
 
 // A set of choices and its mask are of one kind, be it numbers or BigInts: the operators stand for both.
 /** @type {(value: Value) => number} */

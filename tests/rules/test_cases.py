@@ -43,6 +43,7 @@ def test_no_two_cases_read_alike() -> None:
         ("finding", ["warm"], []),
         ("no_finding", ["hot"], ["warm"]),
         ("cannot_tell", ["hot"], ["warm"]),
+        ("no_cannot_tell", ["warm"], ["hot"]),
         ("next_first", "air", "speed"),
         ("point", {"hub@1L": "look"}, {"hub@1L": "nothing"}),
     ],

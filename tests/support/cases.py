@@ -240,6 +240,7 @@ EXPECTATIONS = {
     "finding": _listed("findings", present=True),
     "no_finding": _listed("findings", present=False),
     "cannot_tell": _listed("cannot_tell", present=True),
+    "no_cannot_tell": _listed("cannot_tell", present=False),
     "next_first": _next_first,
     "point": _point,
     "error": _error,

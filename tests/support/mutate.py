@@ -25,6 +25,7 @@ from tests.support import cases
 Json = dict[str, Any]
 PAGE = Path(__file__).parents[2] / "docs" / "mutation.md"
 BY = 0.3  # a limit is moved by this share of itself, or, where it is zero, by this much
+NAMING = ("finding", "no_finding", "cannot_tell", "no_cannot_tell")  # words of ``expect``
 LEAST = {"limit": 0.95, "comparison": 0.90}  # share of the mutants that the cases must notice
 
 
@@ -210,7 +211,7 @@ def _trial(case: Json, book: Rulebook) -> Trial:
         for finding in visit.point.findings
     }
     expect = case["expect"]
-    words = [w for key in ("finding", "no_finding", "cannot_tell") for w in expect.get(key, [])]
+    words = [w for key in NAMING for w in expect.get(key, [])]
     points = {name.partition("@")[0] for name in expect.get("point", {})}
     named = {word.partition("@")[0] for word in words}
     named |= {f.id for visit in visits if visit.point.id in points for f in visit.point.findings}
