@@ -71,6 +71,22 @@ export function serviceOf({ links }, trailer) {
   return all.toSorted((a, b) => Date.parse(b.finished) - Date.parse(a.finished))[0] ?? null;
 }
 
+/**
+ * From when to when the bearings were last packed, in ms since 1970, as far as this phone knows; or null. A year or
+ * month that was answered runs from its first day to its last.
+ */
+/** @param {Past} of @param {Answers | undefined} facts @param {Service | null} service @returns {Interval | null} */
+export function packedOf({ checks }, facts, service) {
+  const days = checks.filter(({ check }) => check === "bench").map(({ made }) => Date.parse(made));
+  if (service?.work.some((code) => SHOP[code]?.includes("bearings"))) days.push(Date.parse(service.finished));
+  const told = [facts, ...checks.map((one) => one.facts)].find((one) => Number.isFinite(one?.service_year));
+  const year = Number(told?.service_year), month = Number(told?.service_month) || null;
+  /** @type {Interval[]} */
+  const all = days.map((day) => [day, day]);
+  if (told) all.push([Date.UTC(year, (month ?? 1) - 1), Date.UTC(year, month ?? 12) - 1]);
+  return all.toSorted((a, b) => b[1] - a[1])[0] ?? null;
+}
+
 /** Stops of a kept run that were not made, due or still ahead. */
 /** @param {{ stops?: KeptStop[] }} of */
 export const leftOf = ({ stops = [] }) => stops.filter(({ done }) => !done);

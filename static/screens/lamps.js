@@ -82,6 +82,7 @@ function setup(app, test, whole) {
       (id) => (id === "unsure" ? say("road-not-sure") : say(`road-lamps-${ASKED[name]}-${id}`)),
       async (id) => { await keep(app, { ...test, [name]: id === "unsure" ? null : id }); redraw(); }),
   ];
+  const begun = readingOf(test, { ...whole, lamps: whole.lamps.filter((lamp) => !test.absent.includes(lamp)) });
   const setups = /** @type {LampSetup[]} */ (Object.keys(ASKED));
   return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), setups.map(row),
     h("h2", {}, say("road-lamps-has")),
@@ -89,9 +90,17 @@ function setup(app, test, whole) {
       toggle),
     h("h2", {}, say("road-lamps-who")),
     choices(["alone", "helper"], test.who, (who) => say(`road-lamps-who-${who}`), (who) => set({ who }))],
-    button(say("road-lamps-begin"), async () => { await keep(app, { ...test, reading: {} }); go("#/lamps/tail"); },
-      "answer main"));
+    [begun.length > 0 && button(say("road-lamps-go-on"), () => go(`#/lamps/${openIn(test, whole)}`), "answer main"),
+      button(say(begun.length ? "road-lamps-anew" : "road-lamps-begin"), async () => {
+        await keep(app, { ...test, reading: {} });
+        go("#/lamps/tail");
+      }, begun.length ? "answer quietly" : "answer main")]);
 }
+
+/** The first step with a lamp not read yet; past the last one what was found. */
+/** @param {LampTest} test @param {LampPlug} of */
+const openIn = (test, { commands, lamps: all }) => commands.find((command) => all.some((lamp) =>
+  !test.absent.includes(lamp) && !test.reading[command]?.[lamp])) ?? "found";
 
 /** Whether a sound trailer lights this lamp under this command. */
 /** @param {LampTable} table @param {string} plug @param {string} command @param {string} lamp */
@@ -136,7 +145,8 @@ function asking(app, test, table, plug, command) {
 
 /** What one person alone needs for a command: something that holds the pedal or the lever, or nothing. */
 /** @param {string} command */
-const handOf = (command) => (command.includes("brake") ? "brake" : command === "reverse" ? "reverse" : "switch");
+const handOf = (command) => (command.includes("brake") ? "brake" : command === "reverse" ? "reverse"
+  : command === "tail" ? "switch" : "turn");
 
 /** @param {string[]} all @param {(lamp: string) => boolean} on */
 function rear(all, on) {
@@ -159,20 +169,44 @@ function found(app, test, table, plug) {
   const title = say("road-lamps-result"), to = `#/lamps/${plug.commands.at(-1)}`;
   if (!reading.length) return framed(title, h("p", { class: "note" }, say("road-lamps-nothing")), foot, "road lamps",
     to);
-  const list = rank(reading, systems, table).map((entry) => ({ ...entry, faults: entry.faults.filter((name) =>
-    !test.absent.some((lamp) => name.endsWith(`:${lamp}`))) })).filter(({ share, faults }) => share >= 0.01
-      && faults.length).slice(0, SHOWN);
+  const fitted = rank(reading, systems, table).map((entry) => ({ ...entry, faults: entry.faults.filter((name) =>
+    !test.absent.some((lamp) => name.endsWith(`:${lamp}`))) })).filter(({ faults }) => faults.length);
+  const bad = reading.filter(([, , answer]) => answer !== "good");
+  const odd = bad.length > 0 && fitted[0].faults[0] === SOUND; // no steady fault does this
+  const list = (odd ? suspects(fitted, rank(reading.filter((one) => !bad.includes(one)), systems, table)) : fitted)
+    .filter(({ share }) => share >= 0.01).slice(0, SHOWN);
   const unread = nextLook(reading, systems, table, plug.lamps);
   return framed(title, [
-    list.map((entry) => card(entry, test.plug, reading.every(([, , answer]) => answer === "good"))),
-    unread && list[0].share < 0.9 && h("p", { class: "note" },
+    bad.length > 0 && h("p", { class: "note" }, h("strong", {}, say("road-lamps-law"))),
+    odd && again(test.plug, bad),
+    list.map((entry) => card(entry, test.plug, !bad.length)),
+    unread && !odd && list[0].share < 0.9 && h("p", { class: "note" },
       say("road-lamps-more", { lamp: lampName(test.plug, unread[1]),
         command: say(`road-lamps-do-${unread[0]}`) }), " ",
       link(say("road-lamps-open"), `#/lamps/${unread[0]}`)),
     test.plug === "blade7" && h("p", { class: "note" }, say("road-lamps-aux")),
-    h("p", { class: "note" }, say("road-lamps-law")), h("p", { class: "hint" }, say("road-lamps-judgement")),
+    h("p", { class: "hint" }, say("road-lamps-judgement")),
   ], foot, "road lamps", to);
 }
+
+/** @typedef {{ faults: string[], share: number }} Ranked */
+/** Faults that make what reads wrong likelier than it is on a sound trailer, by their shares of one another. */
+/** @param {Ranked[]} all @param {Ranked[]} without as ranked without what reads wrong */
+function suspects(all, without) {
+  const before = new Map(without.map(({ faults, share }) => [faults.join(), share]));
+  /** @param {Ranked} of */
+  const gain = ({ faults, share }) => share / (before.get(faults.join()) ?? Infinity);
+  const least = 1.2 * gain(all[0]), list = all.slice(1).filter((one) => gain(one) > least);
+  const total = list.reduce((sum, { share }) => sum + share, 0);
+  return list.map((one) => ({ ...one, share: one.share / total }));
+}
+
+/** What reads wrong that no steady fault explains, to be read once more before anything is taken apart. */
+/** @param {string} plug @param {LampAnswer[]} bad */
+const again = (plug, bad) => h("section", { class: "card look" }, h("h3", {}, say("road-lamps-misread")),
+  h("ul", {}, bad.map(([command, lamp]) => h("li", {}, say("road-lamps-odd", { lamp: lampName(plug, lamp),
+    command: say(`road-lamps-do-${command}`) }), " ", link(say("road-lamps-open"), `#/lamps/${command}`)))),
+  h("p", {}, say("road-lamps-misread-look")), h("p", { class: "hint" }, say("road-lamps-if-again")));
 
 /** @param {{ faults: string[], share: number }} of @param {string} plug @param {boolean} well */
 function card({ faults, share }, plug, well) {

@@ -1,7 +1,7 @@
 // A day ahead: what is due on the next run, what to bring, and what the weather does to the pressure.
 
 import { dueOf } from "../data/due.js";
-import { leftOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
+import { leftOf, packedOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { numberOf } from "../data/run.js";
 import { planOf, WORK } from "../data/run_plan.js";
@@ -12,10 +12,11 @@ import { setSetting } from "../keep.js";
 import { h } from "../parts/h.js";
 import { fromOwnUnit, inOwnUnit, offeredUnits, valueText } from "../parts/numbers.js";
 import { dayText, link, trouble } from "../parts/page.js";
-import { distance, framed, withWords } from "./road.js";
+import { distance, framed, whatOf, withWords } from "./road.js";
 
 const BRING = ["jack", "wrench", "chocks", "spare", "grease", "bearings", "gauge", "thermometer", "triangles",
   "tester"];
+const YEAR = 365.2425 * 86_400_000, MONTH = 31 * 86_400_000; // ms
 const NOTED = ["jack", "wrench", "grease", "bearings"]; // what has a size or number of its own, kept with the trailer
 
 /** @param {App} app */
@@ -25,7 +26,7 @@ export const trip = (app) => withWords(async () => {
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, id));
   return framed(say("road-trip"), [
     h("p", {}, trailer ? trailer.name : say("road-trip-no-trailer")),
-    await due(app, past, why, id), stops(app, Object.keys(why)),
+    await due(app, past, why, id), packed(app, packedOf(past, facts, serviceOf(app, id))), stops(app, Object.keys(why)),
     bring(app, id, known([facts, ...past.checks.map((one) => one.facts)])), weather(app, past),
   ], link(say("road-run-start"), "#/run/start", "answer main"), "road trip");
 });
@@ -43,17 +44,39 @@ async function due(app, { runs: [last] }, why, id) {
     WORK.filter((work) => why[work]).map((work) => [say(`road-run-work-${work}`), " ",
       h("span", { class: "hint" }, say(`road-run-by-${why[work].by}`, { day: why[work].made ? dayText(why[work].made)
         : "" }))]),
-    last && leftOf(last).length > 0 ? [say("road-trip-left", { day: dayText(last.began) })] : [],
+    last ? leftText(app, last) : [],
   ].flat();
   return h("section", {}, h("h2", {}, say("road-trip-due")), list.length
     ? h("ul", {}, list.map((one) => h("li", {}, one))) : h("p", {}, say("road-trip-nothing")),
     link(say("road-trip-walk"), "#/walk", "answer"));
 }
 
+/** What the last run left: stops that were due, and nuts that were still to be looked at. */
+/** @param {App} app @param {PastRun} run */
+function leftText(app, run) {
+  const left = leftOf(run), day = dayText(run.began), were = left.filter(({ reached }) => reached);
+  const ahead = left.filter(({ what, reached }) => !reached && what.includes("nuts"));
+  return [
+    ...(were.length ? [say("road-trip-left", { what: whatOf(were), day })] : []),
+    ...ahead.map(({ km }) => say("road-trip-left-nuts", { distance: distance(app, km ?? 0), day })),
+  ];
+}
+
+/** When the bearings were last packed, or that it is not known: what is not known looks like nothing due. */
+/** @param {App} app @param {Interval | null} days */
+function packed(app, days) {
+  const within = Number(app.book.data.limits["service.years"].value) * YEAR;
+  if (!days) return h("p", { class: "note" }, say("road-trip-packed-unknown"));
+  const [from, to] = days, age = Date.now() - from;
+  const day = to - from > MONTH ? String(new Date(from).getUTCFullYear()) : dayText(new Date(to).toISOString());
+  return h("p", { class: age > within ? "note" : "" }, say(age > within ? "road-trip-packed-due" : "road-trip-packed",
+    { day }));
+}
+
 /** @param {App} app @param {string[]} work */
 const stops = (app, work) => h("section", {}, h("h2", {}, say("road-trip-stops")),
   h("ul", {}, planOf("out", work).map((stop) => h("li", {}, say("road-run-item",
-    { what: stop.what.map((one) => say(`road-run-what-${one}`)).join(", "), distance: distance(app, stop.km) }))),
+    { what: whatOf([stop]), distance: distance(app, stop.km) }))),
   h("li", {}, say("road-trip-hours"))));
 
 // ---- what to bring ----
@@ -90,6 +113,9 @@ function bring(app, trailer, told) {
 }
 
 // ---- weather ----
+
+/** @type {Interval} */
+const GAUGE = [100, 1000]; // kPa: what a trailer tire may be set to, with room
 
 /** Pressures for the temperatures given; what was typed stays, also when it cannot be. */
 /** @param {App} app @param {Past} past */
@@ -131,10 +157,20 @@ function outcome(app, book, { air, unit, pressureUnit }, texts) {
     [name, numberOf(text)]));
   const degC = ["set", "low", "high"].map((name) => inOwnUnit(book, air, values[name], unit));
   const gauge = inOwnUnit(book, { unit: "kPa" }, values.cold, pressureUnit);
-  if (!degC.every((one) => one >= air.low && one <= air.high) || !(gauge >= 100 && gauge <= 1000)) {
-    return [trouble(say("road-trip-air-wrong"))];
+  /** @type {[string, number, Interval, string, string][]} */
+  const asked = [
+    ...["set", "low", "high"].map(/** @returns {[string, number, Interval, string, string]} */ (name, n) =>
+      [name, degC[n], [air.low, air.high], unit, air.unit]),
+    ["cold", gauge, GAUGE, pressureUnit, "kPa"],
+  ];
+  for (const [name, value, [least, most], shown, own] of asked) {
+    if (value >= least && value <= most) continue;
+    const [from, to] = [least, most].map((one) => Math.round(fromOwnUnit(book, { unit: own }, one, shown)));
+    const { label } = book.data.units[shown];
+    return [trouble(say("road-trip-air-wrong", { what: say(`road-trip-air-${name}`, { unit: label }), from, to }))];
   }
   const [set, low, high] = degC;
+  if (low > high) return [trouble(say("road-trip-air-swapped"))];
   /** @param {number} at */
   const text = (at) => valueText(book, [pressureAt(gauge, set, at), pressureAt(gauge, set, at)], "kPa",
     app.settings.units);

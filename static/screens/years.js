@@ -59,7 +59,8 @@ const worded = (marks) => marks.map((one) => ({ ...one, text: say(`road-years-ma
 function hub(book, checks, wheel, axles) {
   const { points, climb } = hubOf(book, checks, wheel), name = placeName(wheel, axles);
   const since = points.filter(({ fresh }) => fresh).length;
-  const text = climb ? climbText(climb, name) : say(since <= BEFORE ? "road-years-few" : "road-years-level");
+  const text = climb ? climbText(climb, name) : since <= BEFORE ? say("road-years-few", { count: since })
+    : say("road-years-level");
   return h("section", { class: climb ? "card look" : "" }, h("p", {}, text), points.length > 1 && chart({
     points: points.map(({ at, row }) => ({ at, ...shownOf(row) })),
     band: [-BAND, BAND], marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "bench")),

@@ -194,8 +194,33 @@ def test_before_the_trip_ticks_and_numbers_stay_and_the_weather_is_worked_out(on
     assert one.page.input_value("#air-low") == "30"
     one.page.fill("#air-low", "cold")
     one.page.get_by_role("button", name="Work it out").click()
-    one.page.get_by_text("Give all three temperatures").wait_for()
+    one.page.get_by_text("Coldest of the trip, °F: give a plain number from").wait_for()
     assert one.page.input_value("#air-low") == "cold"
+
+
+# Air when set, coldest and warmest in degF, label's pressure in psi, what is said.
+WEATHERS = [
+    (("", "30", "95", "65"), "Air when the tires were set, °F: give a plain number from"),
+    (("70", "30", "950", "65"), "Warmest of the trip, °F: give a plain number from"),
+    (("70", "30", "95", "6.5"), "Pressure they were set to, psi: give a plain number from 15 to"),
+    (("70", "30", "95", "650"), "Pressure they were set to, psi: give a plain number from 15 to"),
+    (("70", "95", "30", "65"), "The coldest is above the warmest: exchange the two."),
+    (("70", "30", "30", "65"), "At the coldest: 59 psi"),
+]
+
+
+@pytest.mark.parametrize(("typed", "said"), WEATHERS)
+def test_a_temperature_that_cannot_be_is_named(one: Phone, typed, said) -> None:
+    one.open("#/trip")
+    for name, text in zip(("set", "low", "high", "cold"), typed, strict=True):
+        one.page.fill(f"#air-{name}", text)
+    one.page.get_by_role("button", name="Work it out").click()
+    one.page.locator("[role=status]", has_text=said).wait_for()
+
+
+def test_an_unknown_bearing_service_is_named_before_the_trip(one: Phone) -> None:
+    one.open("#/trip")
+    one.page.get_by_text("When the bearings were last packed is not known on this phone").wait_for()
 
 
 @pytest.mark.parametrize("wrong", ["", "-3", "many", "99999"])
@@ -276,3 +301,38 @@ def test_lamps_that_all_do_what_they_should_give_nothing_wrong(one: Phone, plug:
     one.open("#/lamps")
     one.page.get_by_role("button", name="Four flat").click()
     one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
+
+
+def test_a_lamp_dark_in_one_step_only_is_read_again_before_anything_is_named(one: Phone) -> None:
+    begin_lamps(one, "Own outputs")
+    for heading in COMMANDS:
+        if one.page.get_by_role("heading", name="Brake, tail lights off", exact=True).count():
+            answer(one, "Left lamp", "Dark")
+        one.page.get_by_role("button", name=re.compile("The rest is right|All as drawn")).click()
+        one.page.get_by_role("heading", name=heading, exact=True).wait_for()
+    first = one.page.locator("main p, main section").first
+    assert "Do not tow without lamps that work" in first.inner_text()
+    odd, *cards = one.page.locator("section.card").all_inner_texts()
+    assert "Left lamp, Brake, tail lights off." in odd
+    assert "yellow (left stop and turn)" in cards[0]
+    assert not [card for card in cards if "reads wrong" in card or "reverse" in card]
+    one.page.get_by_role("link", name="Read it").click()
+    one.page.get_by_role("heading", name="Brake, tail lights off", exact=True).wait_for()
+
+
+def test_a_test_put_down_half_way_goes_on_where_it_was(one: Phone) -> None:
+    one.open("#/lamps")
+    one.page.get_by_role("button", name="I am alone").click()
+    one.page.locator("button[aria-pressed=true]", has_text="I am alone").wait_for()
+    begin_lamps(one, "Own outputs")
+    one.page.get_by_role("button", name="All as drawn").click()
+    one.page.get_by_role("heading", name="Left turn, tail lights off", exact=True).wait_for()
+    assert "this side alone" in one.page.locator("main .note").inner_text()
+    answer(one, "Left lamp", "Dim")
+    one.kill()
+    one.start()
+    one.offline(True)
+    one.open("#/lamps")
+    one.page.get_by_role("button", name="Go on where you were").click()
+    one.page.get_by_role("heading", name="Left turn, tail lights off", exact=True).wait_for()
+    one.page.locator("button[aria-pressed=true]", has_text="Dim").wait_for()

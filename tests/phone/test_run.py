@@ -367,6 +367,38 @@ def test_what_a_shop_did_counts_for_the_next_run(page: Page, title, service, run
     assert page.evaluate(PRESETS, [[], runs, {}, NOW, service]) == found, title
 
 
+PACKED = [
+    ("nothing is known", [], {}, [], None),
+    ("a bench record", [BENCH], {}, [], ("2026-07-01", "2026-07-01")),
+    ("a year and a month", [], {"service_year": 2025, "service_month": 6}, [],
+     ("2025-06-01", "2025-06-30")),
+    ("a year alone", [], {"service_year": 2025}, [], ("2025-01-01", "2025-12-31")),
+    ("December", [], {"service_year": 2025, "service_month": 12}, [], ("2025-12-01", "2025-12-31")),
+    ("said not to be known", [], {"service_year": None}, [], None),
+    ("answered on a walk", [kept("walkaround", "2026-07-03", service_year=2024)], {}, [],
+     ("2024-01-01", "2024-12-31")),
+    ("a shop's work on the hubs", [], {"service_year": 2024}, [HUBS], ("2026-07-01", "2026-07-01")),
+    ("a shop's work on lamps", [], {}, [(["lamps"], "2026-07-01T10:00:00Z", "ours")], None),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("title", "checks", "facts", "service", "days"), PACKED, ids=[p[0] for p in PACKED]
+)
+def test_when_the_bearings_were_last_packed(
+    page: Page, title, checks, facts, service, days
+) -> None:
+    call = """async ([checks, facts, service]) => {
+        const { packedOf, serviceOf } = await import("/static/data/presets.js");
+        const links = service.map(([work, finished, id]) =>
+            ({ trailer: { id }, service: { work, finished } }));
+        return packedOf({ checks }, facts, serviceOf({ links }, "ours"))
+            ?.map((at) => new Date(at).toISOString().slice(0, 10)) ?? null;
+    }"""
+    found = page.evaluate(call, [checks, facts, service])
+    assert (tuple(found) if found else None) == days, title
+
+
 LAST_AIR = [
     ("answered an hour ago", 20, "2026-07-14T08:00:00Z", 20),
     ("answered four hours ago", 20, "2026-07-14T05:00:00Z", None),

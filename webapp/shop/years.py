@@ -107,7 +107,8 @@ class Told:
         since = max((one.at for one in signs), default=0.0)
         fresh = [row for at, row in rows if at > since]
         seen = climb(fresh)
-        told = say("shop-history-level" if len(fresh) > BEFORE else "road-years-few")
+        few = len(fresh) <= BEFORE
+        told = say("road-years-few", count=len(fresh)) if few else say("shop-history-level")
         if seen is not None:
             low, high = max(0.0, seen.low), seen.high
             told = say("shop-history-climb", low=f"{low:.1f}", high=f"{high:.1f}")
