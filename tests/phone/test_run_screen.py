@@ -300,3 +300,35 @@ def test_a_run_ended_in_two_windows_is_kept_once(one: Phone) -> None:
     runs = [r for r in one.stored("records") if r["record"]["kind"] == "run"]  # type: ignore[index]
     assert len(runs) == 1
     other.close()
+
+
+# ---- the ladder of a stop ------------------------------------------------------------------------
+
+DRAFT = """async (facts) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    await store.commit([["drafts", { id: "ladder", check: "quick_stop", date: "2026-07-14",
+        started: "2026-07-14T10:00:00-04:00", trailer: null, typed: {}, skipped: [], known: [],
+        facts }]]);
+}"""
+SAYS = "Alone each may be usual."
+# What the hands found left and right, and against one another; whether the ladder says more.
+FELT = [
+    ("cold", "slight", "right_clearly", True),
+    ("slight", "slight", "alike", False),
+    ("cold", "very_hot", "right_clearly", False),
+]
+
+
+@pytest.mark.parametrize(("left", "right", "pair", "more"), FELT)
+def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
+    one: Phone, left, right, pair, more
+) -> None:
+    hubs = {"hub_feel@1L": left, "hub_feel@1R": right, "pair_feel@1": pair}
+    road = {"run_distance": 40, "run_speed": 88, "parked": 3, "air": 21, "brakes": "none", "axles": 1}
+    one.page.evaluate(DRAFT, {"hub_method": "hand", **hubs, **road})
+    one.open("#/sofar/ladder")
+    caption = one.page.locator(".touched figcaption")
+    caption.wait_for()
+    assert (SAYS in caption.inner_text()) == more
+    assert ("Right clearly warmer." in caption.inner_text()) == (pair == "right_clearly")

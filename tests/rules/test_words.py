@@ -111,8 +111,8 @@ def test_a_language_there_is_not_is_named():
         ("1R", 1, "Right wheel"),
         ("1L", 2, "Left wheel, axle 1"),
         ("2R", 3, "Right wheel, axle 2"),
-        ("1", 1, "Both sides"),
-        ("2", 2, "Axle 2, both sides"),
+        ("1", 1, "Left and right"),
+        ("2", 2, "Axle 2, left and right"),
     ],
 )
 def test_a_place_has_one_name(place, axles, name):

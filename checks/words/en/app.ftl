@@ -91,8 +91,8 @@ place-right = { $axles ->
    *[other] Right wheel, axle { $axle }
 }
 place-axle = { $axles ->
-    [1] Both sides
-   *[other] Axle { $axle }, both sides
+    [1] Left and right
+   *[other] Axle { $axle }, left and right
 }
 
 app-no = No, go back

@@ -91,8 +91,8 @@ place-right = { $axles ->
    *[other] Rueda derecha, eje { $axle }
 }
 place-axle = { $axles ->
-    [1] Los dos lados
-   *[other] Eje { $axle }, los dos lados
+    [1] Izquierda y derecha
+   *[other] Eje { $axle }, izquierda y derecha
 }
 
 app-no = No, regresar

@@ -25,10 +25,28 @@ export function ladders(book, check, system) {
       const wheels = told.filter((wheel) => wheel.slice(0, -1) === axle);
       const most = Math.max(...wheels.map((wheel) => worth(["quantity", "sound_usual"], wheel)[1]));
       /** @type {Interval | null} */
-      const band = air && [air[0], air[1] + most];
+      const band = air && air[1] + most <= MOST ? [air[0], air[1] + most] : null;
       const hubs = wheels.map((wheel) => ({ wheel, range: worth(["quantity", "hub_surface"], wheel) }));
-      return ladder(book, axle, axlesOf(check), band, hubs, system);
+      const drawn = ladder(book, axle, axlesOf(check), band, hubs, system, air ? "wide" : "no-band");
+      drawn.querySelector("figcaption")?.append(...besideMate(book, check, axle, band, hubs));
+      return drawn;
     }));
+}
+
+// Findings on what two mates differ by: a hub that is usual by itself may be too warm beside its mate.
+const APART = ["pair_apart", "pair_after_work", "hub_far_from_mate", "hub_warmer_than_mate"];
+
+/** Which of two mates was felt to be warmer, and why that counts where each alone is usual. */
+/**
+ * @param {OpenBook} book @param {Payload & { verdict?: Pick<Verdict, "findings"> }} check @param {string} axle
+ * @param {Interval | null} band @param {{ range: Interval }[]} hubs
+ */
+function besideMate(book, { facts, verdict }, axle, band, hubs) {
+  const felt = facts[`pair_feel@${axle}`], told = typeof felt === "string"
+    && book.data.facts.pair_feel?.choices.includes(felt) ? [` ${say(`fact-pair_feel.choice-${felt}`)}.`] : [];
+  const apart = verdict?.findings.some(({ finding, place }) => APART.includes(finding) && place.startsWith(axle));
+  const usual = band && hubs.every(({ range }) => range[0] <= band[1]);
+  return apart && usual ? [...told, ` ${say("drawing-touch_ladder.apart")}`] : told;
 }
 
 /** The rungs from cold up: each word with the degrees it stands for. */
@@ -40,12 +58,12 @@ const rungsOf = (book) => Object.keys(book.data.limits).filter((name) => name.st
 
 /**
  * @param {OpenBook} book @param {string} axle @param {number} axles @param {Interval | null} band
- * @param {{ wheel: string, range: Interval }[]} hubs @param {System} system
+ * @param {{ wheel: string, range: Interval }[]} hubs @param {System} system @param {string} unknown why there is no band
  */
-function ladder(book, axle, axles, band, hubs, system) {
+function ladder(book, axle, axles, band, hubs, system, unknown) {
   const rungs = rungsOf(book), high = TOP + rungs.length * RUNG, y = heights(rungs, high);
   const text = band ? say("drawing-touch_ladder.band", { most: valueText(book, [band[1], band[1]], "degC", system) })
-    : say("drawing-touch_ladder.no-band");
+    : say(`drawing-touch_ladder.${unknown}`);
   const words = rungs.map(({ feel }, n) => {
     const top = high - (n + 1) * RUNG, within = band && y(band[1]) < top + RUNG - 1;
     return [svg("rect", { class: within ? "d-steel" : "d-rung", x: LEFT, y: top, width: RIGHT - LEFT, height: RUNG }),
