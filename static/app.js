@@ -12,12 +12,13 @@ import { likelyUnits } from "./parts/numbers.js";
 import { page } from "./parts/page.js";
 import { later, redraw, show, soon, start } from "./router.js";
 import { begin, front } from "./screens/front.js";
-import { stopStep } from "./screens/hubs.js";
+import { stopStep } from "./screens/stop_signs.js";
 
 const asking = () => soon(() => import("./screens/ask.js"));
 const stopping = () => soon(() => import("./screens/stop_now.js"));
+const hubs = () => soon(() => import("./screens/stop_hubs.js"));
+const stopRows = () => soon(() => import("./screens/stop_rows.js"));
 const verdicts = () => soon(() => import("./screens/verdict.js"));
-const walks = () => later(() => import("./screens/walk.js"));
 const links = () => later(() => import("./screens/link.js"));
 const readings = () => later(() => import("./screens/link_reading.js"));
 const trailers = () => later(() => import("./screens/trailer.js"));
@@ -26,9 +27,12 @@ const trailers = () => later(() => import("./screens/trailer.js"));
 const routesOf = (app) => [
   [/^#?\/?$/, () => front(app)],
   [/^#\/begin\/(run_stop|walkaround|tires)$/, (check) => begin(app, check)],
+  [/^#\/stop\/([^/]+)\/hubs\.(\d)$/, async (id, axle) => (await hubs()).hubsStep(app, id, axle)],
+  [/^#\/stop\/([^/]+)\/(trailer|run)$/, async (id, step) => (await stopRows()).rowsStep(app, id, step)],
   [/^#\/stop\/([^/]+)\/?([^/]+)?$/, (id, step) => stopStep(app, id, step)],
-  [/^#\/walk$/, async () => (await walks()).startWalk(app)],
-  [/^#\/walk\/([^/]+)\/?([^/]+)?$/, async (id, place) => (await walks()).walkStep(app, id, place)],
+  [/^#\/walk$/, async () => (await later(() => import("./screens/walk_depths.js"))).startWalk(app)],
+  [/^#\/walk\/([^/]+)\/?([^/]+)?$/,
+    async (id, place) => (await later(() => import("./screens/walk.js"))).walkStep(app, id, place)],
   [/^#\/now\/([^/]+)$/, async (id) => (await stopping()).stopNow(app, id)],
   [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop|walk)?$/,
     async (id, step, then) => (await asking()).ask(app, id, step, then)],
@@ -97,7 +101,7 @@ const FIRST_SCREEN = 2500;
 function fetchMore(app) {
   const offer = async () => (await later(() => import("./data/offering.js"))).offer(app);
   const ready = async () => (await later(() => import("./engine/warm.js"))).warm(app.book, localDate());
-  for (const load of [asking, stopping, verdicts, laterWords, offer, ready]) load().catch(() => {});
+  for (const load of [hubs, stopRows, asking, stopping, verdicts, laterWords, offer, ready]) load().catch(() => {});
 }
 
 async function startUp() {

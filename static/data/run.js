@@ -186,15 +186,6 @@ export function goOn(run, now) {
   return { ...known, rests: false, stood: null, fix: null };
 }
 
-/**
- * A number as people type it: "12.5", "12,5", "1,250" and "−5"; NaN where it is none.
- * @param {string} text
- */
-export function numberOf(text) {
-  const tidy = text.trim().replace("−", "-"), thousands = /^\d{1,3}(,\d{3})+(\.\d+)?$/.test(tidy);
-  return Number((thousands ? tidy.replaceAll(",", "") : tidy.replace(",", ".")) || Number.NaN);
-}
-
 /** The distance so far as typed, in km: it counts from now on. Throws a RangeError for one that cannot be. */
 /** @param {Run} run @param {number} km @param {number} now */
 export function typed(run, km, now) {

@@ -1,6 +1,7 @@
 // Number entry with the thumb: units, rough answers for one tap, and our own keys, so that no
 // keyboard covers the question. A keyboard still works: the display is a real input.
 
+import { digitsOf } from "../data/typed.js";
 import { say, sentence } from "../data/words.js";
 import { rangeText } from "../engine/units.js";
 import { ends, fromOwnUnit, inOwnUnit, offeredUnits, ownRange, roughPicks, withUnit } from "./numbers.js";
@@ -87,9 +88,9 @@ export function keys(box, signed, shown = signed ? KEYS.map((key) => (key === ".
  * @param {string} unit
  */
 function read(book, fact, key, date, text, unit) {
-  const tidy = text.trim().replace(",", ".");
-  if (!tidy) throw new Error(say("app-pad-empty"));
-  if (!/^-?\d+(\.\d+)?$/.test(tidy)) throw new Error(say("app-pad-no-number", { text }));
+  if (!text.trim()) throw new Error(say("app-pad-empty"));
+  const tidy = digitsOf(text);
+  if (!tidy) throw new Error(say("app-pad-no-number", { text }));
   const raw = inOwnUnit(book, fact, Number(tidy), unit);
   if (raw < fact.low || raw > fact.high) throw new Error(outside(book, fact, tidy, unit));
   book.readAnswer(key, raw, date);

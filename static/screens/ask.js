@@ -1,17 +1,16 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
 import { has, placeName, say, sentence } from "../data/words.js";
-import { answered, axlesOf, choicesOf, CONSTANT, factOf, isDone, judged, SHORT, steps } from "../data/asking.js";
+import { answered, axlesOf, CONSTANT, factOf, isDone, judged, PROFILE, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/drafts.js";
 import { draftOf, saveDraft } from "../keep.js";
 import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
 import { h } from "../parts/h.js";
-import { fewCounts, withUnit } from "../parts/numbers.js";
-import { numberPad } from "../parts/pad.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { levelNow } from "../parts/sign.js";
+import { control, padsFor } from "./ask_entry.js";
 
 /** @param {App} app @param {string} id @param {string} stepId @param {string} then */
 export async function ask(app, id, stepId, then) {
@@ -27,20 +26,6 @@ export async function ask(app, id, stepId, then) {
   }
   return new Question(app, draft, list, at, then, await padsFor(app.book, list[at])).page();
 }
-
-// Figures that tires of a trailer share; what is read or measured is read anew at each wheel.
-const ALIKE = ["tire_max", "tire_size", "tire_rating", "tire_load", "load_index", "axle_rating"];
-/** The entry that a step's question needs, where it is one that few need. */
-/** @param {OpenBook} book @param {QuestionStep} step */
-export async function padsFor(book, step) {
-  if (step.together) return later(() => import("./checklist.js"));
-  const { kind, choices = [] } = book.data.facts[factOf(step.keys[0])];
-  return SELDOM.includes(kind) || choices.length > MANY ? later(() => import("../parts/sidewall.js")) : null;
-}
-
-const LADDER = 6; // ordered answers up to so many stand one above the other
-const MANY = 16;
-const SELDOM = ["made", "size", "text"]; // kinds of entry that few questions need
 
 export class Question {
   /**
@@ -71,7 +56,8 @@ export class Question {
     const axles = axlesOf(draft), fact = `fact-${factOf(key)}`;
     const question = say(step.together ? `point-${step.point}` : fact);
     const checklist = step.together ? this.pads.checklist(this) : null;
-    const help = step.together ? say("app-tap-every") : has(`${fact}.help`) && say(`${fact}.help`);
+    const every = PROFILE.includes(step.station) ? "app-tap-what" : "app-tap-every"; // what a trailer has is no fault
+    const help = step.together ? say(every) : has(`${fact}.help`) && say(`${fact}.help`);
     return page({
       name: `asking ${this.level() === "stop" ? "halt" : ""}`,
       title: question,
@@ -80,7 +66,7 @@ export class Question {
       end: button(say("app-stop-later"), () => go(`#/pause/${draft.id}`), "plain"),
       body: [
         h("div", { class: "where" }, plan({ axles, at: step.place, station: step.station }),
-          h("div", {}, h("p", { class: "count" }, say("app-count", { at: this.at + 1, all: this.list.length })),
+          h("div", {}, this.count(),
             h("p", { class: "station" }, say(`station-${step.station}`)),
             h("p", { class: "place" }, this.placeText(axles))),
           this.camera()),
@@ -89,8 +75,16 @@ export class Question {
         this.problem,
         checklist?.rows,
       ],
-      foot: checklist?.done ?? this.control(key),
+      foot: checklist?.done ?? control(this, key),
     });
+  }
+
+  /** Where it stands among those asked one after the other: a walk goes by place, but for what the trailer is. */
+  count() {
+    const walk = this.draft.check === "walkaround";
+    const row = walk ? this.list.filter(({ station }) => PROFILE.includes(station)) : this.list;
+    const at = row.indexOf(this.step) + 1;
+    return at ? h("p", { class: "count" }, say("app-count", { at, all: row.length })) : null;
   }
 
   camera() {
@@ -131,73 +125,6 @@ export class Question {
   tell(next) {
     const [before, after] = [this.level(), this.level(next)];
     if (before !== after && after === "stop") navigator.vibrate?.([200, 100, 200]);
-  }
-
-  /** @param {string} key */
-  control(key) {
-    const fact = this.book.data.facts[factOf(key)];
-    const shared = {
-      book: this.book, fact, key, date: this.draft.date, system: this.app.settings.units,
-      /** @param {Answer} answer */
-      give: (answer) => this.give({ [key]: answer }),
-      /** @param {string} message */
-      fail: (message) => this.fail(message),
-      unsure: () => this.give({ [key]: { raw: null } }),
-    };
-    const skip = fact.optional || this.skippable ? button(say("app-skip"), () => this.give({ [key]: {} }),
-      "plain skip") : null;
-    const counts = fact.kind === "number" ? fewCounts(fact) : null;
-    /** @type {(n: number) => Button} */
-    const count = (n) => [n, String(n)];
-    if (counts) return [skip, this.buttons(key, counts.map(count), shared.unsure)];
-    if (fact.kind === "number") return [skip, numberPad({ ...shared, before: this.typedBefore(key),
-      suggest: this.sameAs(key) })];
-    const before = String(this.begun.text ?? this.draft.facts[key] ?? "");
-    if (fact.kind === "made") return [skip, this.pads.datePad({ ...shared, before })];
-    if (fact.kind === "text") return [skip, this.pads.textPad({ ...shared, before })];
-    if (fact.kind === "size") return [skip, this.pads.sizePad({ ...shared, before, suggest: this.sameAs(key) })];
-    /** @type {(one: string) => Button} */
-    const choice = (one) => [one, say(`fact-${factOf(key)}.choice-${one}`)];
-    const choices = choicesOf(this.book, this.draft, key).map(choice);
-    return [skip, this.buttons(key, choices, shared.unsure)];
-  }
-
-  /** @param {string} key */
-  typedBefore(key) {
-    if (this.begun.text !== undefined) return this.begun;
-    const [text, unit] = this.draft.typed?.[key]?.split(" ") ?? [];
-    return /^-?\d+(\.\d+)?$/.test(text ?? "") ? { text, unit } : null;
-  }
-
-  /** The last exact figure given for the same question at another place, where it is likely to be the same there. */
-  /** @param {string} key */
-  sameAs(key) {
-    if (!ALIKE.includes(factOf(key))) return null;
-    /** @param {string} k */
-    const exact = (k) => ["number", "string"].includes(typeof this.draft.facts[k]);
-    const { typed = {} } = this.draft, others = Object.keys(typed)
-      .filter((k) => k !== key && factOf(k) === factOf(key) && exact(k));
-    const last = others.at(-1);
-    if (!last) return null;
-    const [text, unit] = typed[last].split(" ");
-    return { text: withUnit(this.book, text, unit), raw: this.draft.facts[last], typed: typed[last] };
-  }
-
-  /** One button per `[raw, text]`; many short ones stand two abreast. */
-  /** @param {string} key @param {Button[]} list @param {() => unknown} unsure */
-  buttons(key, list, unsure) {
-    const now = this.draft.facts[key];
-    /** @param {Raw} raw */
-    const pressed = (raw) => ({ "aria-pressed": String(now === raw) });
-    if (list.length > MANY) return this.pads.picker({ key, list, now, unsure,
-      give: (answer) => this.give({ [key]: answer }), fail: (message) => this.fail(message) });
-    const short = list.length > LADDER && list.every(([, text]) => text.length < 30);
-    const many = list.length > 8 && list.every(([, text]) => text.length < 10);
-    /** @param {Button} of */
-    const one = ([raw, text]) =>
-      button(text, () => this.give({ [key]: { raw, typed: text } }), "answer", { ...pressed(raw), value: raw });
-    return h("div", { class: `answers${many ? " many" : short ? " two" : ""}`, role: "group" }, list.map(one),
-      button(say("app-not-sure"), unsure, `answer unsure${list.length % 2 ? "" : " wide"}`, pressed(null)));
   }
 
   /** @param {string} message */

@@ -10,7 +10,7 @@ import { go, later, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { bold, button, dayText, link, page, timeText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { startStop } from "./hubs.js";
+import { startStop } from "./stop_signs.js";
 import { notices } from "./notices.js";
 
 // The drawing came with the page, so that it is there before any script.

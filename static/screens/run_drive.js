@@ -4,6 +4,7 @@ import * as runs from "../data/run.js";
 import { knownAt } from "../data/run_kept.js";
 import { checkFor } from "../data/run_plan.js";
 import { airOf, pastOf } from "../data/presets.js";
+import { numberOf } from "../data/typed.js";
 import { say } from "../data/words.js";
 import { startCheck } from "../keep.js";
 import { sure } from "../dialog.js";
@@ -11,7 +12,7 @@ import { calendarFile } from "../parts/calendar.js";
 import { h } from "../parts/h.js";
 import { button, dayText, link as anchor, trouble } from "../parts/page.js";
 import { call, keepLit, ready, silence } from "./calling.js";
-import { startStop } from "./hubs.js";
+import { startStop } from "./stop_signs.js";
 import { distance, distanceUnit, framed, fromKm, minutesText, toKm, whatOf } from "./road.js";
 import { advanced, change, drawn, follow, isDenied, tick } from "./run_clock.js";
 import { endRun } from "./run_over.js";
@@ -185,7 +186,7 @@ function typing(app, now) {
     onsubmit: async (event) => {
       event.preventDefault();
       try {
-        const km = toKm(app, runs.numberOf(field.value));
+        const km = toKm(app, numberOf(field.value));
         runs.typed(now, km, Date.now()); // what cannot be is refused before the store is opened
         await change(app, (one, at) => runs.typed(one, km, at));
       } catch (error) {

@@ -15,7 +15,7 @@ import { h, nodes } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign } from "../parts/sign.js";
-import { wheelChooser } from "./hubs.js";
+import { wheelChooser } from "./stop_signs.js";
 
 /** The page for a draft or a kept check. */
 /** @param {App} app @param {string} id */

@@ -3,7 +3,7 @@
 import { dueOf } from "../data/due.js";
 import { leftOf, packedOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { numberOf } from "../data/run.js";
+import { numberOf } from "../data/typed.js";
 import { planOf, WORK } from "../data/run_plan.js";
 import { undecided } from "../data/stops.js";
 import { has, say } from "../data/words.js";

@@ -93,7 +93,7 @@ export async function kept(app, id) {
     body: [
       live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
       callShop(app, item.link, body.verdict.level),
-      isFigures ? (await figures()).keptFigures(app, book, body)
+      isFigures ? (await later(() => import("./figures_told.js"))).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
       await toAnswer(app, item),

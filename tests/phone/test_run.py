@@ -463,12 +463,13 @@ def test_distance_by_position(page: Page, title, degrees, accuracy, took, km) ->
 
 
 TYPED = {"20": 20, " 12.5 ": 12.5, "12,5": 12.5, "1,234": 1234, "6,000.5": 6000.5, "−5": -5}
-TYPED |= dict.fromkeys(("", "abc", "1.5.5", "12 mi", "1,2,3"))
+TYPED |= {"0,125": 0.125, "-1,250": -1250, "12.": 12, ".5": 0.5}
+TYPED |= dict.fromkeys(("", "-", "abc", "1.5.5", "12 mi", "1,2,3", "1.234,5", "1e5", "0x10"))
 
 
 @pytest.mark.parametrize(("text", "number"), TYPED.items())
-def test_a_distance_is_read_as_people_type_it(page: Page, text, number) -> None:
-    read = "async (text) => (await import('/static/data/run.js')).numberOf(text)"
+def test_a_number_is_read_as_people_type_it(page: Page, text, number) -> None:
+    read = "async (text) => (await import('/static/data/typed.js')).numberOf(text)"
     found = page.evaluate(read, text)
     assert found == number if number is not None else math.isnan(found)
 

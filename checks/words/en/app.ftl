@@ -210,6 +210,7 @@ app-change = Change
 app-change-of = Change: { $name }
 app-answer = Answer
 app-tap-every = Tap every fault that is there.
+app-tap-what = Tap all that it has.
 app-see-rest = { $count } more to look at
 app-no-fault = No fault ticked
 app-count = { $at } of { $all }

@@ -210,6 +210,7 @@ app-change = Cambiar
 app-change-of = Cambiar: { $name }
 app-answer = Responder
 app-tap-every = Toque cada falla que haya.
+app-tap-what = Toque todo lo que tenga.
 app-see-rest = { $count } más por mirar
 app-no-fault = Ninguna falla marcada
 app-count = { $at } de { $all }
