@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from tests.shop.test_inbox import HOT, desk, listed, read
+from tests.shop.test_inbox import HOT, came, desk, listed, read
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
 from tests.support.shops import JOB, read_link
 from webapp.commands import mail
@@ -110,6 +110,22 @@ def while_another_job_is_finished(floor: Floor) -> str:
     return record
 
 
+def said_by_the_phone_alone(floor: Floor) -> str:
+    """Its rules were other ones, and the server's own find nothing."""
+    return came(floor, "stop")
+
+
+def first_without_its_link(floor: Floor) -> str:
+    one = run_stop(**HOT)
+    assert floor.send(one, link=None).status_code == 200
+    return sent(floor, one)
+
+
+def after_its_due_check_was_dropped(floor: Floor) -> str:
+    floor.change("due", floor.due, dropped=NOW - MINUTE)
+    return for_what_is_due(floor)
+
+
 BENCH_STOP = {"finish": "1", "anyway": "1", "all:pin_done": "none"}
 
 WAYS: dict[str, Callable[[Floor], str]] = {
@@ -125,6 +141,9 @@ WAYS: dict[str, Callable[[Floor], str]] = {
     "answered, not decided": after_a_reply,
     "decided by one at the desk, opened again by another": opened_again,
     "while another at the desk finishes a clean job": while_another_job_is_finished,
+    "said by the phone, not by the server": said_by_the_phone_alone,
+    "sent without its link first": first_without_its_link,
+    "for a due check that the desk had dropped": after_its_due_check_was_dropped,
 }
 
 
@@ -142,10 +161,11 @@ def shown(floor: Floor) -> dict[str, bool]:
         "table of those asked back": "/shop/recall/repack.csv",
         "table of trailers": "/shop/files/trailers.csv",
     }
-    floor.another_link(kind="standing", job_id=None, customer_id=None)
+    code = floor.another_link(kind="standing", job_id=None, customer_id=None)
     found = {place: "Stop now" in head(read(floor, at)) for place, at in pages.items()}
-    told = read_link(floor.app.test_client(), fresh.secret).json["open"]
-    found["link"] = told is not None and told["level"] == "stop"
+    for place, secret in (("link", fresh.secret), ("code of the desk", code.secret)):
+        told = read_link(floor.app.test_client(), secret).json["open"]
+        found[place] = told is not None and told["level"] == "stop"
     return found | {"text": "is not cleared to be towed" in text_of_a_new_link(floor)}
 
 
@@ -165,7 +185,7 @@ def head(page: str) -> str:
 ASKED_BACK = ("who is asked back", "table of those asked back")
 PLACES = (
     *("inbox", "trailer page", "list of trailers", "desk sheet", "what is found", "lending desk"),
-    *(*ASKED_BACK, "table of trailers", "link", "text"),
+    *(*ASKED_BACK, "table of trailers", "link", "code of the desk", "text"),
 )
 
 
