@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 import tomllib
 from pathlib import Path
+from unicodedata import combining, normalize
 
 import pytest
 
+from checks.rulebook import export
 from checks.words import words
 from tests.support.readable import (
     FAIRLY_EASY,
@@ -129,7 +131,7 @@ ONE_WORD = {
     "timón": "lanza",
 }
 # The words by which somebody may look for a thing; a first mention may name them in brackets.
-MAY = ("app-figures-also", "shop-take-called")
+MAY = ("app-figures-also", "shop-find-work", "shop-take-called")
 
 
 @pytest.mark.parametrize("other", ONE_WORD)
@@ -151,3 +153,40 @@ def test_the_glossary_holds_words_of_the_catalogue_and_texts_that_are_named() ->
     gone = [it["es"] for it in TERMS.values() if it["es"].lower() not in said]
     assert gone == []
     assert {it["found"] for it in TERMS.values() if "found" in it} == set(GLOSSARY["source"])
+
+
+def plain(text: str) -> str:
+    """Without case and accents, as a search compares."""
+    return "".join(c for c in normalize("NFD", text) if not combining(c)).lower()
+
+
+def searched() -> list[str]:
+    """What the app's search looks through: the names of each topic of the figures."""
+    found = []
+    for station in export("figures")["stations"]:
+        for point in station["points"]:
+            names = [f"point-{point['id']}", *(f"quantity-{one}" for one in point.get("shows", ()))]
+            found.append(plain(" ".join(SAID.say(name) for name in names)))
+    return found
+
+
+def also() -> dict[str, list[str]]:
+    lines = (line.split(": ") for line in plain(SAID.say("app-figures-also")).split("; "))
+    return {own: others.split(", ") for own, others in lines}
+
+
+def test_every_other_word_of_the_glossary_finds_what_the_word_of_the_catalogue_finds() -> None:
+    texts, listed, missing, looked = searched(), also(), [], 0
+    for term in TERMS.values():
+        word = plain(term["es"])
+        here = {at for at, text in enumerate(texts) if word in text}
+        for other in term.get("also", []) if here else []:
+            if len(other) < 3 or plain(other) in word:
+                continue
+            looked += 1
+            owns = [other, *(own for own, others in listed.items() if plain(other) in others)]
+            found = {at for at, text in enumerate(texts) if any(plain(o) in text for o in owns)}
+            missing += [f"{other} does not find {term['es']}"] if here - found else []
+    assert missing == []
+    assert looked > 80
+    assert {"masa", "rodamiento", "cubo"} <= {one for others in listed.values() for one in others}

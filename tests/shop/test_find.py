@@ -54,6 +54,39 @@ def test_what_is_found_by_what(shop, case):
     assert ("Green boat trailer" in page) == there
 
 
+# What is typed, and whether the job on hubs of the green boat trailer is among what is found.
+BY_WORK = {
+    "its word": ("bearing", True),
+    "several of them": ("bearings", True),
+    "the beginning of it": ("bear", True),
+    "another word for it": ("hubs", True),
+    "Spanish": ("balero", True),
+    "the word of another country": ("rodamientos", True),
+    "as many write it": ("masa", True),
+    "without its accent": ("reten", True),
+    "in capitals": ("MAZAS", True),
+    "with whose it is": ("balero green", True),
+    "with somebody else's": ("balero hauler", False),
+    "other work": ("llanta", False),
+    "two kinds of work, of which one was done": ("balero llanta", False),
+    "two letters": ("ba", False),
+}
+
+
+@pytest.mark.parametrize("case", BY_WORK)
+def test_jobs_are_found_by_what_was_worked_on_in_any_words_for_it(shop, case):
+    text, there = BY_WORK[case]
+    page = unescape(shop.client.get("/shop/find", query_string={"q": text}).text)
+    assert ("/shop/jobs/1" in page) == there, case
+
+
+def test_another_shops_work_is_not_found(app, shop):
+    other = a_shop(app, "Alder Fork Tool Library", "ines")
+    assert "/shop/jobs/" not in other.client.get("/shop/find?q=balero").text.replace(
+        "/shop/jobs/new", ""
+    )
+
+
 def test_another_shop_finds_none_of_it(app, shop):
     other = a_shop(app, "Alder Fork Tool Library", "ines")
     assert "Green boat" not in other.client.get("/shop/find?q=green").text

@@ -1,15 +1,17 @@
-"""Finding by name, phone, plate and work order, and the lists of what there is, page by page."""
+"""Finding by name, phone, plate, work order and what was worked on, and the lists, page by page."""
 
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import Any
 
 from flask import Blueprint, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
-from sqlalchemy import Connection, Select, Table, func, select
+from sqlalchemy import Connection, Select, String, Table, cast, func, or_, select
 
-from webapp.follow_up import undecided
+from checks.words import finished, words
+from webapp.follow_up import schedule, undecided
 from webapp.shop import session
 from webapp.storage.finds import words_in
 from webapp.storage.models import customers, finds, jobs, trailers
@@ -24,6 +26,7 @@ MOST_WORDS = 6
 LOOKED_AT = 1000
 WEIGHED = 150  # rows by which it is seen which word is the rarest
 AT_ONCE = 100  # ids in one statement: what many have in common fills a page at once
+LEAST_LETTERS = 3  # of a word for what was worked on: with less than that names are meant
 KINDS = ("trailer", "customer", "job")
 DIGITS = re.compile(r"(?<![\w-])[0-9][0-9 ().+-]{3,}[0-9](?!\w)")
 
@@ -34,6 +37,7 @@ def show() -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
         found = {kind: found_of(connection, shop_id, kind, text) for kind in KINDS}
+        found["job"] = together(found["job"], by_work(connection, shop_id, text))
         rows = {kind: ROWS[kind](connection, ids) for kind, (ids, _) in found.items()}
         worst = undecided.worst(connection, shop_id, [row.id for row in rows["trailer"]])
     return render_template(
@@ -120,6 +124,56 @@ def holding(
         begins = func.substr(finds.c.word, 1, len(word)) == word
         have = set(connection.execute(select(finds.c.row_id).where(*mine, begins)).scalars())
     return [one for one in ids if one in have]
+
+
+# ---- jobs by what was worked on -----------------------------------------------------------------
+
+
+def by_work(connection: Connection, shop_id: int, text: str) -> tuple[list[int], bool]:
+    """Jobs on what some of the words name; by the other words their trailers are found."""
+    mine: list[Any] = [jobs.c.shop_id == shop_id]
+    rest = []
+    for word in text.split():
+        if works := works_called(word):
+            worked = [cast(jobs.c.work, String).contains(f'"{one}"') for one in works]
+            mine.append(or_(*worked))
+        else:
+            rest.append(word)
+    if len(mine) == 1:
+        return [], False
+    if rest:
+        ids, _ = found_of(connection, shop_id, "trailer", " ".join(rest))
+        mine.append(jobs.c.trailer_id.in_(ids))
+    wanted = select(jobs.c.id).where(*mine).order_by(jobs.c.id.desc()).limit(SHOWN + 1)
+    found = list(connection.execute(wanted).scalars())
+    return found[:SHOWN], len(found) > SHOWN
+
+
+def works_called(word: str) -> set[str]:
+    """What may have been worked on that has a name beginning so, or is its plural."""
+    typed = max(words_in(word), key=len, default="")
+    if len(typed) < LEAST_LETTERS:
+        return set()
+    return {
+        work
+        for work, names in called().items()
+        if any(one.startswith(typed) or typed in (f"{one}s", f"{one}es") for one in names)
+    }
+
+
+@cache
+def called() -> dict[str, set[str]]:
+    """By each work the words for it, in every language: a desk may be shared by two."""
+    said = [words(one).say for one in finished()]
+    return {
+        work: words_in(*(one for say in said for one in say(f"shop-find-work-{work}").split(", ")))
+        for work in schedule.WORK
+    }
+
+
+def together(one: tuple[list[int], bool], other: tuple[list[int], bool]) -> tuple[list[int], bool]:
+    ids = sorted({*one[0], *other[0]}, reverse=True)
+    return ids[:SHOWN], one[1] or other[1] or len(ids) > SHOWN
 
 
 # ---- rows -------------------------------------------------------------------------------------
