@@ -17,7 +17,7 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help audit s3-server setup setup-dev run demo test test-sweeps test-quick test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
+.PHONY: help audit s3-server setup setup-dev run demo test test-sweeps test-quick test-made-up test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
@@ -25,6 +25,7 @@ help:
 	@echo "make test   set up, lint and test"
 	@echo "make test-sweeps   what takes longest: all screens and limits, many made-up examples, PostgreSQL"
 	@echo "make test-quick    without a browser, for every save"
+	@echo "make test-made-up  the browser suite in a made-up language with longer words"
 	@echo "make test-postgres   test the server on a PostgreSQL of its own"
 	@echo "make lint | format | bench | bench-rules | bench-lab | fuzz | audit | faults | mutate | docs | pictures | browser | lock | clean"
 
@@ -84,6 +85,11 @@ test: setup-dev browser s3-server lint
 test-sweeps: setup-dev browser
 	TWENTYMILE_SWEEPS=1 $(PYTEST) -m "sweep or sample"
 	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py tests/server/test_two_hosts.py
+
+# The browser suite in a made-up language with longer words: no sentence stands beside the catalogue.
+MADE_UP := TWENTYMILE_MADE_UP=1 $(PYTEST) -m "browser and not sweep and not english"
+test-made-up: setup-dev browser
+	$(MADE_UP)
 
 test-postgres: setup-dev
 	$(BIN)/python tests/support/on_postgres.py tests/server tests/shop

@@ -16,7 +16,10 @@ from jinja2.bccache import Bucket, BytecodeCache
 from playwright.sync_api import Browser
 from sqlalchemy import Engine, create_engine, make_url
 
-from tests.support import effort  # noqa: F401  (sets how hard hypothesis tries)
+from tests.support import (
+    effort,  # noqa: F401  (sets how hard hypothesis tries)
+    whole_suite,
+)
 from tests.support.browser import AGAINST_POLICY, launched
 from tests.support.serve import serving
 from webapp import create_app
@@ -25,6 +28,8 @@ from webapp.shop import accounts
 from webapp.storage import store
 from webapp.storage.migrate import migrate
 
+if whole_suite.ON:
+    whole_suite.stand_between()
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
 
 
@@ -151,6 +156,13 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of a real gunicorn with its workers, on a free port and an empty data folder."""
     with serving(tmp_path_factory.mktemp("data")) as address:
         yield address
+
+
+@pytest.fixture(autouse=whole_suite.ON)
+def nothing_beside_the_catalogue() -> Iterator[None]:
+    """In the made-up language: no screen of the test showed text that no mark encloses."""
+    yield
+    assert whole_suite.taken() == {}
 
 
 @pytest.fixture(scope="session")

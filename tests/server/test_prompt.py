@@ -15,7 +15,7 @@ from checks.words import words
 from tests.support.command import Done, run
 from tests.support.tongue import english_of
 from webapp import __main__ as start
-from webapp.commands import accounts, backup, demo, mail, move, verify
+from webapp.commands import accounts, backup, demo, judge_again, mail, move, verify
 from webapp.wording import speaking
 
 Main = Callable[[], int | None]
@@ -24,6 +24,7 @@ COMMANDS: dict[str, Main] = {
     "accounts": accounts.main,
     "backup": backup.main,
     "demo": demo.main,
+    "judge_again": judge_again.main,
     "mail": mail.main,
     "move": move.main,
     "verify": verify.main,
@@ -85,6 +86,7 @@ WRONG = [
     ("backup", "nothing is named", (), "cli-backup-which", {}),
     ("backup", "a file and --done", ("a", "--done"), "cli-backup-which", {}),
     ("backup", "a word after --done", ("--done=yes",), "cli-args-none", {"value": "'yes'"}),
+    ("judge_again", "no number", ("--processes", "two"), "cli-args-number", {"value": "'two'"}),
     ("verify", "a word it does not know", ("a",), "cli-args-unknown", {"names": "a"}),
     ("move", "a file is missing", ("out",), "cli-args-required", {"names": "ARCHIVO"}),
 ]

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
+from tests.support import whole_suite
 from webapp.__main__ import gunicorn_arguments
 
 ROOT = Path(__file__).parents[2]
@@ -30,7 +31,7 @@ def serving(
     log = data / "server.log"
     with log.open("wb") as output:
         process = subprocess.Popen(
-            [*arguments, *instead, application],
+            [*arguments, *instead, whole_suite.APPLICATION or application],
             cwd=ROOT,
             env=os.environ | {"TWENTYMILE_DATA": str(data)} | environment,
             stdout=output,

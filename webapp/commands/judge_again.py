@@ -24,10 +24,11 @@ from typing import Any
 
 from sqlalchemy import Connection, bindparam, delete, func, select, update
 
+from checks import prompt
 from checks.facts import BadInput
 from checks.judge import judge
 from checks.rulebook import PARTS, export
-from checks.words import of_terminal
+from checks.words import Words
 from webapp import create_app
 from webapp.config import BadSetting
 from webapp.follow_up.shelves import SHELVES
@@ -195,9 +196,8 @@ def run(store: Store, pool: Executor, processes: int) -> bool:
     return ended
 
 
-def parser() -> argparse.ArgumentParser:
-    made = argparse.ArgumentParser(prog="python -m webapp.commands.judge_again")
-    made.description = say("cli-again-about")
+def parser(said: Words) -> argparse.ArgumentParser:
+    made = prompt.parser("webapp.commands.judge_again", "cli-again-about", said)
     made.add_argument(
         "--processes", type=int, default=os.cpu_count() or 1, help=say("cli-again-processes")
     )
@@ -205,7 +205,13 @@ def parser() -> argparse.ArgumentParser:
 
 
 def main() -> None:
-    given = parser().parse_args()
+    said = prompt.spoken()
+    with speaking(said.language):
+        judge_all(parser(said).parse_args())
+
+
+def judge_all(given: argparse.Namespace) -> None:
+    """Judge with as many processes as were asked for; ends this one."""
     if given.processes < 1:
         sys.exit(say("cli-again-few"))
     signal.signal(signal.SIGTERM, signal.default_int_handler)
@@ -222,5 +228,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    with speaking(of_terminal()):
-        main()
+    main()
