@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from shutil import copy
@@ -15,6 +15,7 @@ from flask.testing import FlaskClient
 from jinja2.bccache import Bucket, BytecodeCache
 from playwright.sync_api import Browser
 from sqlalchemy import Engine, create_engine, make_url
+from werkzeug.routing import Rule
 
 from tests.support import (
     effort,  # noqa: F401  (sets how hard hypothesis tries)
@@ -126,6 +127,23 @@ class Compiled(BytecodeCache):
 def templates_compiled_once() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Flask, "jinja_options", {"bytecode_cache": Compiled()})
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def routes_compiled_once() -> Iterator[None]:
+    """Of an app it takes longest to compile what builds its addresses, and each test has an app."""
+    make = Rule._compile_builder
+    made: dict[tuple[object, ...], Callable[..., tuple[str, str]]] = {}
+
+    def compile_builder(rule: Rule, append_unknown: bool = True) -> Callable[..., tuple[str, str]]:
+        key = (*rule._trace, append_unknown, *sorted((rule.defaults or {}).items()))
+        if key not in made:
+            made[key] = make(rule, append_unknown)
+        return made[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Rule, "_compile_builder", compile_builder)
         yield
 
 

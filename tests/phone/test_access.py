@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
 
 from tests.support.access import barriers
 from tests.support.effort import PART
-from tests.support.phone import SCREEN, Phone, phone
+from tests.support.phone import SCREEN, Phone, installed
 
 PLACES = (
     *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/trailers"),
@@ -23,9 +22,8 @@ KIND = """document.querySelector(".page").className
 
 
 @pytest.fixture
-def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path, server) as it:
-        it.install()
+def one(chromium: Browser, server: str) -> Iterator[Phone]:
+    with installed(chromium, server) as it:
         yield it
 
 
@@ -88,10 +86,11 @@ def test_nothing_stands_in_the_way_of_stop_now(one: Phone) -> None:
     sweep = Sweep(one)
     one.begin("quick_stop")
     one.tap_at(".sign-rows button")
-    one.page.wait_for_timeout(300)
-    sweep.look("smoke")
-    one.page.locator("button:has-text('Right')").first.click()
     one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    sweep.look("smoke")
+    one.tap("Right wheel")
+    one.wait_for("document.querySelector('h1').textContent.includes('Right wheel')")
     one.settle()
     sweep.look("stop now")
     sweep.open("#/")
@@ -113,11 +112,10 @@ def test_nothing_stands_in_the_way_of_a_check_of_tires(one: Phone) -> None:
 def test_nothing_stands_in_the_way_of_a_walk_by_place(one: Phone) -> None:
     sweep = Sweep(one)
     one.begin("walkaround")
-    while not one.page.locator(".zone-row").count():
-        one.answer()
+    one.answer_until(lambda: one.page.locator(".zone-row").count() > 0)
     sweep.look("hitch")
-    one.page.locator(".zone-row button").nth(1).click()
-    one.page.wait_for_timeout(300)
+    one.tap_at(".zone-row button.something")
+    one.page.wait_for_selector(".faults")
     sweep.look("something")
     assert sweep.found == {}
 

@@ -7,15 +7,14 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed
 
 
 @pytest.fixture(scope="module")
 def one(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
-    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
-        here.install()
+    with installed(chromium, server) as here:
         yield here
 
 

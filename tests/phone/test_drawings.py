@@ -14,7 +14,7 @@ from checks.rulebook import load
 from checks.words import words
 from tests.phone.test_walk import begin
 from tests.support.browser import STATIC
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed
 
 TABLE = STATIC.parent / "docs" / "drawings.md"
 
@@ -32,8 +32,7 @@ TOLD = """async () => {
 def one(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
-    with phone(chromium, tmp_path_factory.mktemp("drawings"), server) as it:
-        it.install()
+    with installed(chromium, server) as it:
         yield it
 
 
@@ -90,8 +89,7 @@ def test_the_table_names_what_each_drawing_was_checked_against(
 def test_a_question_has_the_way_to_its_drawing_without_signal(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, server) as it:
-        it.install()
+    with installed(chromium, server) as it:
         it.offline(True)
         begin(it)
         it.tap("Safety chains: Something")

@@ -5,9 +5,9 @@ Then the ways in that are not a thumb and an eye: a keyboard alone, colours of o
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from itertools import pairwise
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,7 +15,8 @@ from playwright.sync_api import Browser
 
 from tests.phone.test_fits import TOURS, save_trailer
 from tests.support.markup import invalid
-from tests.support.phone import OPEN_LADDER, OPEN_ZONE, PROOF, Phone, phone
+from tests.support.phone import OPEN_LADDER, OPEN_ZONE, PROOF, Phone, installed
+from tests.support.waiting import until
 
 TARGET, ANSWER = 48, 72  # CSS px
 
@@ -66,9 +67,8 @@ def seen(
     def look(one: Phone, name: str) -> None:
         found[name] = one.page.evaluate(MEASURED)
 
-    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as one:
+    with installed(chromium, server) as one:
         one.page.emulate_media(reduced_motion="reduce")
-        one.install()
         request.param(one, look)
     return found
 
@@ -94,9 +94,8 @@ def test_nothing_moves_for_who_asked_for_less_motion(seen: Seen) -> None:
 
 
 @pytest.fixture
-def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path, server) as it:
-        it.install()
+def one(chromium: Browser, server: str) -> Iterator[Phone]:
+    with installed(chromium, server) as it:
         yield it
 
 
@@ -149,10 +148,13 @@ def test_a_whole_stop_is_made_by_keyboard(one: Phone) -> None:
     keys = Keys(one)
     keys.press("button[value=run_stop]")
     keys.press(".foot .main", "Space")
-    while one.asking:
+    row = ".row-of:not(:has([aria-pressed=true])):not(:has(.told)) .pick"
+
+    def answer() -> None:
         open_ladder = one.page.locator(OPEN_LADDER).count()
-        row = ".row-of:not(:has([aria-pressed=true])):not(:has(.told)) .pick"
         keys.press(f"{OPEN_LADDER} .cold" if open_ladder else row)
+
+    one.repeat(answer, lambda: not one.asking)
     keys.to("button.main")
     one.page.keyboard.press("Enter")
     one.page.wait_for_selector(".kept")
@@ -166,10 +168,9 @@ def test_a_place_of_the_walk_is_gone_through_by_keyboard(one: Phone) -> None:
     keys.press("button[value=walkaround]")
     keys.press("button[value=trip]")
     place = one.where
-    while one.where == place and one.page.locator(OPEN_ZONE).count():
-        keys.press(f"{OPEN_ZONE} .fine")
-    while one.where == place:
-        keys.press(f"{PROOF} .pick")
+    looked = lambda: one.where != place or not one.page.locator(OPEN_ZONE).count()  # noqa: E731
+    one.repeat(lambda: keys.press(f"{OPEN_ZONE} .fine"), looked)
+    one.repeat(lambda: keys.press(f"{PROOF} .pick"), lambda: one.where != place)
     assert one.where != place
     assert keys.unseen == []
 
@@ -205,8 +206,7 @@ def test_what_is_chosen_is_told_apart_in_forced_colours(one: Phone, scheme: str)
     one.page.locator(".row-of .pick").first.click()
     chosen = one.page.locator(".row-of .pick[aria-pressed=true]").first
     chosen.wait_for()
-    one.page.wait_for_timeout(200)
-    assert chosen.evaluate(LOOKS) != before
+    until(lambda: chosen.evaluate(LOOKS) != before, "another look of what is chosen")
     other = one.page.locator(".row-of .pick:not([aria-pressed=true])").first
     assert other.evaluate(LOOKS) != chosen.evaluate(LOOKS)
 
@@ -226,8 +226,9 @@ def test_a_verdict_that_changes_is_said_once(one: Phone) -> None:
         one.answer()
         if not one.page.locator(".now").count():
             break
-        one.page.wait_for_timeout(600)
         levels.append(one.page.inner_text(".now .word"))
+        if levels[-1] != levels[-2]:
+            one.wait_for(f"window.heard.at(-1) === {json.dumps(levels[-1])}")
     changes = [new for old, new in pairwise(levels) if old != new]
     heard = [text for text in one.page.evaluate("window.heard") if not text.startswith("Saved")]
     assert changes

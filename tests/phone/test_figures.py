@@ -17,7 +17,7 @@ from checks.rulebook import load
 from tests.phone.test_shell import check_for_update, release, rename_app, spoilt  # noqa: F401
 from tests.phone.test_years import HISTORY, KEEP, TRAILER
 from tests.support.browser import STATIC
-from tests.support.phone import HELD, Phone, phone
+from tests.support.phone import HELD, Phone, installed, phone
 
 PART = "/rulebook-figures.json"
 # The worker has taken up every message that the page sent before.
@@ -465,8 +465,7 @@ def test_a_figure_that_cannot_be_told_says_what_is_missing(one: Phone) -> None:
 def test_what_stands_on_plates_is_confirmed_in_one_tap(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, server) as own:
-        own.install()
+    with installed(chromium, server) as own:
         own.page.reload()
         own.wait_for(f"({HELD})()")
         own.page.evaluate(KEEP, HISTORY[:1])
@@ -480,9 +479,8 @@ def test_what_stands_on_plates_is_confirmed_in_one_tap(
         open_topic(own, "ratings")
         own.tap_at(".foot a.main")
         own.settle()
-        while not own.page.locator(".page.still").count():
-            own.choose(".skip")
-            own.settle()
+        still = own.page.locator(".page.still")
+        own.repeat(lambda: own.choose(".skip"), lambda: still.count() > 0)
         text = own.page.inner_text("main")
         assert "2000 lb" in text
         assert "1800 lb" not in text  # what was weighed is weighed anew
@@ -495,8 +493,7 @@ def test_what_stands_on_plates_is_confirmed_in_one_tap(
 def test_worked_out_again_it_begins_with_the_plates_and_never_with_what_was_weighed(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, server) as own:
-        own.install()
+    with installed(chromium, server) as own:
         given = {"hitch_rating": "3500", "ball_rating": "2000"}
         answer_all(own, "ratings", given | {"weighed": "yes", "gross_weight": "1800"})
         own.tap("Keep and send")

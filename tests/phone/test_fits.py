@@ -10,8 +10,8 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.support.effort import some
-from tests.support.fits import SIZES, unfit, with_big_text
-from tests.support.phone import Phone, phone
+from tests.support.fits import BIG_TEXT, SIZES, unfit, with_big_text
+from tests.support.phone import Phone, installed, phone
 from tests.support.tongue import said
 
 PLACES = (
@@ -21,6 +21,8 @@ PLACES = (
 )
 KIND = """document.querySelector(".page").className + document.querySelector("h1").textContent"""
 Look = Callable[[Phone, str], None]
+Tour = Callable[[Phone, Look], None]
+Faults = dict[str, dict[str, list[str]]]
 
 
 def save_trailer(one: Phone) -> None:
@@ -140,41 +142,31 @@ def figures(one: Phone, look: Look) -> None:
 TOURS = (stop, places, walk, stop_now, tires, figures)
 
 
-@pytest.fixture
-def profile(tmp_path: Path) -> Path:
-    return tmp_path / "phone"
-
-
-def unfit_on(
-    chromium: Browser,
-    server: str,
-    profile: Path,
-    tour: Callable[[Phone, Look], None],
-    sizes: dict[str, tuple[int, int]],
-) -> dict[str, dict[str, list[str]]]:
-    found: dict[str, dict[str, list[str]]] = {}
+def unfit_on(one: Phone, tour: Tour, sizes: dict[str, tuple[int, int]]) -> Faults:
+    found: Faults = {}
 
     def look(one: Phone, name: str) -> None:
         if faults := unfit(one.page, sizes):
             found[name] = faults
 
-    with phone(chromium, profile, server) as one:
-        one.page.emulate_media(reduced_motion="reduce")
-        one.install()
-        tour(one, look)
+    one.page.emulate_media(reduced_motion="reduce")
+    tour(one, look)
     return found
 
 
 @pytest.mark.parametrize("tour", some(TOURS, 2), ids=lambda one: one.__name__)
-def test_every_screen_fits(
-    chromium: Browser, server: str, profile: Path, tour: Callable[[Phone, Look], None]
-) -> None:
-    assert unfit_on(chromium, server, profile, tour, SIZES) == {}
+def test_every_screen_fits(chromium: Browser, server: str, tour: Tour) -> None:
+    with installed(chromium, server) as one:
+        assert unfit_on(one, tour, SIZES) == {}
 
 
 @pytest.mark.parametrize("tour", some(TOURS, 2), ids=lambda one: one.__name__)
 def test_every_screen_fits_with_letters_twice_as_large(
-    chromium: Browser, server: str, profile: Path, tour: Callable[[Phone, Look], None]
+    chromium: Browser, server: str, tmp_path: Path, tour: Tour
 ) -> None:
     sizes = {name: SIZES[name] for name in ("a small phone",)}
-    assert unfit_on(chromium, server, with_big_text(profile), tour, sizes) == {}
+    with phone(chromium, with_big_text(tmp_path), server, lasting=True) as one:
+        one.install()
+        letters = "parseFloat(getComputedStyle(document.documentElement).fontSize)"
+        assert one.page.evaluate(letters) >= BIG_TEXT
+        assert unfit_on(one, tour, sizes) == {}

@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, Page
 from tests.support.browser import engine_page
 from tests.support.phone import phone
 from tests.support.serve import free_port, serving
+from tests.support.waiting import until
 from webapp.commands.backup import back_up
 
 DAY = 86_400_000
@@ -110,13 +111,8 @@ def test_a_restored_older_backup_gets_back_what_a_phone_has(
         assert kept_in(database) == 0
         with serving(data, port=port):
             one.open()
-            one.page.wait_for_timeout(ASKED_AFTER)
-            one.sending_over()
+            until(lambda: kept_in(database) == 1, "the record on the server again", 20)
             one.wait_stored("outbox", lambda items: not items)
-            assert kept_in(database) == 1
-
-
-ASKED_AFTER = 4000  # ms; the first screen has the line to itself for 2500
 
 
 def kept_in(database: Path) -> int:

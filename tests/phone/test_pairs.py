@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed
 from tests.support.photo_files import camera_file, scene
 
 
@@ -17,8 +17,7 @@ def first(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
     """A phone with one kept check that has a photo, and one unfinished check."""
-    with phone(chromium, tmp_path_factory.mktemp("first"), server) as one:
-        one.install()
+    with installed(chromium, server) as one:
         one.begin("quick_stop")
         one.finish()
         one.tap("Add a photo")
@@ -41,8 +40,7 @@ def link(first: Phone) -> str:
 
 @pytest.fixture
 def second(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path / "second", server) as one:
-        one.install()
+    with installed(chromium, server) as one:
         yield one
 
 

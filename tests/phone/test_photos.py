@@ -17,9 +17,10 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from tests.support.browser import engine_page
-from tests.support.phone import HELD, Phone, phone
+from tests.support.phone import HELD, Phone, installed, phone
 from tests.support.photo_files import CORNERS, STORED_AS, camera_file, corners_of, scene
 from tests.support.serve import serving
+from tests.support.waiting import until
 
 EDGE, BYTES = 1600, 250_000
 SHRINK = """async (file) => {
@@ -126,8 +127,7 @@ def address(data: Path) -> Iterator[str]:
 
 @pytest.fixture
 def one(chromium: Browser, address: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path / "phone", address) as here:
-        here.install()
+    with installed(chromium, address) as here:
         yield here
 
 
@@ -143,6 +143,11 @@ def photographed(one: Phone, file: bytes | None = None, where: str = "#camera") 
     """Take a photo at the question that is shown."""
     one.tap_at(".camera")
     one.page.locator(".album").wait_for()
+    photograph(one, file, where)
+
+
+def photograph(one: Phone, file: bytes | None = None, where: str = "#camera") -> None:
+    """Another photo, the album being open."""
     buffer = camera_file(scene(900, 600), 6) if file is None else file
     payload = {"name": "IMG_1.jpg", "mimeType": "image/jpeg", "buffer": buffer}
     one.page.set_input_files(f".album {where}", payload)  # type: ignore[arg-type]
@@ -298,30 +303,84 @@ def test_a_photo_nobody_can_read_leaves_everything_as_it_was(one: Phone) -> None
     assert one.stored("photos") == []
 
 
-def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
-    lasting: Phone, address: str
-) -> None:
-    one = lasting
-    to_question(one, ".ticks")
-    one.install()
+def answered(one: Phone) -> str:
+    """Answer a whole check of the tires; the address of its last question.
+
+    One check is kept before, so that the rules and words that go with it take no more room.
+    """
+    one.begin("quick_stop")
+    one.finish()
+    one.open()
+    one.begin("tires")
+    last = [one.where]
+
+    def answer() -> None:
+        last.append(one.where)
+        one.answer()
+
+    one.repeat(answer, lambda: not one.asking)
+    one.open()
     one.wait_for(f"({HELD})()")  # what a second start fetches takes room, too
-    # The browser asks for the quota only now and then, so it is set before it first asks.
+    return last[-1]
+
+
+def started_with(one: Phone, room: int) -> None:
+    """Start anew on a disk with so many bytes left.
+
+    The browser asks for the quota only now and then, so it is set before it first asks.
+    """
     one.close()
     one.start()
     session = one.context.new_cdp_session(one.page)
-    usage = session.send("Storage.getUsageAndQuota", {"origin": address})["usage"]
-    quota = {"origin": address, "quotaSize": usage + 100_000}
+    usage = session.send("Storage.getUsageAndQuota", {"origin": one.address})["usage"]
+    quota = {"origin": one.address, "quotaSize": max(1, usage + room)}
     session.send("Storage.overrideQuotaForOrigin", quota)
-    one.open()
-    one.tap("Go on")
+
+
+ROOM = 1_000_000  # a few photos, and far more than the store's own housekeeping comes and goes by
+
+
+def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
+    lasting: Phone,
+) -> None:
+    one = lasting
+    last = answered(one)
+    started_with(one, ROOM)
+    one.open(last)
     photographed(one, camera_file(scene(2000, 1500)))
-    one.page.locator(".album .trouble").wait_for()
-    assert "no room left" in one.page.inner_text(".album .trouble")
-    close_album(one)
+    refused, photos = one.page.locator(".album .trouble"), one.page.locator(".album figure")
+
+    def another() -> None:
+        before = photos.count()
+        photograph(one, camera_file(scene(2000, 1500)))
+        until(lambda: photos.count() > before or refused.count() > 0, "an answer", 20)
+
+    one.repeat(another, lambda: refused.count() > 0, limit=20)
+    assert "no room left" in refused.inner_text()
+    taken = photos.count()
+    assert 0 < taken < 20
+    one.close()
+    one.start()  # the disk has room again
+    one.open(last)
     one.finish()
     assert "Saved on this phone" in one.page.inner_text(".kept")
-    assert one.stored("photos") == []
+    assert len(one.stored("photos")) == taken
+    assert len(one.stored("records")) == 2
+
+
+@pytest.mark.sweep
+def test_a_record_without_room_is_refused_in_words_and_stays_a_draft(lasting: Phone) -> None:
+    one = lasting
+    answered(one)
+    started_with(one, -10 * ROOM)
+    one.open()
+    one.tap("Go on")
+    one.settle()
+    one.tap("See the verdict")
+    one.tap("Keep and send")
+    one.page.get_by_text("no room left").first.wait_for()
     assert len(one.stored("records")) == 1
+    assert len(one.stored("drafts")) == 1
 
 
 def test_a_file_brings_photos_to_another_phone_byte_for_byte(
@@ -340,8 +399,7 @@ def test_a_file_brings_photos_to_another_phone_byte_for_byte(
     data = base64.b64decode(photo["data"])
     assert hashlib.sha256(data).hexdigest() == photo["hash"]
     assert opened(data).size == (photo["width"], photo["height"])
-    with phone(chromium, tmp_path / "other", address) as other:
-        other.install()
+    with installed(chromium, address) as other:
         other.open("#/settings")
         assert "1 photos" in fetched(other, text)
         assert "0 records" in fetched(other, text)

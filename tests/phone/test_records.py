@@ -14,7 +14,7 @@ import rfc8785
 from playwright.sync_api import Browser, Page
 
 from tests.support.browser import engine_page
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed, phone
 
 RECORD = "import('/static/data/records.js')"
 
@@ -89,8 +89,7 @@ def one(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
     """A phone with one kept check and one unfinished one."""
-    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
-        here.install()
+    with installed(chromium, server) as here:
         here.begin("quick_stop")
         here.finish()
         here.open()

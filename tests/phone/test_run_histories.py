@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from playwright.sync_api import Browser, CDPSession
 
 from tests.phone.test_run import covered
+from tests.support.effort import rounds
 from tests.support.phone import Phone, phone
 
 BEGIN = datetime(2026, 7, 14, 9, tzinfo=UTC)
@@ -113,9 +114,10 @@ ALL = [("typed", "21"), ("kill", None), ("clock", -DAY), ("reload", None), ("zon
 LATE = [("clock", HOUR), ("asleep", None), ("kill", None), ("clock", -2 * HOUR), ("done", None)]
 
 
+@pytest.mark.sample
 @pytest.mark.slow
 @settings(
-    max_examples=8,
+    max_examples=rounds(8),
     deadline=None,
     suppress_health_check=list(HealthCheck),
     phases=[Phase.explicit, Phase.generate],  # to shrink would take minutes

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.support.browser import engine_page
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed, phone
 from tests.support.serve import ROOT
 from webapp.engine import Engine
 
@@ -316,8 +316,7 @@ FULL = """() => {
 def test_a_full_phone_says_so_and_loses_nothing(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, server) as one:
-        one.install()
+    with installed(chromium, server) as one:
         one.begin("quick_stop")
         one.answer()
         one.answer()

@@ -18,7 +18,7 @@ from werkzeug.serving import make_server
 from checks.words import finished
 from tests.support.browser import STATIC
 from tests.support.effort import some
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed, phone
 from tests.support.weight import weighed
 from webapp import create_app
 
@@ -338,8 +338,7 @@ def test_words_on_signs_have_seven_to_one(sign: str, text: str) -> None:
 
 
 def test_everything_to_tap_is_large_enough(chromium: Browser, server: str, tmp_path: Path) -> None:
-    with phone(chromium, tmp_path, server) as one:
-        one.install()
+    with installed(chromium, server) as one:
         small = tap_targets(one)
         for hash in ("#/settings", "#/history", "#/trailers", "#/trailer/new"):
             one.open(hash)

@@ -12,9 +12,10 @@ from werkzeug.serving import make_server
 
 from checks.words import FOLDERS, add_folder, finished, forget
 from tests.phone.test_fits import TOURS, Look
+from tests.support.effort import some
 from tests.support.fits import SIZES, unfit
 from tests.support.made_up import LANGUAGE, make
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed, phone
 from tests.support.tongue import left_in_english, outside_the_catalogue, texts_of
 from webapp import create_app
 
@@ -32,7 +33,7 @@ MADE = {
 }
 
 
-@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+@pytest.mark.parametrize("tour", some(TOURS, 2), ids=lambda one: one.__name__)
 @pytest.mark.parametrize("language", finished()[1:])
 def test_no_english_is_left_on_any_screen_and_nothing_is_cut(
     chromium: Browser, server: str, tmp_path: Path, tour: Tour, language: str
@@ -47,9 +48,8 @@ def test_no_english_is_left_on_any_screen_and_nothing_is_cut(
         if cut := unfit(one.page, NARROW):
             found[f"{name}, 320 px"] = cut
 
-    with phone(chromium, tmp_path, server, locale=f"{language}-US") as one:
+    with installed(chromium, server, f"{language}-US") as one:
         one.page.emulate_media(reduced_motion="reduce")
-        one.install()
         tour(one, look)
     assert len(seen) > 1
     assert found == {}
@@ -73,7 +73,7 @@ def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     forget()
 
 
-@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+@pytest.mark.parametrize("tour", some(TOURS, 1), ids=lambda one: one.__name__)
 def test_a_longer_language_fits_and_nothing_stands_beside_the_catalogue(
     chromium: Browser, made_up: str, tmp_path: Path, tour: Tour
 ) -> None:
@@ -85,9 +85,8 @@ def test_a_longer_language_fits_and_nothing_stands_beside_the_catalogue(
         if cut := unfit(one.page, NARROW):
             found[f"{name}, 320 px"] = cut
 
-    with phone(chromium, tmp_path, made_up, locale=LANGUAGE) as one:
+    with installed(chromium, made_up, LANGUAGE) as one:
         one.page.emulate_media(reduced_motion="reduce")
-        one.install()
         tour(one, look)
     assert found == {}
 
@@ -150,8 +149,7 @@ def test_a_language_is_chosen_by_hand_kept_and_works_without_signal(
 def test_without_signal_the_language_stays_and_says_why(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, server) as one:
-        one.install()
+    with installed(chromium, server) as one:
         one.open("#/settings")
         one.settle()
         one.offline(True)
@@ -163,8 +161,7 @@ def test_without_signal_the_language_stays_and_says_why(
 
 
 def test_synonyms_find_a_figure(chromium: Browser, server: str, tmp_path: Path) -> None:
-    with phone(chromium, tmp_path, server, locale="es-MX") as one:
-        one.install()
+    with installed(chromium, server, "es-MX") as one:
         one.open("#/figures")
         one.page.wait_for_selector(".topic")
         for own, other in (("llanta", "neumático"), ("LLANTA", "neumatico"), ("lanza", "timon")):

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed
 
 
 @pytest.fixture(scope="module")
@@ -16,8 +16,7 @@ def one(
     chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Phone]:
     """A phone that saved a trailer out of its first check."""
-    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
-        here.install()
+    with installed(chromium, server) as here:
         here.begin("quick_stop")
         here.answer_until(lambda: "How warm" in here.question)
         here.tap_at(".ladder:nth-child(2) .no_touch")
@@ -117,11 +116,11 @@ def test_the_history_of_a_wheel_shows_what_was_felt(one: Phone) -> None:
 
 
 def test_what_seldom_changes_is_confirmed_in_one_tap(one: Phone) -> None:
+    still = one.page.locator(".still")
     for turn in ("told", "confirmed"):
         one.open()
         one.begin("tires")
-        while one.asking and not one.page.locator(".still").count():
-            told(one)
+        one.repeat(lambda: told(one), lambda: not one.asking or still.count() > 0)
         if turn == "told":
             one.tap("See the verdict")
             one.tap("Keep and send")

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.support.browser import engine_page
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed
 
 
 @pytest.fixture(scope="module")
@@ -102,9 +102,8 @@ def test_what_two_windows_changed_is_put_together(scripts: Page, case: str) -> N
 
 
 @pytest.fixture
-def one(chromium: Browser, server: str, tmp_path: Any) -> Iterator[Phone]:
-    with phone(chromium, tmp_path, server) as here:
-        here.install()
+def one(chromium: Browser, server: str) -> Iterator[Phone]:
+    with installed(chromium, server) as here:
         here.begin("tires")
         here.answer()  # a check is kept from its first answer on
         yield here
@@ -299,8 +298,7 @@ def test_a_screen_that_goes_on_with_its_own_copy_takes_nothing_from_another(scri
 def test_what_one_window_sent_the_other_counts_no_more(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
-    with phone(chromium, tmp_path, server) as one:
-        one.install()
+    with installed(chromium, server) as one:
         one.offline(True)
         one.begin("quick_stop")
         one.finish()

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser
 
 from tests.support.effort import some
-from tests.support.phone import OPEN_ZONE, Phone, phone
+from tests.support.phone import OPEN_ZONE, Phone, installed
 
 # a look takes no time here: what the person would take is added to the page's clock
 LONG_LOOK = """
@@ -20,9 +21,8 @@ LONG_LOOK = """
 
 
 @pytest.fixture
-def one(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path, server) as it:
-        it.install()
+def one(chromium: Browser, server: str) -> Iterator[Phone]:
+    with installed(chromium, server) as it:
         yield it
 
 
@@ -209,20 +209,18 @@ def test_a_tick_that_means_stop_now_opens_its_page_at_once(one: Phone) -> None:
     one.wait_for("location.hash.startsWith('#/now/')")
 
 
+def ticked(draft: dict[str, Any]) -> list[str]:
+    """Of two kinds of damage those that a kept draft has."""
+    names = (key.split("@")[0] for key in draft["facts"])
+    return [name for name in names if name in ("stuck_object", "deep_cracks")]
+
+
 def test_a_tick_is_kept_when_it_is_tapped_and_one_taken_back_is_not(one: Phone) -> None:
     to_damage(one)
     one.tap_at(".tick:text-is('Nail or glass in it')")
     one.tap_at(".tick:text-is('Cracks a fingernail fits in')")
     one.tap_at(".tick:text-is('Nail or glass in it')")
-    held = """async () => (await new Promise((done) => {
-      const open = indexedDB.open("twentymile");
-      open.onsuccess = () => {
-        const got = open.result.transaction("drafts").objectStore("drafts").getAll();
-        got.onsuccess = () => done(got.result);
-      };
-    })).flatMap(({ facts }) => Object.keys(facts).filter((key) => /stuck|deep/.test(key)))"""
-    one.page.wait_for_timeout(300)
-    assert [key.split("@")[0] for key in one.page.evaluate(held)] == ["deep_cracks"]
+    one.wait_stored("drafts", lambda drafts: [*map(ticked, drafts)] == [["deep_cracks"]])
     one.page.reload()
     one.page.wait_for_selector(".tick[aria-pressed=true]")
     pressed = one.page.locator(".tick[aria-pressed=true]").all_inner_texts()

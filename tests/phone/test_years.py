@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed
 
 KEEP = """async (bodies) => {
     const at = (path) => import(`/static/${path}.js`);
@@ -60,8 +60,7 @@ HISTORY = [
 
 @pytest.fixture(scope="module")
 def kept(chromium: Browser, server: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
-    with phone(chromium, tmp_path_factory.mktemp("phone"), server) as here:
-        here.install()
+    with installed(chromium, server) as here:
         ids = here.page.evaluate(KEEP, HISTORY)
         here.offline(True)
         yield here, ids

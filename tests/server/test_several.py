@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
@@ -20,6 +19,7 @@ from sqlalchemy import Connection, event
 
 from tests.support.effort import effort
 from tests.support.records import HEADERS, check_body, envelope, error_of, record
+from tests.support.waiting import until
 from webapp import create_app
 from webapp.api.schemas import SEVERAL
 from webapp.canonical import canonical
@@ -164,8 +164,7 @@ def test_those_who_wait_are_stored_in_one_commit(store):
     with ThreadPoolExecutor(8) as pool:
         with store._lead:  # somebody is storing: the others wait
             waiting = [pool.submit(store.add, ROW | {"id": str(n)}) for n in range(8)]
-            while len(store._waiting) < 8:
-                time.sleep(0.01)
+            until(lambda: len(store._waiting) == 8, "eight who wait")
         found = [one.result(20)["id"] for one in waiting]
     assert found == [str(n) for n in range(8)]
     assert len(commits) == 1

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
+from tests.support.effort import some
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, SECRET, add_shop
 from webapp import create_app, sizes
@@ -58,7 +59,7 @@ def fill_in(page: Page, name: str) -> None:
         page.click(f"label:has(#{choice})")
 
 
-@pytest.mark.parametrize("width", [360, 1100])
+@pytest.mark.parametrize("width", some([360, 1100], 1))
 def test_from_a_filled_job_to_a_link_is_one_tap(chromium, garage, width):
     """Asked for: five taps at the most, and under a minute."""
     page = signed_in(chromium, garage, width)
@@ -92,7 +93,7 @@ def test_only_what_fits_the_answers_is_asked(chromium, garage):
     assert not page.locator("#all-brake_found-thin").is_visible()
 
 
-@pytest.mark.parametrize("width", [320, 360, 1024])
+@pytest.mark.parametrize("width", some([320, 360, 1024], 1))
 def test_pages_fit_their_width_and_the_thumb(chromium, garage, width):
     page = signed_in(chromium, garage, width)
     page.goto(f"{garage}/shop/jobs/new")

@@ -7,6 +7,8 @@ from pathlib import Path
 
 from playwright.sync_api import Page
 
+from tests.support.waiting import drawn
+
 # (width, height) in CSS pixels. The last is a window of 1280 by 1024 at 400 % (WCAG 2.2, 1.4.10).
 SIZES = {
     "320 wide": (320, 640),
@@ -74,7 +76,7 @@ def unfit(page: Page, sizes: dict[str, tuple[int, int]]) -> dict[str, list[str]]
     found = {}
     for name, (width, height) in sizes.items():
         page.set_viewport_size({"width": width, "height": height})
-        page.wait_for_timeout(60)
+        drawn(page)
         if faults := page.evaluate(FAULTS):
             found[name] = faults
     if usual:

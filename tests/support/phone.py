@@ -7,7 +7,6 @@ import json
 import os
 import re
 import signal
-import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -15,6 +14,7 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page
 
 from tests.support.browser import FLAGS, executable, watch
 from tests.support.tongue import said
+from tests.support.waiting import drawn, until
 
 SCREEN = {"width": 360, "height": 740}
 MADE = {"viewport": SCREEN, "has_touch": True, "accept_downloads": True}
@@ -34,8 +34,9 @@ OPEN_ZONE = ".zone-row:not(:has([aria-pressed=true]))"
 class Phone:
     """One phone. ``taps`` counts what the thumb did.
 
-    It is a context of the run's browser, which is there in no time. What is to outlive its end, or
-    needs ``flags``, is ``lasting``: a browser of its own with its profile on disk.
+    It is a context of the run's browser, which is there in no time; ``used`` is one of an earlier
+    test. What is to outlive its end, or needs ``flags``, is ``lasting``: a browser of its own with
+    its profile on disk.
     """
 
     def __init__(
@@ -46,10 +47,11 @@ class Phone:
         flags: list[str] | None = None,
         lasting: bool = False,
         locale: str = "en-US",
+        used: BrowserContext | None = None,
     ) -> None:
         self.browser, self.profile, self.address = browser, profile, address
         self.flags = [*FLAGS, *(flags or [])]
-        self.lasting = lasting or bool(flags)
+        self.lasting, self.used = lasting or bool(flags), used
         self.made = MADE | {"locale": locale}
         self.taps = 0
         self.faults: list[str] = []
@@ -63,7 +65,7 @@ class Phone:
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
 
     def beside(self) -> BrowserContext:
-        return self.browser.new_context(**self.made)  # type: ignore[arg-type]
+        return self.used or self.browser.new_context(**self.made)  # type: ignore[arg-type]
 
     def opened(self) -> BrowserContext:
         context = self.browser.browser_type.launch_persistent_context(
@@ -96,9 +98,7 @@ class Phone:
         os.kill(process, signal.SIGKILL)
         with contextlib.suppress(Exception):
             self.context.close()
-        deadline = time.monotonic() + 5
-        while running(process) and time.monotonic() < deadline:
-            time.sleep(0.02)
+        until(lambda: not running(process), "the browser's end")
 
     def close(self) -> None:
         with contextlib.suppress(Exception):
@@ -194,11 +194,14 @@ class Phone:
 
     def see_all(self) -> None:
         """Look through a list to its end."""
-        self.page.wait_for_timeout(60)
+        drawn(self.page)
         more = self.page.locator(".more-below:visible")
-        while more.count():  # by script: the button is gone as soon as the last line was on screen
+
+        def on() -> None:  # by script: the button is gone as soon as the last line was on screen
             more.evaluate_all("all => all.forEach((one) => one.hidden || one.click())")
-            self.page.wait_for_timeout(60)
+            drawn(self.page)
+
+        self.repeat(on, lambda: not more.count())
 
     def choose(self, selector: str) -> None:
         """Tap an answer and wait for the screen that follows."""
@@ -213,11 +216,7 @@ class Phone:
 
     def wait_for(self, condition: str) -> None:
         """Poll from outside: the page's content policy forbids what the driver would poll with."""
-        deadline = time.monotonic() + 8
-        while not self.page.evaluate(condition):
-            if time.monotonic() > deadline:
-                raise AssertionError(f"never came true: {condition}")
-            time.sleep(0.01)
+        until(lambda: bool(self.page.evaluate(condition)), condition)
 
     def sending_over(self) -> None:
         """Wait until no page is trying to send: the app holds a lock while it does."""
@@ -227,27 +226,26 @@ class Phone:
         self, kind: str, enough: Callable[[list[dict[str, object]]], bool]
     ) -> list[dict[str, object]]:
         """What the phone keeps of one kind, once that is ``enough``; AssertionError after 8 s."""
-        deadline = time.monotonic() + 8
-        while not enough(stored := self.stored(kind)):
-            assert time.monotonic() < deadline, f"{kind} stayed at {stored}"
-            self.page.wait_for_timeout(50)
-        return stored
+        until(lambda: enough(self.stored(kind)), f"enough {kind}")
+        return self.stored(kind)
 
     def answer_until(self, enough: Callable[[], bool], limit: int = 150) -> None:
+        self.repeat(self.answer, enough, limit)
+
+    def repeat(
+        self, step: Callable[[], object], enough: Callable[[], bool], limit: int = 150
+    ) -> None:
+        """Do it again until that is enough; AssertionError after ``limit`` times."""
         for _ in range(limit):
             if enough():
                 return
-            self.answer()
-        raise AssertionError(f"still asking after {limit} answers: {self.question}")
+            step()
+        raise AssertionError(f"not enough after {limit} times: {self.question}")
 
     def finish(self) -> None:
         """Answer whatever is left, keep the check, and stay on its verdict."""
         self.answer_until(lambda: not self.asking)
-        while self.where.startswith("#/now/"):
-            self.tap("Go on with the check")
-            self.wait_for("!location.hash.startsWith('#/now/')")
-            self.settle()
-            self.answer_until(lambda: not self.asking)
+        self.repeat(self.past_stop_now, lambda: not self.where.startswith("#/now/"))
         if self.full and self.by_name("Go on: nuts").count():
             self.tap("Go on: nuts")
             self.wait_for("!location.hash.startsWith('#/sofar/')")
@@ -258,6 +256,12 @@ class Phone:
         self.tap("Keep and send")
         self.page.wait_for_selector(".kept")
         self.settle()
+
+    def past_stop_now(self) -> None:
+        self.tap("Go on with the check")
+        self.wait_for("!location.hash.startsWith('#/now/')")
+        self.settle()
+        self.answer_until(lambda: not self.asking)
 
     def stored(self, kind: str) -> list[dict[str, object]]:
         """What the phone keeps of one kind, read past the app."""
@@ -303,3 +307,46 @@ def phone(
     finally:
         one.close()
     assert one.faults == []
+
+
+# By browser, address and locale: contexts whose worker holds the whole app.
+_visited: dict[tuple[Browser, str, str], list[BrowserContext]] = {}
+
+
+@contextlib.contextmanager
+def installed(browser: Browser, address: str, locale: str = "en-US") -> Iterator[Phone]:
+    """A phone that holds the app and nothing else, on its front page.
+
+    The first visit is made once; the next test gets the same phone, all that was stored on it
+    forgotten. Who adds scripts or a clock to the context, or is about the first visit itself, takes
+    a ``phone`` and installs it.
+    """
+    free = _visited.setdefault((browser, address, locale), [])
+    one = Phone(browser, Path(), address, locale=locale, used=free.pop() if free else None)
+    try:
+        if one.used:
+            one.open()
+        else:
+            one.install()
+        yield one
+    except BaseException:
+        one.close()
+        raise
+    forget(one)
+    free.append(one.context)
+    assert one.faults == []
+
+
+def forget(one: Phone) -> None:
+    """All but the worker and its files; no page of the app is open when the signal comes back."""
+    pages = one.context.pages
+    blank = one.context.new_page()
+    for page in pages:
+        page.close()
+    one.context.set_offline(False)
+    one.context.unroute_all()
+    one.context.clear_permissions()
+    session = one.context.new_cdp_session(blank)
+    kinds = "cookies,local_storage,indexeddb"
+    session.send("Storage.clearDataForOrigin", {"origin": one.address, "storageTypes": kinds})
+    session.detach()
