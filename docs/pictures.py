@@ -32,7 +32,10 @@ Shoot = Callable[[str], None]
 
 
 # What ``road`` shoots: screens with miles and minutes that pass while they are taken.
-SPANISH = {"es-front", "es-hubs", "es-verdict", "es-stop-now", "es-settings"}
+SPANISH = {
+    *("es-front", "es-hubs", "es-verdict", "es-stop-now", "es-settings"),
+    *("es-walk", "es-walk-verdict"),
+}
 ROAD = {"run", "run-call", "lamps", "lamp-causes", "years", "trip"}
 
 
@@ -211,6 +214,13 @@ def spanish(one: Phone, shoot: Shoot) -> None:
     one.open("#/settings")
     one.settle()
     shoot("es-settings")
+    save_trailer(one)
+    one.open()
+    one.begin("walkaround")
+    one.page.evaluate(LONG_LOOK)
+    shoot("es-walk")
+    one.answer_until(lambda: not one.asking)
+    shoot("es-walk-verdict")
 
 
 def main() -> None:

@@ -51,6 +51,7 @@ def test_nothing_is_read_until_it_is_asked_for(one: Phone) -> None:
     assert said(one) == []
 
 
+@pytest.mark.english  # a voice has the page's language
 def test_a_question_is_read_with_its_answers_and_again_when_tapped(one: Phone) -> None:
     switch(one, "aloud")
     at_a_question(one)

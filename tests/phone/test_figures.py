@@ -273,6 +273,7 @@ def test_no_script_holds_a_text_over_several_lines() -> None:
             assert line.count("`") % 2 == 0, f"{path.name}: {line}"
 
 
+@pytest.mark.english  # types words of the catalogue
 def test_a_figure_is_found_by_its_name_or_by_what_it_works_out(one: Phone) -> None:
     one.open("#/figures")
     one.page.wait_for_selector(".topic")

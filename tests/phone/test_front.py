@@ -119,6 +119,7 @@ def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
         halting.server_close()
 
 
+@pytest.mark.english  # hands the page on itself, without its language
 @pytest.mark.parametrize("cut", [b"<footer", b'<a class="big" href="#/begin/tires"', b"<nav"])
 def test_nothing_jumps_when_the_page_comes_in_two_parts(
     chromium: Browser, server: str, cut: bytes

@@ -325,7 +325,14 @@ def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
     one: Phone, left, right, pair, more
 ) -> None:
     hubs = {"hub_feel@1L": left, "hub_feel@1R": right, "pair_feel@1": pair}
-    road = {"run_distance": 40, "run_speed": 88, "parked": 3, "air": 21, "brakes": "none", "axles": 1}
+    road = {
+        "run_distance": 40,
+        "run_speed": 88,
+        "parked": 3,
+        "air": 21,
+        "brakes": "none",
+        "axles": 1,
+    }
     one.page.evaluate(DRAFT, {"hub_method": "hand", **hubs, **road})
     one.open("#/sofar/ladder")
     caption = one.page.locator(".touched figcaption")
