@@ -189,3 +189,23 @@ def test_a_shop_without_a_shop_page_is_led_back_to_its_own(shop):
         answer = shop.client.get(path, headers={"Accept": "text/html"})
         assert answer.status_code == 404
         assert 'href="/shop"' in answer.text
+
+
+# What a second trailer is like, and whether the page of its job asks if both are one.
+TWINS = {
+    "its name and owner": ({}, True),
+    "another name": ({"trailer_name": "Tilt bed"}, False),
+    "another owner": ({"customer_name": "Bo Marsh"}, False),
+    "its plate": ({"trailer_name": "Tilt bed", "plate": "tm 4711"}, True),
+    "its VIN": ({"trailer_name": "Tilt bed", "vin": "5NHUAS1X2J"}, True),
+    "the beginning of its plate": ({"trailer_name": "Tilt bed", "plate": "TM 47"}, False),
+}
+
+
+@pytest.mark.parametrize(("other", "asked"), TWINS.values(), ids=TWINS.keys())
+def test_a_trailer_that_may_be_there_twice_is_told_on_its_job(app, other, asked):
+    shop = a_shop(app)
+    page, _ = finished_job(shop, plate="TM 4711", vin="5NHUAS1X2J")
+    assert "Are both one?" not in shop.client.get(page).text
+    second, _ = finished_job(shop, **other)
+    assert ("Are both one?" in shop.client.get(second).text) == asked

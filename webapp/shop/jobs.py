@@ -23,6 +23,7 @@ from webapp.shop import (
     job_state,
     job_storing,
     lists,
+    merging,
     questions,
     session,
     undoing,
@@ -244,6 +245,7 @@ def job_parts(job_id: int) -> Json:
         deeds = audit.of(connection, job["shop_id"], "job", job_id)
         pictures = photo_files.of_job(connection, job_id)
         held = refused_of(connection, job_id)
+        twin = trailer["merged_into"] is None and merging.has_twin(connection, trailer)
         open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
     link = link_life.working(found, "job", job_id)
     secret = link_life.secret_of(link) if link else None
@@ -251,6 +253,7 @@ def job_parts(job_id: int) -> Json:
     return {
         "job": job,
         "trailer": trailer,
+        "twin": twin,
         "customer": customer,
         "link": link,
         "record": record,

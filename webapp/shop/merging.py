@@ -57,6 +57,23 @@ def part_trailer(trailer_id: int) -> ResponseReturnValue:
     return part("trailer", trailer_id)
 
 
+def has_twin(connection: Connection, trailer: Json) -> bool:
+    """Whether another of the shop's trailers has its name and owner, its plate or its VIN."""
+    others = select(trailers.c.id).where(
+        trailers.c.shop_id == trailer["shop_id"],
+        trailers.c.id != trailer["id"],
+        trailers.c.merged_into.is_(None),
+    )
+    alike = [(trailers.c.sort_name == trailer["sort_name"])]
+    alike += [trailers.c.customer_id == trailer["customer_id"], trailers.c.customer_id.is_not(None)]
+    tried = [others.where(*alike)]
+    for name in ("plate", "vin"):
+        if trailer[name]:  # few are found by it, where all would have to be read to compare it
+            ids, _ = find.found_of(connection, trailer["shop_id"], "trailer", trailer[name])
+            tried.append(others.where(trailers.c.id.in_(ids), trailers.c[name] == trailer[name]))
+    return any(connection.execute(wanted.limit(1)).first() for wanted in tried)
+
+
 def merge_page(kind: str, row_id: int) -> ResponseReturnValue:
     """Pick which one of the shop's rows this one is."""
     with store().reading() as connection:

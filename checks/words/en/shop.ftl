@@ -299,6 +299,7 @@ shop-link-unrevoke = Give it again
 shop-staff-left = Left lately
 shop-staff-unremove = Let { $name } in again
 shop-merge = It is in the list twice
+shop-job-twin = Another trailer here has the name and owner of { $trailer }, its plate or its VIN. Are both one?
 shop-merge-title = { $name } is in the list twice: which is the other one?
 shop-merge-help = Jobs, checks and links of this one move to the one you pick, and this one goes. For 30 days that can be taken apart again.
 shop-merge-this = It is this one

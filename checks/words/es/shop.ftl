@@ -299,6 +299,7 @@ shop-link-unrevoke = Darlo otra vez
 shop-staff-left = Salieron hace poco
 shop-staff-unremove = Dejar entrar otra vez a { $name }
 shop-merge = Está dos veces en la lista
+shop-job-twin = Otro remolque de aquí tiene el nombre y el dueño de { $trailer }, su placa o su VIN. ¿Son el mismo?
 shop-merge-title = { $name } está dos veces en la lista: ¿cuál es el otro?
 shop-merge-help = Los trabajos, revisiones y enlaces de este pasan al que elija, y este se va. Durante 30 días se puede separar otra vez.
 shop-merge-this = Es este
