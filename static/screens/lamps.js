@@ -179,7 +179,7 @@ function found(app, test, table, plug) {
   return framed(title, [
     bad.length > 0 && h("p", { class: "note" }, h("strong", {}, say("road-lamps-law"))),
     odd && again(test.plug, bad),
-    list.map((entry) => card(entry, test.plug, !bad.length)),
+    list.map((entry) => card(entry, test.plug, { well: !bad.length, odd })),
     unread && !odd && list[0].share < 0.9 && h("p", { class: "note" },
       say("road-lamps-more", { lamp: lampName(test.plug, unread[1]),
         command: say(`road-lamps-do-${unread[0]}`) }), " ",
@@ -208,12 +208,13 @@ const again = (plug, bad) => h("section", { class: "card look" }, h("h3", {}, sa
     command: say(`road-lamps-do-${command}`) }), " ", link(say("road-lamps-open"), `#/lamps/${command}`)))),
   h("p", {}, say("road-lamps-misread-look")), h("p", { class: "hint" }, say("road-lamps-if-again")));
 
-/** @param {{ faults: string[], share: number }} of @param {string} plug @param {boolean} well */
-function card({ faults, share }, plug, well) {
+/** Of what explains no steady reading no share is told: all of it is a guess. */
+/** @param {Ranked} of @param {string} plug @param {{ well: boolean, odd: boolean }} seen */
+function card({ faults, share }, plug, { well, odd }) {
   const marked = [...new Set(faults.flatMap((name) => name.split("+")
     .flatMap((one) => { const [kind, part] = one.split(":"); return contactsOf(plug, kind, part); })))];
   return h("section", { class: "card look" },
-    h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
+    !odd && h("p", { class: "hint" }, say("road-lamps-share", { percent: Math.max(1, Math.round(share * 100)) })),
     faults.length > 1 && h("p", {}, say("road-lamps-one-of")),
     faults.map((name) => cause(name, plug, well)), marked.length > 0 && plugFaces(plug, marked));
 }

@@ -14,7 +14,7 @@ import { button, link as anchor } from "../parts/page.js";
 import { ready } from "./calling.js";
 import { choices, distanceUnit, framed, toKm } from "./road.js";
 import { change, tellOthers } from "./run_clock.js";
-import { carriedBy, carriedCard, carriedFoot } from "./run_verdict.js";
+import { carriedBy, carriedCard } from "./run_verdict.js";
 
 /** @type {Record<string, number[]>} */
 const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
@@ -75,7 +75,7 @@ export async function begin(app, linkId) {
     h("p", {}, say("road-run-lead")),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
     anchor(say("road-trip"), "#/trip", "answer"),
-  ], stop ? carriedFoot(carried) : button(say("road-run-start"), async () => {
+  ], stop ? h("p", { class: "note" }, say("road-run-held")) : button(say("road-run-start"), async () => {
     await start(app, linkId);
     redraw();
   }, "answer main"), stop ? "road halt" : "road");

@@ -16,7 +16,7 @@ import { startStop } from "./stop_signs.js";
 import { distance, distanceUnit, framed, fromKm, minutesText, toKm, whatOf } from "./road.js";
 import { advanced, change, drawn, follow, isDenied, tick } from "./run_clock.js";
 import { endRun } from "./run_over.js";
-import { carriedBy, carriedCard, carriedFoot } from "./run_verdict.js";
+import { carriedBy, carriedCard } from "./run_verdict.js";
 
 /** @param {App} app */
 export async function driving(app) {
@@ -34,14 +34,14 @@ export async function driving(app) {
       { distance: distance(app, run.km), time: minutesText(run.minutes) })),
     now.rests && h("p", { class: "note" }, say(now.silent ? "road-run-silent" : "road-run-resting")),
     ahead.length > 0 && figures.line("next", (run) => next(app, run)),
+    goOn(app, now, carried),
     h("p", { class: "hint" }, say(isDenied() ? "road-run-position-no" : now.by === "position" ? "road-run-position-on"
       : "road-run-by-time")),
     others(app, now), stillAhead(app, ahead, figures), countedIn(now),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
   ];
   drawn(now, (run) => figures.tell(run));
-  return framed(say("road-run-title"), main, footOf(app, now, carried),
-    due.length || carried.level === "stop" ? "road halt" : "road");
+  return framed(say("road-run-title"), main, null, due.length || carried.level === "stop" ? "road halt" : "road");
 }
 
 /** What goes on changing while the screen stands, told in place: nothing under a finger moves. */
@@ -68,16 +68,15 @@ class Figures {
 
 /** Nothing that drives on while a *Stop now* waits; after a *Mend* only for whoever says so twice. */
 /** @param {App} app @param {Run} now @param {Carried} carried */
-function footOf(app, now, carried) {
-  const rest = () => button(say("road-run-rest"), () => change(app, runs.rest), "answer main");
+function goOn(app, now, carried) {
   const on = () => { ready(); return change(app, runs.goOn); };
-  if (carried.level === "stop") return [now.rests ? null : rest(), carriedFoot(carried)];
-  if (!now.rests) return rest();
+  if (!now.rests) return button(say("road-run-rest"), () => change(app, runs.rest), "answer main");
+  if (carried.level === "stop") return h("p", { class: "note" }, say("road-run-held"));
   if (carried.level === "mend") return button(say("road-run-on"), async () =>
     await sure(say("road-run-on-mend"), say("road-run-on")) && on(), "answer quietly");
   if (!carried.towed) return button(say("road-run-on"), on, "answer main");
-  return [button(say("road-run-on"), on, "answer quietly"), button(say("road-run-end"), () => endRun(app),
-    "answer main")];
+  return h("div", { class: "row" }, button(say("road-run-on"), on, "answer quietly"),
+    button(say("road-run-end"), () => endRun(app), "answer main"));
 }
 
 /** Nothing but the call, as large as the screen, until somebody answers it. */

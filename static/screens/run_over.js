@@ -13,7 +13,7 @@ import { h } from "../parts/h.js";
 import { button, link as anchor } from "../parts/page.js";
 import { distance, framed, minutesText, whatOf } from "./road.js";
 import { advanced, drawn, quiet, storedRun, tellOthers } from "./run_clock.js";
-import { carriedBy, carriedCard, carriedFoot } from "./run_verdict.js";
+import { carriedBy, carriedCard } from "./run_verdict.js";
 
 /** End the run for whoever says so twice: a kept run never changes. */
 /** @param {App} app */
@@ -67,7 +67,7 @@ export async function ended(app, now) {
       h("p", {}, say("road-run-ended-ahead", { what: whatOf([one]), distance: distance(app, one.km ?? 0) }))),
     h("p", { class: "hint" }, say(now.link ? "road-run-kept-sent" : "road-run-kept")),
     now.trailer && anchor(say("road-run-trailer"), `#/trailer/${now.trailer}`, "answer"),
-  ], stop ? carriedFoot(carried) : button(say("road-run-new"), async () => {
+  ], stop ? null : button(say("road-run-new"), async () => {
     await setSetting(app, "run", null);
     tellOthers();
     redraw();

@@ -54,11 +54,6 @@ export function carriedCard(app, { level, at, found, facts, item, made }) {
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     h("p", { class: "act" }, say(`level-${level}.do`)),
     made && h("p", { class: "hint" }, say("road-run-found", { day: dayText(made) })),
-    level === "mend" && link(say("road-run-found-read"), at, "answer"),
+    link(say(level === "mend" ? "road-run-found-read" : "road-run-what-now"), at, "answer main"),
     item && howEnded(app, item, redraw));
 }
-
-/** The way on from a *Stop now*: its page, and nothing that drives. */
-/** @param {Carried} of */
-export const carriedFoot = ({ at }) => [h("p", { class: "hint" }, say("road-run-held")),
-  link(say("road-run-what-now"), at, "answer main")];

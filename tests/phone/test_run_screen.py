@@ -117,7 +117,7 @@ def test_what_became_of_a_stop_now_says_how_the_run_goes_on(one: Phone, said, ma
     one.page.wait_for_selector(".kept")
     one.open("#/run")
     button(one, said).click()
-    one.page.locator(".foot .main", has_text=main).wait_for()
+    one.page.locator(".road .main", has_text=main).wait_for()
     assert not one.page.locator(".carried").count()
 
 

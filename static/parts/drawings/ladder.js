@@ -58,7 +58,8 @@ const rungsOf = (book) => Object.keys(book.data.limits).filter((name) => name.st
 
 /**
  * @param {OpenBook} book @param {string} axle @param {number} axles @param {Interval | null} band
- * @param {{ wheel: string, range: Interval }[]} hubs @param {System} system @param {string} unknown why there is no band
+ * @param {{ wheel: string, range: Interval }[]} hubs @param {System} system
+ * @param {string} unknown why there is no band
  */
 function ladder(book, axle, axles, band, hubs, system, unknown) {
   const rungs = rungsOf(book), high = TOP + rungs.length * RUNG, y = heights(rungs, high);
