@@ -289,7 +289,7 @@ type RangeStep = Step & { value: Interval };
 /** A range as text, in the units of the reader. */
 type IntervalWriter = (range: Interval, unit: string) => string;
 
-/** `/lamp-table.json`. */
+/** `/lamp-table.json`, unpacked. */
 interface LampTable {
   plugs: Record<string, { commands: string[]; lamps: string[] }>;
   answers: string[];
@@ -297,6 +297,11 @@ interface LampTable {
   codes: Record<string, number[]>;
   systems: Record<string, { sound: number; faults: LampFault[] }>;
 }
+/** The same by columns, as it is sent. */
+type PackedLampTable = Omit<LampTable, "rows" | "systems"> & {
+  rows: string[][];
+  systems: Record<string, { sound: number; faults: [string[], number[], number[], number[][]] }>;
+};
 /** What it is, how likely, which others look the same, and its rows. */
 type LampFault = [fault: string, prior: number, group: number, rows: number[]];
 type LampAnswer = [command: string, lamp: string, answer: string];

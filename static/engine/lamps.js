@@ -30,6 +30,19 @@ export function rank(reading, systems, table) {
   return ordered(shares, [...groups.values()]);
 }
 
+/** The table as the server sends it, by columns, with its rows and faults put together. */
+/** @param {PackedLampTable} sent @returns {LampTable} */
+export function unpacked(sent) {
+  const rows = sent.rows.flatMap((columns) =>
+    Array.from(columns[0], (_, row) => columns.map((letters) => letters[row]).join("")));
+  const systems = Object.fromEntries(Object.entries(sent.systems).map(([name, { sound, faults }]) => {
+    const [names, priors, groups, numbers] = faults;
+    return [name, { sound, faults: names.map(/** @returns {LampFault} */ (fault, i) =>
+      [fault, priors[i], groups[i], numbers[i]]) }];
+  }));
+  return { ...sent, rows, systems };
+}
+
 /** @param {LampTable["systems"][string]} one @returns {LampFault[]} */
 const all = (one) => [[SOUND, SOUND_PRIOR, -1, [one.sound]], ...one.faults];
 

@@ -3,6 +3,7 @@
 import { MILE } from "../data/run_plan.js";
 import { say, takeWords, wordsAt } from "../data/words.js";
 import { back, redraw } from "../router.js";
+import { unpacked } from "../engine/lamps.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page } from "../parts/page.js";
 
@@ -28,7 +29,7 @@ export async function withWords(screen) {
   }
 }
 
-export const lampTable = async () => (table ??= await fetched("/lamp-table.json"));
+export const lampTable = async () => (table ??= unpacked(await fetched("/lamp-table.json")));
 
 /** @param {string} address */
 async function fetched(address) {

@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page
 
 from checks.circuit.rank import rank, table
 from checks.circuit.table import ANSWERS
+from checks.circuit.wire import packed
 from checks.circuit.wiring import SYSTEMS
 from tests.benchmarks.lamp_faults import draw, misread, unread
 from tests.support.browser import engine_page
@@ -45,6 +46,18 @@ def jobs() -> list[tuple[list[list[str]], list[str]]]:
                 systems = rng.choice([[system], kinds])
                 made.append(([[*place, answer] for place, answer in answers.items()], systems))
     return made
+
+
+UNPACK = """async (sent) => (await import("/static/engine/lamps.js")).unpacked(sent)"""
+
+
+def test_the_phone_makes_of_what_is_sent_the_table_again(page: Page) -> None:
+    made = table()
+    systems = {
+        name: {part: one[part] for part in ("sound", "faults")}
+        for name, one in made["systems"].items()
+    }
+    assert page.evaluate(UNPACK, packed(made)) == made | {"systems": systems}
 
 
 @pytest.mark.sample

@@ -54,14 +54,16 @@ def test_the_first_visit_fits_a_weak_signal(first_visit: dict[str, int]) -> None
     assert sum(first_visit.values()) <= VISIT_BYTES
 
 
-def test_all_that_is_kept_to_work_without_signal_fits(server: str) -> None:
+@pytest.mark.parametrize("language", finished())
+def test_all_that_is_kept_to_work_without_signal_fits(server: str, language: str) -> None:
     """Drawings, figures and every word with it, as packed for an encrypted line."""
-    listed = re.match(r"self\.SHELL = (.*);", body(f"{server}/sw.js").decode())
+    worker = f"/sw.js?language={language}"
+    listed = re.match(r"self\.SHELL = (.*);", body(server + worker).decode())
     assert listed
     shell = json.loads(listed[1])
     together = shell["together"]
     assert "/static/parts/drawings/trailer.js" in together["files"]
-    kept = [*shell["files"], *shell["rest"], together["address"], *shell["asked"], "/sw.js"]
+    kept = [*shell["files"], *shell["rest"], together["address"], *shell["asked"], worker]
     assert {"/static/app.js", "/lamp-table.json", "/rulebook-figures.json"} <= set(kept)
     assert not [address for address in kept if "/screenshots/" in address]
     assert sum(packed(server + address) for address in kept) <= OFFLINE_BYTES

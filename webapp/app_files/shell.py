@@ -11,6 +11,7 @@ from pathlib import Path
 import rfc8785
 
 from checks.circuit.rank import table
+from checks.circuit.wire import packed
 from checks.rulebook import beside
 from checks.words import FIRST
 from webapp.app_files.asset import TAG_LENGTH, TYPES, Asset
@@ -106,7 +107,7 @@ class Shell:
     @cached_property
     def lamp_table(self) -> Asset:
         """What each lamp shows with each fault."""
-        return Asset(rfc8785.dumps(table()), ".json")
+        return Asset(rfc8785.dumps(packed(table())), ".json")
 
     def listed(self, language: str) -> dict[str, Asset]:
         """Every address the app needs without signal in a language, in a fixed order."""
