@@ -93,7 +93,6 @@ interface Quantity {
 
 interface Finding {
   level: Level;
-  point: string;
   when: Tree;
   source: string;
   standing: string;

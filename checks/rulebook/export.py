@@ -151,6 +151,8 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
     # dates and notes are for the page of sources, not for the roadside
     shown = ("value", "unit", "source", "standing")
     parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
+    # each point names its findings, so that none has to name its point
+    parts["findings"] = {k: _only(v, v.keys() - {"point"}) for k, v in parts["findings"].items()}
     drawn = {name: data[name] if walked else [] for name in ("zones", "proofs")}
     return data | parts | drawn | {"stations": stations}
 

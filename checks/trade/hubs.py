@@ -67,6 +67,7 @@ elsewhere = by_thermometer & barrel_tells
 reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
 gap_wide = reading_gap > quantity("sound_gap") * limits("gap_mend")
 brake_doubt = quantity("brakes_hide") > 0
+easy_over = ~untouchable & brake_doubt & is_("driven_easy", "yes")
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
 
@@ -141,15 +142,11 @@ FACTS = [
     choice(
         "driven_easy",
         *EASED,
-        when=all_read & brake_doubt & ~stands_still,
+        when=(by_hand | all_read) & brake_doubt & ~stands_still,
         optional=True,
     ),
-    reading(
-        "again_reading",
-        400,
-        ~untouchable & all_read & brake_doubt & is_("driven_easy", "yes"),
-        optional=True,
-    ),
+    reading("again_reading", 400, by_thermometer & easy_over, optional=True),
+    choice("again_feel", *FEELS, scope="wheel", when=by_hand & easy_over, optional=True),
     choice("rock", "none", "felt", "rocks", scope="wheel", when=~untouchable),
     choice(
         "lining_look",
@@ -257,9 +254,18 @@ def hard_share(spot: str) -> Expr:
 cool_gap = limits("gap_look") * at_spot("gap") * left_after(limits("cooling_usual"))
 
 
-# what gives a hub away behind brake heat: nobody is sent on to read it again
-told_apart = in_trouble | (quantity("hard_share") > 1)
-told_apart = told_apart | (reading_gap > quantity("hard_gap") * limits("gap_mend"))
+# what gives a hub away behind brake heat: nobody is sent on to read it again, or to feel it
+read_apart = reading_gap > quantity("hard_gap") * limits("gap_mend")
+read_apart = in_trouble | (quantity("hard_share") > 1) | read_apart
+words_from_mate = rank("hub_feel") - mate(rank("hub_feel"))
+felt_apart = words_from_mate >= limits("steps_mend") + limits("steps_brakes")
+felt_apart = in_trouble | felt_apart
+in_doubt = by_thermometer & each("any", "all", quantity("hard_share") > limits("doubt_hard"))
+in_doubt = in_doubt & ~each("any", "all", read_apart)
+# in heat a hand can touch no hub for long, after easy miles neither: asking would tell nothing
+hand_tells = limits("touch_jerk") - fact("air") > quantity("easy_usual")
+hand_tells = hand_tells & each("any", "all", is_("hub_feel", "very_hot", "no_touch"))
+in_doubt = in_doubt | (by_hand & hand_tells & ~each("any", "all", felt_apart))
 
 
 def middle(feel: str) -> Expr:
@@ -351,19 +357,8 @@ QUANTITIES = [
         when(elsewhere, barrel_rise, quantity("hub_surface") - fact("air")),
         scope="wheel",
     ),
-    # 1 where a reading after hard braking could be a sound hub's and a bad one's, else 0
-    model(
-        "brakes_hide",
-        "ratio",
-        when(
-            by_thermometer
-            & hard_braking
-            & each("any", "all", quantity("hard_share") > limits("doubt_hard"))
-            & ~each("any", "all", told_apart),
-            1,
-            0,
-        ),
-    ),
+    # 1 where heat after hard braking could be a sound hub's and a bad one's, else 0
+    model("brakes_hide", "ratio", when(hard_braking & in_doubt, 1, 0)),
     model(
         "hard_share",
         "ratio",
@@ -373,8 +368,11 @@ QUANTITIES = [
     model(
         "easy_usual",
         "K",
-        quantity("healthy_high") / left_after(limits("cooling_usual")) * limits("easy_share")
-        + limits("easy_usual"),
+        (
+            quantity("healthy_high") / left_after(limits("cooling_usual")) * limits("easy_share")
+            + limits("easy_usual")
+        )
+        * when(by_hand, limits("hand_margin"), 1.0),
     ),
     model(
         "easy_most",
@@ -382,7 +380,17 @@ QUANTITIES = [
         quantity("healthy_high") / left_after(limits("cooling_usual")) * limits("beyond_sound")
         + limits("easy_most"),
     ),
-    model("again_rise", "K", fact("again_reading") - fact("air"), scope="wheel"),
+    # of a word what it usually stands for
+    model(
+        "again_rise",
+        "K",
+        pick(
+            "hub_method",
+            {"hand": usually("again_feel"), "thermometer": fact("again_reading")},
+        )
+        - fact("air"),
+        scope="wheel",
+    ),
     # what most sound wheels stay below, at this place and after this braking: where one look more
     # is worth it; brakes added something between nothing and this, so they may hide a fault
     model(
@@ -430,8 +438,8 @@ QUANTITIES = [
 ]
 
 EASY = (
-    "Random runs of the heat model: brake heat flows from drum to hub and to the air, "
-    "on the road within a quarter of an hour; a bearing's own heat stays"
+    "Random runs of the heat model: on the road brake heat goes within a quarter of an hour; "
+    "a bearing's own heat stays"
 )
 BURN = "ECMA-287 limits for touching bare metal, as quoted in a thermal-design article; ISO 13732-1"
 COLD = "US DOT infrared screening of 3,769 wheels: cold ones were nine times as common as hot ones"
@@ -484,11 +492,14 @@ warmer_than_mate = (
 ) | (by_thermometer & (reading_gap > quantity("sound_gap")))
 has_brake = is_("axle_braked", "yes")
 cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_than_mate))
+# of two wheels, one hotter than ordinary stops leave it, the hot one is the lead
+mate_hot = by_hand & ~hard_braking & mate(is_("hub_feel", "very_hot", "no_touch"))
+cold_brake = cold_brake & (several | ~mate_hot)
 # of three warm wheels and one with a brake that stayed cold the cold one is the lead
 mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
 
 # brakes had cooled, and so had the hub
-cooled = brake_doubt & is_("driven_easy", "yes")
+cooled = by_thermometer & brake_doubt & is_("driven_easy", "yes")
 cooled = cooled & (quantity("again_rise") <= quantity("easy_usual"))
 warm = (quantity("shown_rise") > quantity("sound_usual")) & ~cooled
 # two mates that both come near are rarer among sound ones than one that goes beyond; with more
@@ -614,11 +625,14 @@ def pattern(
 
 
 again = quantity("again_rise")
-near_again = again > quantity("easy_usual") * limits("easy_near")
+usual_again = quantity("easy_usual")
+near_again = again > usual_again * limits("easy_near")
+# a hand that cannot touch says no more than that
+jerks_again = by_hand & is_("again_feel", "no_touch") & (again > usual_again)
 both_near = ~several & each("all", "axle", near_again)
 barrel_most = quantity("healthy_high") * limits("beyond_sound") + by_braking("brake_heat")
-barrel_least = pick("barrel_feel", {word: low(limits(f"touch_{word}")) for word in FEELS})
-barrel_least = barrel_least - table("hubs.cold_hand", fact("air")) - fact("air")
+# the least that a barrel has which a hand cannot touch
+barrel_least = low(limits("touch_no_touch")) - table("hubs.cold_hand", fact("air")) - fact("air")
 
 
 def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
@@ -699,10 +713,10 @@ FINDINGS = [
         again > quantity("easy_most") + quantity("drag_rise") * limits("drag_stop"),
         "hub_far_too_warm",
     ),
-    settled("hub_stays_warm", "mend", again > quantity("easy_most"), "hub_stays_hot"),
     settled(
-        "hub_warm_again", "look", (again > quantity("easy_usual")) | both_near, "hub_stays_warm"
+        "hub_stays_warm", "mend", (again > quantity("easy_most")) | jerks_again, "hub_stays_hot"
     ),
+    settled("hub_warm_again", "look", (again > usual_again) | both_near, "hub_stays_warm"),
     Finding(
         "barrel_too_hot",
         "hub_heat",

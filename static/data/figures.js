@@ -169,7 +169,7 @@ export class Figures {
   /** @param {{ id: string }} point */
   check(point) {
     /** @type {<T extends Found>(list: T[]) => T[]} */
-    const only = (list) => list.filter(({ finding }) => this.book.data.findings[finding].point === point.id);
+    const only = (list) => list.filter(({ finding }) => pointOf(this.book, point.id).findings.includes(finding));
     const verdict = { findings: only(this.verdict.findings), cannot_tell: only(this.verdict.cannot_tell) };
     return { check: "figures", date: this.draft.date, facts: this.facts, verdict };
   }

@@ -190,7 +190,7 @@ def compared(rng: random.Random, gap: float) -> str:
     return f"{side}_{'clearly' if size >= 8 else 'slightly'}"
 
 
-SETTLING = ("barrel_reading", "barrel_feel", "driven_easy", "again_reading")
+SETTLING = ("barrel_reading", "barrel_feel", "driven_easy", "again_reading", "again_feel")
 
 
 def settled(rng: random.Random, stop: Stop, facts: dict[str, Any], verdict: Any) -> dict[str, Any]:
@@ -201,9 +201,10 @@ def settled(rng: random.Random, stop: Stop, facts: dict[str, Any], verdict: Any)
         if name == "driven_easy":
             more[name] = "yes"
             continue
-        if name == "barrel_feel":  # the same hands on both sides
-            barrel = stop.air + stop.hubs["LR".index(place[1])]
-            more[f"{name}@{place}"] = felt(random.Random(str(stop)), barrel, stop.air)
+        if name in ("barrel_feel", "again_feel"):  # the same hands on both sides
+            rises = stop.hubs if name == "barrel_feel" else stop.again
+            metal = stop.air + rises["LR".index(place[1])]
+            more[f"{name}@{place}"] = felt(random.Random(str(stop)), metal, stop.air)
             continue
         rises = stop.hubs if name == "barrel_reading" else stop.again
         shown = stop.air + rises["LR".index(place[1])] + rng.gauss(0, 0.7)

@@ -26,12 +26,12 @@ LIFTS = re.compile(
     r"on the jack|on a stand|jacked|wheel off|taken off|the spare\b|new tire"
     r"|tires? (of|made|marked)|[Rr]eplace (the|both) (tire|wheel)|[Rr]epack|drum|lining|spring"
     r"|[Uu]-bolt|turns? freely|turn each wheel|[Bb]ack the nut|Back off the adjustment|seal"
-    r"|bearing|studs?\b"
+    r"|bearing|studs?\b|\b[Jj]ack(s|ed)?\b|\b[Ll]ift(?! test)|off the ground"
 )
 # What reads like one of those and is not: it only names the part, or plans for another day.
 ONLY_NAMED = {
     "spare_loose", "rating_tires_over", "wheel_over", "wheel_near", "ramp_spring", "tread_low",
-    "pressure_uneven",
+    "pressure_uneven", "jack_down", "jack_missing", "legs_down", "chain_off", "animal_floor",
 }  # fmt: skip
 
 

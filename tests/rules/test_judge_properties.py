@@ -244,7 +244,8 @@ def test_hotter_is_never_judged_milder(reading, more, other, air, spot, brakes):
 
 WORDS = BOOK.facts["hub_feel"].choices
 RUN = ("air", "run_distance", "run_speed", "parked", "sun", "recent_work", "hub_size", "hub_spot")
-AROUND = (*RUN, "brakes", "braking", "axle_braked", "pair_feel", "hub_feel", "barrel_feel", "turns")
+AROUND = (*RUN, "brakes", "braking", "axle_braked", "pair_feel", "hub_feel", "barrel_feel", "turns",
+          "driven_easy", "again_feel")  # fmt: skip
 
 
 @st.composite

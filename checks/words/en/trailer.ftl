@@ -36,6 +36,6 @@ fact-enclosed = It is enclosed, with doors
     .choice-no = No
     .choice-yes = Yes
 
-finding-too_rough = Too rough to rule out worse
-    .do = Measure or look again more closely.
+finding-too_rough = Not settled: it could be worse
+    .do = Measure, or look more closely. What would tell stands below.
     .why = The answers reach on both sides of a limit, and on one side of it the trailer should not be towed.

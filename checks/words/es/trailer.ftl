@@ -36,6 +36,6 @@ fact-enclosed = Es cerrado, con puertas
     .choice-no = No
     .choice-yes = Sí
 
-finding-too_rough = Muy impreciso para descartar algo peor
-    .do = Mida o mire otra vez más de cerca.
+finding-too_rough = Sin aclarar: podría ser peor
+    .do = Mida, o mire más de cerca. Abajo dice con qué se sabe.
     .why = Las respuestas caen a los dos lados de un límite, y de un lado no se debe remolcar.

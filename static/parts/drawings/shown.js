@@ -10,7 +10,7 @@ import { buildOf } from "./trailer.js";
 /** Each drawing with the facts it explains. @type {Record<string, Subject>} */
 export const SUBJECTS = {
   hub: { draw: details.hub, facts: ["hub_feel", "hub_reading", "hub_spot", "drum_reading", "barrel_reading",
-    "barrel_feel", "again_reading", "pair_feel", "cap_wet",
+    "barrel_feel", "again_reading", "again_feel", "pair_feel", "cap_wet",
     "hub_cap_off", "seal_leak", "nuts", "nut_count", "smoke", "thrown_grease"] },
   sidewall: { draw: details.sidewall, facts: ["tire_size", "load_range", "tire_max", "tire_made", "tire_rating",
     "load_index", "speed_symbol", "not_for_road", "size_match", "range_match", "spare_made", "spare_other",
