@@ -507,6 +507,9 @@ warm = (quantity("shown_rise") > quantity("sound_usual")) & ~cooled
 near = quantity("shown_rise") > quantity("sound_usual") * limits("pair_near")
 hidden = ~unbraked | is_("hub_spot", "cap")
 pair_warm = ~several & by_thermometer & hidden & ~hard_braking & each("all", "axle", near)
+# below great heat two sound mates are seldom both so hot; behind hard braking and on drums often
+too_hot_pair = by_hand & ~hard_braking & ~on_drum & (fact("air") <= limits("hand_heat"))
+too_hot_pair = too_hot_pair & each("all", "axle", is_("hub_feel", "very_hot", "no_touch"))
 brake_middle = limits("brake_middle")
 # a word is wider than what the sun adds
 hand_limit = quantity("healthy_shade") * limits("hand_margin")
@@ -843,7 +846,7 @@ FINDINGS = [
         "pair_warm",
         "hub_pair",
         "look",
-        pair_warm,
+        pair_warm | too_hot_pair,
         MODEL,
         "computed",
         HOT,
