@@ -16,7 +16,7 @@ from tests.support.shops import TOKEN, Shop, a_shop, dump, finished_job
 
 # Anybody may ask these: the app itself, and what phones send with a device's id or a secret.
 OPEN = re.compile(
-    r"/($|static/|api/|sw\.js|app\.css|manifest|rulebook|figures|words|lamp-table|healthz|readyz|metrics|calendar|shop/sign-in$)"
+    r"/($|static/|api/|sw\.js|app\.css|manifest|rulebook|figures|words|lamp-table|healthz|readyz|metrics|calendar|later-scripts\.txt|shop/sign-in$)"
 )
 READS = ("GET", "HEAD")
 
