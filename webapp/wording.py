@@ -11,6 +11,7 @@ from zoneinfo import available_timezones
 
 from babel import Locale
 from babel.dates import format_date, format_skeleton
+from babel.numbers import format_decimal
 from babel.support import LazyProxy
 from flask import g, has_request_context, request
 
@@ -95,6 +96,11 @@ def place_text(place: str, axles: int) -> str:
 def day_text(when: date) -> str:
     """A day as it is written in the language: ``Jul 14, 2026``."""
     return format_date(when, "medium", locale=locale())
+
+
+def number_text(value: float, digits: int = 0) -> str:
+    """A number with so many decimals, as it is written in the language: ``1,234.5``."""
+    return format_decimal(value, f"#,##0.{'0' * digits}".rstrip("."), locale=locale())
 
 
 @cache

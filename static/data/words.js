@@ -66,6 +66,11 @@ const caseOf = (cases, value) =>
 
 const numbersOf = () => (numbers ??= new Intl.NumberFormat(language === LANGUAGE ? REGION : language));
 
+/** A number with so many decimals, as the language writes it. */
+/** @type {(value: number, digits?: number) => string} */
+export const numberText = (value, digits = 0) =>
+  value.toLocaleString(REGION, { minimumFractionDigits: digits, maximumFractionDigits: digits });
+
 /** @type {(count: number) => string} */
 const plural = (count) => (plurals ??= new Intl.PluralRules(language)).select(count);
 

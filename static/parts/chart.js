@@ -1,6 +1,6 @@
 // A row of readings over the days: bars from least to most, a dot where the reading is close. No colour says anything.
 
-import { LOCALE } from "../data/words.js";
+import { LOCALE, numberText } from "../data/words.js";
 import { h, svg } from "./h.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [40, 352, 18, 104];
@@ -20,7 +20,8 @@ export function chart({ points, band = null, marks = [], label, unit, digits = 1
   /** @param {number} value */
   const y = (value) => (high > low ? BOTTOM - (value - low) / (high - low) * (BOTTOM - TOP) : (TOP + BOTTOM) / 2);
   /** @param {number} value */
-  const figure = (value) => svg("text", { x: LEFT - 4, y: y(value) + 4, "text-anchor": "end" }, value.toFixed(digits));
+  const figure = (value) =>
+    svg("text", { x: LEFT - 4, y: y(value) + 4, "text-anchor": "end" }, numberText(value, digits));
   /** @param {number} at */
   const day = (at) => new Date(at).toLocaleDateString(LOCALE, { month: "short", year: "numeric" });
   return svg("svg", { class: "years", viewBox: "0 0 360 124", role: "img", "aria-label": label },

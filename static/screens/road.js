@@ -1,7 +1,7 @@
 // What the screens of the road share: their words, their frame, their units.
 
 import { MILE } from "../data/run_plan.js";
-import { say, takeWords, wordsAt } from "../data/words.js";
+import { numberText, say, takeWords, wordsAt } from "../data/words.js";
 import { back, redraw } from "../router.js";
 import { unpacked } from "../engine/lamps.js";
 import { h } from "../parts/h.js";
@@ -58,7 +58,8 @@ export const fromKm = (app, km) => (us(app) ? km / MILE : km);
 /** @param {App} app @param {number} shown */
 export const toKm = (app, shown) => (us(app) ? shown * MILE : shown);
 /** @param {App} app @param {number} km */
-export const distance = (app, km) => `${fromKm(app, km).toFixed(fromKm(app, km) < 10 ? 1 : 0)} ${distanceUnit(app)}`;
+export const distance = (app, km) =>
+  `${numberText(fromKm(app, km), fromKm(app, km) < 10 ? 1 : 0)} ${distanceUnit(app)}`;
 /** @param {number} minutes */
 export function minutesText(minutes) {
   const whole = Math.round(minutes); // first, so that no hour is told as 60 minutes

@@ -4,7 +4,7 @@ import { pastOf } from "../data/presets.js";
 import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, STEP, treadOf } from "../data/past.js";
 import { axlesOf } from "../data/asking.js";
 import { MILE } from "../data/run_plan.js";
-import { placeName, say } from "../data/words.js";
+import { numberText, placeName, say } from "../data/words.js";
 import { BEFORE, shownOf } from "../engine/trend.js";
 import { chart, key } from "../parts/chart.js";
 import { h } from "../parts/h.js";
@@ -50,7 +50,7 @@ export async function climbs(app, trailer, stop) {
 
 /** @param {{ low: number, high: number }} of @param {string} wheel */
 const climbText = ({ low, high }, wheel) =>
-  say("road-years-climb", { wheel, low: Math.max(0, low).toFixed(1), high: high.toFixed(1) });
+  say("road-years-climb", { wheel, low: numberText(Math.max(0, low), 1), high: numberText(high, 1) });
 
 /** @param {Omit<ChartMark, "text">[]} marks */
 const worded = (marks) => marks.map((one) => ({ ...one, text: say(`road-years-mark-${one.kind}`) }));
@@ -73,8 +73,10 @@ function hub(book, checks, wheel, axles) {
 const drawn = (points, step, scale) => points.map(([day, low, high]) =>
   ({ at: day * DAY, low: low * scale, high: high * scale, rough: high - low > 2 * step + 1e-6 }));
 /** @param {number} low @param {number} high @param {number} digits */
-const span = (low, high, digits) => (low.toFixed(digits) === high.toFixed(digits) ? low.toFixed(digits)
-  : say("app-from-to", { from: low.toFixed(digits), to: high.toFixed(digits) }));
+function span(low, high, digits) {
+  const [from, to] = [low, high].map((end) => numberText(end, digits));
+  return from === to ? from : say("app-from-to", { from, to });
+}
 
 /** @param {App} app @param {TimedCheck[]} checks @param {string} wheel @param {number} axles */
 function pressure(app, checks, wheel, axles) {

@@ -40,6 +40,7 @@ def test_the_script_fits_a_slow_phone(first_visit: dict[str, int]) -> None:
     assert sum(scripts.values()) <= SCRIPT_BYTES
 
 
+@pytest.mark.english  # files and sizes of the languages there are
 @pytest.mark.parametrize("language", finished()[1:])
 def test_a_first_visit_in_another_language_fits_too_and_brings_that_one_alone(
     chromium: Browser, server: str, tmp_path: Path, language: str
@@ -49,6 +50,7 @@ def test_a_first_visit_in_another_language_fits_too_and_brings_that_one_alone(
     assert sum(found.values()) <= VISIT_BYTES
 
 
+@pytest.mark.english  # files and sizes of the languages there are
 def test_the_first_visit_fits_a_weak_signal(first_visit: dict[str, int]) -> None:
     assert {"/", "/app.css", "/rulebook.json", "/words.en.json"} <= set(first_visit)
     assert sum(first_visit.values()) <= VISIT_BYTES
@@ -84,6 +86,7 @@ def first_files(server: str) -> set[str]:
     return set(json.loads(listed[1])["files"])
 
 
+@pytest.mark.english  # files and sizes of the languages there are
 def test_the_worker_holds_every_file_of_its_list(
     chromium: Browser, server: str, first_files: set[str], tmp_path: Path
 ) -> None:

@@ -20,6 +20,7 @@ from tests.support.tongue import left_in_english, outside_the_catalogue, texts_o
 from webapp import create_app
 
 Tour = Callable[[Phone, Look], None]
+pytestmark = pytest.mark.english  # languages are what it is about
 NARROW = {"320 wide": SIZES["320 wide"]}
 # Written by the test, or the same in every language: languages, the sign, units.
 MADE = {

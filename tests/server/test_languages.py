@@ -115,3 +115,27 @@ def test_speaking_ends_where_it_began_and_takes_no_language_that_is_not_offered(
 def test_a_language_is_offered_under_its_own_name(code: str, name: str) -> None:
     """Unicode CLDR, names of languages in themselves."""
     assert wording.own_name(code) == name
+
+
+# Unicode CLDR: decimal and group signs of each language; ties go to the even digit.
+NUMBERS = [
+    ("a whole number", "en", 7, 0, "7"),
+    ("thousands", "en", 1234.5, 1, "1,234.5"),
+    ("a tie", "en", 2.5, 0, "2"),
+    ("Spanish as in the USA", "es", 12345.678, 2, "12,345.68"),
+    ("below nothing", "es", -3.04, 1, "-3.0"),
+]
+
+
+@pytest.mark.parametrize(("why", "language", "value", "digits", "text"), NUMBERS)
+def test_a_number_is_written_as_the_language_writes_it(
+    why: str, language: str, value: float, digits: int, text: str
+) -> None:
+    with wording.speaking(language):
+        assert wording.number_text(value, digits) == text, why
+
+
+def test_a_third_language_has_numbers_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Unicode CLDR for German in Germany, which the product does not speak."""
+    monkeypatch.setattr(wording, "region_of_page", lambda: "de-DE")
+    assert wording.number_text(1234.5, 1) == "1.234,5"

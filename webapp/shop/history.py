@@ -22,7 +22,7 @@ from webapp.shop.print.years import pdf as drawn_pdf
 from webapp.shop.years import Years, years
 from webapp.storage.models import jobs, records, trailers
 from webapp.storage.store import store
-from webapp.wording import place_text, say
+from webapp.wording import number_text, place_text, say
 
 blueprint = Blueprint("history", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -135,7 +135,7 @@ def heat(rows: Iterable[Any]) -> list[Plot]:
 
 def told(readings: Sequence[Reading]) -> str:
     last = readings[-1]
-    ends = {"low": f"{last.low:.0f}", "high": f"{last.high:.0f}"}
+    ends = {"low": number_text(last.low), "high": number_text(last.high)}
     return say("shop-history-told", count=len(readings), **ends, unit=degree_label())
 
 

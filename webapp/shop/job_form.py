@@ -16,7 +16,7 @@ from webapp.shop.forms import JobForm, given, tidy
 from webapp.shop.numbers import read_number
 from webapp.storage.models import customers
 from webapp.storage.store import store
-from webapp.wording import say
+from webapp.wording import number_text, say
 
 Json = dict[str, Any]
 MOST_LINES = 40
@@ -169,7 +169,7 @@ def read_line(works: tuple[str, ...], get: Mapping[str, str]) -> Line:
         if at is None or not 0 < at <= FARTHEST:
             most = measures.plain(to_unit(FARTHEST, "mi", "km"), "km")
             unit = measures.distance_word()
-            raise ValueError(say("form-line-at-odd", most=f"{most:,}", unit=unit))
+            raise ValueError(say("form-line-at-odd", most=number_text(most), unit=unit))
     if get["by"]:
         by = schedule.day(get["by"])
         if by is None:

@@ -14,7 +14,7 @@ from webapp.engine import engine
 from webapp.follow_up.schedule import CHECKS
 from webapp.shop import measures
 from webapp.shop.numbers import with_unit
-from webapp.wording import language, place_text, say
+from webapp.wording import language, number_text, place_text, say
 
 # These stations describe the trailer itself; their answers last.
 PROFILE = ("about", "trailer")
@@ -123,7 +123,7 @@ def mistake(error: BadInput) -> str:
     if fact["kind"] == "number" and fact["unit"] != "count":
         unit = measures.fact_unit(fact)
         low, high = (to_unit(fact[end], fact["unit"], unit) for end in ("low", "high"))
-        limits = {"low": f"{ceil(low):,}", "high": f"{floor(high):,}"}
+        limits = {"low": number_text(ceil(low)), "high": number_text(floor(high))}
         told = say("form-number-odd", **limits, unit=book()["units"][unit]["label"])
     else:
         told = error.told(words(language()))

@@ -21,7 +21,7 @@ from webapp.shop.questions import book
 from webapp.shop.tables import written
 from webapp.storage.models import shops
 from webapp.storage.store import store
-from webapp.wording import later, say
+from webapp.wording import later, number_text, say
 
 blueprint = Blueprint("recall", __name__, url_prefix="/shop/recall")
 Json = dict[str, Any]
@@ -133,7 +133,10 @@ def usual(own: Json) -> tuple[int, float]:
 
 def told(figures: tuple[int, float]) -> Json:
     """Such figures as the page says them."""
-    return {"months": figures[0], "distance": f"{far(figures[1]):,} {measures.distance_word()}"}
+    return {
+        "months": figures[0],
+        "distance": f"{number_text(far(figures[1]))} {measures.distance_word()}",
+    }
 
 
 def shown(own: Json) -> Json:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
+from babel.dates import format_time
+
 from webapp.clock import noon_of_today, zone_of
 from webapp.shop import session
 from webapp.wording import day_text as written
+from webapp.wording import locale
 
 
 def here(moment: datetime) -> datetime:
@@ -30,5 +33,6 @@ def over_before() -> datetime:
 
 
 def clock_text(moment: datetime) -> str:
-    """``19:02``."""
-    return here(moment).strftime("%H:%M")
+    """``7:02 PM``, as the language writes it."""
+    told = format_time(here(moment), "short", locale=locale())
+    return told.replace("\u202f", "\u00a0")  # the narrow one is in few fonts

@@ -28,7 +28,7 @@ from checks.units import to_unit, units
 from webapp.clock import now
 from webapp.shop import measures
 from webapp.shop.plots import Plot, Reading, Row, Sign, plots
-from webapp.wording import day_text, place_text, say
+from webapp.wording import day_text, number_text, place_text, say
 
 BAND = (-0.35, 0.35)  # N m: what two sound mates differ by at most stops (docs/trends.md)
 BARS = 2.0  # 32nds: how high wear bars are (49 CFR 571.119 S6.4)
@@ -111,7 +111,7 @@ class Told:
         told = say("road-years-few", count=len(fresh)) if few else say("shop-history-level")
         if seen is not None:
             low, high = max(0.0, seen.low), seen.high
-            told = say("shop-history-climb", low=f"{low:.1f}", high=f"{high:.1f}")
+            told = say("shop-history-climb", low=number_text(low, 1), high=number_text(high, 1))
         readings = [Reading(at, *row.shown, rough=row.rough) for at, row in rows]
         return Row(place_text(wheel, self.axles), told, readings, signs, look=seen is not None)
 
