@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
+from checks.words import finished, words
 from tests.support.effort import some
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, SECRET, add_shop
@@ -93,18 +94,32 @@ def test_only_what_fits_the_answers_is_asked(chromium, garage):
     assert not page.locator("#all-brake_found-thin").is_visible()
 
 
-@pytest.mark.parametrize("width", some([320, 360, 1024], 1))
-def test_pages_fit_their_width_and_the_thumb(chromium, garage, width):
-    page = signed_in(chromium, garage, width)
+SHOWN = [(320, "en"), (360, "en"), (1024, "en"), *((320, one) for one in finished()[1:])]
+
+
+@pytest.mark.english  # each language there is comes up by itself
+@pytest.mark.parametrize(("width", "language"), some(SHOWN, 1))
+def test_pages_fit_their_width_and_the_thumb(chromium, garage, width, language):
+    page, say = signed_in(chromium, garage, width), words(language).say
+    choose_language(page, garage, language)
     page.goto(f"{garage}/shop/jobs/new")
     fill_in(page, "Boat trailer" + "r" * 68)
-    page.click("summary:has-text('Somebody new')") if page.locator("#customer").count() else None
+    if page.locator("#customer").count():
+        page.click(f"summary:has-text('{say('form-somebody')}')")
     page.fill("#customer_name", "Ada Lund")
-    page.click("text=Finish job and make the link")
+    page.click(f"text={say('form-finish')}")
     for path in PAGES:
         page.goto(f"{garage}/shop/{path}")
         over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
         assert (path, over, page.evaluate(SMALL)) == (path, 0, [])
+    choose_language(page, garage, "en")
+
+
+def choose_language(page: Page, garage: str, language: str) -> None:
+    page.goto(f"{garage}/shop/details")
+    page.select_option("#language", language)
+    page.click("form button.main")
+    page.wait_for_selector(f"html[lang|={language}]")
 
 
 def test_a_known_trailer_is_five_taps_from_its_link(chromium, garage):
