@@ -9,11 +9,14 @@ import pytest
 from flask import Flask
 
 from checks.words import words
+from tests.shop.test_inbox import desk
+from tests.support.floor import run_stop, shop_floor
 from tests.support.shops import Shop, a_shop, fields_of, finished_job, read_link
 from tests.support.tongue import english_of, texts_in
 from webapp.clock import now
 from webapp.commands.mail import written
 from webapp.follow_up import schedule
+from webapp.shop.print.check import Sheet
 from webapp.storage.models import mails
 
 SPANISH = words("es").say
@@ -153,3 +156,25 @@ def test_no_english_is_left_on_any_page_of_the_shop(shop: Shop, app: Flask) -> N
             found[address] = left
     assert seen > 25
     assert found == {}
+
+
+def test_no_english_is_left_on_a_check_on_paper(
+    app: Flask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A hot hub by a driver's hand, as a PDF for a customer who reads Spanish."""
+    floor = shop_floor(app)
+    drawn: list[str] = []
+    told = Sheet.told
+
+    def noted(sheet: Sheet, text: str) -> str:
+        drawn.append(text)
+        return told(sheet, text)
+
+    monkeypatch.setattr(Sheet, "told", noted)
+    one = run_stop(hub_feel__1L="cool", hub_feel__1R="hot", smoke__1R="yes", air="64 degF")
+    assert floor.send(one).status_code == 200
+    floor.change("customers", floor.customer, language="es")
+    assert desk(floor).get(f"/shop/checks/{one['id']}.pdf").data.startswith(b"%PDF")
+    assert any(SPANISH("level-stop") in text for text in drawn)
+    assert any(SPANISH("finding-has_smoke.do") in text for text in drawn)
+    assert english_of(drawn, "es") == []
