@@ -158,10 +158,10 @@ def test_the_command_judges_in_processes_and_says_what_changed(floor, store):
     assert levels(floor) == [None, "stop", None]
 
 
-@pytest.mark.parametrize("given", ["0", "-1"])
+@pytest.mark.parametrize("given", ["0", "-1", "two", "1.5", "٣", "1000"])
 def test_a_number_of_processes_that_is_none_is_refused_in_words(monkeypatch, given):
-    monkeypatch.setattr(sys, "argv", ["judge_again", "--processes", given])
-    with pytest.raises(SystemExit, match="give 1 or more"):
+    monkeypatch.setattr(sys, "argv", ["judge_again", f"--processes={given}"])
+    with pytest.raises(SystemExit, match="give 1 to 999"):
         judge_again.main()
 
 

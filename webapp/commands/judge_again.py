@@ -10,6 +10,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import re
 import signal
 import sys
 import time
@@ -197,22 +198,23 @@ def run(store: Store, pool: Executor, processes: int) -> bool:
 
 
 def parser(said: Words) -> argparse.ArgumentParser:
-    made = prompt.parser("webapp.commands.judge_again", "cli-again-about", said)
-    made.add_argument(
-        "--processes", type=int, default=os.cpu_count() or 1, help=say("cli-again-processes")
-    )
+    made = prompt.parser("webapp.commands.judge_again", "cli-again", said)
+    all_of_them = str(os.cpu_count() or 1)
+    told = say("cli-again-processes")
+    made.add_argument("--processes", default=all_of_them, metavar="N", help=told)
     return made
 
 
 def main() -> None:
     said = prompt.spoken()
     with speaking(said.language):
-        judge_all(parser(said).parse_args())
+        sys.exit(begun(parser(said).parse_args()))
 
 
-def judge_all(given: argparse.Namespace) -> None:
-    """Judge with as many processes as were asked for; ends this one."""
-    if given.processes < 1:
+def begun(given: argparse.Namespace) -> int:
+    """Judge the store of this server; the status to end with."""
+    processes = int(given.processes) if re.fullmatch("[0-9]{1,3}", given.processes) else 0
+    if not processes:
         sys.exit(say("cli-again-few"))
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     try:
@@ -222,9 +224,8 @@ def judge_all(given: argparse.Namespace) -> None:
     store: Store = app.extensions["store"]
     where = (app.config["DATABASE_URL"], app.config["DATA"])
     spawning = get_context("spawn")
-    with ProcessPoolExecutor(given.processes, spawning, initializer=begin, initargs=where) as pool:
-        ended = run(store, pool, given.processes)
-    sys.exit(0 if ended else 130)
+    with ProcessPoolExecutor(processes, spawning, initializer=begin, initargs=where) as pool:
+        return 0 if run(store, pool, processes) else 130
 
 
 if __name__ == "__main__":

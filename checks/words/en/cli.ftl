@@ -145,9 +145,12 @@ cli-database-newer = The database was written by a newer release of Twentymile t
 cli-database-damaged = The database is damaged or no database at all: restore a backup (docs/operations.md), and keep the damaged file aside.
 cli-database-denied = The database cannot be written to: let this user write to the data folder and every file in it.
 cli-database-unusable = The database cannot be used: { $what }
-cli-again-about = Judges every kept check by today's rules. What was told then stays; where the level is another one by now, that stands beside it. It can be stopped and goes on where it was.
+
+### Kept checks judged again, `python -m webapp.commands.judge_again`.
+
+cli-again = Judges every kept check by today's rules. What was told then stays; where the level is another one by now, that stands beside it. It can be stopped and goes on where it was.
 cli-again-processes = how many work at it at once, else one for each processor
-cli-again-few = --processes is how many work at it at once: give 1 or more.
+cli-again-few = --processes is how many work at it at once: give 1 to 999.
 cli-again-bar = { $share }, checks judged: { $count }, { $rate } a second
 cli-again-done = Every check is judged by today's rules. Judged in this run: { $count }.
 cli-again-stopped = Stopped. Judged in this run: { $count }. The same command goes on where it was.

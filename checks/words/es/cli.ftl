@@ -145,9 +145,12 @@ cli-database-newer = La base de datos la escribió una versión de Twentymile m�
 cli-database-damaged = La base de datos está dañada o no es una base de datos: recupere una copia (docs/operations.md) y guarde aparte el archivo dañado.
 cli-database-denied = No se puede escribir en la base de datos: deje que este usuario escriba en la carpeta de datos y en cada archivo que tiene.
 cli-database-unusable = No se puede usar la base de datos: { $what }
-cli-again-about = Juzga con las reglas de hoy cada revisión guardada. Lo que se dijo entonces queda; donde el nivel ya es otro, ese queda al lado. Se puede parar y sigue donde iba.
+
+### Revisiones guardadas juzgadas otra vez, `python -m webapp.commands.judge_again`.
+
+cli-again = Juzga con las reglas de hoy cada revisión guardada. Lo que se dijo entonces queda; donde el nivel ya es otro, ese queda al lado. Se puede parar y sigue donde iba.
 cli-again-processes = cuántos procesos trabajan a la vez; si no, uno por procesador
-cli-again-few = --processes es cuántos procesos trabajan a la vez: ponga 1 o más.
+cli-again-few = --processes es cuántos procesos trabajan a la vez: ponga de 1 a 999.
 cli-again-bar = { $share }, revisiones juzgadas: { $count }, { $rate } por segundo
 cli-again-done = Todas las revisiones están juzgadas con las reglas de hoy. Juzgadas esta vez: { $count }.
 cli-again-stopped = Se paró. Juzgadas esta vez: { $count }. El mismo comando sigue donde iba.
