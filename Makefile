@@ -17,7 +17,7 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help audit s3-server setup setup-dev run demo test test-sweeps test-quick test-made-up test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
+.PHONY: help audit engines s3-server setup setup-dev run demo test test-sweeps test-quick test-made-up test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
@@ -82,7 +82,7 @@ test: setup-dev browser s3-server lint
 	$(PYTEST) -m "not sweep"
 
 # What walks over everything: all screens, all limits, long rows of made-up examples; and PostgreSQL.
-test-sweeps: setup-dev browser
+test-sweeps: setup-dev browser engines
 	TWENTYMILE_SWEEPS=1 $(PYTEST) -m "sweep or sample"
 	$(BIN)/python tests/support/on_postgres.py --if-there -q tests/shop/test_records_links.py tests/server/test_two_hosts.py
 
@@ -128,6 +128,15 @@ S3 := $(VENV)/s3
 s3-server: setup-dev
 	@test -x $(S3)/bin/python || $(BIN)/python -m venv $(S3)
 	-@test -x $(S3)/bin/moto_server || $(S3)/bin/python -m pip install --quiet --disable-pip-version-check "moto[server]"
+
+# Firefox ESR and WebKitGTK for the tests; their drivers get an environment of their own. Where they
+# cannot be had the tests of those engines say so and are left out.
+ENGINES := $(VENV)/engines
+engines: setup-dev
+	-@sh tests/support/find_engines.sh
+	@test -x $(ENGINES)/bin/python || $(BIN)/python -m venv $(ENGINES)
+	-@test -d $(ENGINES)/installed || { $(ENGINES)/bin/python -m pip install --quiet \
+	  --disable-pip-version-check selenium marionette_driver && mkdir $(ENGINES)/installed; }
 
 # Known holes in what is installed, by the list of the package index. --strict: a package that cannot
 # be looked up fails too, so that a list out of reach is never taken for a clean bill.

@@ -30,6 +30,7 @@ from checks.words.pieces import (
 HERE = Path(__file__).parent
 FIRST = "en"  # the language that the others are held against
 FOLDERS = [HERE]
+LONGEST = 2500  # characters of a value; the library refuses longer ones (MAX_PART_LENGTH)
 # Whose dates and numbers a language is written with, where it is not the first its code brings to
 # mind: readers here write 1,234.5 in Spanish, too.
 REGIONS = {"en": "en-US", "es": "es-US"}
@@ -76,7 +77,8 @@ class Words:
         head, _, attribute = name.partition(".")
         message = self._bundle.get_message(head)
         pattern = message.attributes[attribute] if attribute else message.value
-        text, errors = self._bundle.format_pattern(pattern, values)  # type: ignore[arg-type]
+        short = {key: clipped(value) for key, value in values.items()}
+        text, errors = self._bundle.format_pattern(pattern, short)  # type: ignore[arg-type]
         if errors:
             raise KeyError(f"words {name!r}: {errors[0]}")
         return str(text)
@@ -155,6 +157,12 @@ class Words:
             return
         if len(made) == 1 and isinstance(made[0], str):
             self._plain[name] = made[0]
+
+
+def clipped(value: Any) -> Any:
+    """A text no longer than the library takes in the place of a value."""
+    long = isinstance(value, str) and len(value) > LONGEST
+    return f"{value[: LONGEST - 1]}…" if long else value
 
 
 @cache

@@ -102,6 +102,13 @@ def test_a_language_there_is_not_is_named():
         words("tlh")
 
 
+@pytest.mark.parametrize(("length", "kept"), [(2500, 2500), (2501, 2500), (6000, 2500)])
+def test_a_value_without_end_is_clipped_and_hides_no_words(length, kept):
+    said = words("en").say("error-not_canonical", reason="#" * length)
+    assert said.count("#") + said.count("…") == kept
+    assert said.startswith("The record has no canonical form: #")
+
+
 @pytest.mark.parametrize(
     ("place", "axles", "name"),
     [

@@ -67,6 +67,20 @@ def test_a_number_in_a_form_that_is_none_is_refused_in_words(app, text):
     assert answer.status_code == 422
 
 
+def test_an_answer_without_end_is_refused_in_words(app):
+    shop = a_shop(app)
+    answer = shop.post("/shop/jobs/new", JOB | {"fact:brakes": "x" * 5000})
+    assert answer.status_code == 422
+    assert "…" in answer.text
+
+
+@pytest.mark.parametrize("months", ["0", "61", "9" * 400])
+def test_a_figure_past_its_limits_is_refused_in_words(app, months):
+    answer = a_shop(app).post("/shop/recall", {"months": months, "miles": ""})
+    assert answer.status_code == 422
+    assert "Months from 1 to 60" in answer.text
+
+
 @pytest.mark.parametrize("name", ["note", "trailer_name", "csrf_token", "all:pin_done", "other"])
 def test_a_nul_in_a_form_is_refused(app, name):
     shop = a_shop(app)

@@ -56,6 +56,16 @@ def up_to_folded(length: int) -> Any:
     return check
 
 
+def between(low: int, high: int, why: str) -> Any:
+    """A whole number within limits; the library's own check fails on one of hundreds of digits."""
+
+    def check(_form: Any, field: Any) -> None:
+        if field.data is None or not low <= field.data <= high:
+            raise ValidationError(say(why))
+
+    return check
+
+
 class Form(FlaskForm):  # type: ignore[misc]  # the library brings no types
     """A form with its token, which has no id: a page may hold many forms."""
 

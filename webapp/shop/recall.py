@@ -9,14 +9,14 @@ from flask import Blueprint, Response, abort, flash, redirect, render_template, 
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from wtforms import IntegerField
-from wtforms.validators import NumberRange, Optional
+from wtforms.validators import Optional
 
 from checks.units import to_unit
 from webapp.clock import local_now, now
 from webapp.errors import Refusal
 from webapp.follow_up import recall, undecided
 from webapp.shop import measures, session
-from webapp.shop.forms import Form
+from webapp.shop.forms import Form, between
 from webapp.shop.questions import book
 from webapp.shop.tables import written
 from webapp.storage.models import shops
@@ -33,11 +33,11 @@ class FigureForm(Form):
     """The shop's own figures; empty for the usual ones."""
 
     months = IntegerField(
-        later("form-repack-months"), [Optional(), NumberRange(1, 60, later("form-repack-odd"))]
+        later("form-repack-months"), [Optional(), between(1, 60, "form-repack-odd")]
     )
     miles = IntegerField(
         later("form-repack-miles", unit=""),
-        [Optional(), NumberRange(100, 100_000, later("form-repack-odd"))],
+        [Optional(), between(100, 100_000, "form-repack-odd")],
     )
 
 
