@@ -41,7 +41,7 @@ function byFinding(entries) {
   const found = new Map();
   for (const entry of entries) {
     const known = found.get(entry.finding) ?? { ...entry, places: [], facts: [] };
-    known.places.push(entry.place);
+    if (!known.places.includes(entry.place)) known.places.push(entry.place);
     known.facts.push(...(entry.facts ?? []));
     found.set(entry.finding, known);
   }

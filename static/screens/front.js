@@ -158,7 +158,7 @@ function due(app, trailers, records, drafts) {
     what ? h("strong", {}, what) : null, h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
   return [
-    stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
+    stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts, draft.unplaced),
       named(draft.trailer), draft.started ?? draft.date)),
     undecided(records).map((item) => {
       const { made, body } = item.record, { level, findings } = body.verdict;
@@ -168,11 +168,12 @@ function due(app, trailers, records, drafts) {
   ];
 }
 
-/** The worst of what was found, where this release has words for it. */
-/** @param {Found[]} of @param {Answers} facts */
-function whatOf([worst], facts) {
+/** The worst of what was found, where this release has words for it; no wheel while nobody has said which. */
+/** @param {Found[]} of @param {Answers} facts @param {string} [unplaced] */
+function whatOf([worst], facts, unplaced) {
   if (!worst || !has(`finding-${worst.finding}`)) return "";
-  return [placeName(worst.place, axlesOf({ facts })), say(`finding-${worst.finding}`)].filter(Boolean).join(": ");
+  const place = unplaced && worst.finding.endsWith(unplaced) ? "" : worst.place;
+  return [placeName(place, axlesOf({ facts })), say(`finding-${worst.finding}`)].filter(Boolean).join(": ");
 }
 
 /** @param {App} app @param {SavedTrailer[]} trailers */

@@ -138,6 +138,9 @@ def test_a_stop_now_that_was_left_says_on_the_front_page_what_and_where(fresh: P
     fresh.tap("You've stopped")
     fresh.tap("Smoke")
     fresh.page.wait_for_selector(".stop-now h1")
+    fresh.open()
+    assert "\nSmoke at this wheel" in fresh.page.inner_text(".due.stop")  # nobody has said which
+    fresh.tap_at(".due.stop")
     fresh.tap("Right wheel")
     fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()
     fresh.open()
