@@ -113,6 +113,8 @@ def unit_of(tree: Tree, book: Rulebook) -> str:
         return str(tree[2])
     if op == "pick":
         return next(filter(None, (unit_of(t, book) for t in tree[2].values())), "")
+    if op == "-" and [unit_of(t, book) for t in tree[1:]] == ["degC", "degC"]:
+        return "K"
     if op in ("*", "/", "^"):
         return _product_unit(op, *(unit_of(t, book) for t in tree[1:]))
     first = {"if": 2, "each": 3}.get(op, 1)
@@ -146,8 +148,16 @@ def deciding(tree: Tree, writer: Writer, positive: bool = True) -> Iterator[str]
         yield from deciding(tree[1], replace(writer, place=mate_of(writer.place)), positive)
     elif op in ("<", "<="):
         truth = compile_tree(tree, writer.book.context)(writer.case, writer.place)
-        if truth == (YES if positive else NO):
+        if truth == (YES if positive else NO) and not any(_is_switch(t, writer) for t in tree[1:]):
             yield compared(op, tree[1], tree[2], writer, positive)
+
+
+def _is_switch(tree: Tree, writer: Writer) -> bool:
+    """Whether a side is 1 or 0 for a yes or no, which is no number to a reader."""
+    if not (isinstance(tree, list) and tree[0] == "quantity"):
+        return False
+    formula = writer.book.quantities[tree[1]].formula.tree
+    return isinstance(formula, list) and formula[0] == "if" and formula[2:] == [1.0, 0.0]
 
 
 def compared(op: str, left: Tree, right: Tree, writer: Writer, positive: bool) -> str:

@@ -132,6 +132,7 @@ export function unitOf(tree, book) {
   if (isOf(tree, "limit", "table")) return book.limits[tree[1]].unit.split(" by ").at(-1) ?? "";
   if (isOf(tree, "convert")) return tree[2];
   if (isOf(tree, "pick")) return first(Object.keys(tree[2]).sort().map((one) => tree[2][one]));
+  if (isOf(tree, "-") && [tree[1], tree[2]].every((one) => unitOf(one, book) === "degC")) return "K";
   if (isOf(tree, "*", "/", "^")) return productUnit(tree[0], unitOf(tree[1], book), unitOf(tree[2], book), book);
   return first(bodies(tree));
 }
@@ -157,7 +158,15 @@ export function deciding(tree, writer, positive = true) {
   }
   if (isOf(tree, "not")) return deciding(tree[1], writer, !positive);
   if (isOf(tree, "mate")) return deciding(tree[1], writer.at(mateOf(writer.place)), positive);
-  return isOf(tree, "<", "<=") && writer.ends(tree) === held ? [compared(tree, writer, positive)] : [];
+  if (!isOf(tree, "<", "<=") || writer.ends(tree) !== held) return [];
+  return treesOf(tree).some((one) => isSwitch(one, writer)) ? [] : [compared(tree, writer, positive)];
+}
+
+// Whether a side is 1 or 0 for a yes or no, which is no number to a reader.
+/** @param {Tree} tree @param {Writer} writer */
+function isSwitch(tree, { book }) {
+  const formula = isOf(tree, "quantity") ? book.quantities[tree[1]].formula : 0;
+  return isOf(formula, "if") && formula[2] === 1 && formula[3] === 0;
 }
 
 /** @type {Record<string, string>} */

@@ -75,6 +75,28 @@ def test_a_sum_stands_with_its_numbers_in_the_readers_units():
     assert step["sum"].startswith("(118 °F − 66 to 70 °F)")
 
 
+READ = {"air": "68 degF", "run_distance": "20 mi", "run_speed": "55 mph", "parked": 3,
+        "hub_method": "thermometer", "hub_spot": "barrel", "brakes": "none", "sun": "no",
+        "hub_reading@1L": "118 degF", "hub_reading@1R": "80 degF"}  # fmt: skip
+
+
+def test_a_gap_between_two_readings_is_told_in_degrees_of_difference():
+    lines = decided_by(
+        "hub_far_from_mate", "1L", case_of("figures", {"axles": 1} | READ), BOOK, in_us
+    )
+    assert "15 °F × 1.85 = 27 °F, less than 118 °F − 80 °F = 38 °F" in lines
+
+
+def test_a_yes_or_no_that_is_kept_as_a_number_decides_without_being_told_as_one():
+    lines = decided_by(
+        "hub_much_too_warm", "1L", case_of("figures", {"axles": 1} | READ), BOOK, in_us
+    )
+    assert lines == [
+        "above the air, more than any sound wheel: 38 to 46 °F, "
+        "less than hub above the air: 48 to 52 °F"
+    ]
+
+
 def test_an_answer_left_open_has_a_code_and_its_words():
     step = steps("over_rating", "", {"gross_weight": 900})["gross_rating"]
     assert (step["answered"], step["text"]) == (False, "not answered")
