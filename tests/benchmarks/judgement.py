@@ -586,8 +586,8 @@ and leaves the level alone; were it to count, most braked stops would end in *Lo
 nobody would look any more.
 
 `python -m tests.benchmarks.judgement --write` makes this page again; {runs} stops a row
-where something must hold, sound hubs and both with 2 N m, a quarter of that elsewhere; seeded, with
-a seed that no limit was chosen on but what a hand takes for brake heat, which gave way to it.
+where something must hold, sound hubs and both with 2 N m, a quarter of that elsewhere; seeded. No
+limit was chosen on this seed but one, the brake heat that a hand's word is granted.
 
 ## Beside what was measured
 
