@@ -33,7 +33,6 @@ PLACES = {
         {"option": "%(option)s", "matches": "%(matches)s"},
     ),
     "expected one argument": ("cli-args-one", {}),
-    "invalid %(type)s value: %(value)r": ("cli-args-number", {"value": "%(value)r"}),
     "ignored explicit argument %r": ("cli-args-none", {"value": "%r"}),
 }
 

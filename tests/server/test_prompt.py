@@ -86,7 +86,6 @@ WRONG = [
     ("backup", "nothing is named", (), "cli-backup-which", {}),
     ("backup", "a file and --done", ("a", "--done"), "cli-backup-which", {}),
     ("backup", "a word after --done", ("--done=yes",), "cli-args-none", {"value": "'yes'"}),
-    ("judge_again", "no number", ("--processes", "two"), "cli-args-number", {"value": "'two'"}),
     ("verify", "a word it does not know", ("a",), "cli-args-unknown", {"names": "a"}),
     ("move", "a file is missing", ("out",), "cli-args-required", {"names": "ARCHIVO"}),
 ]

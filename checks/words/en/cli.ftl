@@ -44,7 +44,6 @@ cli-args-unknown = nothing is called so here: { $names }
 cli-args-choice = { $value } is not one of { $choices }
 cli-args-ambiguous = { $option } could mean { $matches }: write it out
 cli-args-one = needs a word after it
-cli-args-number = { $value } is no whole number
 cli-args-none = takes no { $value } after it
 cli-written = FILE
 

@@ -44,7 +44,6 @@ cli-args-unknown = aquí nada se llama así: { $names }
 cli-args-choice = { $value } no es una de estas: { $choices }
 cli-args-ambiguous = { $option } puede ser { $matches }: escríbala completa
 cli-args-one = lleva una palabra después
-cli-args-number = { $value } no es un número entero
 cli-args-none = no lleva { $value } después
 cli-written = ARCHIVO
 
