@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
-from playwright.sync_api import Browser
 
 from tests.support.access import barriers
 from tests.support.effort import PART
-from tests.support.phone import SCREEN, Phone, installed
+from tests.support.phone import SCREEN, Phone
 
 PLACES = (
     *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/trailers"),
@@ -19,12 +16,6 @@ PLACES = (
 # What tells a kind of screen from others.
 KIND = """document.querySelector(".page").className
   + [".ticks", ".pad", ".row-of", ".ladder"].filter((part) => document.querySelector(part))"""
-
-
-@pytest.fixture
-def one(chromium: Browser, server: str) -> Iterator[Phone]:
-    with installed(chromium, server) as it:
-        yield it
 
 
 class Sweep:

@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.support.browser import AGAINST_POLICY
+from tests.support.waiting import drawn
 
 ADDRESS = "http://policy.test/"
 POLICY = "default-src 'none'; script-src 'self'; connect-src 'self'; style-src 'self'"
@@ -39,6 +40,6 @@ def visited(chromium: Browser, body: str) -> list[str]:
         ),
     )
     page.goto(ADDRESS)
-    page.wait_for_timeout(100)
+    drawn(page)
     context.close()
     return list(AGAINST_POLICY)

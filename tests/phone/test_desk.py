@@ -7,12 +7,12 @@ from typing import Any
 
 from playwright.sync_api import Browser
 
-from tests.phone.test_links import Desk, arrive, desk, hold  # noqa: F401  (a fixture)
+from tests.support.desk import Desk, arrive, hold
 from tests.support.phone import phone
 from tests.support.shops import PASSWORD, SECRET
 
 
-def standing(desk: Desk) -> tuple[str, str]:  # noqa: F811
+def standing(desk: Desk) -> tuple[str, str]:
     """A trailer's page, and the secret of the code that hangs on it."""
     desk.job(trailer_name="Alder Fork 7")
     page = desk.shop.client.get("/shop/trailers").text
@@ -24,7 +24,7 @@ def standing(desk: Desk) -> tuple[str, str]:  # noqa: F811
 
 def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
     chromium: Browser,
-    desk: Desk,  # noqa: F811
+    desk: Desk,
     tmp_path: Path,
 ) -> None:
     trailer, secret = standing(desk)
@@ -64,7 +64,7 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
 
 def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
     chromium: Browser,
-    desk: Desk,  # noqa: F811
+    desk: Desk,
     tmp_path: Path,
 ) -> None:
     """Walk and word are kept without signal; the library hears of both under the name."""
@@ -105,7 +105,7 @@ BACK = "I have brought it back"
 
 def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(
     chromium: Browser,
-    desk: Desk,  # noqa: F811
+    desk: Desk,
     tmp_path: Path,
 ) -> None:
     secret = desk.job(trailer_name="Tandem", **{"fact:axles": "2"})
@@ -134,7 +134,7 @@ def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(
 
 def test_the_front_page_leads_each_kind_of_person_home(
     chromium: Browser,
-    desk: Desk,  # noqa: F811
+    desk: Desk,
     tmp_path: Path,
 ) -> None:
     """Owner, customer with a stop undecided at the shop, borrower, and whoever works there."""

@@ -6,7 +6,6 @@ Then the ways in that are not a thumb and an eye: a keyboard alone, colours of o
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
@@ -91,12 +90,6 @@ def test_answers_at_the_foot_are_72_px_high(seen: Seen) -> None:
 
 def test_nothing_moves_for_who_asked_for_less_motion(seen: Seen) -> None:
     assert told(seen, "moving") == {}
-
-
-@pytest.fixture
-def one(chromium: Browser, server: str) -> Iterator[Phone]:
-    with installed(chromium, server) as it:
-        yield it
 
 
 def test_motion_is_there_to_be_left_out(one: Phone) -> None:

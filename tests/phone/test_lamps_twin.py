@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from random import Random
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from checks.circuit.rank import rank, table
 from checks.circuit.table import ANSWERS
 from checks.circuit.wire import packed
 from checks.circuit.wiring import SYSTEMS
 from tests.benchmarks.lamp_faults import draw, misread, unread
-from tests.support.browser import engine_page
 from tests.support.effort import PART, rounds
 
 RANK = """async ([table, jobs]) => {
@@ -23,13 +21,6 @@ RANK = """async ([table, jobs]) => {
         found: rank(reading, systems, table), next: nextLook(reading, systems, table),
     }));
 }"""
-
-
-@pytest.fixture(scope="module")
-def page(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.context.close()
 
 
 def jobs() -> list[tuple[list[list[str]], list[str]]]:
@@ -61,9 +52,9 @@ def test_the_phone_makes_of_what_is_sent_the_table_again(page: Page) -> None:
 
 
 @pytest.mark.sample
-def test_both_engines_rank_alike(page: Page) -> None:
+def test_both_engines_rank_alike(scripts: Page) -> None:
     sent = jobs()
-    theirs: list[dict[str, Any]] = page.evaluate(RANK, [table(), sent])
+    theirs: list[dict[str, Any]] = scripts.evaluate(RANK, [table(), sent])
     assert len(sent) == 9 * rounds(60)
     assert len({tuple(systems) for _, systems in sent}) > len(SYSTEMS) / 2 / PART
     for (reading, systems), answer in zip(sent, theirs, strict=True):
@@ -73,11 +64,11 @@ def test_both_engines_rank_alike(page: Page) -> None:
             assert one["share"] == pytest.approx(other.share, rel=1e-12)
 
 
-def test_the_next_look_is_one_not_yet_taken_and_runs_out(page: Page) -> None:
+def test_the_next_look_is_one_not_yet_taken_and_runs_out(scripts: Page) -> None:
     systems = ["flat4.bulbs.frame.spliced"]
     plug = table()["plugs"]["flat4"]
     everything = [[c, lamp, "good"] for c in plug["commands"] for lamp in plug["lamps"]]
-    first, after, last = page.evaluate(
+    first, after, last = scripts.evaluate(
         RANK, [table(), [([], systems), (everything[:10], systems), (everything, systems)]]
     )
     assert first["next"][0] in plug["commands"]
@@ -92,8 +83,8 @@ def test_the_next_look_is_one_not_yet_taken_and_runs_out(page: Page) -> None:
         ([], ["flat9"], "no system flat9"),
     ],
 )
-def test_what_the_table_does_not_have_is_named(page: Page, reading, systems, words) -> None:
-    said = page.evaluate(
+def test_what_the_table_does_not_have_is_named(scripts: Page, reading, systems, words) -> None:
+    said = scripts.evaluate(
         f"async (a) => {{ try {{ await ({RANK})(a) }} catch (e) {{ return e.message }} }}",
         [table(), [(reading, systems)]],
     )

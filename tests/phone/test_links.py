@@ -5,93 +5,29 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page
-from sqlalchemy import select, update
 
 from tests.support.browser import engine_page
+from tests.support.desk import JOB_SHOWN, Desk, arrive, hold
 from tests.support.effort import some
 from tests.support.phone import Phone, phone
 from tests.support.photo_files import camera_file, scene
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
 from webapp import create_app
-from webapp.storage.models import due, links, records
 
-JOB_SHOWN = "document.body.dataset.shown?.startsWith('#/job/')"
 AWAY = {"expires": datetime.now(UTC) - timedelta(days=1)}
-
-
-@dataclass
-class Desk:
-    """The shop's side: its server, its database and one of its staff."""
-
-    address: str
-    app: Any
-    shop: Shop
-
-    def job(self, **changes: str) -> str:
-        """The secret of the link of a finished job."""
-        return finished_job(self.shop, **changes)[1]
-
-    def link(self, secret: str) -> Any:
-        from webapp.security import digest
-
-        with self.app.extensions["store"].reading() as connection:
-            found = connection.execute(select(links).where(links.c.token_hash == digest(secret)))
-            return found.one()
-
-    def change_link(self, secret: str, **values: Any) -> None:
-        row = self.link(secret)
-        with self.app.extensions["store"].writing() as connection:
-            connection.execute(update(links).where(links.c.id == row.id).values(**values))
-
-    def settled(self, secret: str) -> list[tuple[str, bool]]:
-        """The job's due checks in the order of miles, and whether each came back."""
-        wanted = select(due).where(due.c.job_id == self.link(secret).job_id)
-        with self.app.extensions["store"].reading() as connection:
-            rows = connection.execute(wanted.order_by(due.c.id)).all()
-        rows = sorted(rows, key=lambda row: (row.at_km is None, row.at_km or 0))
-        return [(row.what, row.record_id is not None) for row in rows]
-
-    def arrived(self, record: Any) -> int:
-        wanted = select(records.c.id).where(records.c.id == record, records.c.link_id.is_not(None))
-        with self.app.extensions["store"].reading() as connection:
-            return len(connection.execute(wanted).all())
-
-
-@pytest.fixture(scope="module")
-def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
-    data = tmp_path_factory.mktemp("server")
-    with serving(data) as address:
-        app = create_app({"DATA": data})
-        shop = Shop(add_shop(app, "Pell Street Garage", "dana"), "dana", sign_in(app, "dana"))
-        yield Desk(address, app, shop)
 
 
 @pytest.fixture
 def customer(chromium: Browser, desk: Desk, tmp_path: Path) -> Iterator[Phone]:
     with phone(chromium, tmp_path / "customer", desk.address) as one:
         yield one
-
-
-def arrive(one: Phone, secret: str) -> None:
-    """Open the link as from a message; wait until the phone holds the whole app."""
-    one.taps += 1
-    one.page.goto(f"{one.address}/#/from/{secret}")
-    one.wait_for(JOB_SHOWN)
-    one.wait_for("navigator.serviceWorker.controller !== null")
-
-
-def hold(one: Phone) -> None:
-    """Wait until the worker has all that works without signal."""
-    one.open()
-    one.page.get_by_text("Ready to work without signal").wait_for()
 
 
 def open_job(one: Phone) -> str:
@@ -431,13 +367,6 @@ def test_a_photo_reaches_the_shop_and_its_reply_the_customers_front_page(
 
 
 # ---- what is due, and reminders, without a browser's screen ----------------------------------
-
-
-@pytest.fixture(scope="module")
-def scripts(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.close()
 
 
 def day(offset: int) -> str:

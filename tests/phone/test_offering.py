@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -12,7 +11,6 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.support.browser import engine_page
 from tests.support.phone import phone
 from tests.support.serve import free_port, serving
 from tests.support.waiting import until
@@ -47,13 +45,6 @@ WHOLE = {"records": ["a", "b"], "photos": ["p"]}
 
 def answer(records: Any, photos: Any, status: int = 200) -> dict[str, Any]:
     return {"status": status, "body": json.dumps({"records": records, "photos": photos})}
-
-
-@pytest.fixture(scope="module")
-def scripts(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.close()
 
 
 CASES: dict[str, tuple[Any, list[str], bool]] = {

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterator
 from random import Random
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from checks.history import DAY, Kept, hub_rows, marks_of, miles_of, pressure_of, tread_of
 from checks.rulebook import export
-from tests.support.browser import engine_page
 from tests.support.effort import PART, rounds
 
 BEGIN = 1_750_000_000_000
@@ -33,13 +31,6 @@ READ = """async ([data, text]) => {
         }) };
     }), plain);
 }"""  # noqa: E501
-
-
-@pytest.fixture(scope="module")
-def page(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.context.close()
 
 
 def stop(rng: Random, axles: int) -> dict[str, Any]:
@@ -96,9 +87,9 @@ def close(ours: Any, theirs: Any) -> bool:
 
 
 @pytest.mark.sample
-def test_the_shop_and_the_phone_read_the_same_rows(page: Page) -> None:
+def test_the_shop_and_the_phone_read_the_same_rows(scripts: Page) -> None:
     sent = histories()
-    answers = json.loads(page.evaluate(READ, [export(), json.dumps(sent)]))
+    answers = json.loads(scripts.evaluate(READ, [export(), json.dumps(sent)]))
     seen = {"hub": 0, "tires": 0, "bench": 0, "loss": 0, "wear": 0, "reached": 0}
     for one, theirs in zip(sent, answers, strict=True):
         checks = [Kept(check["at"], check) for check in one["checks"]]

@@ -16,7 +16,6 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
-from tests.support.browser import engine_page
 from tests.support.phone import HELD, Phone, installed, phone
 from tests.support.photo_files import CORNERS, STORED_AS, camera_file, corners_of, scene
 from tests.support.serve import serving
@@ -31,13 +30,6 @@ SHRINK = """async (file) => {
   return btoa(letters.join(""));
 }"""
 HEIC = b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + bytes(400)
-
-
-@pytest.fixture(scope="module")
-def scripts(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.close()
 
 
 def shrunk(scripts: Page, file: bytes) -> bytes:

@@ -13,17 +13,9 @@ import pytest
 import rfc8785
 from playwright.sync_api import Browser, Page
 
-from tests.support.browser import engine_page
 from tests.support.phone import Phone, installed, phone
 
 RECORD = "import('/static/data/records.js')"
-
-
-@pytest.fixture(scope="module")
-def scripts(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.close()
 
 
 # FIPS 180-4, examples in NIST's "SHA-256" document; the lengths sit around the 64-byte block.

@@ -12,6 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.phone.test_road import end_run, put_right, start_run
 from tests.support.phone import Phone, phone
+from tests.support.waiting import drawn
 
 BEGIN = datetime(2026, 7, 14, 9, tzinfo=UTC)
 
@@ -174,7 +175,8 @@ def clocked(one: Phone) -> Phone:
 def tick(one: Phone) -> None:
     """The phone looks at the clock, as it does every 20 seconds."""
     one.page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
-    one.page.wait_for_timeout(250)
+    one.stored("settings")  # after all that the look asked of the store
+    drawn(one.page)
 
 
 def test_a_look_at_the_clock_leaves_a_call_that_stands_as_it_is(clocked: Phone) -> None:

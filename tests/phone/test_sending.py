@@ -10,7 +10,6 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.support.browser import engine_page
 from tests.support.phone import Phone, installed, phone
 from tests.support.serve import ROOT
 from webapp.engine import Engine
@@ -37,13 +36,6 @@ SEND = """async ({ status, body, dead }) => {
 }"""
 SAID = {"error": {"code": "bad_field", "message": "record.body is missing."}}
 OTHERS = {"error": {"code": "route_missing", "message": "no such upstream"}}
-
-
-@pytest.fixture(scope="module")
-def scripts(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.close()
 
 
 @pytest.mark.parametrize(

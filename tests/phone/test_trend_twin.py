@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterator
 from random import Random
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from checks.trend import FELT, Gap, at_value, climb, gap, refills, since, slopes
-from tests.support.browser import engine_page
 from tests.support.effort import PART, rounds
 
 RUN = """async (text) => {
@@ -23,13 +21,6 @@ RUN = """async (text) => {
         since: t.since(points, [5]), climb: t.climb(rows), gaps: gaps.map((g) => t.gap(...g)),
     })), plain);
 }"""
-
-
-@pytest.fixture(scope="module")
-def page(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.context.close()
 
 
 def row(rng: Random, middle: float) -> Gap:
@@ -70,10 +61,10 @@ def close(ours: Any, theirs: Any) -> bool:
 
 
 @pytest.mark.sample
-def test_both_engines_read_rows_alike(page: Page) -> None:
+def test_both_engines_read_rows_alike(scripts: Page) -> None:
     sent = jobs()
     seen = {"climb": 0, "at": 0, "refills": 0}
-    for job, theirs in zip(sent, json.loads(page.evaluate(RUN, json.dumps(sent))), strict=True):
+    for job, theirs in zip(sent, json.loads(scripts.evaluate(RUN, json.dumps(sent))), strict=True):
         found = climb(job["rows"])
         other = theirs["climb"]
         assert close(found, other and [other["shown"], other["low"], other["high"]])

@@ -10,13 +10,12 @@ import json
 import math
 import re
 from collections import Counter
-from collections.abc import Iterator
 from random import Random
 from typing import Any
 
 import pytest
 import rfc8785
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from checks.explain import decided_by, explain
 from checks.formula import OPERATORS, compile_tree, walk
@@ -26,7 +25,6 @@ from checks.rulebook import PART_OF, PARTS, export, load
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
 from tests.support import cases, ieee1788, trees
-from tests.support.browser import engine_page
 from tests.support.effort import PART, rounds
 
 TREES, CASES_PER_TREE = rounds(5000), 5
@@ -39,21 +37,14 @@ OUT = (
 IN = "(name, value) => value === 'Infinity' ? Infinity : value === '-Infinity' ? -Infinity : value"
 
 
-@pytest.fixture(scope="module")
-def page(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.context.close()
-
-
-def run(page: Page, body: str, argument: Any) -> Any:
+def run(scripts: Page, body: str, argument: Any) -> Any:
     """The value of a JavaScript function body of ``input``; modules by file name in ``engine``."""
     script = f"""async (text) => {{
         const engine = async (name) => import(`/static/engine/${{name}}.js`);
         const input = JSON.parse(text, {IN});
         return JSON.stringify(await (async () => {{ {body} }})(), {OUT});
     }}"""
-    return json.loads(page.evaluate(script, portable(argument)))
+    return json.loads(scripts.evaluate(script, portable(argument)))
 
 
 def portable(value: Any) -> str:
@@ -118,12 +109,12 @@ def alike(ours: Any, theirs: Any) -> bool:
 
 
 @pytest.mark.sample
-def test_both_engines_evaluate_every_operator_alike(page: Page) -> None:
+def test_both_engines_evaluate_every_operator_alike(scripts: Page) -> None:
     sample = grown()
     sent = [
         {"tree": s["tree"], "cases": [(nested(f), w, p) for f, w, p in s["cases"]]} for s in sample
     ]
-    theirs = run(page, EVALUATE, {"world": trees.WORLD, "trees": sent})
+    theirs = run(scripts, EVALUATE, {"world": trees.WORLD, "trees": sent})
     context, compared, seen = trees.context(), 0, Counter[str]()
     for one, answers in zip(sample, theirs, strict=True):
         seen.update({found[0] for found in walk(one["tree"])})
@@ -148,18 +139,18 @@ TWINS = {
 }  # fmt: skip
 
 
-def test_the_twins_ranges_are_as_tight_as_ieee_1788(page: Page) -> None:
+def test_the_twins_ranges_are_as_tight_as_ieee_1788(scripts: Page) -> None:
     """Outside reference: the ITF1788 suite, as in ``tests/rules/test_interval.py``."""
     told = [case for case in ieee1788.read() if case.operation in TWINS]
     sent = [(TWINS[c.operation], [[repr(e) for e in r] for r in c.operands]) for c in told]
     spelled = [(name, [[e.replace("inf", "Infinity") for e in r] for r in o]) for name, o in sent]
-    for case, answer in zip(told, run(page, RANGES, spelled), strict=True):
+    for case, answer in zip(told, run(scripts, RANGES, spelled), strict=True):
         ours = [float(end) for end in answer]
         assert all(map(ieee1788.close, ours, case.result or WHOLE)), f"{case}: {ours}"
 
 
-def test_the_twin_knows_the_same_operators(page: Page) -> None:
-    names = run(page, 'return (await engine("formula")).OPERATORS;', None)
+def test_the_twin_knows_the_same_operators(scripts: Page) -> None:
+    names = run(scripts, 'return (await engine("formula")).OPERATORS;', None)
     assert sorted(names) == sorted(OPERATORS)
 
 
@@ -199,7 +190,7 @@ def judged(payload: Any) -> dict[str, Any]:
 
 @pytest.mark.sample
 @pytest.mark.parametrize("part", sorted(PARTS))
-def test_a_part_of_the_rulebook_judges_as_the_whole_does(page: Page, part: str) -> None:
+def test_a_part_of_the_rulebook_judges_as_the_whole_does(scripts: Page, part: str) -> None:
     """Every case of the part's kinds of check that answers only what the part asks."""
     book = served(part)
     payloads = [
@@ -208,7 +199,7 @@ def test_a_part_of_the_rulebook_judges_as_the_whole_does(page: Page, part: str) 
         if PART_OF.get(case["check"]) == part
         and {key.partition("@")[0] for key in case["facts"]} <= set(book["facts"])
     ]
-    theirs = run(page, JUDGE, {"said": said(), "book": book, "payloads": payloads})
+    theirs = run(scripts, JUDGE, {"said": said(), "book": book, "payloads": payloads})
     assert len(payloads) >= 20 / PART
     for payload, verdict in zip(payloads, theirs, strict=True):
         assert cases.verdict_or_error(payload) == verdict
@@ -220,10 +211,10 @@ def random_payloads(count: int) -> list[dict[str, Any]]:
 
 
 @pytest.mark.sample
-def test_both_engines_judge_every_case_and_random_answers_alike(page: Page) -> None:
+def test_both_engines_judge_every_case_and_random_answers_alike(scripts: Page) -> None:
     payloads = [cases.payload(c) for c in CASES] + random_payloads(rounds(400))
     payloads += [told["payload"] for told in cases.scenarios()[::PART]]
-    theirs = run(page, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
+    theirs = run(scripts, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
     levels = Counter[str]()
     for payload, verdict in zip(payloads, theirs, strict=True):
         ours = without_hint(judged(payload))
@@ -300,7 +291,7 @@ REFUSED = {
 }
 
 
-def test_going_through_the_rules_beforehand_changes_no_verdict(page: Page) -> None:
+def test_going_through_the_rules_beforehand_changes_no_verdict(scripts: Page) -> None:
     """And goes through all of them, in steps that are left between moments."""
     payload = {
         "check": "quick_stop",
@@ -308,7 +299,7 @@ def test_going_through_the_rules_beforehand_changes_no_verdict(page: Page) -> No
         "facts": {"axles": 2, "smoke@1L": "yes"},
     }
     before, moments, after = run(
-        page,
+        scripts,
         """
         const { load } = await engine("judge"), { warm } = await engine("warm");
         const book = load(input.rulebook), before = book.judge(input.payload);
@@ -322,9 +313,9 @@ def test_going_through_the_rules_beforehand_changes_no_verdict(page: Page) -> No
     assert moments > 200
 
 
-def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
+def test_both_engines_refuse_in_the_same_words(scripts: Page) -> None:
     theirs = run(
-        page, JUDGE, {"said": said(), "book": served(), "payloads": list(REFUSED.values())}
+        scripts, JUDGE, {"said": said(), "book": served(), "payloads": list(REFUSED.values())}
     )
     for (name, payload), verdict in zip(REFUSED.items(), theirs, strict=True):
         ours = judged(payload)
@@ -332,18 +323,18 @@ def test_both_engines_refuse_in_the_same_words(page: Page) -> None:
         assert ours == verdict, name
 
 
-def test_both_engines_refuse_a_number_beyond_every_float(page: Page) -> None:
+def test_both_engines_refuse_a_number_beyond_every_float(scripts: Page) -> None:
     """JavaScript reads it as infinity, so only the words after it are the same."""
     payload = answered(air=10**400)
-    (theirs,) = run(page, JUDGE, {"said": said(), "book": served(), "payloads": [payload]})
+    (theirs,) = run(scripts, JUDGE, {"said": said(), "book": served(), "payloads": [payload]})
     for verdict in (judged(payload), theirs):
         assert re.search(r"^air: \S+ is not a number; write one from ", verdict["error"])
 
 
-def test_both_engines_refuse_an_unknown_fact(page: Page) -> None:
+def test_both_engines_refuse_an_unknown_fact(scripts: Page) -> None:
     for name in ("hub_feal", "constructor", "__proto__", "today"):
         payload = good(facts={name: 1})
-        (theirs,) = run(page, JUDGE, {"said": said(), "book": served(), "payloads": [payload]})
+        (theirs,) = run(scripts, JUDGE, {"said": said(), "book": served(), "payloads": [payload]})
         ours = without_hint(judged(payload))
         assert ours == theirs == {"error": f"{name}: there is no fact {name!r}."}
 
@@ -373,19 +364,19 @@ ACCEPTED = {
 }
 
 
-def test_both_engines_read_answers_alike(page: Page) -> None:
+def test_both_engines_read_answers_alike(scripts: Page) -> None:
     payloads = [good(facts=facts) for facts in ACCEPTED.values()]
-    theirs = run(page, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
+    theirs = run(scripts, JUDGE, {"said": said(), "book": served(), "payloads": payloads})
     for name, payload, verdict in zip(ACCEPTED, payloads, theirs, strict=True):
         ours = judged(payload)
         assert "error" not in ours, name
         assert ours == verdict, name
 
 
-def test_both_engines_ask_alike(page: Page) -> None:
+def test_both_engines_ask_alike(scripts: Page) -> None:
     payloads = random_payloads(60)
     theirs = run(
-        page,
+        scripts,
         """
         const book = (await engine("judge")).load(input.book);
         return input.payloads.map(({ check, facts, date }) =>
@@ -408,12 +399,12 @@ CHOOSE = """
 """
 
 
-def test_both_engines_offer_the_same_choices(page: Page) -> None:
+def test_both_engines_offer_the_same_choices(scripts: Page) -> None:
     cases = [["hub_spot", {"brakes": brakes}] for brakes in ("none", "surge", "electric", None)] + [
         ["hub_feel@1L", {}],
         ["brakes", {}],
     ]
-    theirs = run(page, CHOOSE, {"book": served(), "asked": cases})
+    theirs = run(scripts, CHOOSE, {"book": served(), "asked": cases})
     for (key, facts), there in zip(cases, theirs, strict=True):
         _, case = read_case({"check": "quick_stop", "date": "2026-07-14", "facts": facts}, load())
         assert offered(key, case, load()) == there
@@ -430,7 +421,7 @@ EXPLAIN = """
 
 
 @pytest.mark.sample
-def test_both_engines_show_the_same_working(page: Page) -> None:
+def test_both_engines_show_the_same_working(scripts: Page) -> None:
     """Every quantity at every place; texts exactly, numbers to a part in 10^9."""
     book, wanted = load(), []
     for payload in random_payloads(rounds(20)):
@@ -443,7 +434,7 @@ def test_both_engines_show_the_same_working(page: Page) -> None:
         names = [(q.id, at) for q in book.quantities.values() for at in places[q.scope]]
         wanted += [(name, at, payload, case) for name, at in names]
     asked_for = [one[:3] for one in wanted]
-    theirs = run(page, EXPLAIN, {"book": served(), "said": said(), "asked": asked_for})
+    theirs = run(scripts, EXPLAIN, {"book": served(), "said": said(), "asked": asked_for})
     for (name, place, payload, case), steps in zip(wanted, theirs, strict=True):
         ours = explain(name, place, case, book)
         assert [bare(s) for s in ours] == [bare(s) for s in steps], (name, place, payload)
@@ -461,7 +452,7 @@ DECIDED = """
 
 
 @pytest.mark.sample
-def test_both_engines_tell_the_same_comparisons_that_decide(page: Page) -> None:
+def test_both_engines_tell_the_same_comparisons_that_decide(scripts: Page) -> None:
     book, asked_for, ours = load(), [], []
     for case in CASES:
         payload = cases.payload(case)
@@ -471,7 +462,7 @@ def test_both_engines_tell_the_same_comparisons_that_decide(page: Page) -> None:
             asked_for.append((name, place, payload))
             ours.append(decided_by(name, place, answers, book))
     assert sum(map(bool, ours)) > 300 / PART
-    theirs = run(page, DECIDED, {"book": served(), "said": said(), "asked": asked_for})
+    theirs = run(scripts, DECIDED, {"book": served(), "said": said(), "asked": asked_for})
     for key, here, there in zip(asked_for, ours, theirs, strict=True):
         assert here == there, key
 
@@ -490,9 +481,9 @@ def numbers() -> list[float]:
     return [*ties, math.inf, -math.inf, *(round(rng.uniform(-500, 500), 3) for _ in range(2000))]
 
 
-def test_both_engines_write_numbers_alike(page: Page) -> None:
+def test_both_engines_write_numbers_alike(scripts: Page) -> None:
     theirs = run(
-        page,
+        scripts,
         """
         const { numberText, rangeText, toUnit } = await engine("units");
         return {

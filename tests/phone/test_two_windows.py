@@ -9,16 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.support.browser import engine_page
 from tests.support.phone import Phone, installed
-
-
-@pytest.fixture(scope="module")
-def scripts(chromium: Browser) -> Iterator[Page]:
-    page = engine_page(chromium)
-    yield page
-    page.close()
-
 
 MERGED = """async ([base, mine, now]) => {
   const { merged } = await import("/static/data/drafts.js");

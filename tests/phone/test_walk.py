@@ -2,28 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from itertools import product
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser
 
 from tests.support.effort import some
-from tests.support.phone import OPEN_ZONE, Phone, installed
+from tests.support.phone import OPEN_ZONE, Phone
 
 # a look takes no time here: what the person would take is added to the page's clock
 LONG_LOOK = """
     let calls = 0;
     performance.now = () => 20000 * ++calls;
 """
-
-
-@pytest.fixture
-def one(chromium: Browser, server: str) -> Iterator[Phone]:
-    with installed(chromium, server) as it:
-        yield it
 
 
 def begin(one: Phone, depth: str = "trip") -> None:

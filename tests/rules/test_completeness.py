@@ -8,19 +8,14 @@ from __future__ import annotations
 import pytest
 
 from checks.judge import TOO_ROUGH
-from checks.rulebook import Rulebook, load
-from tests.support import cases, reach
+from checks.rulebook import Rulebook
+from tests.support import reach
 from tests.support.mutate import Lab, Trial
 
 
 @pytest.fixture(scope="module")
-def book() -> Rulebook:
-    return load()
-
-
-@pytest.fixture(scope="module")
-def trials(book: Rulebook) -> list[Trial]:
-    return Lab(book, cases.all_cases()).trials
+def trials(lab: Lab) -> list[Trial]:
+    return lab.trials
 
 
 @pytest.mark.slow

@@ -10,18 +10,13 @@ from zlib import crc32
 import pytest
 
 from checks.rulebook import load
-from tests.support import cases, mutate
+from tests.support import mutate
 from tests.support.effort import LONG, PART
 from tests.support.mutate import Lab, Mutant
 
 # One of so many, picked by name, so that the sample stays as rules change.
 EVERY = 1 if LONG else 5 * PART
 SHARE = " noticed, less than "
-
-
-@pytest.fixture(scope="module")
-def lab() -> Lab:
-    return Lab(load(), cases.all_cases())
 
 
 @pytest.mark.sample

@@ -39,12 +39,6 @@ def floor(app: Flask, monkeypatch: pytest.MonkeyPatch) -> Floor:
     return shop_floor(app)
 
 
-@pytest.fixture
-def store(app: Flask) -> Store:
-    kept: Store = app.extensions["store"]
-    return kept
-
-
 def judge(store: Store, rules: str = "today") -> list[judge_again.Part]:
     return list(judge_again.again(store, Here(), rules, at_once=1))
 

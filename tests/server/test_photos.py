@@ -21,11 +21,6 @@ from webapp.storage.models import photos
 JPEG = photo()
 
 
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
-
-
 def send(app: Flask, body: bytes = JPEG, sent: dict[str, str] | None = None) -> Any:
     return app.test_client().post("/api/photos", data=body, headers=sent or headers(body))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
 from pathlib import Path
@@ -23,7 +22,7 @@ from tests.support.waiting import until
 from webapp import create_app
 from webapp.api.schemas import SEVERAL
 from webapp.canonical import canonical
-from webapp.storage.store import Filing, Store
+from webapp.storage.store import Filing
 
 ROW = {
     "kind": "photo", "version": 1, "trailer": None, "level": None, "made_ms": 1, "received_ms": 1,
@@ -148,13 +147,6 @@ def test_what_is_no_list_of_records_is_refused_whole(app, client, body, status, 
 
 
 # ---- several requests in one commit ---------------------------------------------------------
-
-
-@pytest.fixture
-def store(app: Flask) -> Iterator[Store]:
-    kept: Store = app.extensions["store"]
-    yield kept
-    kept.engine.dispose()
 
 
 @pytest.mark.sqlite

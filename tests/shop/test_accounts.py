@@ -37,11 +37,6 @@ HTTPS = {"base_url": "https://shop.example.org"}
 
 
 @pytest.fixture
-def shop(app):
-    return a_shop(app)
-
-
-@pytest.fixture
 def https(tmp_path) -> Flask:
     """The application as it runs behind a proxy that holds a certificate."""
     found = create_app({"DATA": tmp_path / "https", "HTTPS": True})

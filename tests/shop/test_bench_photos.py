@@ -15,18 +15,13 @@ from werkzeug.datastructures import FileStorage, MultiDict
 from werkzeug.test import encode_multipart
 
 from tests.support.pictures import photo, quarters
-from tests.support.shops import TOKEN, Shop, a_shop, finished_job, sign_in
+from tests.support.shops import TOKEN, Shop, finished_job, sign_in
 from webapp import sizes
 from webapp.clock import now
 from webapp.shop import bench_photos, undoing
 from webapp.storage.models import photos
 
 HIDDEN = b"44.1 North, somebody's camera"
-
-
-@pytest.fixture
-def shop(app):
-    return a_shop(app)
 
 
 def job_of(shop: Shop, **changes: str) -> str:

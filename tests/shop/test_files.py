@@ -11,7 +11,6 @@ from typing import Any
 from zipfile import ZipFile
 
 import pytest
-from flask import Flask
 from icalendar import Calendar
 
 from tests.shop.test_inbox import came, desk
@@ -20,11 +19,6 @@ from tests.support.photo_files import headers
 from tests.support.pictures import photo
 from webapp.shop.print import check as check_print
 from webapp.shop.tables import TABLES, guarded
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def table(floor: Floor, name: str) -> list[dict[str, str]]:

@@ -7,11 +7,10 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
-from flask import Flask
 
 from checks.history import hub_gaps
 from checks.trend import BEFORE
-from tests.support.floor import DAY, NOW, Floor, let_in, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, Floor, let_in, run_stop
 from tests.support.records import check_body, record
 from webapp.shop.plots import Reading, Row, Sign, plots, step_for
 from webapp.shop.print.check import Sheet
@@ -30,11 +29,6 @@ def stop(left: float, ago: timedelta, **facts: Any) -> dict[str, Any]:
         facts=ROAD | {"hub_reading@1L": left, "hub_reading@1R": 36.0} | facts,
     )
     return record(made=made.isoformat(), body=body)
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def file_page(floor: Floor, lefts: list[float]) -> str:

@@ -23,11 +23,6 @@ from webapp.storage.models import mails
 HOT = {"smoke__1L": "yes"}
 
 
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
-
-
 def desk(floor: Floor) -> Any:
     """A browser in which somebody of the shop is signed in."""
     client = floor.app.test_client()

@@ -11,7 +11,6 @@ from tests.support.records import HEADERS, envelope, error_of, record
 from tests.support.shops import (
     JOB,
     SECRET,
-    a_shop,
     dump,
     fields_of,
     finished_job,
@@ -19,11 +18,6 @@ from tests.support.shops import (
     sign_in,
 )
 from webapp.storage.models import customers, due, jobs, links, records, trailers
-
-
-@pytest.fixture
-def shop(app):
-    return a_shop(app)
 
 
 def test_a_filled_job_becomes_a_link_with_one_button(shop, client):

@@ -11,7 +11,7 @@ from flask import Flask
 from checks.words import words
 from tests.shop.test_inbox import desk
 from tests.support.floor import run_stop, shop_floor
-from tests.support.shops import Shop, a_shop, fields_of, finished_job, read_link
+from tests.support.shops import Shop, fields_of, finished_job, read_link
 from tests.support.tongue import english_of, texts_in
 from webapp.clock import now
 from webapp.commands.mail import written
@@ -20,11 +20,6 @@ from webapp.shop.print.check import Sheet
 from webapp.storage.models import mails
 
 SPANISH = words("es").say
-
-
-@pytest.fixture
-def shop(app: Flask) -> Shop:
-    return a_shop(app)
 
 
 def spanish_shop(shop: Shop) -> None:

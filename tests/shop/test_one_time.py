@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 import pyotp
 import pytest
 
-from tests.support.shops import PASSWORD, TOKEN, a_shop, dump, followed, sign_in
+from tests.support.shops import PASSWORD, TOKEN, dump, followed, sign_in
 from webapp.clock import now
 from webapp.commands import accounts
 from webapp.shop import one_time
@@ -52,11 +52,6 @@ def test_what_is_no_code_fits_never(app, code):
 
 
 # ---- on, in, off ------------------------------------------------------------------------------
-
-
-@pytest.fixture
-def shop(app):
-    return a_shop(app)
 
 
 def secret_on(page: str) -> str:

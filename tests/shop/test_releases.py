@@ -15,7 +15,7 @@ from sqlalchemy import MetaData, select, update
 
 from checks.rulebook import PARTS, export, export_words
 from checks.words import finished
-from tests.support.floor import Floor, run_stop, shop_floor
+from tests.support.floor import Floor, run_stop
 from tests.support.records import record
 from tests.support.shops import Shop, add_shop, sign_in
 from webapp import config, create_app
@@ -46,11 +46,6 @@ def older(title: str) -> tuple[dict[str, Any], dict[str, Any]]:
     rules = sealed(rules | {"findings": {"smoke_seen": finding}, "format": 0})
     said = {"finding-smoke_seen": title, "finding-smoke_seen.do": "Pull over."}
     return rules, sealed({"language": "en", "say": said})
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def page(floor: Floor, kept: str, suffix: str = "") -> str:

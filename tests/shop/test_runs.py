@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from flask import Flask
 
-from tests.support.floor import Floor, let_in, shop_floor
+from tests.support.floor import Floor, let_in
 from tests.support.records import envelope, error_of, record, uuid7
 
 BEGAN, ENDED = "2026-07-14T08:00:00+02:00", "2026-07-14T10:00:00+02:00"
@@ -43,11 +42,6 @@ def run(**changes: Any) -> dict[str, Any]:
         ],
     } | changes
     return record(kind="run", body=body)
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def trailer_page(floor: Floor) -> str:

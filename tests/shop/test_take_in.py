@@ -20,11 +20,6 @@ Utility 6x10,CD-34,,,,
 """
 
 
-@pytest.fixture
-def shop(app: Flask) -> Shop:
-    return a_shop(app)
-
-
 def send(shop: Shop, text: str | bytes, kind: str = "trailers", name: str = "ours.csv") -> Any:
     token = TOKEN.search(shop.client.get("/shop/take-in").text)
     assert token
