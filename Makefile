@@ -149,7 +149,7 @@ audit: setup-dev
 # Long runs of what CI does in short: more made-up histories, trees and answers.
 fuzz: setup-dev
 	TWENTYMILE_LONG=1 $(BIN)/pytest --timeout 3600 tests/phone/test_sync_histories.py \
-	  tests/server/test_description.py tests/server/test_any_request.py \
+	  tests/server/test_description.py tests/server/test_any_request.py tests/server/test_pictures.py \
 	  tests/rules/test_judge_properties.py tests/rules/test_formula_properties.py
 	TWENTYMILE_LONG=1 $(BIN)/python tests/support/on_postgres.py --if-there --timeout 3600 \
 	  tests/server/test_description.py tests/server/test_any_request.py

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import random
 import re
 import signal
 import threading
@@ -17,6 +18,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
+from tests.support.effort import rounds
 from tests.support.pictures import (
     CORNERS,
     bomb,
@@ -228,6 +230,38 @@ def test_no_picture_takes_more_than_a_second_and_200_megabytes(decoder, case):
     if decoder.process is not None:  # else it was ended by the clock that is in it
         assert seconds_of(number) < 1.5  # loading Pillow is in it
     assert max(memory) < 200_000_000
+
+
+SMALL = [photo(), photo("PNG"), photo("WEBP"), telltale(), photo(progressive=True), many_scans(10)]
+
+
+def mangled(sent: bytes, chance: random.Random) -> bytes:
+    """The same with a few of its bytes changed, left out, doubled or made up."""
+    for _ in range(chance.randint(1, 6)):
+        at, length = chance.randrange(len(sent)), chance.randint(0, 60)
+        junk = chance.choice((b"", b"\xff\xda", b"\xff" * 8, chance.randbytes(length)))
+        skipped = chance.choice((0, len(junk), length))
+        sent = sent[:at] + junk + sent[at + skipped :] or b"\0"
+    return sent[: chance.randrange(1, len(sent) + 1)] if chance.random() < 0.1 else sent
+
+
+@pytest.mark.slow
+@pytest.mark.sample
+@pytest.mark.parametrize("seed", range(4))
+def test_no_mangled_picture_takes_more_than_a_second_and_200_megabytes(decoder, seed):
+    chance = random.Random(seed)
+    decoder.cleaned(JPEG)  # starts the process
+    for _ in range(rounds(63)):
+        large = chance.random() < 0.01
+        sent = mangled(chance.choice(list(HOSTILE.values()) if large else SMALL), chance)
+        number, before = decoder.process.pid, seconds_of(decoder.process.pid)
+        with suppress(BadPicture):
+            decoder.cleaned(sent)
+        assert memory_of(number) < 200_000_000
+        if decoder.process is None:  # its own clock ended it
+            decoder.cleaned(JPEG)
+        elif decoder.process.pid == number:
+            assert seconds_of(number) - before < 1
 
 
 def seconds_of(process: int) -> float:
