@@ -139,7 +139,7 @@ def test_the_front_page_leads_each_kind_of_person_home(
 ) -> None:
     """Owner, customer with a stop undecided at the shop, borrower, and whoever works there."""
     _, secret = standing(desk)
-    clean = desk.job(trailer_name="Tilt bed", **{f"line:{n}:keep": "" for n in range(8)})
+    clean = desk.job(trailer_name="Blue tilt bed", **{f"line:{n}:keep": "" for n in range(8)})
     halted = desk.job(trailer_name="Boat trailer", anyway="1", **{"all:pin_done": "none"})
     with phone(chromium, tmp_path / "all", desk.address) as one:
         one.open()
@@ -162,7 +162,7 @@ def test_the_front_page_leads_each_kind_of_person_home(
         one.page.locator(".due.stop").get_by_text("Boat trailer").wait_for()
         assert one.by_name("You have Alder Fork 7").count() == 0
         one.page.get_by_text("Links with nothing due").click()
-        one.tap("Tilt bed")
+        one.tap("Blue tilt bed")
         one.page.get_by_text("Nothing is due under this link").wait_for()
         one.open("#/settings")
         one.tap("For a shop: sign in")

@@ -26,10 +26,12 @@ from playwright.sync_api import (
     LocatorAssertions,
     Page,
 )
+from sqlalchemy import ColumnDefault
 
 from checks.words import FIRST, REGIONS, add_folder, words
 from tests.support.made_up import CLOSE, LANGUAGE, OPEN, WORD, longer, make
 from tests.support.tongue import SEEN, cases
+from webapp.storage.models import shops
 
 ON = bool(os.environ.get("TWENTYMILE_MADE_UP"))
 APPLICATION = "tests.support.whole_suite:serve()" if ON else ""
@@ -57,6 +59,8 @@ def offer() -> None:
     """Let this process speak the made-up language, with numbers and dates as in the USA."""
     if LANGUAGE not in REGIONS:
         add_folder(make(Path(tempfile.mkdtemp(prefix="made-up-"))).parent)
+        # Shops that tests make without a word about it speak it as well.
+        shops.c.language.default = ColumnDefault(LANGUAGE)
 
 
 def serve() -> Any:
