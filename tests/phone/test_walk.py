@@ -113,6 +113,8 @@ def test_a_glance_is_counted_and_told_on_the_verdict(one: Phone) -> None:
     assert " glanced at" in text
     assert "Not looked at this time" in text
     assert "Tread" in text  # left out by the depth
+    assert "Right wheel; " in text
+    assert "Right wheel; Right wheel" not in text  # a card names each place once
 
 
 def test_the_phones_back_leads_to_the_front_page_after_keeping(one: Phone) -> None:
