@@ -51,6 +51,7 @@ def test_a_quick_stop_on_one_axle_takes_at_most_twelve_taps_to_keep(one: Phone) 
         ("6o", "is not a number"),
         ("", "Type a number"),
         ("1.2.3", "is not a number"),
+        ("60-80", "is not a number. Use digits only, such as 12."),
         ("900", "cannot be right here"),
         ("-5", "cannot be right here"),
     ],

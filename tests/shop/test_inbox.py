@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import re
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from html import unescape
+from threading import Barrier
 from typing import Any
 
 import pytest
@@ -187,6 +189,37 @@ def test_a_check_shows_findings_answers_working_and_proof(app, floor):
     assert "The phone said" not in page
 
 
+# As a phone sends what was typed or picked, and what the shop reads.
+TYPED = {
+    "a range picked on the phone": ("60\u201380 degF", "60 to 80 °F"),
+    "a range with a hyphen": ("60-80 degF", "60 to 80 °F"),
+    "under the first edge": ("under 20 degF", "under 20 °F"),
+    "from below zero": ("-10 to 0 degC", "-10 to 0 °C"),
+    "a number": ("64 degF", "64 °F"),
+    "a unit nobody has": ("60-80 degX", "60-80 degX"),
+    "no unit": ("warm", "warm"),
+}
+
+
+@pytest.mark.parametrize("case", TYPED)
+def test_a_unit_is_never_shown_by_its_name_in_the_rules(floor, case):
+    typed, shown = TYPED[case]
+    one = run_stop(air=["60 degF", "80 degF"])
+    one["body"]["typed"] = {"air": typed}
+    assert (sent := floor.send(one)).status_code == 200, sent.text
+    page = read(floor, f"/shop/checks/{one['id']}")
+    assert f"<dd>{shown}</dd>" in page
+
+
+@pytest.mark.parametrize(
+    ("path", "home"), [("/shop/nothing", "/shop"), ("/shop/checks/7", "/shop"), ("/nothing", "/")]
+)
+def test_an_address_with_nothing_leads_home(floor, path, home):
+    answer = desk(floor).get(path, headers={"Accept": "text/html"})
+    assert answer.status_code == 404
+    assert re.findall(r'class="answer" href="([^"]*)"', answer.text) == [home]
+
+
 def test_both_verdicts_are_shown_where_phone_and_server_differ(floor):
     stop = came(floor, "look", **HOT)
     page = read(floor, f"/shop/checks/{stop}")
@@ -294,6 +327,21 @@ def test_which_notes_are_taken(floor, data, status):
         answer = client.get(answer.location)
     assert answer.status_code == status
     assert len(floor.rows("notes")) == (status == 302)
+
+
+def test_the_same_reply_sent_by_two_windows_at_once_is_kept_once(floor):
+    stop = came(floor, "stop")
+    windows, ready = [desk(floor) for _ in range(4)], Barrier(4)
+
+    def send(window: Any) -> int:
+        ready.wait()
+        said = {"reply": "Do not move it. We come.", "decided": "y"}
+        return int(window.post(f"/shop/checks/{stop}", data=said).status_code)
+
+    with ThreadPoolExecutor(4) as pool:
+        assert list(pool.map(send, windows)) == [302] * 4
+    assert len(floor.rows("notes")) == 1
+    assert [one["did"] for one in floor.rows("audit")] == ["decided"]
 
 
 def test_the_form_needs_its_token(floor):

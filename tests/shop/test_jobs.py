@@ -124,6 +124,7 @@ RATINGS_AS_TYPED = {
     "1587,5 kg": "1587.5 kg",
     "plenty": None,
     "3,50,0": None,
+    "3000-3500 lb": None,
     "1": None,
     "3500 stone": None,
     "3500 mi": None,

@@ -228,16 +228,18 @@ def measured(end: Any, base: str, book: Json) -> str:
     return number_text(end if number is None else number, base, book)
 
 
-TYPED = re.compile(r"([0-9][0-9.,]*)(?:\s*-\s*([0-9][0-9.,]*))?\s*([A-Za-z_]+)\Z")
+RANGE = re.compile(r"([0-9][0-9.,]*)\s*[-–]\s*([0-9][0-9.,]*)\Z")
 
 
 def typed_words(text: str, book: Json) -> str:
-    """``60-80 degF`` as ``60 to 80 °F``; other text as it was typed."""
-    found = TYPED.match(text)
-    if found is None or found[3] not in book["units"]:
+    """``60–80 degF`` as ``60 to 80 °F``, ``under 20 degF`` as ``under 20 °F``; text without a
+    unit as it was typed."""
+    given, _, unit = text.rpartition(" ")
+    if not given or unit not in book["units"]:
         return text
-    ends = f" {say('shop-answer-to')} ".join(end for end in found.groups()[:2] if end)
-    return f"{ends} {book['units'][found[3]]['label']}"
+    ends = RANGE.match(given)
+    told = f" {say('shop-answer-to')} ".join(ends.groups()) if ends else given
+    return f"{told} {book['units'][unit]['label']}"
 
 
 def unit_in_words(text: str, book: Json) -> str:
