@@ -155,6 +155,11 @@ def shown(floor: Floor) -> dict[str, bool]:
         "trailer page": f"/shop/trailers/{floor.trailer}",
         "list of trailers": "/shop/trailers",
         "desk sheet": f"/shop/trailers/{floor.trailer}/standing",
+        "list of jobs": "/shop/jobs",
+        "a job": f"/shop/jobs/{floor.job}",
+        "sheet to hand over": f"/shop/jobs/{floor.job}/sheet",
+        "form of a new job": f"/shop/jobs/new?trailer={floor.trailer}",
+        "customer": f"/shop/customers/{floor.customer}",
         "what is found": "/shop/find?q=alder",
         "lending desk": "/shop/fleet",
         "who is asked back": "/shop/recall",
@@ -185,6 +190,7 @@ def head(page: str) -> str:
 ASKED_BACK = ("who is asked back", "table of those asked back")
 PLACES = (
     *("inbox", "trailer page", "list of trailers", "desk sheet", "what is found", "lending desk"),
+    *("list of jobs", "a job", "sheet to hand over", "form of a new job", "customer"),
     *(*ASKED_BACK, "table of trailers", "link", "code of the desk", "text"),
 )
 
@@ -203,6 +209,41 @@ def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any
     assert len(floor.rows("mails")) == (0 if way is at_the_bench else 1)
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
     assert shown(floor) == dict.fromkeys(PLACES, False)
+
+
+NAMED = ("/shop", "/shop/trailers/{0.trailer}", "/shop/jobs/{0.job}", "/shop/jobs/{0.job}/sheet")
+
+
+@pytest.mark.parametrize("address", NAMED)
+def test_which_wheel_and_what_stand_beside_the_sign(floor: Floor, address: str) -> None:
+    by_customer(floor)
+    assert "Left wheel: Smoke at this wheel" in head(read(floor, address.format(floor)))
+
+
+def test_a_stop_now_stays_in_the_lists_as_decided_until_the_next_check(floor: Floor) -> None:
+    record = by_customer(floor)
+    client = desk(floor)
+    for text, tick, told in (("Come by.", "", True), ("Fetch it today.", "y", False)):
+        form = {"text": text, "decided": tick} if tick else {"text": text}
+        page = client.post(f"/shop/checks/{record}", data=form, follow_redirects=True).text
+        assert ("It is not decided yet" in page) == told
+    listing = "/shop/trailers"
+    assert "Stop now" in read(floor, listing)
+    assert ">decided<" in read(floor, listing)
+    sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))
+    assert "Stop now" not in head(read(floor, listing))
+
+
+OUT = {"asked nothing": ({}, False), "says that it was looked at": ({"anyway": "1"}, True)}
+
+
+@pytest.mark.parametrize("case", OUT)
+def test_an_undecided_trailer_goes_out_only_when_somebody_says_so(floor: Floor, case: str) -> None:
+    at_the_desk(floor)
+    given, goes = OUT[case]
+    address = f"/shop/fleet/{floor.trailer}/out"
+    page = desk(floor).post(address, data={"name": "Bo"} | given, follow_redirects=True).text
+    assert ("Out since" in page, "is not decided. Do not lend it" in page) == (goes, not goes)
 
 
 def test_a_stop_that_was_made_long_ago_stays_before_a_newer_check(floor: Floor) -> None:

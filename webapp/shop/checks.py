@@ -12,6 +12,7 @@ from sqlalchemy import Connection, select, update
 from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
+from webapp.follow_up import undecided
 from webapp.follow_up.shelves import DECIDED, shelf_of
 from webapp.shop import reading, session
 from webapp.shop.forms import ButtonForm, Form, given, up_to
@@ -57,6 +58,8 @@ def show(record: Any) -> ResponseReturnValue:
     if form.validate_on_submit():
         write_note(row, form)
         flash(say("shop-note-kept-reply" if form.reply.data else "shop-note-kept"))
+        if row["shelf"] in undecided.BAD and not form.decided.data:
+            flash(say("shop-note-still-open"))
         return redirect(url_for("checks.show", record=record))
     if form.errors:
         status = 422

@@ -8,7 +8,7 @@ from flask import Blueprint, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
-from webapp.shop import lists, merging, session
+from webapp.shop import lists, merging, session, stands
 from webapp.shop.forms import ButtonForm, CustomerForm, given
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, sort_key, trailers
@@ -37,13 +37,14 @@ def show(customer_id: int) -> ResponseReturnValue:
         rows = connection.execute(select(trailers).where(*theirs).order_by(trailers.c.sort_name))
         owned = rows.all()
         deeds = audit.of(connection, customer["shop_id"], "customer", customer_id)
+        stand = stands.of_all(connection, customer["shop_id"], [row.id for row in owned])
     form = CustomerForm(data=customer)
     if form.validate_on_submit():
         keep(customer, {name: given(form[name]) for name in ("name", "phone", "email", "language")})
         flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
-    parts["merged"] = others
+    parts |= {"merged": others, "stand": stand}
     page = render_template("shop/customer.html", **parts, button=ButtonForm())
     return page, 422 if form.errors else 200
 

@@ -11,8 +11,8 @@ from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, Select, String, Table, cast, func, or_, select
 
 from checks.words import finished, words
-from webapp.follow_up import schedule, undecided
-from webapp.shop import session
+from webapp.follow_up import schedule
+from webapp.shop import session, stands
 from webapp.storage.finds import words_in
 from webapp.storage.models import customers, finds, jobs, trailers
 from webapp.storage.store import store
@@ -39,13 +39,14 @@ def show() -> ResponseReturnValue:
         found = {kind: found_of(connection, shop_id, kind, text) for kind in KINDS}
         found["job"] = together(found["job"], by_work(connection, shop_id, text))
         rows = {kind: ROWS[kind](connection, ids) for kind, (ids, _) in found.items()}
-        worst = undecided.worst(connection, shop_id, [row.id for row in rows["trailer"]])
+        shown = {row.id for row in rows["trailer"]} | {row.trailer_id for row in rows["job"]}
+        stand = stands.of_all(connection, shop_id, shown)
     return render_template(
         "shop/find.html",
         text=text,
         rows=rows,
         more=any(more for _, more in found.values()),
-        levels={trailer: undecided.level(row) for trailer, row in worst.items()},
+        stand=stand,
         starts="jobs.new" if request.args.get("for") == "job" else "trailers.show",
     )
 

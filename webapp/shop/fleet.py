@@ -5,20 +5,20 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from typing import Any
 
-from flask import Blueprint, abort, redirect, render_template, request, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import ColumnElement, Connection, exists, select
-from wtforms import StringField, TelField
+from wtforms import BooleanField, StringField, TelField
 
 from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life, undecided
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import TRAY, level_of, shelf_of
-from webapp.shop import lists, session
+from webapp.follow_up.shelves import level_of, shelf_of
+from webapp.shop import lists, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
 from webapp.shop.questions import checks_by_name
-from webapp.storage.models import due, links, outings, records, trailers
+from webapp.storage.models import due, links, outings, trailers
 from webapp.storage.store import store
 from webapp.wording import later, say
 
@@ -31,6 +31,7 @@ SIZES = ("page", "label")
 class OutForm(Form):
     name = StringField(later("form-name"), [up_to(80)], filters=[tidy])
     phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
+    anyway = BooleanField(later("shop-fleet-anyway"))
 
 
 @blueprint.get("")
@@ -100,28 +101,14 @@ def codeless(connection: Connection, shop_id: int) -> list[Any]:
 
 
 def last_checks(connection: Connection, shown: list[int]) -> dict[int, Any]:
-    newest = (
-        select(records.c.seq)
-        .where(
-            records.c.trailer_key == trailers.c.id,
-            records.c.kind == "check",
-            records.c.shelf.is_(None) | (records.c.shelf != TRAY),
-        )
-        .order_by(records.c.made_ms.desc())
-        .limit(1)
-        .scalar_subquery()
-    )
-    wanted = select(newest).where(trailers.c.id.in_(shown))
-    rows = connection.execute(select(records).where(records.c.seq.in_(wanted))).all()
+    """By trailer when its newest check was made, and its level, decided or not."""
     return {
-        row.trailer_key: {"made": datetime.fromtimestamp(row.made_ms / 1000, UTC)} | levels(row)
-        for row in rows
+        trailer: {
+            "made": datetime.fromtimestamp(row.made_ms / 1000, UTC),
+            "level": level_of(shelf_of(row.phone_level, row.level)),
+        }
+        for trailer, row in stands.newest(connection, shown).items()
     }
-
-
-def levels(row: Any) -> Json:
-    """The worse of what the phone and the server said, decided or not."""
-    return {"level": level_of(shelf_of(row.phone_level, row.level))}
 
 
 def next_due(connection: Connection, shown: list[int]) -> dict[int, Any]:
@@ -144,6 +131,9 @@ def out(trailer_id: int) -> ResponseReturnValue:
     who = {"name": given(form.name), "phone": given(form.phone)}
     with store().writing() as connection:
         trailer = session.own(connection, trailers, trailer_id)
+        if undecided.worst(connection, trailer["shop_id"], [trailer_id]) and not form.anyway.data:
+            flash(say("shop-fleet-stays"))
+            return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
         lending.note(connection, lending.OUT, trailer, who)
     return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
 

@@ -139,14 +139,14 @@ def line(row: Any) -> Json:
         "trailer_id": row.trailer_key,
         "customer": by["name"] if by else row.customer or "",
         "phone": by["phone"] if by else row.customer_phone or "",
-        "worst": worst_words(body["verdict"], json.loads(row.verdict)),
+        "worst": worst_words(body, json.loads(row.verdict)),
     }
 
 
-def worst_words(*verdicts: Json) -> str:
-    found = [one for verdict in verdicts for one in as_seen(verdict)["findings"]]
+def worst_words(body: Json, server: Json) -> str:
+    found = [one for told in (body["verdict"], server) for one in as_seen(told)["findings"]]
     found.sort(key=lambda one: SHELVES[one["level"]])
-    return reading.worded(found[0], 1)["title"] if found else ""
+    return "".join(reading.found_words(found[:1], body))
 
 
 # ---- what has not come back ---------------------------------------------------------------------

@@ -13,7 +13,7 @@ from uuid_utils import uuid7
 
 from webapp.app_files.addresses import app_address
 from webapp.clock import now
-from webapp.follow_up import link_life, schedule, undecided
+from webapp.follow_up import link_life, schedule
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import LEAVING, WORK
 from webapp.shop import (
@@ -26,6 +26,7 @@ from webapp.shop import (
     merging,
     questions,
     session,
+    stands,
     undoing,
     work_record,
 )
@@ -46,7 +47,8 @@ def listing() -> ResponseReturnValue:
     with store().reading() as connection:
         going = [] if start is not None else lists.open_jobs(connection, shop_id)
         rows, more = lists.job_page(connection, shop_id, start)
-    return render_template("shop/jobs.html", going=going, rows=rows, more=more)
+        stand = stands.of_all(connection, shop_id, {row.trailer_id for row in [*going, *rows]})
+    return render_template("shop/jobs.html", going=going, rows=rows, stand=stand, more=more)
 
 
 # ---- the form ---------------------------------------------------------------------------------
@@ -104,6 +106,7 @@ def form_page(
         if questions.ID.fullmatch(whose):
             owner = session.own(connection, customers, int(whose))
         earlier = work_record.last_time(connection, trailer, job)
+        standing = stands.of(connection, trailer) if trailer else None
     page = render_template(
         "shop/job_form.html",
         form=form,
@@ -124,6 +127,7 @@ def form_page(
         checks=questions.checks_by_name(),
         parts=work_record.labels(),
         earlier=earlier,
+        stands=standing,
         findings=found_words(check),
     )
     return page, 409 if meanwhile else 422 if wrong else 200
@@ -246,7 +250,7 @@ def job_parts(job_id: int) -> Json:
         pictures = photo_files.of_job(connection, job_id)
         held = refused_of(connection, job_id)
         twin = trailer["merged_into"] is None and merging.has_twin(connection, trailer)
-        open_one = undecided.worst(connection, job["shop_id"], [trailer["id"]])
+        standing = stands.of(connection, trailer)
     link = link_life.working(found, "job", job_id)
     secret = link_life.secret_of(link) if link else None
     reader = customer["language"] if customer else ""
@@ -257,7 +261,8 @@ def job_parts(job_id: int) -> Json:
         "customer": customer,
         "link": link,
         "record": record,
-        "open": bool(open_one),
+        "stands": standing,
+        "open": standing is not None and standing["open"],
         "deeds": deeds,
         "held": held,
         "photos": [one for one in pictures if one["removed"] is None],

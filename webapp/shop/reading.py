@@ -113,6 +113,13 @@ def worded(one: Json, axles: int, by: Release | None = None) -> Json:
     }
 
 
+def found_words(findings: list[Json], body: Json) -> list[str]:
+    """Findings of a check in a few words each: ``Left wheel: Smoke at this wheel``."""
+    axles = axles_of(body)
+    told = (worded(one, axles) for one in findings)
+    return [": ".join(filter(None, (one["where"], one["title"]))) for one in told]
+
+
 def doubted(one: Json, axles: int, by: Release) -> Json:
     """A doubt with its words: what it could be, and what would tell."""
     entry = worded(one, axles, by)

@@ -13,11 +13,11 @@ from uuid_utils import uuid7
 from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, moment, now
-from webapp.follow_up import link_life, undecided, upkeep
+from webapp.follow_up import link_life, upkeep
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import TRAY
-from webapp.shop import bench, find, lists, measures, merging, questions, session, undoing
+from webapp.shop import bench, find, lists, measures, merging, questions, session, stands, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, photo_files
@@ -39,10 +39,9 @@ def listing() -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
         rows, more = lists.trailer_page(connection, shop_id, show, sort, lists.after())
-        worst = undecided.worst(connection, shop_id, [row.id for row in rows])
-    levels = {trailer: undecided.level(row) for trailer, row in worst.items()}
+        stand = stands.of_all(connection, shop_id, [row.id for row in rows])
     ways = {"show": show, "sort": sort, "shows": lists.SHOWS, "sorts": lists.SORTS}
-    return render_template("shop/trailers.html", rows=rows, levels=levels, more=more, **ways)
+    return render_template("shop/trailers.html", rows=rows, stand=stand, more=more, **ways)
 
 
 @blueprint.route("/trailers/new", methods=["GET", "POST"])
@@ -176,19 +175,10 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "facts": facts_in_words(trailer["facts"]),
         "checks": checks_of(connection, trailer),
         "runs": runs_of(connection, trailer),
-        "stands": stands(connection, trailer),
+        "stands": stands.of(connection, trailer),
         "names": checks_by_name() | {"bench": say("check-bench")},
         "links": link_life.of_trailer(connection, trailer_id, now()),
     }
-
-
-def stands(connection: Connection, trailer: Json) -> Json | None:
-    """What the trailer stands at: its worst undecided verdict, else that of its newest check."""
-    row = undecided.worst(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
-    if row is not None:
-        return bench.read(row) | {"level": undecided.level(row), "open": True}
-    newest = next(iter(checks_of(connection, trailer)), None)
-    return newest and newest | {"level": newest["verdict"]["level"], "open": False}
 
 
 def facts_in_words(facts: Json) -> list[tuple[str, str]]:

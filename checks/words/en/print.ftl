@@ -3,6 +3,7 @@
 print-sheet-title = Hand-over: { $trailer }
 print-sheet-for = for { $customer }
 print-sheet-open = Open this before you drive off
+print-sheet-stands = Something found on this trailer is still open. Do not tow it before the shop has told you that you can.
 print-sheet-camera = Point your phone's camera at the code. It asks you a few things at each stop, works without signal, and sends us what you found.
 print-sheet-keep = Keep this sheet to yourself: whoever has the code can answer for this trailer. It works until { $day }.
 print-sheet-no-code = There is no code to print. Go back and make a new link; the old one then stops working.

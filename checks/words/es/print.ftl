@@ -3,6 +3,7 @@
 print-sheet-title = Entrega: { $trailer }
 print-sheet-for = para { $customer }
 print-sheet-open = Abra esto antes de salir
+print-sheet-stands = Sigue abierto algo que se encontró en este remolque. No lo remolque antes de que el taller le diga que puede.
 print-sheet-camera = Apunte al código la cámara de su teléfono. Le pregunta unas cosas en cada parada, funciona sin señal y nos manda lo que usted encontró.
 print-sheet-keep = No preste esta hoja: quien tenga el código puede responder por este remolque. Funciona hasta el { $day }.
 print-sheet-no-code = No hay código que imprimir. Regrese y haga un enlace nuevo; el anterior deja de funcionar.
