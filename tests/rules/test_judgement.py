@@ -9,6 +9,7 @@ from itertools import product
 import pytest
 
 from tests.benchmarks.judgement import (
+    SEED,
     Setting,
     celsius,
     point_shares,
@@ -39,7 +40,8 @@ PLACES = [  # beside the barrel, and parked long
     Setting(air(50, 90), parked=(10, 25), braking="hard"),
 ]
 EVERY = [Setting(air(*span), braking=braking) for braking in BRAKINGS for span in AIRS] + PLACES
-SLACK = 0.02  # what the luck of 200 draws may add to a share of 5 or 10 in 100
+SOUND_RUNS = 500  # 200 draws strayed from the share of 1,000 by up to four in a hundred
+SLACK = 0.02  # what the luck of some hundred draws may add to a share of 5 or 10 in 100
 
 
 def most_jumpy(setting: Setting) -> float:
@@ -51,14 +53,14 @@ def most_jumpy(setting: Setting) -> float:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("by", ["thermometer", "hand"])
-@pytest.mark.parametrize("setting", some(EVERY, 7), ids=str)
+@pytest.mark.parametrize("setting", some(EVERY, 4), ids=str)
 def test_sound_hubs_are_left_in_peace(setting, by):
     setting = replace(setting, by=by)
-    counts = shares(2, setting, RUNS)
+    counts = shares(SEED, setting, SOUND_RUNS)  # the first of the page's own draws
     jumpy = counts["look"] + counts["mend"] + counts["stop"]
     assert counts["unchecked"] == 0
-    assert jumpy <= (most_jumpy(setting) + SLACK) * RUNS
-    assert counts["stop"] <= 0.005 * RUNS
+    assert jumpy <= (most_jumpy(setting) + SLACK) * SOUND_RUNS
+    assert counts["stop"] <= 0.005 * SOUND_RUNS
     assert counts["bare"] == 0
 
 

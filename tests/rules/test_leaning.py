@@ -139,8 +139,26 @@ def test_no_doubt_rests_on_a_fact_that_is_not_asked_there() -> None:
 # them: such a finding waits for it though each single answer decides it the same way. The engine's
 # ranges are sound and not the narrowest; what could be written with the fact standing once, is.
 AGAINST_ITSELF = {
-    "axle_hot": {"air", "axle_braked", "braking", "hub_size", "sun"},
-    "side_hot": {"air", "axle_braked", "hub_size", "run_speed", "sun"},
+    "axle_hot": {"air", "axle_braked", "braking", "driven_easy", "hub_size", "sun"},
+    "side_hot": {
+        "air",
+        "axle_braked",
+        "driven_easy",
+        "grinding",
+        "hot_smell",
+        "hub_size",
+        "leaning",
+        "run_speed",
+        "smoke",
+        "sun",
+        "thrown_grease",
+    },
+    # a word too hot for the hand beside a cold one is told apart, and any other is not too hot
+    "hub_stays_warm": {"hub_feel"},
+    "hub_warm_again": {"hub_feel"},
+    "brake_heat_hides": {"hub_feel"},
+    "hub_stays_hot": {"hub_method"},
+    "hub_too_hot": {"parked"},
     "grease_gone": {"air", "run_speed"},
     "all_hot": {"run_speed"},
     "all_hot_brakes": {"run_speed"},
