@@ -419,6 +419,7 @@ def every_answer() -> dict[str, Any]:
     return found | FURTHER
 
 
+@pytest.mark.english  # compares words of the catalogue one by one
 @pytest.mark.parametrize("system", ["us", "metric"])
 def test_each_figure_is_said_in_a_sentence_with_its_value_and_unit(one: Phone, system: str) -> None:
     sets = [*bases().values(), every_answer(), every_answer() | FURTHER]
@@ -449,6 +450,7 @@ def holds(said: str, ends: list[str]) -> bool:
     return found and all(one in said for one in unit)
 
 
+@pytest.mark.english  # compares words of the catalogue one by one
 def test_a_figure_that_cannot_be_told_says_what_is_missing(one: Phone) -> None:
     rows = one.page.evaluate(SAID, [{"axles": 1}, "2026-07-14", "us"])
     waiting = [row["said"] for row in rows if row["open"]]

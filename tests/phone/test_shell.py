@@ -173,6 +173,7 @@ def test_a_wrong_answer_during_install_does_not_stay(
         one.begin("quick_stop")
 
 
+@pytest.mark.english  # names files of a language
 def test_a_release_in_the_middle_of_what_follows_is_not_mixed_in(
     chromium: Browser, release: tuple[str, Path], spoilt: dict[str, bytes], tmp_path: Path
 ) -> None:

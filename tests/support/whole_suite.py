@@ -140,6 +140,9 @@ def css(selector: Any) -> Any:
             else (f":has-text('{longer(text)}')")
         )
 
+    selector = re.sub(
+        r"\btext=([^/].*?)(?= >> |$)", lambda found: f"text=/{either(found[1])}/i", selector
+    )
     return re.sub(r":(text-is|has-text)\((['\"])(.*?)\2\)", matched, selector)
 
 
@@ -200,7 +203,7 @@ def excused(text: str) -> bool:
 
 # Languages by their own names, the sign, units, hashes and addresses.
 SAME = re.compile(
-    r"English|español|Esperanto|STOP|\b(?:kPa|psi|min|mph|lbf?|mm|kg|km|AM|PM)\b|[\w-]{22,}"
+    r"Twentymile|English|español|Esperanto|STOP|\b(?:kPa|psi|min|mph|lbf?|mm|kg|km|AM|PM)\b|[\w-]{22,}"
     r"|https?://\S+|(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\w*"
 )
 seen: dict[str, str] = {}  # what was found beside the catalogue, and where
