@@ -6,6 +6,7 @@ import csv
 import re
 from datetime import date, timedelta
 from io import StringIO
+from urllib.parse import unquote
 
 import pytest
 from flask import Flask
@@ -175,3 +176,39 @@ def test_a_reply_and_what_is_overdue_have_their_words_ready(floor: Floor) -> Non
     assert "body=Pell%20Street%20Garage%2C%20about" in page
     floor.change("due", floor.due, by=NOW - DAY, record_id=None)
     assert "has not come back yet: Feel the hubs" in read(floor)
+
+
+READERS = {"en": "Do not tow it before you have spoken to us", "es": "No lo remolque antes de"}
+
+
+@pytest.mark.parametrize("language", READERS)
+@pytest.mark.parametrize("list_of", ["repack", "tires", "stored", "overdue"])
+def test_a_text_to_send_says_that_the_trailer_is_not_cleared_until_it_is_decided(
+    floor: Floor, language: str, list_of: str
+) -> None:
+    floor.change("customers", floor.customer, language=language, name="Bo Lund")
+    floor.change("trailers", floor.trailer, name="Bo's & Ada's")
+    late = {"finished": NOW - 400 * DAY, "opened": NOW - 401 * DAY}
+    stop = run_stop(made=NOW - 450 * DAY, tire_made__1L="0112", **HOT)
+    assert floor.send(stop).status_code == 200
+    floor.change("jobs", floor.job, work=["bearings", "storage"], **late)
+    floor.change("due", floor.due, by=NOW - 30 * DAY, record_id=None)
+    assert READERS[language] in text_of(floor, list_of)
+    desk(floor).post(f"/shop/checks/{stop['id']}", data={"text": "Towed in.", "decided": "y"})
+    assert READERS[language] not in text_of(floor, list_of)
+
+
+def text_of(floor: Floor, list_of: str) -> str:
+    """The one text that a list offers, as its message to send has it."""
+    page = read(floor, "/shop" if list_of == "overdue" else "/shop/recall")
+    heads = {
+        "repack": "Bearings",
+        "tires": "Tires by age",
+        "stored": "Stored",
+        "overdue": "Overdue",
+    }
+    part = next(one for one in page.split("<h2>") if one.startswith(heads[list_of]))
+    (sent,) = re.findall(r"sms:5550100123\?&body=([^\"]*)", part)
+    (shown,) = re.findall(r"<textarea[^>]*>([^<]*)", part)
+    assert unquote(sent) == shown
+    return shown

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from email.utils import parsedate_to_datetime
 from html import unescape
 from types import SimpleNamespace
 from typing import Any
+from urllib.parse import unquote
 
 import pytest
 from flask import Flask
@@ -179,12 +181,22 @@ def text_of_a_new_link(floor: Floor) -> str:
     client = desk(floor)
     client.post(f"/shop/jobs/{floor.job}/link")
     page = unescape(client.get(f"/shop/jobs/{floor.job}").text)
-    return page.partition("<textarea")[2].partition("</textarea>")[0]
+    return page.partition("<textarea")[2].partition(">")[2].partition("</textarea>")[0]
 
 
 def head(page: str) -> str:
     """The page down to the list of all checks, which keeps each as it was."""
     return unescape(page).partition("<h2>Checks</h2>")[0]
+
+
+def test_a_text_with_a_link_is_sent_as_it_is_shown(floor: Floor) -> None:
+    floor.change("trailers", floor.trailer, name="Bo's & Ada's")
+    text = text_of_a_new_link(floor)
+    (sent,) = re.findall(
+        r"sms:\d*\?&amp;body=([^\"]*)", desk(floor).get(f"/shop/jobs/{floor.job}").text
+    )
+    assert "Bo's & Ada's" in text
+    assert unquote(sent) == text
 
 
 ASKED_BACK = ("who is asked back", "table of those asked back")

@@ -14,6 +14,7 @@ from sqlalchemy import Connection, Select, case, exists, func, or_, select
 
 from webapp.clock import now
 from webapp.errors import Refusal
+from webapp.follow_up import undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
@@ -163,9 +164,11 @@ def waiting(connection: Connection, shop_id: int) -> Json:
         .scalar_subquery()
     )
     lines = due_rows(shop_id).add_columns(opened.label("opened")).limit(SHOWN + 1)
-    overdue = lines.where(late).order_by(due.c.by.is_(None), due.c.by, due.c.id)
+    ordered = lines.where(late).order_by(due.c.by.is_(None), due.c.by, due.c.id)
+    overdue = connection.execute(ordered).all()
     return {
-        "overdue": connection.execute(overdue).all(),
+        "overdue": overdue,
+        "open": undecided.worst(connection, shop_id, {one.trailer_id for one in overdue}),
         "idle": idle(connection, shop_id),
         "shown": SHOWN,
     }

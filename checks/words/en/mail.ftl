@@ -23,6 +23,7 @@ mail-read = Read on: { $where }
 mail-a-trailer = a trailer
 text-reply = { $shop }, about your check of { $trailer }: { $reply }
 text-overdue = { $shop }: a check of { $trailer } has not come back yet: { $what }. Please make it with the link we sent you, or call us: { $phone }
+text-still-open = Do not tow it before you have spoken to us: something found on { $trailer } is still open.
 text-recall-repack = { $shop }: the wheel bearings of { $trailer } are due to be cleaned and packed. Call us for a day that suits you: { $phone }
 text-recall-tires = { $shop }: the tires of { $trailer } are getting old. Have them looked at before the next long trip. Call us: { $phone }
 text-recall-stored = { $shop }: { $trailer } has been stored for a while. Before its first trip walk round it, and look at tires, lamps and hubs. Call us if you would rather we did: { $phone }
