@@ -251,6 +251,26 @@ def test_a_bench_record_that_says_stop_is_confirmed_before_it_leaves(app, shop):
     assert "Stop now" in page.text
 
 
+BARE = {
+    "bearings, and nothing on the bench record": ({"work:bearings": "1"}, True),
+    "bearings, and what was found": ({"work:bearings": "1", "all:pin_done": "new"}, False),
+    "lamps, which the bench record does not ask about": ({"work:lamps": "1"}, False),
+}
+
+
+@pytest.mark.parametrize("case", BARE)
+def test_a_job_without_its_bench_record_says_so(shop, case):
+    given, told = BARE[case]
+    plain = {
+        "trailer_name": "Dump trailer",
+        "fact:axles": "1",
+        "fact:brakes": "none",
+        "finish": "1",
+    }
+    page = shop.client.get(shop.post("/shop/jobs/new", plain | given).location).text
+    assert ("Nothing stands on the bench record" in page) == told
+
+
 def test_the_bench_record_is_a_record_that_the_engine_judged(app, shop):
     finished_job(shop, **{"1R:play_left": "clear", "skip:1L": "1"})
     with app.extensions["store"].reading() as connection:

@@ -217,6 +217,19 @@ def refused_of(connection: Connection, job_id: int) -> list[Any]:
     return list(connection.execute(mine.order_by(refused.c.id.desc())).all())
 
 
+RECORDED = {
+    "bearings",
+    "wheels",
+    "brakes",
+}  # work whose pin, torque and play belong on the bench record
+
+
+def says_nothing(record: Json | None) -> bool:
+    """Whether no answer of the bench record is in it."""
+    asked = {one["name"] for point in questions.bench() for one in point["questions"]}
+    return record is None or asked.isdisjoint(key.partition("@")[0] for key in record["facts"])
+
+
 def found_words(check: Json | None) -> list[Json]:
     return (
         []
@@ -272,6 +285,7 @@ def job_parts(job_id: int) -> Json:
         "names": questions.checks_by_name(),
         "address": app_address("from", secret, reader) if secret else None,
         "work": schedule.work_done(job["work"], WORK),
+        "bare": says_nothing(record) and bool(RECORDED & set(job["work"])),
         "leaving": schedule.work_done(job["work"], LEAVING),
         "findings": found_words(record),
     }

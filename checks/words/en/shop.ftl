@@ -163,6 +163,7 @@ shop-job-due = Checks that should come back
 shop-job-done = What was done
 shop-job-bench = Bench record
 shop-job-bench-whole = The whole record
+shop-job-bare = Nothing stands on the bench record of this job: nobody can see later what the pin, the nuts and the play were like.
 shop-job-trailer = The trailer
 shop-job-new = New job
 shop-trailer-facts = What it is

@@ -163,6 +163,7 @@ shop-job-due = Revisiones que deben volver
 shop-job-done = Lo que se hizo
 shop-job-bench = Registro de taller
 shop-job-bench-whole = El registro entero
+shop-job-bare = El registro de taller de este trabajo está vacío: después nadie podrá ver cómo estaban el pasador, las tuercas y el juego.
 shop-job-trailer = El remolque
 shop-job-new = Trabajo nuevo
 shop-trailer-facts = Cómo es
