@@ -5,11 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
 from playwright.sync_api import Browser
+from sqlalchemy import select
 
 from tests.support.desk import Desk, arrive, hold
-from tests.support.phone import phone
+from tests.support.floor import run_stop
+from tests.support.phone import Phone, phone
+from tests.support.records import HEADERS, envelope
 from tests.support.shops import PASSWORD, SECRET
+from webapp.follow_up.shelves import SHELVES
+from webapp.storage.models import records
 
 
 def standing(desk: Desk) -> tuple[str, str]:
@@ -173,3 +179,63 @@ def test_the_front_page_leads_each_kind_of_person_home(
         one.open()
         one.tap("Your shop")
         one.page.wait_for_selector("nav >> text=Jobs")
+
+
+# How a Stop now came in, and what it says. tests/shop/test_stop_now.py has every way there is.
+CAME = {
+    "Found on the bench": "Nothing locks the spindle nut",
+    "Sent on a link": "Smoke at this wheel",
+    "Alder Fork 7": "Smoke at this wheel",
+}
+
+
+@pytest.mark.sample
+def test_a_stop_now_is_drawn_on_link_and_front_page_until_it_is_decided(
+    chromium: Browser,
+    desk: Desk,
+    tmp_path: Path,
+) -> None:
+    """By the bench and handed over, by the customer, and on the code of the desk."""
+    on_link = desk.job(trailer_name="Sent on a link")
+    on_bench = desk.job(trailer_name="Found on the bench", anyway="1", **{"all:pin_done": "none"})
+    secrets = dict(zip(CAME, (on_bench, on_link, standing(desk)[1]), strict=True))
+    for secret in list(secrets.values())[1:]:
+        body = envelope(run_stop(smoke__1L="yes")) | {"link": secret}
+        sent = desk.app.test_client().post("/api/records", json=body, headers=HEADERS)
+        assert sent.status_code == 200, sent.text
+    with phone(chromium, tmp_path / "owner", desk.address) as one:
+        for name, secret in secrets.items():
+            arrive(one, secret)
+            one.page.get_by_role("heading", name=name, exact=True).wait_for()
+            said = one.page.inner_text(".open-verdict")
+            assert "Stop now" in said
+            assert CAME[name] in said
+        assert drawn(one) == dict.fromkeys(CAME, True)
+        for name, secret in secrets.items():
+            decide(desk, secret)
+            arrive(one, secret)
+            one.page.get_by_role("heading", name=name, exact=True).wait_for()
+            one.page.locator(".open-verdict").wait_for(state="detached")
+        assert drawn(one) == dict.fromkeys(CAME, False)
+
+
+def drawn(one: Phone) -> dict[str, bool]:
+    """Whose *Stop now* the front page shows, sign and finding."""
+    one.open()
+    one.page.get_by_text("Links with nothing due").or_(one.page.locator(".due")).first.wait_for()
+    cards = one.page.locator(".due.stop").all_inner_texts()
+    return {
+        name: any("Stop now" in card and name in card and CAME[name] in card for card in cards)
+        for name in CAME
+    }
+
+
+def decide(desk: Desk, secret: str) -> None:
+    where = records.c.trailer_key == desk.link(secret).trailer_id
+    with desk.app.extensions["store"].reading() as connection:
+        wanted = select(records.c.id).where(where, records.c.shelf == SHELVES["stop"])
+        found = list(connection.execute(wanted).scalars())
+    for record in found:
+        page = f"/shop/checks/{record}"
+        assert desk.shop.post(page, {"text": "Towed in.", "decided": "y"}).status_code == 302
+    assert found
