@@ -924,6 +924,7 @@ interface RowParts extends Pick<Entry, "book" | "key" | "give"> {
   typed?: string;
   other?: string | null;
   choices?: string[] | null;
+  where?: string;
 }
 interface NumberEntry extends Entry {
   fact: Fact;

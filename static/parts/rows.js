@@ -38,10 +38,11 @@ const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 
 /**
  * The row. `answer` is what stands so far where `asked`; `give({raw, typed})` hears a tap; `other` is
- * the address where an exact figure can be typed; `choices` are those offered, all if left out.
+ * the address where an exact figure can be typed; `choices` are those offered, all if left out; `where` is the
+ * place's name, for a row among others that ask the same elsewhere.
  */
 /** @param {RowParts} of */
-export function choicesRow({ book, key, answer, asked, system, typed, give, other, choices }) {
+export function choicesRow({ book, key, answer, asked, system, typed, give, other, choices, where }) {
   const name = factOf(key), list = offered(book, key, system, choices), fact = book.data.facts[name];
   const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
@@ -53,11 +54,12 @@ export function choicesRow({ book, key, answer, asked, system, typed, give, othe
     { "aria-pressed": String(asked && same(raw, answer)), "aria-label": has(short(raw)) && text });
   return h("section", { class: "row-of", "data-key": key, "data-place": placeOf(key) },
     h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`)
-      : null),
+      : null, where ? h("span", { class: "unit" }, ` ${where}`) : null),
       other ? h("a", { class: "plain", href: other }, say("app-stop-exact")) : null),
     told ? h("p", { class: "told" }, typed ? typedText(book, typed)
       : numberAnswer(book, fact, answer, system)) : null,
-    h("div", { class: `picks ${fact.kind}`, role: "group", "aria-label": say(`fact-${name}`) }, list.map(one),
+    h("div", { class: `picks ${fact.kind}`, role: "group",
+      "aria-label": [say(`fact-${name}`), where].filter(Boolean).join(" ") }, list.map(one),
       button(say("app-not-sure"), () => give({ raw: null }), "pick unsure",
         { "aria-pressed": String(asked && answer === null) })));
 }

@@ -1,7 +1,7 @@
 // A stop's questions about the trailer and the run, as rows of one-tap answers: most of it is known.
 
-import { answered, answers, choicesOf, factOf } from "../data/asking.js";
-import { say } from "../data/words.js";
+import { answered, answers, axlesOf, choicesOf, factOf, placeOf } from "../data/asking.js";
+import { placeName, say } from "../data/words.js";
 import { rangeOf } from "../engine/formula.js";
 import { inOwnUnit } from "../parts/numbers.js";
 import { choicesRow, isQuick } from "../parts/rows.js";
@@ -37,6 +37,7 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
     box.replaceChildren(...nodes(keysNow().flatMap((key) => [choicesRow({
       book, key, answer: draft.facts[key], asked: key in draft.facts, system: app.settings.units,
         typed: draft.typed?.[key],
+      where: placeName(placeOf(key), axlesOf(draft)),
       choices: book.data.facts[factOf(key)].kind === "choice" ? choicesOf(book, draft, key) : null,
       give: (answer) => stop.give(withDistance(stop, key, answer), () => {
         const open = keysNow().filter((one) => !(one in stop.draft.facts));

@@ -207,3 +207,36 @@ def test_no_finding_waits_for_a_fact_that_it_does_not_need() -> None:
 
 def told(found: dict[Key, str]) -> str:
     return "\n".join(f"{finding} by {fact}: {where}" for (finding, fact), where in found.items())
+
+
+# ---- every fact is read ---------------------------------------------------------------------
+
+# Kept with the trailer and shown to whoever works on it; no rule can judge a number on a box.
+NOTES = {"bearing_numbers", "seal_numbers", "grease_kind"}
+ELSEWHERE = {"walk_depth", "ties_counted"}  # by the judge; by the walk, as proof of a look
+# What a stop asks about the way and the wheels, beside heat: each leads to a finding.
+AT_A_STOP = (
+    "cap_wet", "squeak", "knock", "vibration", "brakes_weak", "brakes_dragged", "flames",
+    "hitch_pin_out", "tire_flat", "swayed", "hub_warmer", "tires_hot", "tire_reading",
+    "gap_side", "gap_size", "drum_reading", "barrel_reading", "again_reading",
+)  # fmt: skip
+
+
+def read_by_findings() -> set[str]:
+    return set().union(*(facts_read(one.when.tree) for one in BOOK.findings.values()))
+
+
+def test_no_fact_is_asked_that_nothing_reads() -> None:
+    points = [point for station in BOOK.stations for point in station.points]
+    filters = set().union(*(facts_read(p.applies_tree) for p in points if p.applies_tree))
+    asked_if = [fact.when for fact in BOOK.facts.values() if fact.when is not None]
+    filters = filters.union(*(facts_read(one.tree) for one in asked_if))
+    worked = set().union(*(facts_read(q.formula.tree) for q in BOOK.quantities.values()))
+    assert set(BOOK.facts) - read_by_findings() - filters - worked == NOTES | ELSEWHERE
+
+
+@pytest.mark.parametrize("fact", AT_A_STOP)
+def test_what_is_asked_at_a_stop_leads_to_a_finding(fact: str) -> None:
+    points = [point for station in BOOK.stations for point in station.points]
+    assert any(fact in point.facts and "run_stop" in point.checks for point in points)
+    assert fact in read_by_findings()
