@@ -112,6 +112,25 @@ def test_going_back_loses_nothing(one: Phone) -> None:
     assert one.stored("drafts")[-1]["facts"] == answers
 
 
+def test_the_same_question_of_two_axles_says_which_one(one: Phone) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.where.endswith("/run"))
+    stop = f"#/stop/{one.stored('drafts')[-1]['id']}"
+    for key, answer in (("axles", "2"), ("brakes", "Electric")):
+        one.open(f"{stop}/trailer")
+        one.page.wait_for_selector(f"[data-key={key}]")
+        one.page.locator(f"[data-key={key}] button", has_text=answer).first.click()
+        one.wait_for("!location.hash.endsWith('/trailer')")
+    one.open(f"{stop}/run")
+    one.page.wait_for_selector("[data-key='axle_braked@2']")
+    for axle in ("1", "2"):
+        row = one.page.locator(f"[data-key='axle_braked@{axle}']")
+        asked = f"Does this axle have brakes? Axle {axle}, left and right"
+        assert row.locator("h2").inner_text() == asked
+        assert row.locator("[role=group]").get_attribute("aria-label") == asked
+
+
 def test_answers_on_an_axle_come_back_with_the_axle(one: Phone) -> None:
     one.open()
     one.begin("tires")
