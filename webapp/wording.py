@@ -11,7 +11,7 @@ from zoneinfo import available_timezones
 
 from babel import Locale
 from babel.dates import format_date, format_skeleton
-from babel.numbers import format_decimal
+from babel.numbers import format_decimal, format_percent
 from babel.support import LazyProxy
 from flask import g, has_request_context, request
 
@@ -101,6 +101,11 @@ def day_text(when: date) -> str:
 def number_text(value: float, digits: int = 0) -> str:
     """A number with so many decimals, as it is written in the language: ``1,234.5``."""
     return format_decimal(value, f"#,##0.{'0' * digits}".rstrip("."), locale=locale())
+
+
+def percent_text(share: float) -> str:
+    """A part of one in percent, as it is written in the language: ``57%``."""
+    return format_percent(share, locale=locale())
 
 
 @cache

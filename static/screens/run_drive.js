@@ -5,7 +5,7 @@ import { knownAt } from "../data/run_kept.js";
 import { checkFor } from "../data/run_plan.js";
 import { airOf, pastOf } from "../data/presets.js";
 import { numberOf } from "../data/typed.js";
-import { say } from "../data/words.js";
+import { numberText, say } from "../data/words.js";
 import { startCheck } from "../keep.js";
 import { sure } from "../dialog.js";
 import { calendarFile } from "../parts/calendar.js";
@@ -180,7 +180,7 @@ async function alarms(app) {
 /** @param {App} app @param {Run} now */
 function typing(app, now) {
   const field = h("input", { inputmode: "decimal", "aria-label": say("road-run-typed-ask",
-    { unit: distanceUnit(app) }), value: fromKm(app, now.km).toFixed(1) });
+    { unit: distanceUnit(app) }), value: numberText(fromKm(app, now.km), 1) });
   const box = h("details", {}, h("summary", {}, say("road-run-typed")), h("form", {
     onsubmit: async (event) => {
       event.preventDefault();

@@ -19,6 +19,7 @@ from tests.support.serve import ROOT
 from webapp.commands import judge_again
 from webapp.storage.models import records
 from webapp.storage.store import Store
+from webapp.wording import speaking
 
 KEPT = ("id", "hash", "record", "verdict", "level", "phone_level", "shelf", "received_ms")
 
@@ -174,3 +175,14 @@ def test_a_run_that_is_interrupted_ends_in_words(floor, store, monkeypatch, caps
     assert "goes on where it was" in capsys.readouterr().out
     monkeypatch.setattr(judge_again, "written", written)
     assert [part.judged for part in judge(store, judge_again.rules_of_today())] == [1]
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_the_bar_writes_its_numbers_as_the_language_does(monkeypatch, capsys, language):
+    # As CLDR writes percents and thousands in the USA, in either language.
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    with speaking(language):
+        judge_again.Bar(0, 10).show(5, 1234)
+    told = capsys.readouterr().err
+    assert "50%, " in told
+    assert ": 1,234, " in told

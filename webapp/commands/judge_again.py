@@ -35,7 +35,7 @@ from webapp.config import BadSetting
 from webapp.follow_up.shelves import SHELVES
 from webapp.storage.models import judgings, records
 from webapp.storage.store import Store
-from webapp.wording import say, speaking
+from webapp.wording import number_text, percent_text, say, speaking
 
 PART = 500  # rows of one commit
 AHEAD = 4  # parts that wait for each process, so that none is idle
@@ -150,7 +150,8 @@ class Bar:
         share = (seq - self.first) / max(1, self.last - self.first)
         rate = count / max(0.001, time.monotonic() - self.began)
         bar = "#" * round(share * BAR)
-        told = say("cli-again-bar", share=f"{share:.0%}", count=str(count), rate=f"{rate:.0f}")
+        shown = {"share": percent_text(share), "count": number_text(count)}
+        told = say("cli-again-bar", rate=number_text(rate), **shown)
         print(f"\r[{bar:<{BAR}}] {told}", end="", file=sys.stderr, flush=True)
 
     def end(self) -> None:
@@ -168,7 +169,7 @@ def told(store: Store) -> Iterator[str]:
         ids = connection.execute(stop.limit(MOST_TOLD + 1)).scalars().all()
     for then, now, count in sorted(rows, key=lambda row: (SHELVES[row[1]], SHELVES[row[0]])):
         levels = {"then": say(f"level-{then}"), "now": say(f"level-{now}")}
-        yield say("cli-again-moved", count=str(count), **levels)
+        yield say("cli-again-moved", count=number_text(count), **levels)
     for one in ids[:MOST_TOLD]:
         yield say("cli-again-stop", check=one)
     if len(ids) > MOST_TOLD:
@@ -189,9 +190,9 @@ def run(store: Store, pool: Executor, processes: int) -> bool:
         pool.shutdown(wait=False, cancel_futures=True)
     bar.end()
     end = "cli-again-done" if ended else "cli-again-stopped"
-    print(say(end, count=str(total["judged"])))
+    print(say(end, count=number_text(total["judged"])))
     if total["unreadable"]:
-        print(say("cli-again-unreadable", count=str(total["unreadable"])))
+        print(say("cli-again-unreadable", count=number_text(total["unreadable"])))
     for line in told(store) if ended else ():
         print(line)
     return ended
