@@ -19,6 +19,7 @@ from tests.support.phone import Phone, phone
 from tests.support.photo_files import camera_file, scene
 from tests.support.serve import serving
 from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
+from tests.support.whole_suite import as_read
 from webapp import create_app
 
 AWAY = {"expires": datetime.now(UTC) - timedelta(days=1)}
@@ -93,7 +94,7 @@ def test_a_run_from_the_link_makes_its_stops_and_ends_at_the_shop(
     customer.offline(False)
     customer.sending_over()
     assert desk.arrived(made["run"]) == desk.arrived(made["check"]) == 1
-    page = desk.shop.client.get(f"/shop/trailers/{desk.link(secret).trailer_id}").text
+    page = as_read(desk.shop.client.get(f"/shop/trailers/{desk.link(secret).trailer_id}").text)
     assert re.search(r"51 mi, looked at \d of \d", page)
     assert "Still due: " in page
 

@@ -9,6 +9,7 @@ from sqlalchemy import select, update
 
 from tests.support.phone import Phone
 from tests.support.shops import Shop, finished_job
+from tests.support.whole_suite import as_read
 from webapp.security import digest
 from webapp.storage.models import due, links, records
 
@@ -43,7 +44,7 @@ class Desk:
         with self.app.extensions["store"].reading() as connection:
             rows = connection.execute(wanted.order_by(due.c.id)).all()
         rows = sorted(rows, key=lambda row: (row.at_km is None, row.at_km or 0))
-        return [(row.what, row.record_id is not None) for row in rows]
+        return [(as_read(row.what), row.record_id is not None) for row in rows]
 
     def arrived(self, record: Any) -> int:
         wanted = select(records.c.id).where(records.c.id == record, records.c.link_id.is_not(None))
