@@ -9,7 +9,7 @@ import { say, wordsAt } from "./data/words.js";
 import { hearDrafts, readLinks, setSetting } from "./keep.js";
 import { h, moved } from "./parts/h.js";
 import { likelyUnits } from "./parts/numbers.js";
-import { page } from "./parts/page.js";
+import { announce, page } from "./parts/page.js";
 import { later, redraw, show, soon, start } from "./router.js";
 import { begin, front } from "./screens/front.js";
 import { stopStep } from "./screens/stop_signs.js";
@@ -110,6 +110,7 @@ async function startUp() {
     updates.open(/^#\/(ask|stop|walk|answers|sofar|figures)/.test(hash));
     if (settings.aloud || settings.bigTouch) import("./screens/comfort.js").then((part) => part.comfort(app), () => {});
   });
+  announce(""); // that it is starting is over
   updates.start(settings.started);
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();

@@ -165,3 +165,8 @@ def test_a_stop_now_is_shown_though_its_looks_do_not_come(fresh: Phone, fate: st
     fresh.tap("Smoke")
     fresh.page.locator(".stop-now h1").wait_for()
     assert "Stay clear" in fresh.page.inner_text(".stop-now")
+
+
+def test_what_is_said_while_it_starts_does_not_stand_there_afterwards(fresh: Phone) -> None:
+    fresh.open()
+    fresh.page.wait_for_function("document.getElementById('spoken').textContent === ''")
