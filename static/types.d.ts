@@ -748,10 +748,18 @@ interface Run {
   stood?: number | null;
   cold?: { km: number; minutes: number };
 }
+/** What of the phone's own a link's page shows. */
+interface LinkSeen {
+  here: Set<string>;
+  last: string | undefined;
+  own: Carried;
+  stops: boolean;
+}
 /** Whose verdicts a run carries. */
 interface RunOf {
   id?: string;
   trailer: string | null;
+  link?: string | null;
   checks?: string[];
 }
 /** The worst that is open on a run's trailer, and whether what was found on it was towed away. */
@@ -763,6 +771,8 @@ interface Carried {
   item?: KeptRecord;
   made?: string;
   towed?: boolean;
+  /** Whose shop has not decided it. */
+  shop?: string;
 }
 /** What a run is begun with. */
 interface RunBegun {

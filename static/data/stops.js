@@ -22,6 +22,10 @@ export function freshStops(book, before, after) {
 
 export const DECISIONS = ["mended", "towed", "wrong"];
 
+/** Whether nobody has said yet which wheel a draft's finding is at. */
+/** @type {(draft: Pick<Draft, "unplaced">, found: Pick<Found, "finding">) => boolean} */
+export const isUnplaced = ({ unplaced }, { finding }) => unplaced !== undefined && finding.endsWith(unplaced);
+
 // Worst first; -1 for what nobody has to answer.
 /** @type {(item: KeptRecord) => number} */
 const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].indexOf(record.body.verdict?.level) : -1);

@@ -5,7 +5,7 @@
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/kept_books.js";
 import { checkOf, trailerOf, trailersOf } from "../data/queries.js";
-import { DECISIONS } from "../data/stops.js";
+import { DECISIONS, isUnplaced } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
 import { back, go, missing, resumeHash } from "../router.js";
@@ -55,6 +55,14 @@ export const howEnded = (app, item, then) => h("section", {}, h("h2", {}, say("a
   h("div", { class: "picks" }, DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
     async () => { await decide(app, item, one); then(); }, "answer"))));
 
+/** A sign whose wheel nobody has told stands at all of them, and is said once, of none. */
+/** @type {(draft: Draft, stops: Found[]) => Found[]} */
+function told(draft, stops) {
+  const first = stops.find((one) => isUnplaced(draft, one));
+  return stops.filter((one) => one === first || !isUnplaced(draft, one))
+    .map((one) => (one === first ? { ...one, place: "" } : one));
+}
+
 class StopPage {
   /** @param {App} app @param {StopSeen} seen */
   constructor(app, seen) {
@@ -62,7 +70,7 @@ class StopPage {
     this.app = app;
     this.book = book;
     this.check = check;
-    this.stops = stops;
+    this.stops = draft ? told(draft, stops) : stops;
     this.draft = draft;
     this.item = item;
     this.trailer = trailer;
@@ -96,8 +104,10 @@ class StopPage {
 
   /** @param {Pick<Found, "finding" | "place">} of */
   headline({ finding, place }) {
-    const told = this.draft?.unplaced !== undefined && finding.endsWith(this.draft.unplaced);
-    const where = told ? "" : placeName(place, this.axles), title = say(`finding-${finding}`);
+    const { unplaced } = this.draft ?? {};
+    if (unplaced && isUnplaced({ unplaced }, { finding })) return say("app-stop-now-unplaced",
+      { sign: say(`fact-${unplaced}`) });
+    const where = placeName(place, this.axles), title = say(`finding-${finding}`);
     return where ? say("app-stop-now-headline", { where, title }) : title;
   }
 

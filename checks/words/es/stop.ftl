@@ -24,6 +24,7 @@ app-stop-unsaved = Seguir sin guardar
 app-stop-more = Seguir: tuercas, llantas, carga, pestillo
 
 app-stop-now-headline = { $where }: { $title }.
+app-stop-now-unplaced = { $sign } en una rueda; no se ha dicho en cuál.
 app-stop-now-driveway = No lo remolque hasta que esté reparado.
 app-stop-now-done = Hecho, siguiente paso ({ $n } de { $all })
 app-stop-now-tell = Dígales esto
@@ -63,3 +64,8 @@ app-link-back-told = Usted dijo { $time } que ya está de vuelta. La biblioteca 
 app-link-your-name = Su nombre
 app-link-your-phone = Su número
 app-link-walk = Dele la vuelta antes de salir
+
+# What a check found, where a run or a link tells of it.
+app-run-found = Encontrado el { $day }.
+app-run-found-read = Leer esta revisión
+app-run-what-now = Qué hacer ahora
