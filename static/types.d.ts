@@ -404,6 +404,8 @@ interface WorkBody {
   about: string | null;
   trailer?: string | null;
   answer?: string;
+  by?: string;
+  done?: string;
 }
 /** That a borrower has brought a trailer back to the desk. */
 interface OutingBody {

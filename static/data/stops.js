@@ -30,13 +30,26 @@ export const isUnplaced = ({ unplaced }, { finding }) => unplaced !== undefined 
 /** @type {(item: KeptRecord) => number} */
 const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].indexOf(record.body.verdict?.level) : -1);
 
+export const LAPSES = 24 * 60 * 60_000; // ms in which an answer can be taken back
+
+/** By the check it is about, the last word on how it ended; `open` takes the one before back. */
+/** @type {(records: KeptRecord[]) => Map<string, KeptRecord & { record: WorkRecord }>} */
+export function latest(records) {
+  const last = new Map();
+  for (const item of records) if (item.record.kind === "work" && item.record.body.about) {
+    last.set(item.record.body.about, item);
+  }
+  return last;
+}
+
 /**
  * Kept checks at *Stop now* or *Mend* that nobody has answered, worst and newest first. `records` are
  * the store's items: a record of kind `work` with `about` answers the check it names.
  */
 /** @type {(records: KeptRecord[]) => KeptCheck[]} */
 export function undecided(records) {
-  const answeredIds = new Set(records.map(({ record }) => (record.kind === "work" ? record.body.about : null)));
-  return records.filter(isCheck).filter((one) => rankOf(one) >= 0 && !answeredIds.has(one.id))
+  const last = latest(records);
+  return records.filter(isCheck).filter((one) => rankOf(one) >= 0
+    && (last.get(one.id)?.record.body.answer ?? "open") === "open")
     .sort((a, b) => rankOf(a) - rankOf(b) || (a.id < b.id ? 1 : -1));
 }

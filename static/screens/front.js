@@ -2,7 +2,7 @@
 
 import { axlesOf, isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
+import { isUnplaced, latest, stopsIn, undecided } from "../data/stops.js";
 import { has, placeName, say } from "../data/words.js";
 import { sure } from "../dialog.js";
 import { setSetting, startCheck, throwAway } from "../keep.js";
@@ -49,6 +49,7 @@ export async function front(app) {
   const shop = isShops();
   const links = app.links.length || shop ? await later(() => import("./due_cards.js")).catch(() => null)
     : null;
+  const ended = latest(readable).size ? await later(() => import("./mended.js")).catch(() => null) : null;
   /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
@@ -69,7 +70,7 @@ export async function front(app) {
       live(() => links?.cards(app, readable, shop, isHalt())), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
-      lines.mend, halt && rest ? h("details", {}, h("summary", {},
+      ended?.taken(app, readable), lines.mend, halt && rest ? h("details", {}, h("summary", {},
         say("app-more-unfinished", { count: drafts.length })), rest) : rest,
     ],
     foot: [

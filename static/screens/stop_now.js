@@ -8,7 +8,7 @@ import { checkOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS, isUnplaced } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
-import { back, go, missing, resumeHash } from "../router.js";
+import { back, go, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { cautions } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
@@ -49,11 +49,21 @@ async function trailerFor(app, draft, item) {
     ?? app.links.find((one) => one.id === (draft ?? item)?.link)?.trailer ?? null;
 }
 
-/** What became of a kept *Stop now* or *Mend*, one tap; `then` comes after. */
+/** What became of a kept *Stop now* or *Mend*; what is mended asks what was done. `then` comes after. */
 /** @param {App} app @param {KeptRecord} item @param {() => unknown} then */
-export const howEnded = (app, item, then) => h("section", {}, h("h2", {}, say("app-stop-now-ended")),
-  h("div", { class: "picks" }, DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
-    async () => { await decide(app, item, one); then(); }, "answer"))));
+export function howEnded(app, item, then) {
+  /** @param {string} one */
+  const give = async (one) => {
+    const part = one === "mended" && await later(() => import("./mended.js"));
+    if (part) { box.replaceChildren(...nodes(part.ask(app, item, then))); return; }
+    await decide(app, item, one);
+    then();
+  };
+  /** @type {HTMLElement} */
+  const box = h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
+    DECISIONS.map((one) => button(say(`app-stop-now-${one}`), () => give(one), "answer"))));
+  return box;
+}
 
 /** A sign whose wheel nobody has told stands at all of them, and is said once, of none. */
 /** @type {(draft: Draft, stops: Found[]) => Found[]} */

@@ -175,7 +175,7 @@ def test_the_front_page_leads_each_kind_of_person_home(
         one.page.fill("[name=login]", "dana")
         one.page.fill("[name=password]", PASSWORD)
         one.page.locator("main form button").first.click()
-        one.page.wait_for_selector("nav")
+        one.wait_for("'atShop' in localStorage")
         one.open()
         one.tap("Your shop")
         one.page.wait_for_selector("nav >> text=Jobs")

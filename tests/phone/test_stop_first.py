@@ -70,6 +70,27 @@ def test_a_customers_own_stop_now_is_first_until_it_has_ended(
         assert one.page.locator(".due.loud").count() == 0
         assert not one.page.get_by_text("Go on: Nuts only").is_visible()
 
+        one.tap_at(".due.stop")
+        one.tap("Mended")
+        one.page.get_by_text("decides this for itself").wait_for()
+        one.page.fill("[aria-label='What was mended or renewed']", "Bearing and seal")
+        one.tap("A mechanic did")
+        one.page.get_by_text("You said: Mended").wait_for()
+        said: Any = one.stored("records")[-1]["record"]["body"]  # type: ignore[index]
+        assert (said["answer"], said["by"], said["done"]) == (
+            "mended",
+            "mechanic",
+            "Bearing and seal",
+        )
+        one.sending_over()
+        assert "Stop now" in desk.shop.client.get("/shop").text  # the shop decides
+        at_job(one)
+        one.page.locator(".open-verdict.stop").get_by_text("Do not tow it").wait_for()
+        one.open()
+        one.page.locator(".due.stop[href^='#/job/']").wait_for()
+        one.tap("Take that back")
+        one.page.locator(".due.stop[href^='#/now/']").wait_for()
+
 
 def test_what_the_shop_has_not_decided_keeps_a_borrower_from_a_run(
     chromium: Browser, desk: Desk, tmp_path: Path

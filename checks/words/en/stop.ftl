@@ -69,3 +69,14 @@ app-link-walk = Walk round it before you go
 app-run-found = Found on { $day }.
 app-run-found-read = Read this check
 app-run-what-now = What to do now
+
+# What was done before something counts as mended.
+app-mended-what = What was done, and by whom?
+app-mended-done = What was mended or renewed
+app-mended-self = I did
+app-mended-mechanic = A mechanic did
+app-mended-other = Somebody else did
+app-mended-not = Not mended yet: go back
+app-mended-undecided = { $shop } decides this for itself. There it stays undecided until the shop has, and until then do not tow it.
+app-mended-said = { $found }. You said: { $answer }.
+app-mended-undo = Take that back

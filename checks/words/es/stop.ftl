@@ -69,3 +69,14 @@ app-link-walk = Dele la vuelta antes de salir
 app-run-found = Encontrado el { $day }.
 app-run-found-read = Leer esta revisión
 app-run-what-now = Qué hacer ahora
+
+# What was done before something counts as mended.
+app-mended-what = ¿Qué se hizo, y quién?
+app-mended-done = Qué se reparó o se cambió
+app-mended-self = Yo
+app-mended-mechanic = Un mecánico
+app-mended-other = Otra persona
+app-mended-not = Aún no está reparado: volver
+app-mended-undecided = { $shop } lo decide por su cuenta. Ahí sigue sin decidir hasta que el taller decida; hasta entonces no lo remolque.
+app-mended-said = { $found }. Usted dijo: { $answer }.
+app-mended-undo = Deshacer esa respuesta
