@@ -192,9 +192,9 @@ function trailerBody(book, { trailer, name, facts, typed, check, date, retired }
 }
 
 /** Say how a *Stop now* or *Mend* ended: a record of its own, since a kept check never changes. */
-/** @param {App} app @param {KeptRecord} item @param {string} answer */
-export async function decide(app, item, answer) {
-  const sealed = await seal("work", { about: item.id, trailer: item.record.body.trailer, answer });
+/** @param {App} app @param {KeptRecord} item @param {string} answer @param {{ by?: string, done?: string }} more */
+export async function decide(app, item, answer, more = {}) {
+  const sealed = await seal("work", { about: item.id, trailer: item.record.body.trailer, answer, ...more });
   await app.store.commit(keeping(sealed, item.link ? { link: item.link } : {}));
   await app.sender.report();
   app.sender.send();

@@ -404,6 +404,8 @@ interface WorkBody {
   about: string | null;
   trailer?: string | null;
   answer?: string;
+  by?: string;
+  done?: string;
 }
 /** That a borrower has brought a trailer back to the desk. */
 interface OutingBody {
@@ -748,10 +750,18 @@ interface Run {
   stood?: number | null;
   cold?: { km: number; minutes: number };
 }
+/** What of the phone's own a link's page shows. */
+interface LinkSeen {
+  here: Set<string>;
+  last: string | undefined;
+  own: Carried;
+  stops: boolean;
+}
 /** Whose verdicts a run carries. */
 interface RunOf {
   id?: string;
   trailer: string | null;
+  link?: string | null;
   checks?: string[];
 }
 /** The worst that is open on a run's trailer, and whether what was found on it was towed away. */
@@ -763,6 +773,8 @@ interface Carried {
   item?: KeptRecord;
   made?: string;
   towed?: boolean;
+  /** Whose shop has not decided it. */
+  shop?: string;
 }
 /** What a run is begun with. */
 interface RunBegun {

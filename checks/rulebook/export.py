@@ -165,6 +165,7 @@ SHARED = ("level-", "check-", "caution-", "standing-", "unit-")
 LATER = (
     "app-file-",
     "app-link-",
+    "app-mended-",
     "app-pair",
     "app-photo",
     "app-add-photo",

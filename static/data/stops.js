@@ -22,9 +22,25 @@ export function freshStops(book, before, after) {
 
 export const DECISIONS = ["mended", "towed", "wrong"];
 
+/** Whether nobody has said yet which wheel a draft's finding is at. */
+/** @type {(draft: Pick<Draft, "unplaced">, found: Pick<Found, "finding">) => boolean} */
+export const isUnplaced = ({ unplaced }, { finding }) => unplaced !== undefined && finding.endsWith(unplaced);
+
 // Worst first; -1 for what nobody has to answer.
 /** @type {(item: KeptRecord) => number} */
 const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].indexOf(record.body.verdict?.level) : -1);
+
+export const LAPSES = 24 * 60 * 60_000; // ms in which an answer can be taken back
+
+/** By the check it is about, the last word on how it ended; `open` takes the one before back. */
+/** @type {(records: KeptRecord[]) => Map<string, KeptRecord & { record: WorkRecord }>} */
+export function latest(records) {
+  const last = new Map();
+  for (const item of records) if (item.record.kind === "work" && item.record.body.about) {
+    last.set(item.record.body.about, item);
+  }
+  return last;
+}
 
 /**
  * Kept checks at *Stop now* or *Mend* that nobody has answered, worst and newest first. `records` are
@@ -32,7 +48,8 @@ const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].index
  */
 /** @type {(records: KeptRecord[]) => KeptCheck[]} */
 export function undecided(records) {
-  const answeredIds = new Set(records.map(({ record }) => (record.kind === "work" ? record.body.about : null)));
-  return records.filter(isCheck).filter((one) => rankOf(one) >= 0 && !answeredIds.has(one.id))
+  const last = latest(records);
+  return records.filter(isCheck).filter((one) => rankOf(one) >= 0
+    && (last.get(one.id)?.record.body.answer ?? "open") === "open")
     .sort((a, b) => rankOf(a) - rankOf(b) || (a.id < b.id ? 1 : -1));
 }

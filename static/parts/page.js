@@ -52,9 +52,9 @@ export function bold(id, name, value) {
 }
 
 /** The way to call a number. */
-/** @param {string} number @param {string} name */
-export const call = (number, name) =>
-  h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, say("app-call", { name }));
+/** @param {string} number @param {string} name @param {string} kind */
+export const call = (number, name, kind = "answer") =>
+  h("a", { class: kind, href: `tel:${number.replace(/[^\d+]/g, "")}` }, say("app-call", { name }));
 
 /** Say it to whoever listens to the screen. */
 /** @param {string} text */

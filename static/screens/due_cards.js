@@ -2,6 +2,7 @@
 // ended, what is borrowed; and the way to the shop's own pages on a device of a shop.
 
 import { dueOf, isLate, louder } from "../data/due.js";
+import { undecided } from "../data/stops.js";
 import { LOCALE, has, say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
@@ -31,8 +32,9 @@ export function whenText(app, due) {
 
 /** Cards for the front page, what stops a trailer first. */
 /** @param {App} app @param {KeptRecord[]} own checks of this phone, which have cards of their own
- * @param {boolean} shop whether somebody has signed in at a shop here */
-export function cards(app, own, shop) {
+ * @param {boolean} shop whether somebody has signed in at a shop here
+ * @param {boolean} halted whether a *Stop now* stands above them */
+export function cards(app, own, shop, halted) {
   const live = app.links.filter(isRead).filter((link) => !link.dead);
   const due = live.flatMap((link) => dueOf(link).filter((one) => !one.done).map((one) => ({ ...one, link })))
     .sort(louder);
@@ -41,19 +43,26 @@ export function cards(app, own, shop) {
     h("strong", {}, say("app-link-due-when", { when: whenText(app, one) })),
       h("span", {}, `${one.what}. ${one.link.trailer.name}`));
   const [first, ...more] = due;
-  return [...live.map((link) => openCard(link, own)), ...app.links.map(answerCard), ...app.links.map(endedCard),
-    ...live.filter(isOut).map(outCard), first && card(first, "loud"),
+  return [...live.filter(({ open }) => open?.level !== "stop").map((link) => openCard(link, own)),
+    ...app.links.map(answerCard), ...app.links.map(endedCard), ...live.filter(isOut).map(outCard),
+    first && card(first, halted ? "" : "loud"),
     more.length > 0 && h("details", {}, h("summary", {}, say("app-link-more-due", { count: more.length })),
       more.map((one) => card(one, ""))),
     idle(live.filter((link) => !isOut(link) && !due.some((one) => one.link === link))), shop && shopCard()];
 }
 
-/** What the shop has not decided, unless it is this phone's own check. */
+/** Each *Stop now* that a shop has not decided. */
+/** @param {App} app @param {KeptRecord[]} own */
+export const openStops = (app, own) => app.links.filter(isRead)
+  .filter(({ dead, open }) => !dead && open?.level === "stop").map((link) => openCard(link, own)).filter(Boolean);
+
+/** What the shop has not decided, unless it stands there as this phone's own check. */
 /** @param {ReadLink} link @param {KeptRecord[]} own */
 function openCard({ id, open, trailer }, own) {
-  if (!open || own.some(({ record }) => record.made === open.made)) return null;
+  if (!open || undecided(own).some(({ record }) => record.made === open.made)) return null;
   const [worst] = open.findings;
-  return h("a", { class: `due ${open.level}`, href: `#/job/${id}` }, sign(open.level),
+  return h("a", { class: `due ${open.level}`, href: `#/job/${id}` },
+    sign(open.level, { large: open.level === "stop" }),
     worst && has(`finding-${worst.finding}`) ? h("strong", {}, say(`finding-${worst.finding}`)) : null,
     h("span", {}, say("app-stop-undecided", { trailer: trailer.name, day: dayText(open.made) })));
 }

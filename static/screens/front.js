@@ -2,7 +2,7 @@
 
 import { axlesOf, isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { stopsIn, undecided } from "../data/stops.js";
+import { isUnplaced, latest, stopsIn, undecided } from "../data/stops.js";
 import { has, placeName, say } from "../data/words.js";
 import { sure } from "../dialog.js";
 import { setSetting, startCheck, throwAway } from "../keep.js";
@@ -49,24 +49,29 @@ export async function front(app) {
   const shop = isShops();
   const links = app.links.length || shop ? await later(() => import("./due_cards.js")).catch(() => null)
     : null;
+  const ended = latest(readable).size ? await later(() => import("./mended.js")).catch(() => null) : null;
   /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
+  const lines = due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers)));
+  const isHalt = () => Boolean(lines.stop.length || links?.openStops(app, readable).length), halt = isHalt();
+  const rest = unfinishedList(app, drafts.reverse(), trailers);
   return page({
     name: "front",
     body: [
       h("h1", { tabindex: "-1", class: "title" }, h("img",
         { src: "/static/icons/hub.svg", alt: "", width: 44, height: 44 }),
         say("app-name")),
-      h("p", { class: "what" }, say("app-what")), band?.cloneNode(true),
+      lines.stop, live(() => links?.openStops(app, readable)),
+      halt ? null : [h("p", { class: "what" }, say("app-what")), band?.cloneNode(true)],
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
         ? (await later(() => import("./under_way.js")).catch(() => null))?.underWay(app) : null,
-      live(() => links?.cards(app, readable, shop)), live(() => unsent(app)),
+      live(() => links?.cards(app, readable, shop, isHalt())), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
-      due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers))),
-      unfinishedList(app, drafts.reverse(), trailers),
+      ended?.taken(app, readable), lines.mend, halt && rest ? h("details", {}, h("summary", {},
+        say("app-more-unfinished", { count: drafts.length })), rest) : rest,
     ],
     foot: [
       trailers.length ? chooser(app, trailers) : null,
@@ -151,28 +156,30 @@ function figures(app, draft, trailers) {
 /** What nobody has answered yet, worst first: kept checks, and drafts that say *Stop now*. */
 /** @param {App} app @param {SavedTrailer[]} trailers @param {KeptRecord[]} records @param {Draft[]} drafts */
 function due(app, trailers, records, drafts) {
-  /** @param {string | null} id */
-  const named = (id) => trailers.find((t) => t.id === id)?.name ?? say("app-stop-now-a-trailer");
+  /** @param {string | null} id @param {string} [under] */
+  const named = (id, under) => (trailers.find((t) => t.id === id)
+    ?? app.links.find((one) => one.id === under)?.trailer)?.name ?? say("app-stop-now-a-trailer");
   /** @param {Level} level @param {string} href @param {string} what @param {string} trailer @param {string} made */
-  const line = (level, href, what, trailer, made) => h("a", { class: `due ${level}`, href }, sign(level),
+  const line = (level, href, what, trailer, made) => h("a", { class: `due ${level}`, href },
+    sign(level, { large: level === "stop" }),
     what ? h("strong", {}, what) : null, h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
-  return [
-    stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts, draft.unplaced),
-      named(draft.trailer), draft.started ?? draft.date)),
-    undecided(records).map((item) => {
-      const { made, body } = item.record, { level, findings } = body.verdict;
-      return line(level, `#/${level === "stop" ? "now" : "check"}/${item.id}`, whatOf(findings, body.facts),
-        named(trailerOf(item)), made);
-    }),
-  ];
+  /** @param {Level} of */
+  const kept = (of) => undecided(records).filter(({ record }) => record.body.verdict.level === of).map((item) => {
+    const { made, body } = item.record;
+    return line(of, `#/${of === "stop" ? "now" : "check"}/${item.id}`, whatOf(body.verdict.findings, body.facts),
+      named(trailerOf(item), item.link), made);
+  });
+  const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts, draft),
+    named(draft.trailer, draft.link), draft.started ?? draft.date));
+  return { stop: [...open, ...kept("stop")], mend: kept("mend") };
 }
 
 /** The worst of what was found, where this release has words for it; no wheel while nobody has said which. */
-/** @param {Found[]} of @param {Answers} facts @param {string} [unplaced] */
-function whatOf([worst], facts, unplaced) {
+/** @param {Found[]} of @param {Answers} facts @param {Pick<Draft, "unplaced">} [draft] */
+function whatOf([worst], facts, draft = {}) {
   if (!worst || !has(`finding-${worst.finding}`)) return "";
-  const place = unplaced && worst.finding.endsWith(unplaced) ? "" : worst.place;
+  const place = isUnplaced(draft, worst) ? "" : worst.place;
   return [placeName(place, axlesOf({ facts })), say(`finding-${worst.finding}`)].filter(Boolean).join(": ");
 }
 

@@ -16,6 +16,7 @@ import { calendarFile } from "../parts/calendar.js";
 import { backAgain, borrower } from "./borrower.js";
 import { whenText } from "./due_cards.js";
 import { change, find, held, isRead, keep, order, problems, read, seen, told } from "./link_reading.js";
+import { carriedCard, ownOf, withShops } from "./run_verdict.js";
 
 const SECRET = /^[\w-]{43}$/;
 
@@ -38,33 +39,39 @@ export async function job(app, id) {
   const { trailer } = held(app, id), checks = await checksOf(app.store);
   const here = new Set([...(await trailersOf(app.store)), ...checks].map((one) => one.id));
   const last = checks.filter(({ link }) => link === id).map(({ record }) => record.made).sort(order).at(-1);
+  const own = await ownOf(app, runOf(held(app, id)));
+  const standing = () => withShops(app, runOf(held(app, id)), own);
   return page({
-    name: "job",
+    name: standing().level === "stop" ? "job halt" : "job",
     title: trailer?.name ?? say("app-link-from-shop"),
     back: backButton(() => back("#/")),
-    body: live(() => said(app, held(app, id), here, last)),
-    foot: live(() => start(app, held(app, id))),
+    body: live(() => said(app, held(app, id), { here, last, own, stops: standing().level === "stop" })),
+    foot: live(() => start(app, held(app, id), standing())),
   });
 }
 
-/** @param {App} app @param {KeptLink} link @param {Set<string>} here @param {string | undefined} last */
-function said(app, link, here, last) {
+/** @type {(link: KeptLink) => RunOf} */
+const runOf = ({ id, trailer }) => ({ trailer: trailer?.id ?? null, link: id });
+
+/** @param {App} app @param {KeptLink} link @param {LinkSeen} of1 */
+function said(app, link, { here, last, own, stops }) {
   if (!isRead(link)) return unread(app, link);
   const { shop, trailer } = link, list = dueOf(link);
   return [
     link.dead ? trouble(link.dead, h("p", {}, say("app-link-dead-kept"))) : null,
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
       say("app-link-stood", { time: timeText(link.read) })) : null,
-    openVerdict(link),
+    carriedCard(app, own), openVerdict(link, own),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
     link.kind === "standing" && !link.dead ? [borrower(app, link), backAgain(app, link, last)] : null,
-    shop.phone ? call(shop.phone, shop.phone) : null,
+    shop.phone && !stops ? call(shop.phone, shop.phone) : null,
     replies(link, here),
     link.work ? h("section", {}, h("h2", {}, say("app-link-done")), h("p", { class: "lines" }, link.work)) : null,
-    h("section", {}, h("h2", {}, say("app-link-due")), list.length
+    h(stops ? "details" : "section", {}, h(stops ? "summary" : "h2", {}, say("app-link-due")), list.length
       ? h("ul", { class: "plainlist" }, list.map((due) => dueItem(app, link, due)))
       : h("p", {}, say("app-link-nothing-due"))),
-    link.dead ? null : anchor(say("app-link-run"), `#/run/from/${link.id}`, "answer"),
+    stops && link.kind === "standing" && !link.dead ? walkRound(app, link, "answer quietly") : null,
+    link.dead || stops ? null : anchor(say("app-link-run"), `#/run/from/${link.id}`, "answer"),
     here.has(trailer.id) ? h("p", {}, anchor(say("app-link-trailer-here"), `#/trailer/${trailer.id}`))
       : button(say("app-link-keep-trailer"), () => keepHere(app, trailer), "answer"),
     link.expires && !link.dead ? h("p", { class: "hint" }, say("app-link-until", { day: dayText(link.expires) }))
@@ -100,30 +107,40 @@ function dueItem(app, link, due) {
 }
 
 /** What the shop has not decided yet: whoever tows the trailer sees it before anything else. */
-/** @param {ReadLink} of */
-function openVerdict({ open, trailer }) {
+/** @param {ReadLink} of @param {Carried} own what of it stands there already */
+function openVerdict({ open, trailer }, own) {
   if (!open) return null;
+  const undecided = h("p", { class: "do" }, say("app-link-open", { day: dayText(open.made) }));
+  if (own.made === open.made) return h("div", { class: "note open-verdict" }, undecided);
+  const [worst] = open.findings;
   const axles = axlesOf({ facts: trailer.facts ?? {} });
   /** @param {Found} of */
   const text = ({ finding, place }) => [placeName(place, axles),
     has(`finding-${finding}`) ? say(`finding-${finding}`) : finding]
     .filter(Boolean).join(": ");
-  return h("section", { class: `card ${open.level} open-verdict`, role: "status" }, sign(open.level),
-    h("p", { class: "do" }, say("app-link-open", { day: dayText(open.made) })),
-    h("ul", {}, open.findings.map((one) => h("li", {}, text(one)))));
+  return h("section", { class: `card ${open.level} open-verdict`, role: "status" },
+    sign(open.level, { large: open.level === "stop" }), undecided,
+    h("ul", {}, open.findings.map((one) => h("li", {}, text(one)))),
+    worst && has(`finding-${worst.finding}.do`) ? h("p", { class: "act" }, say(`finding-${worst.finding}.do`)) : null);
 }
 
 const WALK = { check: "walkaround", id: null };
 
-/** The next check on one large button, where the thumb is; on the desk's code always the walk. */
-/** @param {App} app @param {KeptLink} link */
-function start(app, link) {
+/** @param {App} app @param {ReadLink} link @param {string} kind */
+const walkRound = (app, link, kind) =>
+  h("button", { type: "button", class: kind, value: "walkaround", onclick: () => begin(app, link, WALK) },
+    kind === "big" ? h("strong", {}, say("app-link-start")) : null, h("span", {}, say("app-link-walk")));
+
+/**
+ * The next check on one large button, where the thumb is; on the desk's code always the walk. While a *Stop now*
+ * stands nothing is begun from there: it is what to do now, or the shop to call.
+ */
+/** @param {App} app @param {KeptLink} link @param {Carried} stands */
+function start(app, link, stands) {
   if (!isRead(link)) return null;
-  const next = dueOf(link).find((due) => !due.done);
-  if (!link.dead && link.kind === "standing") {
-    return h("button", { type: "button", class: "big", value: "walkaround", onclick: () => begin(app, link, WALK) },
-      h("strong", {}, say("app-link-start")), h("span", {}, say("app-link-walk")));
-  }
+  const next = dueOf(link).find((due) => !due.done), { shop } = link;
+  if (stands.level === "stop") return shop.phone ? call(shop.phone, shop.name, "answer main") : null;
+  if (!link.dead && link.kind === "standing") return walkRound(app, link, "big");
   if (!next) return null;
   return h("button", { type: "button", class: "big", value: next.check, onclick: () => begin(app, link, next) },
     h("strong", {}, say("app-link-start")), h("span", {}, `${next.what}, ${whenText(app, next)}`));

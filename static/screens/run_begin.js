@@ -8,6 +8,7 @@ import { uuid7 } from "../data/records.js";
 import { dueOf } from "../data/due.js";
 import { has, say } from "../data/words.js";
 import { deskLink } from "../keep.js";
+import { sure } from "../dialog.js";
 import { go, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { button, link as anchor } from "../parts/page.js";
@@ -29,11 +30,11 @@ const trailerFor = (app, linkId) => linkOf(app, linkId)?.trailer?.id ?? app.sett
  * A run of this trailer, or of the one a shop's link is for, with what is known to have been done to it. Resolves to
  * null where the trailer stands at *Stop now*, and to the run another window has begun meanwhile.
  */
-/** @param {App} app @param {string | null | undefined} linkId */
-export async function start(app, linkId = null) {
+/** @param {App} app @param {string | null | undefined} linkId @param {boolean} warned whether it was asked */
+export async function start(app, linkId = null, warned = false) {
   ready();
   const trailer = trailerFor(app, linkId);
-  if ((await carriedBy(app, { trailer })).level === "stop") return app.settings.run = null;
+  if (!warned && (await carriedBy(app, { trailer, link: linkId })).level === "stop") return app.settings.run = null;
   const link = linkOf(app, linkId)?.id ?? deskLink(app, trailer) ?? jobOf(app, trailer)?.id ?? null;
   const past = await pastOf(app.store, trailer), facts = await factsOf(app, trailer, link);
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, trailer));
@@ -69,16 +70,19 @@ async function usual(app, { runs: [last] }) {
 
 /** @param {App} app @param {string | undefined} linkId */
 export async function begin(app, linkId) {
-  const carried = await carriedBy(app, { trailer: trailerFor(app, linkId) }), stop = carried.level === "stop";
+  const carried = await carriedBy(app, { trailer: trailerFor(app, linkId), link: linkId });
+  const stop = carried.level === "stop";
   return framed(say("road-run-title"), [
     carriedCard(app, carried),
     h("p", {}, say("road-run-lead")),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
     anchor(say("road-trip"), "#/trip", "answer"),
-  ], stop ? h("p", { class: "note" }, say("road-run-held")) : button(say("road-run-start"), async () => {
-    await start(app, linkId);
-    redraw();
-  }, "answer main"), stop ? "road halt" : "road");
+  ], stop && !carried.shop ? h("p", { class: "note" }, say("road-run-held"))
+    : button(say("road-run-start"), async () => {
+      if (stop && !await sure(say("road-run-on-shop"), say("road-run-start"))) return;
+      await start(app, linkId, stop);
+      redraw();
+    }, stop ? "answer quietly" : "answer main"), stop ? "road halt" : "road");
 }
 
 /** @param {App} app @param {Run} now */

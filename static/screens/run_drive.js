@@ -66,14 +66,15 @@ class Figures {
   }
 }
 
-/** Nothing that drives on while a *Stop now* waits; after a *Mend* only for whoever says so twice. */
+/** Nothing that drives on while a *Stop now* waits; after a *Mend*, or where the shop decides, who says so twice. */
 /** @param {App} app @param {Run} now @param {Carried} carried */
 function goOn(app, now, carried) {
   const on = () => { ready(); return change(app, runs.goOn); };
   if (!now.rests) return button(say("road-run-rest"), () => change(app, runs.rest), "answer main");
-  if (carried.level === "stop") return h("p", { class: "note" }, say("road-run-held"));
-  if (carried.level === "mend") return button(say("road-run-on"), async () =>
-    await sure(say("road-run-on-mend"), say("road-run-on")) && on(), "answer quietly");
+  if (carried.level === "stop" && !carried.shop) return h("p", { class: "note" }, say("road-run-held"));
+  if (carried.level) return button(say("road-run-on"), async () =>
+    await sure(say(carried.shop ? "road-run-on-shop" : "road-run-on-mend"), say("road-run-on")) && on(),
+  "answer quietly");
   if (!carried.towed) return button(say("road-run-on"), on, "answer main");
   return h("div", { class: "row" }, button(say("road-run-on"), on, "answer quietly"),
     button(say("road-run-end"), () => endRun(app), "answer main"));

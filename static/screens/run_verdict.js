@@ -1,13 +1,15 @@
-// What a check found stays with the run, its sign first and what to do, until somebody says how it ended.
+// What a check found stays with the run and on its link's page, its sign first and what to do, until somebody
+// says how it ended; and what the shop has not decided, until the shop has.
 
 import { axlesOf } from "../data/asking.js";
 import { recordsOf, trailerOf } from "../data/queries.js";
-import { stopsIn, undecided } from "../data/stops.js";
+import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
 import { has, placeName, say } from "../data/words.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { dayText, link } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
+import { isRead } from "./link_reading.js";
 import { howEnded } from "./stop_now.js";
 
 /**
@@ -15,10 +17,15 @@ import { howEnded } from "./stop_now.js";
  * one still open that says *Stop now*; and whether what was found on the run was last said to be towed away.
  */
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
-export async function carriedBy(app, run) {
+export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app, run));
+
+/** The same of what this phone has kept or begun itself. */
+/** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
+export async function ownOf(app, run) {
   const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), app.store.all("drafts")]);
   /** @type {(item: KeptRecord) => boolean} */
-  const mine = (item) => (run.trailer ? trailerOf(item) === run.trailer : Boolean(run.checks?.includes(item.id)));
+  const mine = (item) => isUnder(run, item) || (run.trailer ? trailerOf(item) === run.trailer
+    : Boolean(run.checks?.includes(item.id)));
   const [kept] = undecided(readable).filter(mine);
   const answers = readable.flatMap(({ record }) => (record.kind === "work" && record.body.about
     && run.checks?.includes(record.body.about) ? [record.body.answer] : []));
@@ -30,22 +37,37 @@ export async function carriedBy(app, run) {
     found: findings[0], facts: body.facts, item: kept, made };
 }
 
+/** @type {(run: RunOf, of: { link?: string }) => boolean} */
+const isUnder = (run, of) => Boolean(run.link) && of.link === run.link;
+
+/** With the *Stop now* that the shop has not decided, where the phone itself has none: only the shop can end it. */
+/** @type {(app: App, run: RunOf, own: Carried) => Carried} */
+export function withShops(app, run, own) {
+  if (own.level === "stop") return own;
+  const under = app.links.filter(isRead).find((one) => one.open?.level === "stop" && !one.dead
+    && (one.id === run.link || (run.trailer && one.trailer.id === run.trailer)));
+  if (!under?.open) return own;
+  const { id, open: { made, findings: [found] }, trailer, shop } = under;
+  return { level: "stop", at: `#/job/${id}`, found, facts: trailer.facts ?? {}, made, shop: shop.name };
+}
+
 /** @param {App} app @param {RunOf} run @param {Draft[]} drafts */
 function openStop(app, run, drafts) {
   /** @type {(draft: Draft) => boolean} */
-  const mine = (draft) => (run.trailer ? draft.trailer === run.trailer : Boolean(run.id) && draft.run === run.id);
+  const mine = (draft) => isUnder(run, draft) || (run.trailer ? draft.trailer === run.trailer
+    : Boolean(run.id) && draft.run === run.id);
   for (const draft of drafts.filter(mine)) {
     try {
       const [found] = stopsIn(app.book, draft);
-      if (found) return { draft, found };
+      if (found) return { draft, found: isUnplaced(draft, found) ? { ...found, place: "" } : found };
     } catch { /* a draft of another release may be of any shape; the front page tells of it */ }
   }
   return null;
 }
 
-/** Its sign, the wheel, what to do, the way to its page, and how it ended. */
+/** Its sign, the wheel, what to do, the way to its page, and how it ended or that the shop decides. */
 /** @param {App} app @param {Carried} carried */
-export function carriedCard(app, { level, at, found, facts, item, made }) {
+export function carriedCard(app, { level, at, found, facts, item, made, shop }) {
   if (!level) return null;
   const known = found && has(`finding-${found.finding}`);
   const what = known ? [placeName(found.place, axlesOf({ facts })), say(`finding-${found.finding}`)] : [];
@@ -53,7 +75,8 @@ export function carriedCard(app, { level, at, found, facts, item, made }) {
     h("h2", {}, what.filter(Boolean).join(": ")),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     h("p", { class: "act" }, say(`level-${level}.do`)),
-    made && h("p", { class: "hint" }, say("road-run-found", { day: dayText(made) })),
-    link(say(level === "mend" ? "road-run-found-read" : "road-run-what-now"), at, "answer main"),
+    shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
+      : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
+    link(say(level === "mend" ? "app-run-found-read" : "app-run-what-now"), at, "answer main"),
     item && howEnded(app, item, redraw));
 }

@@ -5,10 +5,10 @@
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/kept_books.js";
 import { checkOf, trailerOf, trailersOf } from "../data/queries.js";
-import { DECISIONS } from "../data/stops.js";
+import { DECISIONS, isUnplaced } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
-import { back, go, missing, resumeHash } from "../router.js";
+import { back, go, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { cautions } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
@@ -49,11 +49,29 @@ async function trailerFor(app, draft, item) {
     ?? app.links.find((one) => one.id === (draft ?? item)?.link)?.trailer ?? null;
 }
 
-/** What became of a kept *Stop now* or *Mend*, one tap; `then` comes after. */
+/** What became of a kept *Stop now* or *Mend*; what is mended asks what was done. `then` comes after. */
 /** @param {App} app @param {KeptRecord} item @param {() => unknown} then */
-export const howEnded = (app, item, then) => h("section", {}, h("h2", {}, say("app-stop-now-ended")),
-  h("div", { class: "picks" }, DECISIONS.map((one) => button(say(`app-stop-now-${one}`),
-    async () => { await decide(app, item, one); then(); }, "answer"))));
+export function howEnded(app, item, then) {
+  /** @param {string} one */
+  const give = async (one) => {
+    const part = one === "mended" && await later(() => import("./mended.js"));
+    if (part) { box.replaceChildren(...nodes(part.ask(app, item, then))); return; }
+    await decide(app, item, one);
+    then();
+  };
+  /** @type {HTMLElement} */
+  const box = h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
+    DECISIONS.map((one) => button(say(`app-stop-now-${one}`), () => give(one), "answer"))));
+  return box;
+}
+
+/** A sign whose wheel nobody has told stands at all of them, and is said once, of none. */
+/** @type {(draft: Draft, stops: Found[]) => Found[]} */
+function told(draft, stops) {
+  const first = stops.find((one) => isUnplaced(draft, one));
+  return stops.filter((one) => one === first || !isUnplaced(draft, one))
+    .map((one) => (one === first ? { ...one, place: "" } : one));
+}
 
 class StopPage {
   /** @param {App} app @param {StopSeen} seen */
@@ -62,7 +80,7 @@ class StopPage {
     this.app = app;
     this.book = book;
     this.check = check;
-    this.stops = stops;
+    this.stops = draft ? told(draft, stops) : stops;
     this.draft = draft;
     this.item = item;
     this.trailer = trailer;
@@ -96,8 +114,10 @@ class StopPage {
 
   /** @param {Pick<Found, "finding" | "place">} of */
   headline({ finding, place }) {
-    const told = this.draft?.unplaced !== undefined && finding.endsWith(this.draft.unplaced);
-    const where = told ? "" : placeName(place, this.axles), title = say(`finding-${finding}`);
+    const { unplaced } = this.draft ?? {};
+    if (unplaced && isUnplaced({ unplaced }, { finding })) return say("app-stop-now-unplaced",
+      { sign: say(`fact-${unplaced}`) });
+    const where = placeName(place, this.axles), title = say(`finding-${finding}`);
     return where ? say("app-stop-now-headline", { where, title }) : title;
   }
 

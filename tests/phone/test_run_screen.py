@@ -103,6 +103,7 @@ def test_a_stop_now_stays_with_the_run_until_somebody_says_how_it_ended(one: Pho
     assert carried.count() == 1
     assert not button(one, "New run").count()
     button(one, "Mended").click()
+    button(one, "I did").click()
     button(one, "New run").wait_for()
     assert not carried.count()
 
@@ -118,6 +119,8 @@ def test_what_became_of_a_stop_now_says_how_the_run_goes_on(one: Phone, said, ma
     one.page.wait_for_selector(".kept")
     one.open("#/run")
     button(one, said).click()
+    if said == "Mended":
+        button(one, "I did").click()
     one.page.locator(".road .main", has_text=main).wait_for()
     assert not one.page.locator(".carried").count()
 

@@ -17,8 +17,8 @@ LATER = {
     "parts/drawings": "details ladder line shown trailer",
     "screens": (
         "answers borrower calling camera checklist comfort compare due_cards figures "
-        "figures_list figures_told history lamps link link_reading pair pause photos road run "
-        "run_begin run_clock run_drive run_over run_verdict runs settings share still trailer "
+        "figures_list figures_told history lamps link link_reading mended pair pause photos road "
+        "run run_begin run_clock run_drive run_over run_verdict runs settings share still trailer "
         "trip under_way walk walk_depths walk_questions walk_zones years"
     ),
 }

@@ -24,6 +24,7 @@ app-stop-unsaved = Go on without saving
 app-stop-more = Go on: nuts, tires, load, latch
 
 app-stop-now-headline = { $where }: { $title }.
+app-stop-now-unplaced = { $sign } at a wheel; which one is not said.
 app-stop-now-driveway = Do not tow this trailer until it is put right.
 app-stop-now-done = Done, next step ({ $n } of { $all })
 app-stop-now-tell = Tell them this
@@ -63,3 +64,19 @@ app-link-back-told = You said { $time } that it is back. The library hears of it
 app-link-your-name = Your name
 app-link-your-phone = Your number
 app-link-walk = Walk round it before you go
+
+# What a check found, where a run or a link tells of it.
+app-run-found = Found on { $day }.
+app-run-found-read = Read this check
+app-run-what-now = What to do now
+
+# What was done before something counts as mended.
+app-mended-what = What was done, and by whom?
+app-mended-done = What was mended or renewed
+app-mended-self = I did
+app-mended-mechanic = A mechanic did
+app-mended-other = Somebody else did
+app-mended-not = Not mended yet: go back
+app-mended-undecided = { $shop } decides this for itself. There it stays undecided until the shop has, and until then do not tow it.
+app-mended-said = { $found }. You said: { $answer }.
+app-mended-undo = Take that back

@@ -24,6 +24,7 @@ app-stop-unsaved = Seguir sin guardar
 app-stop-more = Seguir: tuercas, llantas, carga, pestillo
 
 app-stop-now-headline = { $where }: { $title }.
+app-stop-now-unplaced = { $sign } en una rueda; no se ha dicho en cuál.
 app-stop-now-driveway = No lo remolque hasta que esté reparado.
 app-stop-now-done = Hecho, siguiente paso ({ $n } de { $all })
 app-stop-now-tell = Dígales esto
@@ -63,3 +64,19 @@ app-link-back-told = Usted dijo { $time } que ya está de vuelta. La biblioteca 
 app-link-your-name = Su nombre
 app-link-your-phone = Su número
 app-link-walk = Dele la vuelta antes de salir
+
+# What a check found, where a run or a link tells of it.
+app-run-found = Encontrado el { $day }.
+app-run-found-read = Leer esta revisión
+app-run-what-now = Qué hacer ahora
+
+# What was done before something counts as mended.
+app-mended-what = ¿Qué se hizo, y quién?
+app-mended-done = Qué se reparó o se cambió
+app-mended-self = Yo
+app-mended-mechanic = Un mecánico
+app-mended-other = Otra persona
+app-mended-not = Aún no está reparado: volver
+app-mended-undecided = { $shop } lo decide por su cuenta. Ahí sigue sin decidir hasta que el taller decida; hasta entonces no lo remolque.
+app-mended-said = { $found }. Usted dijo: { $answer }.
+app-mended-undo = Deshacer esa respuesta

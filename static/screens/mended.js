@@ -1,0 +1,41 @@
+// What was done about a finding before it counts as mended, and a while in which an answer can be taken back.
+
+import { LAPSES, latest } from "../data/stops.js";
+import { has, say } from "../data/words.js";
+import { decide } from "../keep.js";
+import { redraw } from "../router.js";
+import { h } from "../parts/h.js";
+import { button } from "../parts/page.js";
+
+/** Who mended it is the answer; what was done goes with it. */
+/** @param {App} app @param {KeptRecord} item @param {() => unknown} then @returns {Child[]} */
+export function ask(app, item, then) {
+  const done = h("input", { type: "text", maxlength: 200, autocomplete: "off", "aria-label": say("app-mended-done"),
+    placeholder: say("app-mended-done") });
+  /** @param {string} by */
+  const give = (by) => button(say(`app-mended-${by}`), async () => {
+    await decide(app, item, "mended", { by, ...(done.value.trim() && { done: done.value.trim() }) });
+    then();
+  }, "answer");
+  return [h("h2", {}, say("app-mended-what")), h("div", { class: "tell-them" }, done), shops(app, item),
+    h("div", { class: "picks" }, ["self", "mechanic", "other"].map(give)),
+    button(say("app-mended-not"), () => redraw(), "plain")];
+}
+
+/** @param {App} app @param {KeptRecord} item */
+function shops(app, item) {
+  const shop = app.links.find((one) => one.id === item.link)?.shop;
+  return shop ? h("p", { class: "note" }, say("app-mended-undecided", { shop: shop.name })) : null;
+}
+
+/** What was answered lately, with the way to take it back. */
+/** @param {App} app @param {KeptRecord[]} records */
+export const taken = (app, records) => [...latest(records)].map(([id, { record }]) => {
+  const item = records.find((one) => one.id === id);
+  if (!item || Date.now() - Date.parse(record.made) > LAPSES || record.body.answer === "open") return null;
+  const [worst] = item.record.kind === "check" ? item.record.body.verdict.findings : [];
+  return h("div", { class: "note" }, h("p", {}, say("app-mended-said", {
+    found: worst && has(`finding-${worst.finding}`) ? say(`finding-${worst.finding}`) : "",
+    answer: say(`app-stop-now-${record.body.answer}`) })), shops(app, item),
+  button(say("app-mended-undo"), async () => { await decide(app, item, "open"); redraw(); }, "answer"));
+});
