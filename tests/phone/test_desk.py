@@ -14,6 +14,7 @@ from tests.support.floor import run_stop
 from tests.support.phone import Phone, phone
 from tests.support.records import HEADERS, envelope
 from tests.support.shops import PASSWORD, SECRET
+from tests.support.whole_suite import as_read
 from webapp.follow_up.shelves import SHELVES
 from webapp.storage.models import records
 
@@ -54,10 +55,10 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
         assert kept["record"]["body"]["by"] == {"name": "Noor Vance", "phone": "555 0199"}
         one.offline(False)
         one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
-    inbox = desk.shop.client.get("/shop").text
+    inbox = as_read(desk.shop.client.get("/shop").text)
     assert "Noor Vance" in inbox
     assert "tel:555 0199" in inbox or "tel:5550199" in inbox
-    assert "Stop now" in desk.shop.client.get(trailer).text
+    assert "Stop now" in as_read(desk.shop.client.get(trailer).text)
     with phone(chromium, tmp_path / "next", desk.address) as other:
         arrive(other, secret)
         text = other.page.inner_text(".open-verdict")
@@ -92,7 +93,7 @@ def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
         one.page.wait_for_selector(".kept")
         one.offline(False)
         one.wait_stored("outbox", lambda left: not left)
-        assert "Out since" in (fleet := desk.shop.client.get("/shop/fleet").text)
+        assert "Out since" in (fleet := as_read(desk.shop.client.get("/shop/fleet").text))
         assert "Noor Vance" in fleet
         one.offline(True)
         one.open(job)
@@ -101,7 +102,7 @@ def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
         assert one.page.get_by_role("button", name=BACK).count() == 0
         one.offline(False)
         one.wait_stored("outbox", lambda left: not left)
-    fleet = desk.shop.client.get("/shop/fleet").text
+    fleet = as_read(desk.shop.client.get("/shop/fleet").text)
     assert "the borrower says so" in fleet
     assert "Noor Vance" not in fleet
 
