@@ -192,10 +192,11 @@ LATER = (
     "app-run-",
     "app-trip",
     "drawing-",
+    "road-",
     "working-",
 )
 ALONE = {
-    "walk": ("app-", "place-", "error-", "calendar-"),
+    "walk": ("app-", "place-", "error-", "calendar-", "road-"),
     "figures": ("working-",),
     "later": LATER,
 }

@@ -40,10 +40,6 @@ def export(part: str = "walk") -> dict[str, Any]:
     return load().parts[part]
 
 
-# No part of the rules: what the phone shows of lamps, runs and years.
-ROAD = "road"
-
-
 @cache
 def export_words(part: str = "walk", language: str = FIRST) -> dict[str, Any]:
     """The words that the phone needs with a part, ``hash`` included. KeyError: no such language.
@@ -53,8 +49,6 @@ def export_words(part: str = "walk", language: str = FIRST) -> dict[str, Any]:
     Part ``figures_alone`` is what those two lack of the figures' words, and names the hash of all.
     """
     said = words(language)
-    if part == ROAD:
-        return said.export(name for name in said.ids() if name.startswith(f"{ROAD}-"))
     if part in ("first", "later", "figures_alone"):
         return _words_in_three(said)[part]
     return said.export(words_of(part, load().parts[part], _phone_ids(said)))

@@ -1,7 +1,8 @@
 // What the screens of the road share: their words, their frame, their units.
 
 import { MILE } from "../data/run_plan.js";
-import { numberText, say, takeWords, wordsAt } from "../data/words.js";
+import { laterWords } from "../data/queries.js";
+import { numberText, say } from "../data/words.js";
 import { back, redraw } from "../router.js";
 import { unpacked } from "../engine/lamps.js";
 import { h } from "../parts/h.js";
@@ -10,7 +11,7 @@ import { backButton, button, page } from "../parts/page.js";
 let words = false, table = null;
 
 async function ready() {
-  if (!words) takeWords(await fetched(wordsAt("-road")));
+  await laterWords().catch((cause) => { throw Object.assign(new Error("No words yet.", { cause }), { missing: true }); });
   words = true;
 }
 

@@ -42,13 +42,13 @@ def jobs() -> list[tuple[list[list[str]], list[str]]]:
 UNPACK = """async (sent) => (await import("/static/engine/lamps.js")).unpacked(sent)"""
 
 
-def test_the_phone_makes_of_what_is_sent_the_table_again(page: Page) -> None:
+def test_the_phone_makes_of_what_is_sent_the_table_again(scripts: Page) -> None:
     made = table()
     systems = {
         name: {part: one[part] for part in ("sound", "faults")}
         for name, one in made["systems"].items()
     }
-    assert page.evaluate(UNPACK, packed(made)) == made | {"systems": systems}
+    assert scripts.evaluate(UNPACK, packed(made)) == made | {"systems": systems}
 
 
 @pytest.mark.sample

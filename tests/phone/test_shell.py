@@ -180,8 +180,9 @@ def test_a_release_in_the_middle_of_what_follows_is_not_mixed_in(
     address, _ = release
     listed = re.match(r"self\.SHELL = (.*);", body(f"{address}/sw.js").decode())
     assert listed
-    path = next(one for one in json.loads(listed[1])["rest"] if one.endswith(".js"))
-    spoilt[path] = b"export const next = true;"
+    together = json.loads(listed[1])["together"]
+    spoilt[together["address"]] = b"export const next = true;"
+    path = together["files"][-1]
     with phone(chromium, tmp_path / "phone", address) as one:
         one.open()
         assert one.page.evaluate(INSTALLED) != "redundant"

@@ -62,9 +62,7 @@ def test_a_language_has_its_words_its_manifest_and_its_worker(
     shell = json.loads(worker.partition("\n")[0].removeprefix("self.SHELL = ").rstrip(";"))
     listed = [*shell["files"], *shell["rest"], *shell["asked"]]
     others = [one for one in finished() if one != language]
-    assert {words_at(language, part) for part in ("first", "later", "road", "figures")} <= set(
-        listed
-    )
+    assert {words_at(language, part) for part in ("first", "later", "figures")} <= set(listed)
     assert not [at for at in listed if any(f".{one}." in at for one in others)]
     said = words(language)
     for address in listed:

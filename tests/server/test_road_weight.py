@@ -29,7 +29,6 @@ SCRIPTS = [
 PARTS = {
     "scripts of run, trip, lamp test and years": SCRIPTS,
     "fault table of the lamp test": ["/lamp-table.json"],
-    "words of these screens": ["/words-road.en.json"],
 }
 
 

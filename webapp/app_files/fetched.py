@@ -28,7 +28,7 @@ LATER_SCRIPTS = tuple(
 TOGETHER = "/later-scripts.txt"
 LAMP_TABLE = "/lamp-table.json"
 LATER_STYLE = "/later.css"
-LATER_WORDS = ("road", "later")
+LATER_WORDS = ("later",)
 MANIFEST = "/manifest.{}.webmanifest"
 
 # Style sheets in the order they are joined in, each named for what it dresses; then that for paper,

@@ -24,6 +24,7 @@ def without_remarks(script: bytes) -> bytes:
     return BEHIND.sub(b"", whole_lines)
 
 
+EMPTY_LINES = re.compile(rb"\n{2,}")
 STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
 
 # Files with words in them, as {{ their-name }}, and how a text is written there.

@@ -29,7 +29,7 @@ from webapp.app_files.fetched import (
     later,
     words_at,
 )
-from webapp.app_files.rewriting import STYLE_REMARKS, WORDED, without_remarks, worded
+from webapp.app_files.rewriting import EMPTY_LINES, STYLE_REMARKS, WORDED, without_remarks, worded
 from webapp.engine import Engine
 
 TOKEN = b"self.__SHELL__"
@@ -170,9 +170,13 @@ class Shell:
 
 
 def joined(assets: dict[str, Asset]) -> Asset:
-    """Files one after the other, behind a line of JSON: of each its address, type and bytes."""
-    told = [[at, TYPES[one.suffix], len(one.body)] for at, one in assets.items()]
-    bodies = (one.body for one in assets.values())
+    """Files one after the other, behind a line of JSON: of each its address, type and bytes.
+
+    Their empty lines are left out: what a fault on a phone names is looked up in this file, then.
+    """
+    bodies = [EMPTY_LINES.sub(b"\n", one.body) for one in assets.values()]
+    kept = zip(assets.items(), bodies, strict=True)
+    told = [[at, TYPES[one.suffix], len(body)] for (at, one), body in kept]
     return Asset(b"\n".join([json.dumps(told).encode(), b"".join(bodies)]), ".txt")
 
 

@@ -1,6 +1,5 @@
 ### Out on the road: the run, the lamps, the years. Fetched after the first visit.
 
-road-wait = Fetching this part…
 road-missing-title = Not on this phone yet
 road-missing = This part is not on this phone yet, and there is no signal. It comes by itself at the next start with signal; after that it works without it.
 road-back = Back

@@ -1,6 +1,5 @@
 ### Out on the road: the run, the lamps, the years. Fetched after the first visit.
 
-road-wait = Trayendo esta parte…
 road-missing-title = Todavía no está en este teléfono
 road-missing = Esta parte todavía no está en este teléfono, y no hay señal. Llega sola la próxima vez que empiece con señal. Después funciona sin ella.
 road-back = Atrás
