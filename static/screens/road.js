@@ -11,7 +11,9 @@ import { backButton, button, page } from "../parts/page.js";
 let words = false, table = null;
 
 async function ready() {
-  await laterWords().catch((cause) => { throw Object.assign(new Error("No words yet.", { cause }), { missing: true }); });
+  await laterWords().catch((cause) => {
+    throw Object.assign(new Error("No words yet.", { cause }), { missing: true });
+  });
   words = true;
 }
 

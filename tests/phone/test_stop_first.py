@@ -14,8 +14,15 @@ from tests.support.phone import Phone, phone
 WAYS_ON = "button.big, a[href^='#/run/'], .due.loud"  # large, black, or a run
 
 
+# In one look: the screen may be drawn anew between two.
+TOP = """(selector) => {
+  const box = document.querySelector(selector)?.getBoundingClientRect();
+  return box?.height ? { y: box.y } : null;
+}"""
+
+
 def top(one: Phone, selector: str) -> float:
-    box: Any = one.page.locator(selector).first.bounding_box()
+    box: Any = one.page.wait_for_function(TOP, arg=selector).json_value()
     return float(box["y"])
 
 
