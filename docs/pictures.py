@@ -156,8 +156,20 @@ def stop_now(one: Phone, shoot: Shoot) -> None:
     shoot("stop-now")
 
 
+# A run is not begun beside the Stop now that was shot, so that check is thrown away.
+THROW_AWAY = """() => new Promise((done) => {
+  const open = indexedDB.open("twentymile");
+  open.onsuccess = () => {
+    const changing = open.result.transaction("drafts", "readwrite");
+    changing.objectStore("drafts").clear();
+    changing.oncomplete = () => { open.result.close(); done(); };
+  };
+})"""
+
+
 def road(one: Phone, shoot: Shoot) -> None:
     """Without signal: a run and its call, the lamp test, the years of a hub, the day before."""
+    one.page.evaluate(THROW_AWAY)
     one.page.evaluate(KEEP, HISTORY)
     one.offline(True)
     one.open("#/trip")
