@@ -75,8 +75,8 @@ format: setup-dev
 	$(BIN)/ruff check --fix .
 	$(BIN)/ruff format .
 
-# Two processes share the test files out, those with a browser first.
-PYTEST := $(BIN)/pytest -n 2 --dist loadfile --no-loadscope-reorder
+# Three processes share the test files out, those with a browser first: a browser's test waits half its time.
+PYTEST := $(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
 test: setup-dev browser s3-server lint
 	$(PYTEST) -m "not sweep"
