@@ -24,8 +24,8 @@ export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app
 export async function ownOf(app, run) {
   const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), app.store.all("drafts")]);
   /** @type {(item: KeptRecord) => boolean} */
-  const mine = (item) => isUnder(run, item) || (run.trailer ? trailerOf(item) === run.trailer
-    : Boolean(run.checks?.includes(item.id)));
+  const mine = (item) => isUnder(run, item) || isOfTrailer(run, trailerOf(item), item.link)
+    || Boolean(run.checks?.includes(item.id));
   const [kept] = undecided(readable).filter(mine);
   const answers = readable.flatMap(({ record }) => (record.kind === "work" && record.body.about
     && run.checks?.includes(record.body.about) ? [record.body.answer] : []));
@@ -39,6 +39,10 @@ export async function ownOf(app, run) {
 
 /** @type {(run: RunOf, of: { link?: string }) => boolean} */
 const isUnder = (run, of) => Boolean(run.link) && of.link === run.link;
+
+/** What has no name is taken for one trailer: its *Stop now* is not lost by beginning another run. */
+/** @type {(run: RunOf, trailer: string | null | undefined, link: string | undefined) => boolean} */
+const isOfTrailer = (run, trailer, under) => (run.trailer ? trailer === run.trailer : !trailer && !under);
 
 /** With the *Stop now* that the shop has not decided, where the phone itself has none: only the shop can end it. */
 /** @type {(app: App, run: RunOf, own: Carried) => Carried} */
@@ -54,8 +58,8 @@ export function withShops(app, run, own) {
 /** @param {App} app @param {RunOf} run @param {Draft[]} drafts */
 function openStop(app, run, drafts) {
   /** @type {(draft: Draft) => boolean} */
-  const mine = (draft) => isUnder(run, draft) || (run.trailer ? draft.trailer === run.trailer
-    : Boolean(run.id) && draft.run === run.id);
+  const mine = (draft) => isUnder(run, draft) || isOfTrailer(run, draft.trailer, draft.link)
+    || (Boolean(run.id) && draft.run === run.id);
   for (const draft of drafts.filter(mine)) {
     try {
       const [found] = stopsIn(app.book, draft);

@@ -108,6 +108,20 @@ def test_a_stop_now_stays_with_the_run_until_somebody_says_how_it_ended(one: Pho
     assert not carried.count()
 
 
+def test_a_stop_now_of_a_trailer_without_a_name_is_not_lost_to_the_next_run(one: Phone) -> None:
+    stand_at_due_stop(one)
+    smoke(one)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open("#/run")
+    sure(one, "End the run")
+    one.page.get_by_role("heading", name="Run ended").wait_for()
+    one.open("#/run/start")
+    one.page.locator(".carried.stop").wait_for()
+    assert not one.page.locator(".driven").count()
+    assert not button(one, "Start the run").count()
+
+
 @pytest.mark.parametrize(
     ("said", "main"),
     [("Mended", "Drive on"), ("It was wrong", "Drive on"), ("Towed away", "End the run")],
