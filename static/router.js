@@ -12,6 +12,7 @@ let routes = [];
 /** @type {(hash: string) => void} */
 let opened = () => {};
 let drawing = 0;
+let stands = ""; // the address of the screen being drawn, which may say that it is that of another
 
 // The phone's history as far as this page made it: the address at each depth, and whether the next one replaces.
 /** @type {string[]} */
@@ -74,7 +75,7 @@ function entered(hash) {
 /** @param {string} hash */
 export function standAt(hash) {
   history.replaceState(history.state, "", hash);
-  entries[history.state?.depth ?? 0] = hash;
+  entries[history.state?.depth ?? 0] = stands = hash;
 }
 
 /** Back along the way the person came, where that is the way they came. */
@@ -88,6 +89,7 @@ export function back(hash) {
 export async function redraw() {
   const turn = ++drawing, hash = location.hash, end = landing;
   entered(hash);
+  stands = hash;
   landing = null;
   if (end) { go(end); return; }
   /** @type {Route} */
@@ -101,9 +103,9 @@ export async function redraw() {
     shown = failed(error);
   }
   if (!shown || turn !== drawing) return;
-  opened(hash);
+  opened(stands);
   show(shown);
-  document.body.dataset.shown = hash;
+  document.body.dataset.shown = stands;
 }
 
 /** How much of the window the bar and the foot cover: what is scrolled to, or focused, stops short of them. */

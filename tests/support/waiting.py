@@ -13,7 +13,7 @@ DRAWN = """() => new Promise((done) => {
 })"""
 
 
-def until(holds: Callable[[], bool], what: str, patience: float = 8.0) -> None:
+def until(holds: Callable[[], bool], what: str, patience: float = 20.0) -> None:
     """Poll until it holds; AssertionError after ``patience`` seconds.
 
     From outside the page: its content policy forbids what the driver would poll with.
