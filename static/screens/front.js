@@ -53,9 +53,10 @@ export async function front(app) {
   /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
-  const lines = due(app, trailers, readable, drafts.filter((draft) => shown(app, draft, trailers)));
+  const begun = drafts.filter((draft) => shown(app, draft, trailers));
+  const lines = due(app, trailers, readable, begun);
   const isHalt = () => Boolean(lines.stop.length || links?.openStops(app, readable).length), halt = isHalt();
-  const rest = unfinishedList(app, drafts.reverse(), trailers);
+  const rest = unfinishedList(app, [...begun].reverse(), trailers);
   return page({
     name: "front",
     body: [
@@ -70,8 +71,9 @@ export async function front(app) {
       live(() => links?.cards(app, readable, shop, isHalt())), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
+      begun.length < drafts.length ? h("p", { class: "note" }, say("app-unreadable-draft")) : null,
       ended?.taken(app, readable), lines.mend, halt && rest ? h("details", {}, h("summary", {},
-        say("app-more-unfinished", { count: drafts.length })), rest) : rest,
+        say("app-more-unfinished", { count: begun.length })), rest) : rest,
     ],
     foot: [
       trailers.length ? chooser(app, trailers) : null,
@@ -118,7 +120,6 @@ function shown(app, draft, trailers) {
 
 /** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
 function unfinished(app, draft, trailers) {
-  if (!shown(app, draft, trailers)) return h("p", { class: "note" }, say("app-unreadable-draft"));
   const away = async () => {
     if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
     await throwAway(app, draft.id);

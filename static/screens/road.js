@@ -2,7 +2,7 @@
 
 import { MILE } from "../data/run_plan.js";
 import { laterWords } from "../data/queries.js";
-import { numberText, say } from "../data/words.js";
+import { numberText, say, wordsAt } from "../data/words.js";
 import { back, redraw } from "../router.js";
 import { unpacked } from "../engine/lamps.js";
 import { h } from "../parts/h.js";
@@ -12,7 +12,7 @@ let words = false, table = null;
 
 async function ready() {
   await laterWords().catch((cause) => {
-    throw Object.assign(new Error("No words yet.", { cause }), { missing: true });
+    throw Object.assign(new Error(wordsAt("-later"), { cause }), { missing: true });
   });
   words = true;
 }
