@@ -212,6 +212,7 @@ WEATHERS = [
 @pytest.mark.parametrize(("typed", "said"), WEATHERS)
 def test_a_temperature_that_cannot_be_is_named(one: Phone, typed, said) -> None:
     one.open("#/trip")
+    one.settle()
     for name, text in zip(("set", "low", "high", "cold"), typed, strict=True):
         one.page.fill(f"#air-{name}", text)
     one.page.get_by_role("button", name="Work it out").click()
