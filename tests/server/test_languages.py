@@ -76,7 +76,8 @@ def test_a_language_has_its_words_its_manifest_and_its_worker(
 
 
 @pytest.mark.parametrize(
-    "address", ["/words.xx.json", "/manifest.xx.webmanifest", "/sw.js?language=xx"]
+    "address",
+    ["/words.xx.json", "/words-road.en.json", "/manifest.xx.webmanifest", "/sw.js?language=xx"],
 )
 def test_a_language_that_is_not_offered_is_not_found(client: FlaskClient, address: str) -> None:
     error_of(client.get(address), 404)

@@ -69,7 +69,7 @@ def figures() -> Response:
 
 
 @blueprint.get("/words.<language>.json", defaults={"part": "first"})
-@blueprint.get("/words-<any(figures, later, road):part>.<language>.json")
+@blueprint.get("/words-<any(figures, later):part>.<language>.json")
 def words(part: str, language: str) -> Response:
     """The words of the app and of a part of the rulebook, in a language by its BCP 47 code."""
     return send(shell().words(part, offered(language)))
