@@ -37,7 +37,7 @@ def show(customer_id: int) -> ResponseReturnValue:
         rows = connection.execute(select(trailers).where(*theirs).order_by(trailers.c.sort_name))
         owned = rows.all()
         deeds = audit.of(connection, customer["shop_id"], "customer", customer_id)
-        stand = stands.of_all(connection, customer["shop_id"], [row.id for row in owned])
+        stand = stands.signs(connection, customer["shop_id"], [row.id for row in owned])
     form = CustomerForm(data=customer)
     if form.validate_on_submit():
         keep(customer, {name: given(form[name]) for name in ("name", "phone", "email", "language")})

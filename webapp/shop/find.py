@@ -40,7 +40,7 @@ def show() -> ResponseReturnValue:
         found["job"] = together(found["job"], by_work(connection, shop_id, text))
         rows = {kind: ROWS[kind](connection, ids) for kind, (ids, _) in found.items()}
         shown = {row.id for row in rows["trailer"]} | {row.trailer_id for row in rows["job"]}
-        stand = stands.of_all(connection, shop_id, shown)
+        stand = stands.signs(connection, shop_id, shown)
     return render_template(
         "shop/find.html",
         text=text,

@@ -14,7 +14,6 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life, undecided
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import level_of, shelf_of
 from webapp.shop import lists, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
 from webapp.shop.questions import checks_by_name
@@ -105,7 +104,7 @@ def last_checks(connection: Connection, shown: list[int]) -> dict[int, Any]:
     return {
         trailer: {
             "made": datetime.fromtimestamp(row.made_ms / 1000, UTC),
-            "level": level_of(shelf_of(row.phone_level, row.level)),
+            "level": stands.sign_of(row)["level"],
         }
         for trailer, row in stands.newest(connection, shown).items()
     }

@@ -47,7 +47,7 @@ def listing() -> ResponseReturnValue:
     with store().reading() as connection:
         going = [] if start is not None else lists.open_jobs(connection, shop_id)
         rows, more = lists.job_page(connection, shop_id, start)
-        stand = stands.of_all(connection, shop_id, {row.trailer_id for row in [*going, *rows]})
+        stand = stands.signs(connection, shop_id, {row.trailer_id for row in [*going, *rows]})
     return render_template("shop/jobs.html", going=going, rows=rows, stand=stand, more=more)
 
 
@@ -217,11 +217,8 @@ def refused_of(connection: Connection, job_id: int) -> list[Any]:
     return list(connection.execute(mine.order_by(refused.c.id.desc())).all())
 
 
-RECORDED = {
-    "bearings",
-    "wheels",
-    "brakes",
-}  # work whose pin, torque and play belong on the bench record
+# Work whose pin, torque and play belong on the bench record.
+RECORDED = {"bearings", "wheels", "brakes"}
 
 
 def says_nothing(record: Json | None) -> bool:
@@ -266,16 +263,16 @@ def job_parts(job_id: int) -> Json:
         standing = stands.of(connection, trailer)
     link = link_life.working(found, "job", job_id)
     secret = link_life.secret_of(link) if link else None
-    reader = customer["language"] if customer else ""
+    reader = (customer or {}).get("language") or ""
     return {
         "job": job,
         "trailer": trailer,
         "twin": twin,
         "customer": customer,
+        "reader": reader,
         "link": link,
         "record": record,
         "stands": standing,
-        "open": standing is not None and standing["open"],
         "deeds": deeds,
         "held": held,
         "photos": [one for one in pictures if one["removed"] is None],

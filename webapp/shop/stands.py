@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY, level_of, shelf_of
+from webapp.follow_up.shelves import DECIDED, TRAY, level_of, shelf_of
 from webapp.shop import reading
 from webapp.storage.models import records, trailers
 
@@ -19,15 +19,18 @@ Json = dict[str, Any]
 
 def of(connection: Connection, trailer: Mapping[str, Any]) -> Json | None:
     """``{"id", "check", "made", "level", "found", "open", "decided"}``; None without a check."""
-    return of_all(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
+    row = rows_of(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
+    return None if row is None else told(row)
 
 
-def of_all(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Json]:
-    """The same by trailer."""
-    shown = list(shown)
-    last = newest(connection, shown)
-    rows = last | undecided.worst(connection, shop_id, shown)
-    return {trailer: told(row) for trailer, row in rows.items()}
+def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Json]:
+    """``{"level", "open", "decided"}`` by trailer: what a list shows, without reading the checks."""
+    rows = rows_of(connection, shop_id, list(shown))
+    return {trailer: sign_of(row) for trailer, row in rows.items()}
+
+
+def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Any]:
+    return newest(connection, shown) | undecided.worst(connection, shop_id, shown)
 
 
 def newest(connection: Connection, shown: Iterable[int]) -> dict[int, Any]:
@@ -49,16 +52,19 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, Any]:
     return {row.trailer_key: row for row in rows}
 
 
+def sign_of(row: Any) -> Json:
+    """The level of a check, the worse of the phone's and the server's, and whether it is decided."""
+    shelf, decided = shelf_of(row.phone_level, row.level), row.shelf == DECIDED
+    is_open = shelf in undecided.BAD and not decided
+    return {"level": level_of(shelf), "open": is_open, "decided": decided}
+
+
 def told(row: Any) -> Json:
     """A row of ``records`` that is a check, as what its trailer stands at."""
-    one = json.loads(row.record)
-    level = level_of(shelf_of(row.phone_level, row.level))
-    return {
+    one, sign = json.loads(row.record), sign_of(row)
+    return sign | {
         "id": row.id,
         "check": one["body"]["check"],
         "made": datetime.fromisoformat(one["made"]),
-        "level": level,
-        "found": reading.found_words(undecided.findings(row, level), one["body"]),
-        "open": SHELVES[level] in undecided.BAD and row.shelf != DECIDED,
-        "decided": row.shelf == DECIDED,
+        "found": reading.found_words(undecided.findings(row, sign["level"]), one["body"]),
     }

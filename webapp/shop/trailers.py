@@ -39,7 +39,7 @@ def listing() -> ResponseReturnValue:
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
         rows, more = lists.trailer_page(connection, shop_id, show, sort, lists.after())
-        stand = stands.of_all(connection, shop_id, [row.id for row in rows])
+        stand = stands.signs(connection, shop_id, [row.id for row in rows])
     ways = {"show": show, "sort": sort, "shows": lists.SHOWS, "sorts": lists.SORTS}
     return render_template("shop/trailers.html", rows=rows, stand=stand, more=more, **ways)
 
