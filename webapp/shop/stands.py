@@ -24,7 +24,7 @@ def of(connection: Connection, trailer: Mapping[str, Any]) -> Json | None:
 
 
 def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Json]:
-    """``{"level", "open", "decided"}`` by trailer: what a list shows, without reading the checks."""
+    """``{"level", "open", "decided"}`` by trailer: what a list shows, no check read."""
     rows = rows_of(connection, shop_id, list(shown))
     return {trailer: sign_of(row) for trailer, row in rows.items()}
 
@@ -53,7 +53,7 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, Any]:
 
 
 def sign_of(row: Any) -> Json:
-    """The level of a check, the worse of the phone's and the server's, and whether it is decided."""
+    """The worse level of the phone's and the server's, and whether it is decided."""
     shelf, decided = shelf_of(row.phone_level, row.level), row.shelf == DECIDED
     is_open = shelf in undecided.BAD and not decided
     return {"level": level_of(shelf), "open": is_open, "decided": decided}
