@@ -87,3 +87,8 @@ export function placeName(place, axles) {
   if (!place) return "";
   return say({ L: "place-left", R: "place-right" }[place[1]] ?? "place-axle", { axle: place[0], axles });
 }
+
+/** What was found with its place; "" where this release has no words for it. */
+/** @type {(one: Pick<Found, "finding" | "place"> | undefined, axles: number) => string} */
+export const foundText = (one, axles) => (one && has(`finding-${one.finding}`)
+  ? [placeName(one.place, axles), say(`finding-${one.finding}`)].filter(Boolean).join(": ") : "");

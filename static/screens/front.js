@@ -3,7 +3,7 @@
 import { axlesOf, isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { isUnplaced, latest, stopsIn, undecided } from "../data/stops.js";
-import { has, placeName, say } from "../data/words.js";
+import { foundText, say } from "../data/words.js";
 import { sure } from "../dialog.js";
 import { setSetting, startCheck, throwAway } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
@@ -179,9 +179,8 @@ function due(app, trailers, records, drafts) {
 /** The worst of what was found, where this release has words for it; no wheel while nobody has said which. */
 /** @param {Found[]} of @param {Answers} facts @param {Pick<Draft, "unplaced">} [draft] */
 function whatOf([worst], facts, draft = {}) {
-  if (!worst || !has(`finding-${worst.finding}`)) return "";
-  const place = isUnplaced(draft, worst) ? "" : worst.place;
-  return [placeName(place, axlesOf({ facts })), say(`finding-${worst.finding}`)].filter(Boolean).join(": ");
+  const unplaced = worst && isUnplaced(draft, worst);
+  return foundText(unplaced ? { ...worst, place: "" } : worst, axlesOf({ facts }));
 }
 
 /** @param {App} app @param {SavedTrailer[]} trailers */

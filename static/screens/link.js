@@ -11,7 +11,7 @@ import { h, live } from "../parts/h.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { dueOf } from "../data/due.js";
-import { has, placeName, say } from "../data/words.js";
+import { foundText, has, placeName, say } from "../data/words.js";
 import { calendarFile } from "../parts/calendar.js";
 import { backAgain, borrower } from "./borrower.js";
 import { whenText } from "./due_cards.js";
@@ -114,10 +114,8 @@ function openVerdict({ open, trailer }, own) {
   if (own.made === open.made) return h("div", { class: "note open-verdict" }, undecided);
   const [worst] = open.findings;
   const axles = axlesOf({ facts: trailer.facts ?? {} });
-  /** @param {Found} of */
-  const text = ({ finding, place }) => [placeName(place, axles),
-    has(`finding-${finding}`) ? say(`finding-${finding}`) : finding]
-    .filter(Boolean).join(": ");
+  /** @param {Found} one */
+  const text = (one) => foundText(one, axles) || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
   return h("section", { class: `card ${open.level} open-verdict`, role: "status" },
     sign(open.level, { large: open.level === "stop" }), undecided,
     h("ul", {}, open.findings.map((one) => h("li", {}, text(one)))),

@@ -4,7 +4,7 @@
 import { axlesOf } from "../data/asking.js";
 import { recordsOf, trailerOf } from "../data/queries.js";
 import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
-import { has, placeName, say } from "../data/words.js";
+import { foundText, has, say } from "../data/words.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { dayText, link } from "../parts/page.js";
@@ -74,9 +74,8 @@ function openStop(app, run, drafts) {
 export function carriedCard(app, { level, at, found, facts, item, made, shop }) {
   if (!level) return null;
   const known = found && has(`finding-${found.finding}`);
-  const what = known ? [placeName(found.place, axlesOf({ facts })), say(`finding-${found.finding}`)] : [];
   return h("section", { class: `card carried ${level}` }, sign(level, { large: true }),
-    h("h2", {}, what.filter(Boolean).join(": ")),
+    h("h2", {}, foundText(found, axlesOf({ facts }))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     h("p", { class: "act" }, say(`level-${level}.do`)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
