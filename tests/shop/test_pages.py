@@ -30,6 +30,12 @@ SMALL = """[...document.querySelectorAll("a, button, input:not([type=hidden]), s
   .map(([e]) => e.outerHTML.slice(0, 80))"""
 
 
+def small(page: Page) -> list[str]:
+    """What is too small to be tapped, once the page is there with its styles."""
+    page.wait_for_load_state()
+    return page.evaluate(SMALL)
+
+
 @pytest.fixture(scope="module")
 def garage(tmp_path_factory: Any) -> Iterator[str]:
     """A real server with one shop."""
@@ -111,7 +117,7 @@ def test_pages_fit_their_width_and_the_thumb(chromium, garage, width, language):
     for path in PAGES:
         page.goto(f"{garage}/shop/{path}")
         over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
-        assert (path, over, page.evaluate(SMALL)) == (path, 0, [])
+        assert (path, over, small(page)) == (path, 0, [])
     choose_language(page, garage, "en")
 
 
@@ -212,8 +218,8 @@ def test_photos_are_made_small_on_the_device_and_go_as_soon_as_they_are_chosen(
     kept = page.locator("#photos .photos img")
     (wide,) = [int(one.get_attribute("width")) for one in kept.all()]
     assert 0 < wide <= 1600
-    assert page.evaluate(SMALL) == []
+    assert small(page) == []
     page.goto(f"{garage}/shop/trailers")
     page.click("text=Photographed")
     page.wait_for_selector(".photos img")
-    assert page.evaluate(SMALL) == []
+    assert small(page) == []
