@@ -60,7 +60,7 @@ def busy(app: Flask, floor: Floor) -> list[str]:
 
 
 def forget(floor: Floor) -> Any:
-    return desk(floor).post(f"/shop/customers/{floor.customer}/delete")
+    return desk(floor).post(f"/shop/customers/{floor.customer}/delete", data={"anyway": "1"})
 
 
 def files(app: Flask) -> list[str]:
@@ -160,5 +160,6 @@ def test_when_the_deletion_fails_nothing_of_it_happens(app, floor, monkeypatch):
     client = desk(floor)
     before, kept = dump(app), files(app)
     monkeypatch.setattr("webapp.shop.forget.delete_records", lambda *_: 1 / 0)
-    assert client.post(f"/shop/customers/{floor.customer}/delete").status_code == 500
+    address = f"/shop/customers/{floor.customer}/delete"
+    assert client.post(address, data={"anyway": "1"}).status_code == 500
     assert (dump(app), files(app)) == (before, kept)

@@ -14,7 +14,7 @@ from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up import lending, news, upkeep
+from webapp.follow_up import lending, link_life, news, upkeep
 from webapp.follow_up.answered import answers
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import SHELVES, TRAY, level_of, shelf_of
@@ -52,17 +52,21 @@ def attach(
             "link",
             id=row["id"],
         )
+    link = link_life.held(connection, link["id"])  # it was read before all this was stored
     mine = (records.c.device == row["device"], records.c.id == row["id"])
     due_id = due_of(connection, link, due_id)
     if row["shop_id"] is None:
         place = {"trailer_key": link["trailer_id"], "link_id": link["id"], "due_id": due_id}
-        if not shown_already(connection, row, link["shop_id"]):
+        if shown_already(connection, row, link["shop_id"]):
+            out_of_tray(connection, row, link)
+        else:
             place |= taken_in(connection, row, link, far_km)
         connection.execute(update(records).where(*mine).values(place))
-    elif due_id is not None:
-        connection.execute(
-            update(records).where(*mine, records.c.due_id.is_(None)).values(due_id=due_id)
-        )
+    else:
+        out_of_tray(connection, row, link)
+        if due_id is not None:
+            nameless = update(records).where(*mine, records.c.due_id.is_(None))
+            connection.execute(nameless.values(due_id=due_id))
     if row["kind"] == "check" and link["revoked"] is None:
         # Figures are no look at the trailer, whatever it was sent for.
         looked = None if check_of(row) == "figures" else due_id
@@ -118,6 +122,18 @@ def shown_already(connection: Connection, row: Mapping[str, Any], shop_id: int) 
             id=row["id"],
         )
     return found is not None
+
+
+def out_of_tray(connection: Connection, row: Mapping[str, Any], link: Mapping[str, Any]) -> None:
+    """What came on a link taken back stands with its trailer once it comes on one that works."""
+    if link["revoked"] is not None:
+        return
+    mine = (records.c.shop_id == link["shop_id"], records.c.id == row["id"])
+    found = connection.execute(select(records).where(*mine, records.c.shelf == TRAY)).first()
+    if found is not None:
+        place = {"shelf": shelf_of(found.phone_level, found.level), "link_id": link["id"]}
+        here = update(records).where(records.c.seq == found.seq)
+        connection.execute(here.values(**place, trailer_key=link["trailer_id"]))
 
 
 def shown(row: Mapping[str, Any], far_km: float | None) -> dict[str, Any]:

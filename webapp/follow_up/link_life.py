@@ -59,6 +59,15 @@ def find(connection: Connection, secret: str) -> dict[str, Any] | None:
     return None if row is None else dict(row._mapping)
 
 
+def held(connection: Connection, link_id: int) -> dict[str, Any]:
+    """The link as it is now, held until the transaction ends: its trailer is merged into no other
+    meanwhile. Raises Refusal (403) when it has gone with its customer."""
+    row = connection.execute(select(links).where(links.c.id == link_id).with_for_update()).first()
+    if row is None:
+        raise closed("link_unknown")
+    return dict(row._mapping)
+
+
 def sending_link(connection: Connection, secret: str) -> dict[str, Any]:
     """The link that ``secret`` opens, when something may still be sent on it.
 

@@ -56,9 +56,9 @@ def show(record: Any) -> ResponseReturnValue:
             "deeds": audit.of(connection, row["shop_id"], "check", row["id"]),
         }
     if form.validate_on_submit():
-        write_note(row, form)
+        shelf = write_note(row, form)
         flash(say("shop-note-kept-reply" if form.reply.data else "shop-note-kept"))
-        if row["shelf"] in undecided.BAD and not form.decided.data:
+        if shelf in undecided.BAD:
             flash(say("shop-note-still-open"))
         return redirect(url_for("checks.show", record=record))
     if form.errors:
@@ -148,22 +148,24 @@ def notes_of(connection: Connection, row: Json) -> list[Any]:
     return list(connection.execute(wanted).all())
 
 
-def write_note(row: Json, form: NoteForm) -> None:
-    """Once, however often the same form comes in."""
+def write_note(row: Json, form: NoteForm) -> int | None:
+    """Once, however often the same form comes in; returns the shelf the check then stands on."""
     me, reply = session.me(), given(form.reply).strip() or None
     said = {"text": given(form.text).strip(), "decided": form.decided.data, "reply": reply}
     mine = {"shop_id": row["shop_id"], "record_id": row["id"], "staff_id": me["id"]}
     with store().writing() as connection:
         # The row of the check is held, so that of two at once the second sees the first.
-        held = select(records.c.seq).where(records.c.seq == row["seq"]).with_for_update()
-        connection.execute(held)
+        held = select(records.c.shelf).where(records.c.seq == row["seq"]).with_for_update()
+        shelf: int | None = connection.execute(held).scalar()
         wanted = select(notes).where(*(notes.c[name] == value for name, value in mine.items()))
         last = connection.execute(wanted.order_by(notes.c.id.desc()).limit(1)).mappings().first()
         if last is not None and now() - last["made"] < AGAIN and said.items() <= dict(last).items():
-            return
+            return shelf
         connection.execute(notes.insert().values(**mine, **said, made=now()))
         deed = "decided" if form.decided.data else "noted"
         audit.write(connection, me, "check", row["id"], deed)
-        if form.decided.data and row["shelf"] is not None:
-            here = update(records).where(records.c.seq == row["seq"])
-            connection.execute(here.values(shelf=DECIDED))
+        if not form.decided.data or shelf is None:
+            return shelf
+        here = update(records).where(records.c.seq == row["seq"])
+        connection.execute(here.values(shelf=DECIDED))
+        return DECIDED

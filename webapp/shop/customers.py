@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Blueprint, flash, redirect, render_template, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
@@ -29,24 +29,27 @@ def listing() -> ResponseReturnValue:
 @blueprint.route("/customers/<int:customer_id>", methods=["GET", "POST"])
 def show(customer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
-        customer = session.own(connection, customers, customer_id)
-        if customer["merged_into"] is not None:
-            return redirect(url_for("customers.show", customer_id=customer["merged_into"]))
-        others = merging.merged(connection, customers, customer_id)
-        theirs = (trailers.c.customer_id == customer_id, trailers.c.merged_into.is_(None))
+        customer = session.kept(connection, customers, customer_id)
+        gone = customer["id"] != customer_id
+        if gone and request.method != "POST":
+            return redirect(url_for("customers.show", customer_id=customer["id"]))
+        others = merging.merged(connection, customers, customer["id"])
+        theirs = (trailers.c.customer_id == customer["id"], trailers.c.merged_into.is_(None))
         rows = connection.execute(select(trailers).where(*theirs).order_by(trailers.c.sort_name))
         owned = rows.all()
-        deeds = audit.of(connection, customer["shop_id"], "customer", customer_id)
+        deeds = audit.of(connection, customer["shop_id"], "customer", customer["id"])
         stand = stands.signs(connection, customer["shop_id"], [row.id for row in owned])
     form = CustomerForm(data=customer)
-    if form.validate_on_submit():
+    if gone:  # what was typed for it is looked at again before it changes the other
+        flash(say("shop-merged-meanwhile", name=customer["name"]))
+    elif form.validate_on_submit():
         keep(customer, {name: given(form[name]) for name in ("name", "phone", "email", "language")})
         flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
     parts |= {"merged": others, "stand": stand}
     page = render_template("shop/customer.html", **parts, button=ButtonForm())
-    return page, 422 if form.errors else 200
+    return page, 409 if gone else 422 if form.errors else 200
 
 
 def keep(customer: Json, values: Json) -> None:

@@ -129,19 +129,22 @@ def out(trailer_id: int) -> ResponseReturnValue:
         abort(400, say("form-too-long", most="80"))
     who = {"name": given(form.name), "phone": given(form.phone)}
     with store().writing() as connection:
-        trailer = session.own(connection, trailers, trailer_id)
-        if undecided.worst(connection, trailer["shop_id"], [trailer_id]) and not form.anyway.data:
+        trailer = session.kept(connection, trailers, trailer_id)
+        here = redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
+        bad = undecided.worst(connection, trailer["shop_id"], [trailer["id"]])
+        if bad and not form.anyway.data:
             flash(say("shop-fleet-stays"))
-            return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
+            return here
         lending.note(connection, lending.OUT, trailer, who)
-    return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
+    return here
 
 
 @blueprint.post("/<int:trailer_id>/back")
 def back(trailer_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
-        lending.note(connection, lending.BACK, session.own(connection, trailers, trailer_id))
-    return redirect(url_for("fleet.listing") + f"#t{trailer_id}")
+        trailer = session.kept(connection, trailers, trailer_id)
+        lending.note(connection, lending.BACK, trailer)
+    return redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
 
 
 # ---- codes --------------------------------------------------------------------------------------

@@ -7,8 +7,11 @@ from typing import Any
 from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
+from wtforms import BooleanField
 
-from webapp.shop import session
+from webapp.follow_up import undecided
+from webapp.follow_up.shelves import TRAY
+from webapp.shop import inbox, session
 from webapp.shop.forms import ButtonForm
 from webapp.storage.forgetting import forget
 from webapp.storage.models import (
@@ -28,25 +31,47 @@ from webapp.storage.models import (
     trailers,
 )
 from webapp.storage.store import store
-from webapp.wording import say
+from webapp.wording import later, say
 
 blueprint = Blueprint("forget", __name__, url_prefix="/shop/customers")
 Json = dict[str, Any]
 
 
+class AnywayForm(ButtonForm):
+    anyway = BooleanField(later("shop-forget-anyway"))
+
+
 @blueprint.route("/<int:customer_id>/delete", methods=["GET", "POST"])
 def show(customer_id: int) -> ResponseReturnValue:
-    form = ButtonForm()
+    form = AnywayForm()
     with store().reading() as connection:
-        customer = session.own(connection, customers, customer_id)
+        customer = session.kept(connection, customers, customer_id)
+        if customer["id"] != customer_id:  # all that was theirs is the other's: ask about that one
+            return redirect(url_for("forget.show", customer_id=customer["id"]))
         rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
-    if form.validate_on_submit():
+        stand = undecided_of(connection, customer)
+    if form.validate_on_submit() and (form.anyway.data or not stand):
         delete_customer(customer_id)
         flash(say("shop-customer-deleted", name=customer["name"]))
         return redirect(url_for("customers.listing"))
     if form.errors:
         abort(400)
-    return render_template("shop/forget.html", customer=customer, trailers=rows, form=form)
+    parts = {"customer": customer, "trailers": rows, "undecided": stand, "form": form}
+    return render_template("shop/forget.html", **parts), 422 if form.is_submitted() else 200
+
+
+def undecided_of(connection: Connection, customer: Json) -> list[Json]:
+    """What would go with them and nobody has decided: their trailers', and what came on their
+    links for trailers that others have now."""
+    mine = select(trailers.c.id).where(trailers_of(customer["id"]))
+    sent = select(links.c.id).where(links.c.customer_id == customer["id"])
+    wanted = inbox.check_rows().where(
+        records.c.shop_id == customer["shop_id"],
+        records.c.shelf.in_([*undecided.BAD, TRAY]),
+        records.c.trailer_key.in_(mine) | records.c.link_id.in_(sent),
+    )
+    rows = connection.execute(wanted.order_by(records.c.shelf, records.c.seq.desc())).all()
+    return [inbox.line(row) for row in rows]
 
 
 def trailers_of(customer_id: int) -> ColumnElement[bool]:

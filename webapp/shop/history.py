@@ -36,7 +36,7 @@ WHEEL = re.compile(r"@([1-9])")
 def show(trailer_id: int) -> ResponseReturnValue:
     before = request.args.get("before", "")
     with store().reading() as connection:
-        trailer = session.own(connection, trailers, trailer_id)
+        trailer = session.kept(connection, trailers, trailer_id)
         rows, done = newest(connection, trailer, before), jobs_of(connection, trailer)
         drawn = over_the_years(connection, trailer, rows[:PAGE], done)
     return render_template(
@@ -57,7 +57,7 @@ def show(trailer_id: int) -> ResponseReturnValue:
 def pdf(trailer_id: int) -> Response:
     """The plots on paper."""
     with store().reading() as connection:
-        trailer = session.own(connection, trailers, trailer_id)
+        trailer = session.kept(connection, trailers, trailer_id)
         rows = newest(connection, trailer, request.args.get("before", ""))[:PAGE]
         drawn = over_the_years(connection, trailer, rows, jobs_of(connection, trailer))
     made = drawn_pdf(trailer["name"], drawn, session.me())

@@ -132,7 +132,7 @@ def read_customer(sent: Mapping[str, str], draft: Draft) -> None:
         if not questions.ID.fullmatch(text):
             draft.wrong["customer"] = say("form-customer-odd")
         else:
-            draft.customer_id = session.own(connection, customers, int(text))["id"]
+            draft.customer_id = session.kept(connection, customers, int(text))["id"]
 
 
 def read_lines(sent: Mapping[str, str], draft: Draft) -> None:

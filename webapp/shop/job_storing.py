@@ -79,8 +79,10 @@ def job_of(connection: Connection, key: str, shop_id: int) -> Json | None:
 
 
 def latest(connection: Connection, trailer_id: int) -> Json:
+    """The trailer's row, or that of the one it was merged into, held until the transaction ends."""
     here = select(trailers).where(trailers.c.id == trailer_id).with_for_update()
-    return dict(connection.execute(here).mappings().one())
+    row = dict(connection.execute(here).mappings().one())
+    return row if row["merged_into"] is None else latest(connection, row["merged_into"])
 
 
 def is_there(connection: Connection, draft: Draft, state: Json, finished: bool) -> bool:

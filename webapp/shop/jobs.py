@@ -86,7 +86,7 @@ def picked(connection: Connection, text: str) -> Json | None:
     """The trailer that is named, when the shop has it."""
     if not questions.ID.fullmatch(text):
         return None
-    return session.own(connection, trailers, int(text))
+    return session.kept(connection, trailers, int(text))
 
 
 def form_page(
@@ -104,7 +104,7 @@ def form_page(
         whose = values.get("customer", "")
         owner = None
         if questions.ID.fullmatch(whose):
-            owner = session.own(connection, customers, int(whose))
+            owner = session.kept(connection, customers, int(whose))
         earlier = work_record.last_time(connection, trailer, job)
         standing = stands.of(connection, trailer) if trailer else None
     page = render_template(
@@ -175,7 +175,7 @@ def meanwhile_page(
     with store().reading() as connection:
         job = None if other.job_id is None else session.own(connection, jobs, other.job_id)
         trailer_id = job["trailer_id"] if job else int(request.form["trailer"])
-        trailer = session.own(connection, trailers, trailer_id)
+        trailer = session.kept(connection, trailers, trailer_id)
         done = job_storing.last_deed(connection, job, trailer)
     mine = job_state.drafted(draft, bool(base.get("finished")))
     both = job_state.merged(base, other.state, mine)

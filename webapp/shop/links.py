@@ -61,5 +61,6 @@ def renew(job_id: int) -> ResponseReturnValue:
 @blueprint.post("/trailers/<int:trailer_id>/standing")
 def renew_standing(trailer_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
-        link_life.make(connection, session.own(connection, trailers, trailer_id))
-    return redirect(url_for("trailers.standing", trailer_id=trailer_id))
+        trailer = session.kept(connection, trailers, trailer_id)
+        link_life.make(connection, trailer)
+    return redirect(url_for("trailers.standing", trailer_id=trailer["id"]))

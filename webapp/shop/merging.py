@@ -110,7 +110,7 @@ def merge(kind: str, gone_id: int, kept_id: int) -> None:
         for key, by in HANGING[kind]:
             there = connection.execute(select(key).where(by == gone_id)).scalars().all()
             moved[key.table.name] = list(there)
-            move(connection, key, by, moved[key.table.name], kept_id)
+            move(connection, key, by, moved[key.table.name], gone_id, kept_id)
         here = update(table).where(table.c.id == gone_id)
         connection.execute(here.values(merged_into=kept_id))
         before = {"gone": gone_id, "name": gone["name"], "moved": moved}
@@ -120,11 +120,12 @@ def merge(kind: str, gone_id: int, kept_id: int) -> None:
 
 
 def move(
-    connection: Connection, key: Column[Any], by: Column[Any], ids: list[int], to: int
+    connection: Connection, key: Column[Any], by: Column[Any], ids: list[int], at: int, to: int
 ) -> None:
+    """Those of ``ids`` that hang on the row ``at``; what has gone on from there stays."""
     for start in range(0, len(ids), AT_ONCE):
-        some = key.in_(ids[start : start + AT_ONCE])
-        connection.execute(update(key.table).where(some).values({by.name: to}))
+        some = (key.in_(ids[start : start + AT_ONCE]), by == at)
+        connection.execute(update(key.table).where(*some).values({by.name: to}))
 
 
 def renew(connection: Connection, kind: str, *row_ids: int) -> None:
@@ -139,7 +140,10 @@ def merged(connection: Connection, table: Table, row_id: int) -> list[Any]:
 
 
 def part(kind: str, gone_id: int) -> ResponseReturnValue:
-    """What was moved goes back; what came since stays where it came."""
+    """What was moved goes back, with what has come since on a link or for a due check that was.
+
+    What else came since stays where it came.
+    """
     table, me = TABLES[kind], session.me()
     with store().writing() as connection:
         gone = session.own(connection, table, gone_id)
@@ -148,11 +152,28 @@ def part(kind: str, gone_id: int) -> ResponseReturnValue:
         deed = next((x for x in deeds if (x["before"] or {}).get("gone") == gone_id), None)
         undoing.unless_late(None if kept_id is None or deed is None else deed["made"])
         assert deed is not None
+        at = session.kept(connection, table, kept_id)["id"]  # it may have been merged itself
+        moved = deed["before"]["moved"]
+        if kind == "trailer":
+            moved = moved | {
+                "records": moved.get("records", []) + came_since(connection, moved, at)
+            }
         for key, by in HANGING[kind]:
-            move(connection, key, by, deed["before"]["moved"].get(key.table.name, []), gone_id)
+            move(connection, key, by, moved.get(key.table.name, []), at, gone_id)
         here = update(table).where(table.c.id == gone_id)
         connection.execute(here.values(merged_into=None))
         audit.write(connection, me, kind, kept_id, "parted")
-        renew(connection, kind, gone_id, kept_id)
+        renew(connection, kind, gone_id, at)
     flash(say("shop-undone"))
     return redirect(page_of(kind, gone_id))
+
+
+def came_since(connection: Connection, moved: Json, at: int) -> list[int]:
+    """Records of the trailer ``at`` whose link, or whose due check, is one of those moved."""
+    found: set[int] = set()
+    for column, name in ((records.c.link_id, "links"), (records.c.due_id, "due")):
+        ids = moved.get(name, [])
+        for start in range(0, len(ids), AT_ONCE):
+            some = (column.in_(ids[start : start + AT_ONCE]), records.c.trailer_key == at)
+            found |= set(connection.execute(select(records.c.seq).where(*some)).scalars())
+    return sorted(found)

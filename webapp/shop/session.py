@@ -205,6 +205,15 @@ def own(connection: Connection, table: Table, row_id: int) -> dict[str, Any]:
     return dict(row._mapping)
 
 
+def kept(connection: Connection, table: Table, row_id: int) -> dict[str, Any]:
+    """The shop's own row, or the one it was found to be: a page opened before the two were merged
+    still names the other."""
+    row = own(connection, table, row_id)
+    while row["merged_into"] is not None:
+        row = own(connection, table, row["merged_into"])
+    return row
+
+
 # ---- browsers that somebody has signed in with ------------------------------------------------
 
 KNOWN, KNOWN_FOR = "twentymile-known", timedelta(days=365)

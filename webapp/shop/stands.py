@@ -34,11 +34,13 @@ def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int,
 
 
 def newest(connection: Connection, shown: Iterable[int]) -> dict[int, Any]:
-    """By trailer the row of the check that was made last, whoever sent it."""
+    """By trailer the row of the check that was made last; copies that other phones sent of it are
+    no one's to decide, and stay out of sight."""
     last = (
         select(records.c.seq)
         .where(
             records.c.trailer_key == trailers.c.id,
+            records.c.shop_id == trailers.c.shop_id,
             records.c.kind == "check",
             records.c.level.is_not(None),
             records.c.shelf.is_(None) | (records.c.shelf != TRAY),

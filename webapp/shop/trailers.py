@@ -52,13 +52,16 @@ def new() -> ResponseReturnValue:
 @blueprint.route("/trailers/<int:trailer_id>/edit", methods=["GET", "POST"])
 def edit(trailer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
-        return edit_page(session.own(connection, trailers, trailer_id))
+        trailer = session.kept(connection, trailers, trailer_id)
+    if trailer["id"] == trailer_id:
+        return edit_page(trailer)
+    # What was typed for the one that is gone is looked at again before it changes the other.
+    return edit_page(trailer, say("shop-merged-meanwhile", name=trailer["name"]))
 
 
-def edit_page(trailer: Json | None) -> ResponseReturnValue:
+def edit_page(trailer: Json | None, wrong: str = "") -> ResponseReturnValue:
     form = TrailerForm(data={name: (trailer or {}).get(name, "") for name in TYPED})
-    wrong = ""
-    if form.validate_on_submit():
+    if form.validate_on_submit() and not wrong:
         facts = questions.profile_answers(request.form)
         try:
             bench.judged(facts, local_now())
@@ -88,7 +91,7 @@ def edit_page(trailer: Json | None) -> ResponseReturnValue:
 
 def picked(connection: Connection, text: str) -> Json | None:
     """The customer that a form names, when the shop has it."""
-    return session.own(connection, customers, int(text)) if questions.ID.fullmatch(text) else None
+    return session.kept(connection, customers, int(text)) if questions.ID.fullmatch(text) else None
 
 
 def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
@@ -119,8 +122,8 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
 def show(trailer_id: int) -> ResponseReturnValue:
     with store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
-        if parts["trailer"]["merged_into"] is not None:
-            return redirect(url_for("trailers.show", trailer_id=parts["trailer"]["merged_into"]))
+        if parts["trailer"]["id"] != trailer_id:
+            return redirect(url_for("trailers.show", trailer_id=parts["trailer"]["id"]))
         parts["deeds"] = audit.of(connection, parts["trailer"]["shop_id"], "trailer", trailer_id)
         parts["merged"] = merging.merged(connection, trailers, trailer_id)
         parts["dropped"] = dropped_lately(connection, trailer_id)
@@ -145,6 +148,8 @@ def standing(trailer_id: int) -> ResponseReturnValue:
     """What the lending desk prints: last verdict, what is due, and the code to start with."""
     with store().reading() as connection:
         parts = trailer_parts(connection, trailer_id)
+    if parts["trailer"]["id"] != trailer_id:
+        return redirect(url_for("trailers.standing", trailer_id=parts["trailer"]["id"]))
     link = link_life.working(parts["links"], "standing")
     secret = link_life.secret_of(link) if link else None
     return render_template(
@@ -158,7 +163,7 @@ def standing(trailer_id: int) -> ResponseReturnValue:
 
 
 def trailer_parts(connection: Connection, trailer_id: int) -> Json:
-    trailer = session.own(connection, trailers, trailer_id)
+    trailer = session.kept(connection, trailers, trailer_id)
     customer = None
     if trailer["customer_id"]:
         customer = session.own(connection, customers, trailer["customer_id"])

@@ -105,6 +105,8 @@ shop-forget-goes = This cannot be undone. What goes:
 shop-forget-name = name, phone and email of { $name }
 shop-forget-trailer = { $trailer }, with its jobs, links and due checks
 shop-forget-checks = every check, photo, note and reply that came from them or was written to them
+shop-forget-undecided = Nobody has decided these. They would go with the rest, and nothing here would say so any more: decide them first, and tell whoever has the trailer.
+shop-forget-anyway = They may go; whoever has the trailer knows what was found
 shop-forget-stays = What stays on their own phones is theirs. Tables and prints you have taken out before are yours to delete, and backups keep it until they are overwritten.
 shop-forget-all = Delete all of it
 shop-forget-keep = Keep { $name }
@@ -307,6 +309,7 @@ shop-merge-help = Jobs, checks and links of this one move to the one you pick, a
 shop-merge-this = It is this one
 shop-merge-none = None of these
 shop-merged = They are one now.
+shop-merged-meanwhile = Meanwhile somebody found this to be { $name }. What you typed is not stored yet: look whether it is right for { $name }, then save.
 shop-part = Take apart again: { $name }
 
 ### The lending desk.

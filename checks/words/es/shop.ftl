@@ -105,6 +105,8 @@ shop-forget-goes = Esto no se puede deshacer. Se va:
 shop-forget-name = nombre, teléfono y correo de { $name }
 shop-forget-trailer = { $trailer }, con sus trabajos, enlaces y revisiones que tocan
 shop-forget-checks = cada revisión, foto, nota y respuesta que mandaron o que se les escribió
+shop-forget-undecided = Nadie ha decidido estas. Se irían con lo demás y aquí ya nada lo diría: decídalas antes y avise a quien tiene el remolque.
+shop-forget-anyway = Pueden irse; quien tiene el remolque sabe lo que se encontró
 shop-forget-stays = Lo que está en sus propios teléfonos es de ellos. Las tablas y hojas que usted ya sacó le toca borrarlas. Los respaldos lo conservan hasta que se sobrescriben.
 shop-forget-all = Borrar todo eso
 shop-forget-keep = Conservar { $name }
@@ -307,6 +309,7 @@ shop-merge-help = Los trabajos, revisiones y enlaces de este pasan al que elija,
 shop-merge-this = Es este
 shop-merge-none = Ninguno de estos
 shop-merged = Ya son uno.
+shop-merged-meanwhile = Entretanto alguien vio que este es { $name }. Lo que escribió no se ha guardado todavía: mire si vale para { $name } y guarde.
 shop-part = Separar otra vez: { $name }
 
 ### The lending desk.

@@ -1,0 +1,306 @@
+"""A *Stop now* while rows are merged, forgotten, moved and decided from pages that are old."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from html import unescape
+from typing import Any
+
+import pytest
+from flask import Flask
+
+from tests.shop.test_inbox import HOT, came, desk, listed, read
+from tests.shop.test_stop_now import MINUTE, WAYS, at_the_desk, by_customer, sent, shown
+from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, shop_floor
+from tests.support.records import uuid7
+from tests.support.shops import followed, read_link
+from webapp import create_app
+from webapp.api import records as records_api
+from webapp.storage import finds, whole
+
+
+@pytest.fixture
+def floor(app: Flask) -> Floor:
+    made = shop_floor(app)
+    with app.extensions["store"].writing() as connection:
+        finds.renew_all(connection)
+    return made
+
+
+def another_trailer(floor: Floor, name: str = "Alder Fork One") -> int:
+    """The same trailer, written into the list a second time."""
+    return add(
+        floor.app, "trailers", shop_id=floor.shop, name=name, facts={"axles": 1}, record_id=uuid7()
+    )
+
+
+def merge(floor: Floor, gone: int, into: int) -> None:
+    answer = desk(floor).post(f"/shop/trailers/{gone}/merge", data={"into": str(into)})
+    assert answer.status_code == 302, answer.text
+
+
+def part(floor: Floor, gone: int) -> None:
+    assert desk(floor).post(f"/shop/trailers/{gone}/part").status_code == 302
+
+
+def stands(floor: Floor, trailer: int) -> bool:
+    """Whether *Stop now* stands in the list of trailers at this one."""
+    line = read(floor, "/shop/trailers").partition(f'href="/shop/trailers/{trailer}"')[2]
+    return "Stop now" in line.partition("</li>")[0]
+
+
+def opened(floor: Floor) -> str | None:
+    """What the page of the floor's link says nobody has decided."""
+    told = read_link(floor.app.test_client(), floor.secret).json["open"]
+    return None if told is None else str(told["level"])
+
+
+# ---- one trailer of two -------------------------------------------------------------------------
+
+WITH_IT = {"it goes into the one without": True, "the one without goes into it": False}
+
+
+@pytest.mark.parametrize("case", WITH_IT)
+def test_merged_and_apart_again_it_stands_where_its_link_is(floor: Floor, case: str) -> None:
+    other = another_trailer(floor)
+    by_customer(floor)
+    gone, kept = (floor.trailer, other) if WITH_IT[case] else (other, floor.trailer)
+    merge(floor, gone, kept)
+    assert (stands(floor, kept), opened(floor)) == (True, "stop")
+    part(floor, gone)
+    assert (stands(floor, floor.trailer), stands(floor, other)) == (True, False)
+    assert opened(floor) == "stop"
+
+
+def test_what_came_on_its_link_while_they_were_one_goes_back_with_it(floor: Floor) -> None:
+    other = another_trailer(floor)
+    merge(floor, floor.trailer, other)
+    by_customer(floor)
+    assert stands(floor, other)
+    part(floor, floor.trailer)
+    assert (stands(floor, floor.trailer), stands(floor, other)) == (True, False)
+    assert opened(floor) == "stop"
+
+
+def test_of_three_made_one_each_gets_back_its_own_in_any_order(floor: Floor) -> None:
+    second, third = another_trailer(floor), another_trailer(floor, "Alder Fork I")
+    by_customer(floor)
+    merge(floor, floor.trailer, second)
+    merge(floor, second, third)
+    assert (stands(floor, third), opened(floor)) == (True, "stop")
+    part(floor, floor.trailer)
+    part(floor, second)
+    where = {one: stands(floor, one) for one in (floor.trailer, second, third)}
+    assert where == {floor.trailer: True, second: False, third: False}
+    assert opened(floor) == "stop"
+
+
+OLD_PAGES: dict[str, tuple[str, dict[str, str]]] = {
+    "a new code for the desk": ("/shop/trailers/{gone}/standing", {}),
+    "a new job with a link": (
+        "/shop/jobs/new",
+        {"trailer": "{gone}", "finish": "1", "fact:axles": "1", "fact:brakes": "none"},
+    ),
+}
+
+
+@pytest.mark.parametrize("case", OLD_PAGES)
+def test_a_page_from_before_the_merge_hangs_nothing_on_the_one_that_is_gone(
+    floor: Floor, case: str
+) -> None:
+    other = another_trailer(floor)
+    merge(floor, floor.trailer, other)
+    path, form = OLD_PAGES[case]
+    filled = {name: text.format(gone=floor.trailer) for name, text in form.items()}
+    answer = desk(floor).post(path.format(gone=floor.trailer), data=filled)
+    assert answer.status_code == 302, answer.text
+    assert {link["trailer_id"] for link in floor.rows("links")} == {other}
+
+
+READ = ("standing", "file", "edit", "")
+
+
+@pytest.mark.parametrize("page", READ)
+def test_pages_of_the_one_that_is_gone_show_the_one_that_stays(floor: Floor, page: str) -> None:
+    other = another_trailer(floor)
+    by_customer(floor)
+    merge(floor, floor.trailer, other)
+    client = desk(floor)
+    address = f"/shop/trailers/{floor.trailer}/{page}".rstrip("/")
+    text = unescape(client.get(address, follow_redirects=True).text)
+    assert "Alder Fork One" in text
+    assert page == "edit" or "Stop now" in text
+
+
+def test_it_is_not_lent_by_a_list_from_before_the_merge(floor: Floor) -> None:
+    other = another_trailer(floor)
+    merge(floor, floor.trailer, other)
+    by_customer(floor)
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data={"name": "Bo"})
+    assert floor.rows("outings") == []
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data={"name": "Bo", "anyway": "1"})
+    assert [row["trailer_id"] for row in floor.rows("outings")] == [other]
+
+
+TYPED_INTO = {
+    "trailer": {"name": "Tilt bed"},
+    "customer": {"name": "Bo Quist", "phone": "555 0101"},
+}
+
+
+@pytest.mark.parametrize("kind", TYPED_INTO)
+def test_what_was_typed_for_the_one_that_is_gone_is_shown_and_paints_nothing_over(
+    floor: Floor, kind: str
+) -> None:
+    client, table = desk(floor), f"{kind}s"
+    gone = floor.trailer if kind == "trailer" else floor.customer
+    other = add(floor.app, table, shop_id=floor.shop, name="The other", **MORE[kind])
+    client.post(f"/shop/{table}/{gone}/merge", data={"into": str(other)})
+    before = floor.rows(table)
+    address = f"/shop/{table}/{gone}" + ("/edit" if kind == "trailer" else "")
+    answer = followed(client, client.post(address, data=TYPED_INTO[kind]))
+    assert answer.status_code in (409, 422)
+    page = unescape(answer.text)
+    assert TYPED_INTO[kind]["name"] in page
+    assert "Meanwhile somebody found this to be The other" in page
+    assert floor.rows(table) == before
+
+
+MORE: dict[str, Any] = {
+    "trailer": {"facts": {}, "record_id": uuid7()},
+    "customer": {"phone": "", "email": ""},
+}
+
+
+def test_a_check_that_is_stored_while_its_trailer_is_merged_goes_to_the_one_that_stays(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other, link_read = another_trailer(floor), records_api.shown_to_shop
+
+    def merged_then(*given: Any) -> Any:
+        then = link_read(*given)
+        merge(floor, floor.trailer, other)
+        return then
+
+    monkeypatch.setattr(records_api, "shown_to_shop", merged_then)
+    by_customer(floor)
+    assert [row["trailer_key"] for row in floor.rows("records")] == [other]
+    assert stands(floor, other)
+
+
+# ---- two at the desk ----------------------------------------------------------------------------
+
+
+def decide(floor: Floor, record: str, text: str = "Towed in.") -> str:
+    form = {"text": text, "decided": "y"}
+    page = desk(floor).post(f"/shop/checks/{record}", data=form, follow_redirects=True).text
+    return unescape(page)
+
+
+def test_deciding_one_decides_no_other_that_came_meanwhile(floor: Floor) -> None:
+    first = by_customer(floor)
+    second = by_customer(floor)
+    decide(floor, first)
+    assert shown(floor)["trailer page"]
+    assert second in listed(read(floor))
+
+
+def test_a_new_one_after_the_decision_stands_everywhere_again(floor: Floor) -> None:
+    decide(floor, by_customer(floor))
+    assert (listed(read(floor)), opened(floor)) == ([], None)
+    sent(floor, run_stop(made=datetime.now(UTC) + MINUTE, **HOT))
+    found = shown(floor)
+    assert (found["inbox"], found["link"], found["trailer page"]) == (True, True, True)
+
+
+@pytest.mark.parametrize("way", ["on a customer's link", "from the owner's second phone too"])
+def test_decided_it_is_nowhere_said_to_be_open(floor: Floor, way: str) -> None:
+    decide(floor, WAYS[way](floor))
+    line = read(floor, "/shop/trailers").partition(f'href="/shop/trailers/{floor.trailer}"')[2]
+    assert ">decided<" in line.partition("</li>")[0]
+
+
+def test_a_form_sent_twice_does_not_close_what_was_opened_again_and_says_so(floor: Floor) -> None:
+    record = by_customer(floor)
+    decide(floor, record)
+    desk(floor).post(f"/shop/checks/{record}/open")
+    assert "It is not decided yet" in decide(floor, record)
+    assert shown(floor)["inbox"]
+
+
+# ---- links, phones, servers ---------------------------------------------------------------------
+
+
+def test_out_of_the_tray_once_it_comes_on_a_link_that_works(floor: Floor) -> None:
+    one = run_stop(**HOT)
+    floor.change("links", floor.link, revoked=datetime.now(UTC))
+    sent(floor, one)
+    assert not stands(floor, floor.trailer)
+    sent(floor.another_link(), one, headers=OTHER_PHONE)
+    assert stands(floor, floor.trailer)
+
+
+def test_a_code_printed_anew_shows_it_and_the_old_paper_still_brings_it_in(floor: Floor) -> None:
+    standing = floor.another_link(kind="standing", job_id=None, customer_id=None)
+    desk(floor).post(f"/shop/trailers/{floor.trailer}/standing")
+    sent(standing, run_stop(made=datetime.now(UTC) - MINUTE, **HOT))
+    found = shown(floor)
+    assert (found["lending desk"], found["code of the desk"], found["desk sheet"]) == (True,) * 3
+
+
+def test_a_trailer_put_away_for_the_season_shows_it(floor: Floor) -> None:
+    done = datetime.now(UTC) - timedelta(days=100)
+    floor.change("jobs", floor.job, work=["storage"], opened=done, finished=done)
+    by_customer(floor)
+    assert shown(floor)["trailer page"]
+    page = read(floor, "/shop/recall")
+    assert "Stop now" in page or "Alder Fork 1" not in page
+
+
+@pytest.mark.parametrize("way", [by_customer, at_the_desk, WAYS["on the bench, and handed over"]])
+def test_another_server_takes_it_in_undecided(
+    floor: Floor, tmp_path: Any, way: Callable[[Floor], str]
+) -> None:
+    record, file = way(floor), io.BytesIO()
+    whole.write(floor.app.extensions["store"], file)
+    other = create_app({"DATA": tmp_path / "other", "SECRET_KEY": "k" * 32})
+    whole.take_in(other.extensions["store"], file)
+    there = Floor(**(vars(floor) | {"app": other}))
+    assert record in listed(read(there))
+    assert stands(there, floor.trailer)
+    assert opened(there) == "stop"
+
+
+# ---- forgetting ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("whose", ["their trailer", "a trailer that was sold since"])
+def test_nobody_is_forgotten_with_an_undecided_one_unless_somebody_says_so(
+    floor: Floor, whose: str
+) -> None:
+    record = by_customer(floor)
+    if whose != "their trailer":
+        floor.change("trailers", floor.trailer, customer_id=None)
+    address, client = f"/shop/customers/{floor.customer}/delete", desk(floor)
+    answer = followed(client, client.post(address))
+    assert answer.status_code == 422
+    assert record in listed(answer.text)
+    assert len(floor.rows("customers")) == 1
+    assert client.post(address, data={"anyway": "1"}).status_code == 302
+    assert floor.rows("customers") == []
+
+
+def test_a_decided_one_keeps_nobody(floor: Floor) -> None:
+    decide(floor, came(floor, "stop"))
+    assert desk(floor).post(f"/shop/customers/{floor.customer}/delete").status_code == 302
+
+
+def test_to_forget_the_row_that_is_gone_asks_about_the_one_that_has_it_all(floor: Floor) -> None:
+    other = add(floor.app, "customers", shop_id=floor.shop, name="Alder", phone="", email="")
+    client = desk(floor)
+    client.post(f"/shop/customers/{floor.customer}/merge", data={"into": str(other)})
+    answer = client.post(f"/shop/customers/{floor.customer}/delete", data={"anyway": "1"})
+    assert answer.location == f"/shop/customers/{other}/delete"
+    assert len(floor.rows("customers")) == 2
