@@ -106,6 +106,8 @@ function fetchMore(app) {
 
 async function startUp() {
   const app = await opened(), { settings, updates } = app;
+  // What else an address names is kept where nothing can be read: the front page says that.
+  if (!app.lasting && !/^#\/(from|pair|settings)/.test(location.hash)) history.replaceState(null, "", "#/");
   await start(routesOf(app), (hash) => {
     updates.open(/^#\/(ask|stop|walk|answers|sofar|figures)/.test(hash));
     if (settings.aloud || settings.bigTouch) import("./screens/comfort.js").then((part) => part.comfort(app), () => {});

@@ -13,10 +13,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.faults import Broken, Known, left_is_on_the_server, run, saved_is_there
+from tests.support.fault_world import Broken, Known
+from tests.support.faults import left_is_on_the_server, run, saved_is_there, told_as_sent
 
-# A short one of every fault, and one in which a full phone saves an answer only with the next.
-HISTORIES = {4: 40, 6: 75}
+HISTORIES = {4: 40, 6: 75}  # steps by seed
 
 
 @pytest.mark.sweep
@@ -86,3 +86,12 @@ def test_what_is_lost_on_the_phone_is_seen(case: str) -> None:
 def test_what_is_lost_on_the_server_is_seen(rows: Any, photos: Any) -> None:
     with pytest.raises(Broken):
         judge(STATE, rows, photos)
+
+
+def test_what_the_phone_was_told_is_stored_is_held_against_the_server() -> None:
+    """Only what was answered and waits no more: what is offered again may be lacking."""
+    assert told_as_sent(STATE, "phone") == {("phone", "r", "h")}
+    assert told_as_sent(STATE | {"outbox": [{"id": "r"}]}, "phone") == set()
+    unsent = copy.deepcopy(STATE)
+    unsent["records"][0]["sent"] = False
+    assert told_as_sent(unsent, "phone") == set()

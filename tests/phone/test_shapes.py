@@ -119,6 +119,17 @@ def test_where_nothing_can_be_kept_the_app_starts_and_says_so(
         assert "Saved" not in text
 
 
+@pytest.mark.parametrize("place", ["#/check/%s", "#/stop/%s/hubs", "#/trailer/%s"])
+def test_where_nothing_can_be_read_no_check_is_called_missing(
+    chromium: Browser, server: str, tmp_path: Path, place: str
+) -> None:
+    with phone(chromium, tmp_path, server) as one:
+        one.context.add_init_script(FAILING["is refused"])
+        one.page.goto(f"{server}/{place % SOUND['a check']['id']}")
+        one.page.locator(".note", has_text="What was kept earlier is not shown").wait_for()
+        assert one.where == "#/"
+
+
 def test_on_a_full_phone_the_app_starts_and_says_so(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

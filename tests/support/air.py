@@ -17,6 +17,7 @@ FAULTS = (
     "answer is lost",
     "comes late",
     "comes twice",
+    "comes again later",
     "body is cut",
     "answer is cut",
     "a network's page answers",
@@ -33,7 +34,7 @@ STRANGERS = {
     "a proxy says 403 in JSON": (403, "application/json", b'{"error": {"code": "forbidden"}}'),
     "a proxy says 502": (502, "text/html", b"<html>502 Bad Gateway</html>"),
 }
-LATE = 0.4  # seconds
+LATE, LATER = 0.4, 1.2  # seconds
 HOPS = {"connection", "keep-alive", "transfer-encoding", "content-length", "host"}
 Answer = tuple[int, list[tuple[str, str]], bytes]
 
@@ -101,6 +102,8 @@ class Air:
         found = self.asked(one, sent, len(body))
         if fault == "comes twice":
             found = self.asked(one, body, len(body))
+        if fault == "comes again later":  # behind what is sent after it
+            threading.Timer(LATER, self.asked, (one, body, len(body))).start()
         if fault == "server dies after":
             self.kill()
         return found

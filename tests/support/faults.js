@@ -54,9 +54,10 @@ async () => {
       if (!kept) throw new store.StorageFull("not kept");
       return { id: kept.id, hash: kept.hash };
     }),
-    newer: () => told(async () => {
+    newer: (foreign) => told(async () => {
       const { seal } = await from("data/records");
-      const sealed = await seal("check", { check: "run_stop", date: "2026-07-14", facts: { of_next_year: 1 },
+      const facts = foreign ? { of_next_year: 1 } : { axles: 2, "hub_feel@1L": "warm" };
+      const sealed = await seal("check", { check: "run_stop", date: "2026-07-14", facts,
         typed: {}, trailer: null, rulebook: "f".repeat(64), verdict: { level: "look" } });
       await app.store.commit(store.keeping(sealed));
       return { id: sealed.id, hash: sealed.hash };
@@ -76,6 +77,14 @@ async () => {
       await app.sender.send({ refused });
       clearTimeout(app.sender.timer);
     }),
+    older: () => told(async () => {
+      for (const { id } of await app.store.all("outbox")) {
+        const kept = await app.store.get("records", id);
+        const headers = { "Content-Type": "application/json", "X-Twentymile-Device": settings.device };
+        const body = JSON.stringify({ record: kept?.record, hash: kept?.hash });
+        if (kept) await fetch("/api/records", { method: "POST", headers, body }).catch(() => {});
+      }
+    }),
     again: () => told(async () => {
       const records = await app.store.all("records");
       await app.store.commit(records.map(({ id }) => ["outbox", { id, message: "" }]));
@@ -92,6 +101,27 @@ async () => {
       if (found.changes.length) await app.store.commit(found.changes);
       await keep.readLinks(app);
     }),
+    look: () => { navigator.serviceWorker.getRegistration().then((one) => one?.update()).catch(() => {}); },
+    newest: async () => {
+      const registration = await navigator.serviceWorker.getRegistration();
+      await registration?.update().catch(() => {});
+      const worker = registration?.installing;
+      while (worker?.state === "installing") await new Promise((done) => { setTimeout(done, 20); });
+      return Boolean(registration?.waiting);
+    },
+    releases: async () => Promise.all((await caches.keys()).map(async (name) => {
+      const cache = await caches.open(name);
+      const scripts = (await cache.keys()).filter(({ url }) => url.endsWith(".js"));
+      const texts = await Promise.all(scripts.map(async (one) => (await cache.match(one))?.text()));
+      return [name, [...new Set(texts.map((text) => /of release (\d+)/.exec(text ?? "")?.[1]).filter(Boolean))]];
+    })),
+    hang: () => { // requests that never come to an end
+      const request = () => ({});
+      IDBDatabase.prototype.transaction = () => ({ objectStore: () => ({ get: request, getAll: request,
+        put: request, delete: request }), abort() {} });
+    },
+    waits: (call, ...given) => Promise.race([window.sim[call](...given),
+      new Promise((done) => { setTimeout(() => done({ why: "waits" }), 400); })]),
     drop: () => { // a connection can be lost once
       const real = IDBDatabase.prototype.transaction;
       if (real.dropped) return;

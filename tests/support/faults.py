@@ -11,154 +11,35 @@ as how far a commit had got when its server died, is left to chance).
 from __future__ import annotations
 
 import argparse
-import os
 import random
 import shutil
-import signal
 import sqlite3
-import subprocess
 import sys
 import tempfile
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import closing, contextmanager
-from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, Error, Page
+from playwright.sync_api import Browser, Error
 
 from tests.support.air import FAULTS, Air
 from tests.support.browser import launched
+from tests.support.fault_world import Broken, Desk, Known, Server, Side, must
 from tests.support.floor import Floor, shop_floor
-from tests.support.phone import Phone
-from tests.support.serve import ROOT, free_port, wait_until_healthy
 from webapp import create_app
-from webapp.__main__ import gunicorn_arguments
 from webapp.commands.backup import back_up
 
-SCRIPT = (Path(__file__).parent / "faults.js").read_text("utf-8")
 KEYS = ("hub_feel@1L", "hub_feel@1R", "hub_feel@2L", "hub_feel@2R")
 FEELS = ("cold", "cool", "warm", "hot")
 HOUR, DAY = 3600, 86_400
-CLOCKS = (0, 0, 0, 6 * 60, -6 * 60, 2 * HOUR, -60 * DAY, 3 * 365 * DAY, -40 * 365 * DAY)
-CLOCK = """(() => {
-  const ahead = %d * 1000, Real = Date;
-  globalThis.Date = class extends Real {
-    constructor(...given) { if (given.length) super(...given); else super(Real.now() + ahead); }
-    static now() { return Real.now() + ahead; }
-  };
-})()"""
+MINUTES, YEAR = 6 * 60, 365 * DAY
+CLOCKS = (0, 0, 0, MINUTES, -MINUTES, 2 * HOUR, 60 * DAY, -60 * DAY, 3 * YEAR, -40 * YEAR)
 PATIENCE = 90  # seconds of sending, once all are connected, until all must be sent
 MOST_ON_LINK = 30  # more would meet the server's own limit for a link
-
-
-class Broken(AssertionError):
-    """An invariant that does not hold."""
-
-
-def must(holds: bool, what: str, *about: object) -> None:
-    if not holds:
-        raise Broken(" ".join([what, *map(repr, about)]))
-
-
-class Server:
-    """The server as `make run` starts it, in a group of processes that is killed as one."""
-
-    def __init__(self, data: Path) -> None:
-        self.data, self.port, self.kills = data, free_port(), 0
-        self.process: subprocess.Popen[bytes] | None = None
-
-    @property
-    def alive(self) -> bool:
-        return self.process is not None and self.process.poll() is None
-
-    def start(self) -> None:
-        """A request that is still on its way may kill it before it is up: then once more."""
-        while not self.started():
-            pass
-
-    def started(self) -> bool:
-        """Whether it is up, or was killed on the way. Raises RuntimeError: it ended by itself."""
-        path = self.data / "server.log"
-        with path.open("ab") as log:
-            self.process = subprocess.Popen(
-                gunicorn_arguments("127.0.0.1", str(self.port)),
-                cwd=ROOT,
-                env=os.environ | {"TWENTYMILE_DATA": str(self.data)},
-                stdout=log,
-                stderr=log,
-                start_new_session=True,
-            )
-        try:
-            wait_until_healthy(f"http://127.0.0.1:{self.port}", self.process, path, patience=180)
-        except RuntimeError:
-            if self.process.poll() == -signal.SIGKILL:
-                return False
-            raise
-        return True
-
-    def kill(self) -> None:
-        if self.alive and self.process is not None:
-            os.killpg(self.process.pid, signal.SIGKILL)
-            self.process.wait(10)
-            self.kills += 1
-
-
-@dataclass
-class Known:
-    """What a phone has said is saved: it must be there after anything."""
-
-    answers: dict[str, dict[str, dict[int, set[str]]]] = field(default_factory=dict)  # by window
-    records: dict[str, str] = field(default_factory=dict)  # id: hash
-    kept: dict[str, str] = field(default_factory=dict)  # draft: record
-    photos: dict[str, str] = field(default_factory=dict)  # id: draft
-    newer: set[str] = field(default_factory=set)  # records this server has to refuse
-    doubtful: set[str] = field(default_factory=set)  # drafts that were being kept at a kill
-    owed: bool = False  # an older backup was put back, and this phone has not been asked since
-
-
-class Side:
-    """One phone with two windows, and what is known of it."""
-
-    def __init__(self, browser: Browser, profile: Path, address: str) -> None:
-        self.known, self.kills = Known(), 0
-        self.phone = Phone(browser, profile, address, lasting=True)
-        self.pages: list[Page] = []
-        self.open(0, first=True)
-
-    def open(self, clock: int, first: bool = False) -> None:
-        self.phone.context.add_init_script(CLOCK % clock)
-        if first:
-            self.phone.install()
-        second = self.phone.context.new_page()
-        self.pages = [self.phone.page, second]
-        for page in self.pages:
-            page.set_default_timeout(40_000)
-            page.goto(f"{self.phone.address}/")
-            page.wait_for_selector(".page:not(.first)")
-            page.evaluate(SCRIPT)
-            must(bool(page.evaluate("sim.lasting")), "the phone's store is not opened")
-
-    def kill(self) -> None:
-        self.phone.kill()
-        self.kills += 1
-
-    def do(self, window: int, call: str, *given: Any) -> dict[str, Any]:
-        line = f"(given) => sim.{call}(...given)"
-        found: dict[str, Any] = self.pages[window].evaluate(line, list(given))
-        return found
-
-    def state(self) -> dict[str, Any]:
-        found: dict[str, Any] = self.pages[0].evaluate("sim.state()")
-        return found
-
-    @property
-    def key(self) -> str:
-        """What the server knows the phone by."""
-        return sha256(str(self.pages[0].evaluate("sim.device")).encode()).hexdigest()
 
 
 class History:
@@ -170,16 +51,18 @@ class History:
         self.data = folder / "data"
         app = create_app({"DATA": self.data})
         self.floor: Floor = shop_floor(app)
-        app.extensions["store"].engine.dispose()
-        self.server = Server(self.data)
+        self.server = Server(self.data, folder / "files")
         self.server.start()
         self.air = Air(self.server.port, self.server.kill)
+        self.desk = Desk(app, self.floor, self.air.address)
+        app.extensions["store"].engine.dispose()
         self.sides = [Side(browser, folder / f"phone{i}", self.air.address) for i in range(2)]
         self.keys = [side.key for side in self.sides]
         self.done: Counter[str] = Counter()
-        self.on_link = 0
+        self.on_link = self.refused = 0
         self.backup: Path | None = None
         self.proved = 0
+        self.acknowledged: set[tuple[str, str, str]] = set()
         self.last = ""
 
     def close(self) -> None:
@@ -223,6 +106,7 @@ class History:
         if self.allowed(found):
             side.known.answers[draft].setdefault(key, {})[window] = {feel}
         elif found["why"] == "full":  # it stays on the screen, and goes in with the next one
+            self.refused += 1
             self.perhaps(side, draft, key, window, feel)
 
     def look(self, side: Side) -> None:
@@ -242,11 +126,18 @@ class History:
             side.known.records[found["done"]["id"]] = found["done"]["hash"]
 
     def newer(self, side: Side) -> None:
-        """A check of a release that this server does not know."""
-        found = side.do(self.window(), "newer")
+        """A check by rules that this server does not know; it may ask what it does not know too."""
+        foreign = self.random.random() < 0.5
+        found = side.do(self.window(), "newer", foreign)
         if self.allowed(found):
             side.known.records[found["done"]["id"]] = found["done"]["hash"]
-            side.known.newer.add(found["done"]["id"])
+            if foreign:
+                side.known.newer.add(found["done"]["id"])
+
+    def older(self, side: Side) -> None:
+        """Sent as earlier releases did, each for itself, and gone before its answer is noted."""
+        self.led(self.random.randint(1, 5))
+        self.allowed(side.do(self.window(), "older"))
 
     def photo(self, side: Side) -> None:
         draft = self.random.choice([self.draft(side), *list(side.known.kept)[-2:]])
@@ -313,10 +204,50 @@ class History:
                 }
 
     def reload(self, side: Side) -> None:
-        page = side.pages[self.window()]
-        page.reload()
-        page.wait_for_selector(".page:not(.first)")
-        page.evaluate(SCRIPT)
+        side.reload(self.window())
+
+    def release(self, _: Side) -> None:
+        self.server.renew()
+
+    def update(self, side: Side) -> None:
+        """A phone takes the newest release, in the middle of the checks it has begun."""
+        if not self.server.alive:
+            self.server.start()
+        side.update(self.window())
+        self.one_release(side)
+
+    def install_cut(self, side: Side) -> None:
+        """While a phone takes a release in comes the next, or somebody dies."""
+        self.server.renew()
+        side.pages[self.window()].evaluate("sim.look()")
+        time.sleep(self.random.random() * 0.4)
+        end = self.random.choice([self.release, self.kill_server, self.start_again, self.reload])
+        end(side)
+        self.one_release(side)
+
+    def one_release(self, side: Side) -> None:
+        found = side.pages[0].evaluate("sim.releases()")
+        must(any(releases for _, releases in found), "no release is held", found)
+        for name, releases in found:
+            must(len(releases) < 2, "releases are mixed", name, releases)
+
+    def hang(self, side: Side) -> None:
+        """The store stops answering: nothing is called saved, and the next start finds all."""
+        window, draft = self.window(), self.draft(side)
+        side.pages[window].evaluate("sim.hang()")
+        if draft is not None:
+            given = (self.random.choice(KEYS), self.random.choice(FEELS))
+            found = side.do(window, "waits", "answer", draft, *given)
+            must(found.get("why") == "waits", "saved by a store that does not answer", found)
+        side.start_without_store(window)
+
+    def forget(self, side: Side) -> None:
+        """What the browser kept is cleared: the phone begins anew, and claims nothing."""
+        side.forget()
+        self.keys[self.sides.index(side)] = side.key
+        state = side.state()
+        left = [kind for kind, held in state.items() if held]
+        must(not left, "what was cleared is there", left)
 
     def kill_browser(self, side: Side) -> None:
         """In the middle of what a person does; then a start at a time that may be wrong."""
@@ -324,6 +255,9 @@ class History:
         if draft is not None and self.random.random() < 0.8:
             self.begun_at_the_kill(side, draft)
             time.sleep(self.random.random() * 0.06)
+        self.start_again(side)
+
+    def start_again(self, side: Side) -> None:
         side.kill()
         side.phone.start()
         side.open(self.random.choice(CLOCKS))
@@ -366,9 +300,30 @@ class History:
         self.links("UPDATE links SET replaced = CASE WHEN replaced IS NULL THEN ? ELSE NULL END")
 
     def links(self, line: str) -> None:
-        moment = time.strftime("%Y-%m-%dT%H:%M:%S.000+00:00", time.gmtime())
+        self.written(line, time.time())
+
+    def written(self, line: str, moment: float) -> None:
+        told = time.strftime("%Y-%m-%dT%H:%M:%S.000+00:00", time.gmtime(moment))
         with closing(sqlite3.connect(self.database, timeout=20)) as connection, connection:
-            connection.execute(line, (moment,))
+            connection.execute(line, (told,))
+
+    def save_at_desk(self, _: Side) -> None:
+        """A form of the shop's, whose sender may have been signed out since they read it."""
+        desk, signed_out = self.desk, self.random.random() < 0.4
+        form = desk.form()
+        if form is None:
+            return
+        if signed_out:
+            self.written("UPDATE sessions SET made = ?", time.time() - 400 * DAY)
+        self.led(1, [fault for fault in FAULTS if fault != "comes again later"])
+        found = desk.asked(form)
+        self.written("UPDATE sessions SET made = ?", time.time())
+        if signed_out:
+            must(found is None or found[0] != 302, "a form was taken from nobody", found)
+        elif found is not None and found[0] == 302:
+            desk.fine = {form["phone"]}
+        else:
+            desk.fine.add(form["phone"])
 
     def take_link(self, side: Side) -> None:
         trailer = {"id": self.floor.trailer_id, "name": "Alder Fork 1", "facts": {"axles": 2}}
@@ -398,6 +353,8 @@ class History:
         shutil.copy(self.backup, self.database)
         self.server.start()
         self.proved = 0
+        self.acknowledged &= self.rows()
+        self.desk.fine = {self.desk.stored(self.database)}
         for side in self.sides:
             side.known.owed = True
 
@@ -413,12 +370,12 @@ class History:
     def database(self) -> Path:
         return self.data / "twentymile.sqlite3"
 
-    def led(self, count: int) -> None:
+    def led(self, count: int, among: Sequence[str] = FAULTS) -> None:
         """What will happen to the next requests; a server that died is there again, or not yet."""
         if not self.server.alive and self.random.random() < 0.7:
             self.server.start()
-        weights = [30 if fault == "none" else 1.5 if "dies" in fault else 4 for fault in FAULTS]
-        faults = self.random.choices(FAULTS, weights, k=count)
+        weights = [30 if fault == "none" else 1.5 if "dies" in fault else 4 for fault in among]
+        faults = self.random.choices(among, weights, k=count)
         self.air.faults.clear()
         self.air.faults.extend((fault, self.random.random() * 0.04) for fault in faults)
 
@@ -437,6 +394,11 @@ class History:
             saved_is_there(side.known, state)
             if not side.known.owed:
                 left_is_on_the_server(state, key, self.rows(), self.photo_rows())
+                self.acknowledged |= told_as_sent(state, key)
+        lost = self.acknowledged - self.rows()
+        must(not lost, "what was acknowledged is not on the server", lost)
+        stored = self.desk.stored(self.database)
+        must(stored in self.desk.fine, "what the desk saved is not there", stored, self.desk.fine)
         self.whole()
 
     def settle_doubts(self, side: Side, state: dict[str, Any]) -> None:
@@ -517,6 +479,8 @@ WEIGHTS = {
     "begin": 8, "answer": 34, "look": 4, "keep": 10, "newer": 0.4, "photo": 5, "send": 14,
     "bring": 1.5, "reload": 1, "kill_browser": 1.2, "kill_server": 1, "fill": 1, "drop": 2,
     "take_link": 1, "revoke": 0.8, "renew": 0.8, "back_up": 1, "restore": 0.25, "offer": 2,
+    "older": 1, "release": 0.4, "update": 0.8, "install_cut": 0.4, "hang": 0.25, "forget": 0.2,
+    "save_at_desk": 2,
 }  # fmt: skip
 
 
@@ -537,6 +501,12 @@ def saved_is_there(known: Known, state: dict[str, Any]) -> None:
             must(facts.get(key, "none yet") in fine, "an answer is lost", draft, key, facts, fine)
     for draft in known.kept:
         must(draft not in state["drafts"], "a kept check's draft is back", draft)
+
+
+def told_as_sent(state: dict[str, Any], key: str) -> set[tuple[str, str, str]]:
+    waiting = {item["id"] for item in state["outbox"]}
+    sent = (one for one in state["records"] if one["sent"] and one["id"] not in waiting)
+    return {(key, one["id"], one["hash"]) for one in sent}
 
 
 def left_is_on_the_server(
@@ -575,7 +545,7 @@ def run(browser: Browser, seed: int, steps: int, kills: float = 1) -> Counter[st
             for _ in range(steps):
                 one.step()
             one.drain()
-        except (Broken, Error) as error:
+        except (AssertionError, Error) as error:
             what = f"seed {seed}, step {one.done.total()} ({one.last}): {error}"
             raise Broken(what) from error
         stored = len(one.rows())
@@ -587,6 +557,7 @@ def run(browser: Browser, seed: int, steps: int, kills: float = 1) -> Counter[st
             server_kills=one.server.kills,
             browser_kills=kills,
             records_stored=stored,
+            answers_refused_by_a_full_phone=one.refused,
             histories=1,
         )
         return counted
