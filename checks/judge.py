@@ -13,7 +13,9 @@ from checks.rulebook import CHECKS, Point, Rulebook, load
 from checks.rulebook.model import DEPTHS
 from checks.rules import LEVELS
 
-TOO_ROUGH = "too_rough"  # the finding that stands for answers too coarse to rule out worse
+# Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
+# a sign of danger while answers are missing.
+TOO_ROUGH, TOO_NEAR, TOO_HOT = STAND_INS = ("too_rough", "too_near", "too_hot")
 
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.
@@ -96,14 +98,15 @@ def _look_at(
         if visit.deeper and not (visit.keys or found or unsettled):
             seen.ends.append((visit.point.weight, 0.0, 1.0))  # nobody looked: no level, but open
             continue
-        level, opens = _point_level(visit, found, unsettled, open_keys, book)
+        level, opens = _point_level(visit, found, unsettled, open_keys, case, book)
         seen.points.append(at | {"level": level, "open": opens})
         seen.findings += found
         seen.cannot_tell += unsettled
         ends = _score_ends(level, found, unsettled + left)
         seen.ends.append((_weight(visit.point, level), *ends))
         if level == "look" and not found:  # no level without a card
-            seen.findings.append({"finding": TOO_ROUGH, "place": visit.place, "level": level})
+            card = _stand_in(visit, unsettled, case, book)
+            seen.findings.append({"finding": card, "place": visit.place, "level": level})
     seen.findings.sort(key=_severity)
     seen.cannot_tell.sort(key=_severity)
     return seen
@@ -278,6 +281,7 @@ def _point_level(
     found: list[dict[str, Any]],
     unsettled: list[dict[str, Any]],
     open_keys: set[tuple[str, str]],
+    case: Case,
     book: Rulebook,
 ) -> tuple[str, list[str]]:
     opens = [join_key(k) for k in visit.required if k in open_keys]
@@ -287,13 +291,35 @@ def _point_level(
     needed = visit.required or (visit.keys if visit.point.weight else ())
     untouched = bool(needed) and all(k in open_keys for k in needed)
     if untouched or any(u["why"] == "open" for u in unsettled):
-        return "unchecked", opens
+        return "look" if _alarmed(visit, case) else "unchecked", opens
     # answers too coarse to rule out something that must be mended are a reason to look again
-    doubt = any(
-        u["level"] in ("stop", "mend") and not book.findings[u["finding"]].told_only
-        for u in unsettled
-    )
-    return "look" if doubt else "nothing", opens
+    return "look" if any(_raises(u, book) for u in unsettled) else "nothing", opens
+
+
+def _raises(entry: Mapping[str, Any], book: Rulebook) -> bool:
+    return entry["level"] in ("stop", "mend") and not book.findings[entry["finding"]].told_only
+
+
+def _alarmed(visit: Visit, case: Case) -> bool:
+    alarms = (finding.alarmed for finding in visit.point.findings)
+    return any(alarm(case, visit.place) == YES for alarm in alarms if alarm)
+
+
+def _stand_in(visit: Visit, unsettled: list[dict[str, Any]], case: Case, book: Rulebook) -> str:
+    """The finding that says why a point is *look* where none holds, by what was answered."""
+    if any(u["why"] == "open" for u in unsettled) or not unsettled:
+        return TOO_HOT
+    raising = [u for u in unsettled if _raises(u, book)]
+    tests = (book.findings[u["finding"]].test for u in raising)
+    read = {key for test in tests for key in _needs(test, case, visit.place)}
+    rough = any(u["facts"] for u in raising) or any(_is_glance(key, case) for key in read)
+    return TOO_ROUGH if rough else TOO_NEAR
+
+
+def _is_glance(key: tuple[str, str], case: Case) -> bool:
+    """Whether a choice was answered with more than one."""
+    bits = case.facts.get(key)
+    return isinstance(bits, int) and bits & (bits - 1) != 0
 
 
 def _weight(point: Point, level: str) -> float:

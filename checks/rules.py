@@ -43,7 +43,8 @@ class Finding:
     shows: quantities whose working is shown with it. optional: a *maybe* from coarse answers, or
     from optional facts, is passed over in silence. beneath: the worse finding that, where it
     holds too, says it all. told_only: a doubt left by coarse answers is told, but does not make
-    its point *look*; another finding of the point weighs it.
+    its point *look*; another finding of the point weighs it. alarm: while this holds and its point
+    waits for answers, the point is *look* with a card of its own, not *unchecked*.
     """
 
     id: str
@@ -57,4 +58,6 @@ class Finding:
     optional: bool = False
     beneath: str = ""
     told_only: bool = False
+    alarm: Expr | None = None
     test: Compiled = field(init=False, repr=False)
+    alarmed: Compiled | None = field(init=False, repr=False, default=None)

@@ -101,6 +101,7 @@ interface Finding {
   beneath?: string;
   optional?: boolean;
   told_only?: boolean;
+  alarm?: Tree;
 }
 
 interface Point {
@@ -187,6 +188,7 @@ interface Words {
 interface CompiledFinding extends Finding {
   id: string;
   test: Test;
+  alarmed?: Test;
 }
 type CompiledPoint = Omit<Point, "applies" | "findings"> & {
   json: Point;

@@ -110,6 +110,13 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
     for entry, message in faults.items():
         read = {f"quantity {n[1]}" for n in walk(trees[entry].tree) if n[0] == "quantity"}
         defs.need(bool(read & set(faults)), entry, message)
+    for finding in defs.findings.values():
+        if finding.alarm is not None:
+            made = _compile(finding.alarm, context)
+            if isinstance(made, str):
+                defs.need(False, f"finding {finding.id}", f"alarm: {made}")
+            else:
+                finding.alarmed = made
 
 
 def _compile(expr: Expr, context: Context) -> Compiled | str:

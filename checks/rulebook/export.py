@@ -89,6 +89,8 @@ def _finding_data(finding: Finding) -> Data:
         data["beneath"] = finding.beneath
     if finding.told_only:
         data["told_only"] = True
+    if finding.alarm is not None:
+        data["alarm"] = finding.alarm.tree
     return data
 
 
@@ -270,7 +272,7 @@ def _use(data: Data, kind: str, name: str, used: dict[str, set[str]]) -> None:
         return
     used[kind].add(name)
     entry = data[kind][name]
-    for key in ("when", "formula"):
+    for key in ("when", "formula", "alarm"):
         _follow(data, entry.get(key), used)
     for tree in entry.get("only", {}).values():
         _follow(data, tree, used)

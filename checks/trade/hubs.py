@@ -37,7 +37,6 @@ FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")
 SPOTS = ("barrel", "wheel", "cap", "drum")
 EASED = ("not_yet", "yes")
 BRAKING = ("hardly", "normal", "hard")
-BRAKED = ("surge", "electric", "hydraulic")
 
 by_hand = is_("hub_method", "hand")
 by_thermometer = is_("hub_method", "thermometer")
@@ -228,13 +227,12 @@ def by_braking(name: str) -> Expr:
     """A limit by how much was braked; nothing at a wheel without a brake."""
     braked = pick("braking", {c: limits(f"{name}_{c}") for c in BRAKING})
     here = when(several & is_("axle_braked", "no"), 0.0, braked)
-    return pick("brakes", {"none": 0.0} | dict.fromkeys(BRAKED, here))
+    return when(unbraked, 0.0, here)
 
 
 def by_brakes(name: str) -> Expr:
     """The same, more of it on the drum itself."""
-    beside = by_braking(name)
-    return pick("hub_spot", dict.fromkeys(SPOTS, beside) | {"drum": by_braking(f"{name}_drum")})
+    return when(is_("hub_spot", "drum"), by_braking(f"{name}_drum"), by_braking(name))
 
 
 usual_share = when(elsewhere, limits("usual_barrel"), at_spot("usual"))
@@ -428,11 +426,7 @@ QUANTITIES = [
         "hard_gap",
         "K",
         cool_gap
-        + pick(
-            "hub_spot",
-            dict.fromkeys(SPOTS, limits("brake_gap_hard"))
-            | {"drum": limits("brake_gap_drum_hard")},
-        ),
+        + when(is_("hub_spot", "drum"), limits("brake_gap_drum_hard"), limits("brake_gap_hard")),
         scope="wheel",
     ),
 ]
@@ -524,6 +518,13 @@ barrel_usually = usually("barrel_feel") - fact("air")
 barrel_warm = hot_drum & (barrel_usually > barrel_limit)
 hot_here = (by_thermometer & warm) | hand_warm
 
+# whatever else is still open: more than a hand bears for long, wherever and however it was told
+TOO_HOT = ("very_hot", "no_touch")
+too_hot_here = is_("hub_feel", *TOO_HOT) | is_("again_feel", *TOO_HOT)
+too_hot_here = too_hot_here | is_("barrel_feel", *TOO_HOT)
+for name in ("hub_reading", "barrel_reading", "again_reading"):
+    too_hot_here = too_hot_here | (fact(name) >= limits("burn"))
+
 HOT = ("burn", "traffic", "wheel_work")
 WHEEL_OFF = ("traffic", "jacking", "wheel_work")
 WORKING = ("hub_rise", "sound_most", "drag_rise", "extra_drag", "hub_at_cruise")
@@ -564,12 +565,13 @@ def heat(
     standing: str = "computed",
     beneath: str = "",
     shows: tuple[str, ...] = WORKING,
+    alarm: Expr | None = None,
 ) -> Finding:
     """A finding on one hub's heat. Its doubt is told; what a hand can tell has its own rule."""
     all_cautions = (*HOT, *cautions)
     return Finding(
         name, "hub_heat", level, condition, source, standing, all_cautions, shows,
-        beneath=beneath, told_only=True,
+        beneath=beneath, told_only=True, alarm=alarm,
     )  # fmt: skip
 
 
@@ -690,6 +692,7 @@ FINDINGS = [
         "fire",
         source=BURN,
         standing="secondary",
+        alarm=too_hot_here,
     ),
     heat(
         "hub_far_too_warm",

@@ -17,8 +17,16 @@ FACTS = [
     yes_no("enclosed"),
 ]
 
+
+def stand_in(name: str, *cautions: str) -> Finding:
+    never = node("<", 0, 0)
+    return Finding(name, "kind", "look", never, "docs/scoring.md", "computed", cautions)
+
+
 FINDINGS = [
-    # stands for a doubt about Stop now or Mend where the answers are too coarse; checks/judge.py
-    # puts it at the point in doubt, so it never holds by itself
-    Finding("too_rough", "kind", "look", node("<", 0, 0), "docs/scoring.md", "computed"),
+    # each stands for a doubt about Stop now or Mend; checks/judge.py puts it at the point in doubt,
+    # so it never holds by itself
+    stand_in("too_rough"),
+    stand_in("too_near"),
+    stand_in("too_hot", "burn", "traffic", "wheel_work"),
 ]

@@ -9,7 +9,10 @@ export { BadInput };
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
 export const DEPTHS = ["trip", "month", "season"]; // how far a walk goes
 export const CHECKS = ["walkaround", "run_stop", "quick_stop", "nuts_stop", "load_stop", "tires", "bench", "figures"];
-const TOO_ROUGH = "too_rough"; // the finding that stands for answers too coarse to rule out worse
+// Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
+// a sign of danger while answers are missing.
+export const TOO_HOT = "too_hot";
+export const STAND_INS = ["too_rough", "too_near", TOO_HOT];
 /** @type {Record<string, number>} */
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there
@@ -73,7 +76,7 @@ function compileBook(json) {
   };
   /** @type {(tree: Tree | undefined) => Test | undefined} */
   const maybe = (tree) => (tree ? compiled(tree) : undefined);
-  const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when) }));
+  const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when), alarmed: maybe(f.alarm) }));
   const stations = json.stations.map(({ id, points }) => ({
     id,
     points: points.map((point) => ({
@@ -111,11 +114,13 @@ export function judge(payload, book) {
       high += visit.point.weight; // nobody looked: no level, but it is open
       continue;
     }
-    const [level, opens] = pointLevel(visit, found, unsettled, open, book);
+    const [level, opens] = pointLevel(visit, found, unsettled, open, kase, book);
     points.push({ point: visit.point.id, place: visit.place, level, open: opens });
     findings.push(...found);
     // no level without a card
-    if (level === "look" && !found.length) findings.push({ finding: TOO_ROUGH, place: visit.place, level });
+    if (level === "look" && !found.length) {
+      findings.push({ finding: standIn(visit, unsettled, kase, book), place: visit.place, level });
+    }
     cannot.push(...unsettled);
     const [worst, best] = scoreEnds(level, found, [...unsettled, ...left]);
     const share = weightOf(visit.point, level);
@@ -313,19 +318,42 @@ function worstOnly(found, unsettled, book) {
  * @param {Found[]} found
  * @param {Doubt[]} unsettled
  * @param {Set<string>} open
+ * @param {Case} kase
  * @param {Book} book
  * @returns {[Level, string[]]}
  */
-function pointLevel(visit, found, unsettled, open, book) {
+function pointLevel(visit, found, unsettled, open, kase, book) {
   const required = visit.keys.filter((key) => !isOptional(key, book));
   const opens = required.filter((key) => open.has(key));
   if (found.length) return [worstOf(found.map((f) => f.level), LEVELS) ?? "look", opens];
   // a point that counts needs an answer, if only an optional one
   const wanted = required.length || !visit.point.weight ? required : visit.keys;
   const untouched = wanted.length > 0 && wanted.every((key) => open.has(key));
-  if (untouched || unsettled.some((u) => u.why === "open")) return ["unchecked", opens];
-  const doubt = unsettled.some((u) => u.level !== "look" && !book.findings[u.finding].told_only);
-  return [doubt ? "look" : "nothing", opens];
+  if (untouched || unsettled.some((u) => u.why === "open")) {
+    const alarmed = visit.point.findings.some((f) => f.alarmed?.(kase, visit.place) === YES);
+    return [alarmed ? "look" : "unchecked", opens];
+  }
+  return [unsettled.some((u) => raises(u, book)) ? "look" : "nothing", opens];
+}
+
+/** Whether answers too coarse for this doubt are a reason to look again. */
+/** @param {Found} entry @param {Pick<Rulebook, "findings">} book */
+export const raises = ({ finding, level }, book) => level !== "look" && !book.findings[finding]?.told_only;
+
+/** The finding that says why a point is *look* where none holds, by what was answered. */
+/** @param {Visit} visit @param {Doubt[]} unsettled @param {Case} kase @param {Book} book */
+function standIn({ place }, unsettled, kase, book) {
+  const [rough, near] = STAND_INS;
+  if (!unsettled.length || unsettled.some((u) => u.why === "open")) return TOO_HOT;
+  /** @param {string} key */
+  const glanced = (key) => {
+    const bits = kase.facts[nameOf(key)]?.[placeOf(key)];
+    return typeof bits !== "object" && (bits ?? 1).toString(2).lastIndexOf("1") > 0;
+  };
+  const raising = unsettled.filter((u) => raises(u, book));
+  const rest = raising.some(({ finding, facts }) => facts.length
+    || [...needed(book.findings[finding].test, kase, place)].some(glanced));
+  return rest ? rough : near;
 }
 
 /** @param {Level[]} levels @param {Level[]} order @returns {Level | undefined} */

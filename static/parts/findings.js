@@ -4,6 +4,7 @@ import { placeName, say } from "../data/words.js";
 import { factOf } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
+import { STAND_INS, TOO_HOT, raises } from "../engine/judge.js";
 
 /** @param {OpenBook} book @param {Pick<Verdict, "findings">} verdict */
 export function cautions(book, verdict) {
@@ -13,13 +14,12 @@ export function cautions(book, verdict) {
     h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
 }
 
-const TOO_ROUGH = "too_rough";
-
-/** The doubts for which a point is *Look again*: they stand on its card. */
-/** @param {OpenBook} book @param {Doubt[]} entries */
-function raising(book, entries) {
-  return entries.filter(({ finding, why, level }) => why === "vague"
-    && (level === "stop" || level === "mend") && !book.data.findings[finding]?.told_only);
+/** The doubts for which a point is *Look again*: they stand on the card that stands for them. */
+/** @param {OpenBook} book @param {Doubt[]} entries @param {string} name @param {string[]} places */
+function raising(book, entries, name, places) {
+  const hot = name === TOO_HOT;
+  return entries.filter((one) => places.includes(one.place)
+    && (hot ? one.why === "open" : one.why === "vague" && raises(one, book.data)));
 }
 
 /** @param {OpenBook} book @param {Doubt[]} entries @param {number} axles */
@@ -69,7 +69,8 @@ function card(book, check, entry, axles, system) {
     h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
     book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
-    entry.finding === TOO_ROUGH ? doubtList(book, raising(book, check.verdict.cannot_tell), axles) : null,
+    STAND_INS.includes(entry.finding)
+      ? doubtList(book, raising(book, check.verdict.cannot_tell, entry.finding, entry.places), axles) : null,
     explained(book, check, entry.finding), reasons(book, check, entry, axles, system));
 }
 
@@ -112,8 +113,8 @@ function sourceText({ source, standing: id }) {
  * @param {number} axles
  */
 export function unsettled(book, verdict, axles) {
-  const rough = verdict.findings.some(({ finding }) => finding === TOO_ROUGH);
-  const onCard = new Set(rough ? raising(book, verdict.cannot_tell) : []);
+  const onCard = new Set(verdict.findings.filter(({ finding }) => STAND_INS.includes(finding))
+    .flatMap(({ finding, place }) => raising(book, verdict.cannot_tell, finding, [place])));
   /** @param {Doubt["why"]} why */
   const group = (why) => {
     const entries = verdict.cannot_tell.filter((entry) => entry.why === why && !onCard.has(entry));

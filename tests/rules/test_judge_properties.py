@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from checks.facts import Fact, wheel_order
 from checks.interval import MAYBE
-from checks.judge import CHECKS, TOO_ROUGH, asked, judge, read_case
+from checks.judge import CHECKS, STAND_INS, asked, judge, read_case
 from checks.rulebook import load
 from checks.words import words
 from tests.support.cases import SIZES
@@ -165,8 +165,8 @@ def test_no_level_without_a_card(payload):
     """Whatever is answered: a point that is worse than nothing found shows a finding as bad."""
     verdict = judge(payload)
     shown = {(BOOK.findings[f["finding"]].point, f["place"], f["level"]) for f in
-             verdict["findings"] if f["finding"] != TOO_ROUGH}  # fmt: skip
-    rough = {f["place"] for f in verdict["findings"] if f["finding"] == TOO_ROUGH}
+             verdict["findings"] if f["finding"] not in STAND_INS}  # fmt: skip
+    rough = {f["place"] for f in verdict["findings"] if f["finding"] in STAND_INS}
     for one in verdict["points"]:
         if one["level"] in FOUND:
             carded = (one["point"], one["place"], one["level"]) in shown

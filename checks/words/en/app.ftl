@@ -126,7 +126,7 @@ app-vague = Too rough to say: { $count }
     .help = All is answered, but not closely enough to tell. A closer reading would settle it.
 app-would-settle = To know: { $questions }
 # A doubt that has no words of its own; and one that hangs on a question left open, named after it.
-app-doubt = Could be: { $what }. To know: look again more closely, or measure.
+app-doubt = Could be: { $what }. To know: look or measure once more, more closely.
 app-doubt-open = Could be: { $what }.
 app-trailer = Trailer
 app-plan-mark = { $place }: { $level }.

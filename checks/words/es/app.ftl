@@ -126,7 +126,7 @@ app-vague = Muy aproximado para decirlo: { $count }
     .help = Todo está respondido, pero no con bastante precisión. Una medida más exacta lo decide.
 app-would-settle = Para saberlo: { $questions }
 # A doubt that has no words of its own; and one that hangs on a question left open, named after it.
-app-doubt = Podría ser: { $what }. Para saberlo: mire otra vez más de cerca, o mida.
+app-doubt = Podría ser: { $what }. Para saberlo: mire o mida otra vez, más de cerca.
 app-doubt-open = Podría ser: { $what }.
 app-trailer = Remolque
 app-plan-mark = { $place }: { $level }.

@@ -1,0 +1,121 @@
+"""A hub too hot for the hand is never *Not checked*, nor passed over, whatever else is left open.
+
+A promise of the product, so there is no outside source; that a sound hub can be so hot in a desert
+or behind its brakes is docs/judgement.md.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from checks.facts import wheel_order
+from checks.judge import TOO_HOT, judge
+from checks.rulebook import load
+from tests.rules.test_judge_properties import AROUND, DAY, answer
+from tests.support.effort import effort
+
+BOOK = load()
+STOPS = ("quick_stop", "run_stop")
+ALARMING = ("very_hot", "no_touch")
+SIGNS = ("smoke", "leaning", "grinding", "hot_smell", "thrown_grease")
+LEAST = 29.0  # degC, 85 °F: below, no sound hub that worked its brakes is very hot to a hand
+FACTS: dict[str, Any] = {
+    "axles": 1, "brakes": "electric", "braking": "normal", "air": "70 degF",
+    "run_distance": "20 mi", "run_speed": "55 mph", "parked": 3, "hub_method": "hand",
+    "hub_spot": "barrel", "hub_feel@1L": "no_touch", "hub_feel@1R": "no_touch",
+    "pair_feel@1": "alike",
+} | {f"{sign}@1{side}": "no" for sign in SIGNS for side in "LR"}  # fmt: skip
+LEFT_OPEN = {
+    "air": ["air"],
+    "mate": ["hub_feel@1R", "pair_feel@1"],
+    "speed": ["run_speed", "run_distance"],
+    "place": ["hub_spot"],
+    "brakes": ["brakes", "braking"],
+    "signs": [key for key in FACTS if key.partition("@")[0] in SIGNS],
+}
+COMBINATIONS = [
+    some for n in range(len(LEFT_OPEN) + 1) for some in combinations(LEFT_OPEN, n)
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("word", ALARMING)
+@pytest.mark.parametrize("check", STOPS)
+@pytest.mark.parametrize("left", COMBINATIONS, ids="+".join)
+def test_a_hub_too_hot_for_the_hand_is_look_again_or_worse_whatever_is_open(left, check, word):
+    gone = {key for name in left for key in LEFT_OPEN[name]}
+    facts = {key: raw for key, raw in FACTS.items() if key not in gone} | {"hub_feel@1L": word}
+    verdict = judge({"check": check, "date": DAY, "facts": facts})
+    assert verdict["level"] in ("look", "mend", "stop")
+    assert verdict["places"]["1L"] in ("look", "mend", "stop")
+    assert [one for one in verdict["findings"] if one["place"] in ("1L", "1", "")]
+
+
+@pytest.mark.parametrize(
+    ("answers", "card"),
+    [
+        ({"hub_feel@1L": "no_touch"}, True),
+        ({"hub_feel@1L": "very_hot"}, True),
+        ({"hub_feel@1L": ["very_hot", "no_touch"]}, True),
+        ({"hub_feel@1L": "hot"}, False),
+        ({"hub_feel@1L": ["hot", "very_hot"]}, False),
+        ({"again_feel@1L": "very_hot"}, True),
+        ({"barrel_feel@1L": "no_touch"}, True),
+        ({"hub_method": "thermometer", "hub_reading@1L": [64.9, 64.9]}, False),
+        ({"hub_method": "thermometer", "hub_reading@1L": [65, 65]}, True),
+        ({"hub_method": "thermometer", "hub_reading@1L": [60, 70]}, False),
+        ({"hub_method": "thermometer", "barrel_reading@1L": [66, 66]}, True),
+        ({"hub_method": "thermometer", "again_reading@1L": [66, 66]}, True),
+        ({}, False),
+    ],
+)  # fmt: skip
+def test_with_all_else_open_what_a_hand_cannot_bear_has_a_card_that_says_so(answers, card):
+    facts = {"axles": 1, "hub_method": "hand"} | answers
+    verdict = judge({"check": "quick_stop", "date": DAY, "facts": facts})
+    cards = [(one["finding"], one["place"]) for one in verdict["findings"]]
+    assert cards == ([(TOO_HOT, "1L")] if card else [])
+    assert verdict["level"] == ("look" if card else "unchecked")
+    # and what settles it is asked next
+    assert verdict["next"]
+
+
+@st.composite
+def hot_stops(draw: st.DrawFn) -> tuple[dict[str, Any], str]:
+    """A stop by hand with one hub too hot for it, any other answers and gaps; and that wheel."""
+    wheels = wheel_order(draw(st.integers(1, 3)))
+    places = {"trailer": [""], "axle": sorted({w[0] for w in wheels}), "wheel": wheels}
+    facts: dict[str, Any] = {"axles": len(wheels) // 2}
+    for name in (*AROUND, *SIGNS, "hub_method"):
+        fact = BOOK.facts[name]
+        for place in places[fact.scope]:
+            if draw(st.booleans()):
+                facts[f"{name}@{place}".rstrip("@")] = draw(answer(fact))
+    wheel = draw(st.sampled_from(wheels))
+    return facts | {f"hub_feel@{wheel}": draw(st.sampled_from(ALARMING))}, wheel
+
+
+@pytest.mark.sample
+@effort(200)
+@given(hot_stops(), st.sampled_from(STOPS))
+def test_no_hub_too_hot_for_the_hand_ends_in_not_checked_or_nothing_found(stop, check):
+    """All answered it may: in air so hot that a sound hub is. Then its doubt is told."""
+    facts, wheel = stop
+    verdict = judge({"check": check, "date": DAY, "facts": facts})
+    assert verdict["level"] != "unchecked"
+    if verdict["places"][wheel] in ("look", "mend", "stop"):
+        return
+    heat = [p for p in verdict["points"] if p["point"] == "hub_heat" and p["place"] == wheel]
+    assert facts.get("hub_method") != "thermometer" or heat[0]["level"] == "nothing"
+    if facts.get("hub_method") != "thermometer":
+        assert [p["level"] for p in heat] == ["nothing"]
+        assert hottest(facts["air"]) >= LEAST
+        assert [one for one in verdict["cannot_tell"] if one["place"] == wheel]
+
+
+def hottest(air: Any) -> float:
+    """The upper end of an answer about the air, degC."""
+    return float(air[1]) if isinstance(air, (list, tuple)) else float(air) + 1.0
