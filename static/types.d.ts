@@ -496,7 +496,7 @@ interface KeptLink {
   expires?: string;
   due?: Due[];
   done?: Record<string, string>;
-  open?: { level: Level; made: string; findings: Found[] } | null;
+  open?: { record: string; level: "stop" | "mend"; made: string; findings: Found[] } | null;
   replies?: ShopReply[];
   /** Replies that were on the screen. */
   seen?: string[];
@@ -771,6 +771,8 @@ interface Carried {
   level: "stop" | "mend" | null;
   at: string;
   found?: Found;
+  /** What else was found of that level. */
+  others?: Found[];
   facts: Answers;
   item?: KeptRecord;
   made?: string;

@@ -24,6 +24,13 @@ def moment(text: str) -> datetime:
     return found
 
 
+def made_at(told: str, made_ms: int, clock_s: int | None) -> datetime:
+    """When a record was made: as the phone ``told`` it, or by this server's clock (``made_ms``,
+    milliseconds since 1970) where the phone's was ``clock_s`` seconds ahead of it."""
+    made = moment(told)
+    return made if clock_s is None else datetime.fromtimestamp(made_ms / 1000, made.tzinfo)
+
+
 @cache
 def zone_of(name: str) -> ZoneInfo | None:
     """The zone of a name; None where there is none, which is that of the server."""

@@ -59,7 +59,7 @@ export const openStops = (app, own) => app.links.filter(isRead)
 /** What the shop has not decided, unless it stands there as this phone's own check. */
 /** @param {ReadLink} link @param {KeptRecord[]} own */
 function openCard({ id, open, trailer }, own) {
-  if (!open || undecided(own).some(({ record }) => record.made === open.made)) return null;
+  if (!open || undecided(own).some((one) => one.id === open.record)) return null;
   const [worst] = open.findings;
   return h("a", { class: `due ${open.level}`, href: `#/job/${id}` },
     sign(open.level, { large: open.level === "stop" }),

@@ -1,7 +1,6 @@
 // A shop's link: what was done, what is due, and what the shop said. The secret leaves the address bar
 // and stands in no page.
 
-import { axlesOf } from "../data/asking.js";
 import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
 import { inform } from "../dialog.js";
@@ -9,9 +8,8 @@ import { keepTrailer, startCheck } from "../keep.js";
 import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
-import { sign } from "../parts/sign.js";
 import { dueOf } from "../data/due.js";
-import { foundText, has, placeName, say } from "../data/words.js";
+import { has, say } from "../data/words.js";
 import { calendarFile } from "../parts/calendar.js";
 import { backAgain, borrower } from "./borrower.js";
 import { whenText } from "./due_cards.js";
@@ -61,7 +59,7 @@ function said(app, link, { here, last, own, stops }) {
     link.dead ? trouble(link.dead, h("p", {}, say("app-link-dead-kept"))) : null,
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
       say("app-link-stood", { time: timeText(link.read) })) : null,
-    carriedCard(app, own), openVerdict(link, own),
+    carriedCard(app, own), openVerdict(app, link, own),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
     link.kind === "standing" && !link.dead ? [borrower(app, link), backAgain(app, link, last)] : null,
     shop.phone && !stops ? call(shop.phone, shop.phone) : null,
@@ -107,19 +105,12 @@ function dueItem(app, link, due) {
 }
 
 /** What the shop has not decided yet: whoever tows the trailer sees it before anything else. */
-/** @param {ReadLink} of @param {Carried} own what of it stands there already */
-function openVerdict({ open, trailer }, own) {
+/** @param {App} app @param {ReadLink} of @param {Carried} own what of it stands there already */
+function openVerdict(app, { open, trailer, shop }, own) {
   if (!open) return null;
-  const undecided = h("p", { class: "do" }, say("app-link-open", { day: dayText(open.made) }));
-  if (own.made === open.made) return h("div", { class: "note open-verdict" }, undecided);
-  const [worst] = open.findings;
-  const axles = axlesOf({ facts: trailer.facts ?? {} });
-  /** @param {Found} one */
-  const text = (one) => foundText(one, axles) || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
-  return h("section", { class: `card ${open.level} open-verdict`, role: "status" },
-    sign(open.level, { large: open.level === "stop" }), undecided,
-    h("ul", {}, open.findings.map((one) => h("li", {}, text(one)))),
-    worst && has(`finding-${worst.finding}.do`) ? h("p", { class: "act" }, say(`finding-${worst.finding}.do`)) : null);
+  const { level, made, findings: [found, ...others] } = open;
+  if (own.item?.id === open.record) return h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }));
+  return carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name });
 }
 
 const WALK = { check: "walkaround", id: null };

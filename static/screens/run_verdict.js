@@ -4,7 +4,7 @@
 import { axlesOf } from "../data/asking.js";
 import { recordsOf, trailerOf } from "../data/queries.js";
 import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
-import { foundText, has, say } from "../data/words.js";
+import { foundText, has, placeName, say } from "../data/words.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { dayText, link } from "../parts/page.js";
@@ -71,15 +71,17 @@ function openStop(app, run, drafts) {
 
 /** Its sign, the wheel, what to do, the way to its page, and how it ended or that the shop decides. */
 /** @param {App} app @param {Carried} carried */
-export function carriedCard(app, { level, at, found, facts, item, made, shop }) {
+export function carriedCard(app, { level, at, found, others, facts, item, made, shop }) {
   if (!level) return null;
-  const known = found && has(`finding-${found.finding}`);
-  return h("section", { class: `card carried ${level}` }, sign(level, { large: true }),
-    h("h2", {}, foundText(found, axlesOf({ facts }))),
+  const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
+  /** @param {Found} one */
+  const text = (one) => foundText(one, axles) || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
+  return h("section", { class: `card carried ${level}`, role: shop && "status" }, sign(level, { large: true }),
+    found && h("h2", {}, text(found)), others?.map((one) => h("p", {}, text(one))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     h("p", { class: "act" }, say(`level-${level}.do`)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
-    link(say(level === "mend" ? "app-run-found-read" : "app-run-what-now"), at, "answer main"),
+    at && link(say(level === "mend" ? "app-run-found-read" : "app-run-what-now"), at, "answer main"),
     item && howEnded(app, item, redraw));
 }

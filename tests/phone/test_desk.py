@@ -61,7 +61,7 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
     assert "Stop now" in as_read(desk.shop.client.get(trailer).text)
     with phone(chromium, tmp_path / "next", desk.address) as other:
         arrive(other, secret)
-        text = other.page.inner_text(".open-verdict")
+        text = other.page.inner_text(".carried")
         assert "Stop now" in text
         assert "Do not tow it" in text
         other.tap_at("button[value=walkaround]")
@@ -208,7 +208,7 @@ def test_a_stop_now_is_drawn_on_link_and_front_page_until_it_is_decided(
         for name, secret in secrets.items():
             arrive(one, secret)
             one.page.get_by_role("heading", name=name, exact=True).wait_for()
-            said = one.page.inner_text(".open-verdict")
+            said = one.page.inner_text(".carried")
             assert "Stop now" in said
             assert CAME[name] in said
         assert drawn(one) == dict.fromkeys(CAME, True)
@@ -216,7 +216,7 @@ def test_a_stop_now_is_drawn_on_link_and_front_page_until_it_is_decided(
             decide(desk, secret)
             arrive(one, secret)
             one.page.get_by_role("heading", name=name, exact=True).wait_for()
-            one.page.locator(".open-verdict").wait_for(state="detached")
+            one.page.locator(".carried").wait_for(state="detached")
         assert drawn(one) == dict.fromkeys(CAME, False)
 
 

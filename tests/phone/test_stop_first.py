@@ -92,7 +92,7 @@ def test_a_customers_own_stop_now_is_first_until_it_has_ended(
         one.sending_over()
         assert "Stop now" in desk.shop.client.get("/shop").text  # the shop decides
         at_job(one)
-        one.page.locator(".open-verdict.stop").get_by_text("Do not tow it").wait_for()
+        one.page.locator(".carried.stop").get_by_text("Do not tow it").wait_for()
         one.open()
         one.page.locator(".due.stop[href^='#/job/']").wait_for()
         one.tap("Take that back")
@@ -106,11 +106,12 @@ def test_what_the_shop_has_not_decided_keeps_a_borrower_from_a_run(
     _, secret = standing(desk, "Alder Fork 9", **halted)
     with phone(chromium, tmp_path / "borrower", desk.address) as one:
         arrive(one, secret)
-        one.page.locator(".open-verdict.stop").wait_for()
+        one.page.locator(".carried.stop").wait_for()
         assert one.page.locator(WAYS_ON).count() == 0
-        assert top(one, ".open-verdict") < top(one, "button[value=walkaround]")
+        assert top(one, ".carried") < top(one, "button[value=walkaround]")
         (link, *_) = one.stored("links")
         one.open(f"#/run/from/{link['id']}")
+        one.page.get_by_role("button", name="Start the run").wait_for()
         one.page.locator(".carried.stop").get_by_text(
             "Do not tow it before the shop has"
         ).wait_for()

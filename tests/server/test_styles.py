@@ -24,7 +24,6 @@ PUT_TOGETHER = {
 # What nothing dresses, but scripts and tests find by it.
 FOUND_BY = {
     "more-below": "tests/support/phone.py",
-    "open-verdict": "tests/phone/test_desk.py",
     "roadside": "static/screens/stop_now.js",
     "why": "static/app.js",
     "word": "tests/phone/test_signs_apart.py",

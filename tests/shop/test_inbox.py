@@ -15,7 +15,8 @@ from flask import Flask
 from sqlalchemy import select
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, let_in, run_stop, shop_floor
-from tests.support.records import uuid7
+from tests.support.records import HEADERS, uuid7
+from tests.support.shops import read_link
 from webapp.commands import mail
 from webapp.follow_up import news
 from webapp.follow_up.shelves import SHELVES
@@ -473,3 +474,25 @@ def test_what_is_due_by_a_day_is_overdue_once_the_day_is_over(
     assert ("Alder Fork 1" in listed_late) == late
     with floor.app.extensions["store"].reading() as connection:
         assert len(news.overdue(connection, floor.shop)) == late
+
+
+# ---- a phone whose clock is off -----------------------------------------------------------------
+
+OFF = {"3 h ahead": timedelta(hours=3), "3 h behind": timedelta(hours=-3)}
+MADE = datetime(2026, 3, 4, 17, 30, tzinfo=UTC)
+
+
+@pytest.mark.parametrize("off", OFF)
+def test_a_check_of_a_phone_whose_clock_is_off_has_one_hour_everywhere(floor, monkeypatch, off):
+    floor.change("shops", floor.shop, zone="America/Denver")
+    one, clock = run_stop(made=MADE + OFF[off], **HOT), MADE + OFF[off] + timedelta(minutes=1)
+    monkeypatch.setattr("webapp.api.records.now", lambda: MADE + timedelta(minutes=1))
+    headers = HEADERS | {"X-Twentymile-Clock": clock.isoformat()}
+    assert floor.send(one, headers=headers).status_code == 200
+    monkeypatch.undo()
+    pages = ("/shop", f"/shop/checks/{one['id']}", f"/shop/jobs/{floor.job}")
+    for address in (*pages, f"/shop/trailers/{floor.trailer}/file"):
+        assert "10:30" in read(floor, address), address
+    assert "2026-03-04T10:30:00-07:00" in read(floor, "/shop/files/checks.csv")
+    told = read_link(floor.app.test_client(), floor.secret).json["open"]
+    assert datetime.fromisoformat(told["made"]) == MADE

@@ -304,3 +304,22 @@ def test_to_forget_the_row_that_is_gone_asks_about_the_one_that_has_it_all(floor
     answer = client.post(f"/shop/customers/{floor.customer}/delete", data={"anyway": "1"})
     assert answer.location == f"/shop/customers/{other}/delete"
     assert len(floor.rows("customers")) == 2
+
+
+# ---- on the bench of a job that goes on ---------------------------------------------------------
+
+
+def test_a_trailer_that_waits_on_the_bench_with_one_is_not_lent_without_a_look(
+    floor: Floor,
+) -> None:
+    kept = {"trailer": str(floor.trailer), "keep": "1", "all:pin_done": "none", "fact:axles": "1"}
+    at_the_desk(floor)
+    (record,) = listed(read(floor))
+    decide(floor, record)
+    client = desk(floor)
+    assert client.post("/shop/jobs/new", data=kept | {"fact:brakes": "none"}).status_code == 302
+    lending = read(floor, "/shop/fleet")
+    assert ("Stop now" in lending, 'name="anyway"' in lending) == (True, True)
+    address = f"/shop/fleet/{floor.trailer}/out"
+    page = client.post(address, data={"name": "Bo"}, follow_redirects=True).text
+    assert "is not decided. Do not lend it" in unescape(page)

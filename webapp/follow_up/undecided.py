@@ -12,6 +12,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
+from webapp.clock import made_at
 from webapp.follow_up.shelves import SHELVES, level_of
 from webapp.follow_up.verdicts import as_seen
 from webapp.storage.models import records
@@ -37,10 +38,11 @@ def level(row: Any) -> str:
 
 def told(row: Any) -> dict[str, Any]:
     """``{"record", "level", "made", "findings": [{"finding", "place"}]}`` of such a row."""
+    made = made_at(json.loads(row.record)["made"], row.made_ms, row.clock_s)
     return {
         "record": row.id,
         "level": level(row),
-        "made": json.loads(row.record)["made"],
+        "made": made.isoformat(),
         "findings": findings(row, level(row)),
     }
 

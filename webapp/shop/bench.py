@@ -11,6 +11,7 @@ import rfc8785
 from sqlalchemy import Connection, select
 from uuid_utils import uuid7
 
+from webapp.clock import made_at
 from webapp.engine import engine
 from webapp.storage.models import records
 from webapp.wording import place_text, said
@@ -70,10 +71,9 @@ def stored(connection: Connection, shop_id: int, record_id: str | None) -> Json 
 def read(row: Any) -> Json:
     one = json.loads(row.record)
     body = one["body"]
-    made = datetime.fromisoformat(one["made"])
     return {
         "id": row.id,
-        "made": made,
+        "made": made_at(one["made"], row.made_ms, row.clock_s),
         "check": body["check"],
         "facts": body["facts"],
         "verdict": json.loads(row.verdict),

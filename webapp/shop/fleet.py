@@ -12,7 +12,7 @@ from wtforms import BooleanField, StringField, TelField
 
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.follow_up import lending, link_life, undecided
+from webapp.follow_up import lending, link_life
 from webapp.follow_up.schedule import WAITING
 from webapp.shop import lists, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
@@ -40,7 +40,7 @@ def listing() -> ResponseReturnValue:
         rows, more = lent(connection, shop_id, working_code() | is_out())
         shown = [row.id for row in rows]
         parts: Json = {
-            "worst": undecided.worst(connection, shop_id, shown),
+            "open": stands.open_rows(connection, shop_id, shown),
             "states": lending.states(connection, shown),
             "walks": last_checks(connection, shown),
             "due": next_due(connection, shown),
@@ -52,7 +52,6 @@ def listing() -> ResponseReturnValue:
         rows=rows,
         more=more,
         names=names,
-        level=undecided.level,
         button=ButtonForm(),
         form=OutForm(),
         **parts,
@@ -131,7 +130,7 @@ def out(trailer_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
         trailer = session.kept(connection, trailers, trailer_id)
         here = redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
-        bad = undecided.worst(connection, trailer["shop_id"], [trailer["id"]])
+        bad = stands.open_rows(connection, trailer["shop_id"], [trailer["id"]])
         if bad and not form.anyway.data:
             flash(say("shop-fleet-stays"))
             return here

@@ -5,14 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
-from datetime import datetime
 from typing import Any
 
 from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, Select, case, exists, func, or_, select
 
-from webapp.clock import now
+from webapp.clock import made_at, now
 from webapp.errors import Refusal
 from webapp.follow_up import undecided
 from webapp.follow_up.answered import came_back
@@ -135,7 +134,7 @@ def line(row: Any) -> Json:
         "level": worst,
         "differ": phone["level"] is not None and phone["level"] != row.level,
         "name": said(f"check-{body['check']}", body["check"]),
-        "made": datetime.fromisoformat(one["made"]),
+        "made": made_at(one["made"], row.made_ms, row.clock_s),
         "trailer": row.trailer_name or "",
         "trailer_id": row.trailer_key,
         "customer": by["name"] if by else row.customer or "",

@@ -21,6 +21,7 @@ from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import to_unit, units
 from checks.words import words
+from webapp.clock import made_at, moment
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import measures, release
 from webapp.shop.release import Release
@@ -69,11 +70,10 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
 
 def times(row: Mapping[str, Any], made: str) -> Json:
     """When it was made, by this server's clock where the phone's was off, which ``clock`` says."""
-    told = datetime.fromisoformat(made)
+    ours = made_at(made, row["made_ms"], row["clock_s"])
     if row["clock_s"] is None:
-        return {"made": told, "clock": ""}
-    ours = datetime.fromtimestamp(row["made_ms"] / 1000, told.tzinfo)
-    text = told.strftime("%Y-%m-%d %H:%M")  # as the phone had it, right or wrong
+        return {"made": ours, "clock": ""}
+    text = moment(made).strftime("%Y-%m-%d %H:%M")  # as the phone had it, right or wrong
     return {"made": ours, "clock": say("shop-clock-off", made=text)}
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from datetime import datetime
 from typing import Any
 
 from sqlalchemy import Connection, select
 
+from webapp.clock import made_at
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import DECIDED, TRAY, level_of, shelf_of
 from webapp.shop import reading
@@ -27,6 +27,14 @@ def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[in
     """``{"level", "open", "decided"}`` by trailer: what a list shows, no check read."""
     rows = rows_of(connection, shop_id, list(shown))
     return {trailer: sign_of(row) for trailer, row in rows.items()}
+
+
+def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Json]:
+    """``{"id", "level"}`` by trailer of what nobody has decided, a bench record still at work too:
+    what the desk does not lend without a look."""
+    rows = rows_of(connection, shop_id, shown)
+    signs = {trailer: sign_of(row) | {"id": row.id} for trailer, row in rows.items()}
+    return {trailer: sign for trailer, sign in signs.items() if sign["open"]}
 
 
 def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Any]:
@@ -67,6 +75,6 @@ def told(row: Any) -> Json:
     return sign | {
         "id": row.id,
         "check": one["body"]["check"],
-        "made": datetime.fromisoformat(one["made"]),
+        "made": made_at(one["made"], row.made_ms, row.clock_s),
         "found": reading.found_words(undecided.findings(row, sign["level"]), one["body"]),
     }

@@ -11,7 +11,7 @@ from typing import Any
 
 from sqlalchemy import Select, func, select
 
-from webapp.clock import now
+from webapp.clock import made_at, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.schedule import LEAVING, WORK, work_done
 from webapp.follow_up.shelves import DECIDED, level_of
@@ -192,7 +192,7 @@ def link_table(shop_id: int) -> Table:
 def note_table(shop_id: int) -> Table:
     head = ["trailer", "check", "checked", "made", "who", "text", "reply", "decided"]
     of = (records.c.id == notes.c.record_id) & (records.c.shop_id == notes.c.shop_id)
-    told = (records.c.record, trailers.c.name.label("trailer"), people.c.name.label("who"))
+    told = (*RECORD, trailers.c.name.label("trailer"), people.c.name.label("who"))
     wanted = (
         select(notes, *told)
         .join(people, people.c.id == notes.c.staff_id)
@@ -203,18 +203,21 @@ def note_table(shop_id: int) -> Table:
 
     def cells(row: Row) -> list[Any]:
         texts = [row["made"], row["who"], row["text"], row["reply"], yes(row["decided"])]
-        return [row["trailer"], *check_of(row["record"]), *texts]
+        return [row["trailer"], *check_of(row), *texts]
 
     return wanted, notes.c.id, head, cells
 
 
-def check_of(record: str | None) -> tuple[str, str]:
+RECORD = (records.c.record, records.c.made_ms, records.c.clock_s)
+
+
+def check_of(row: Row) -> tuple[str, datetime | str]:
     """The name of a record's check and when it was made; both empty where there is none."""
-    if record is None:
+    if row["record"] is None:
         return "", ""
-    one = json.loads(record)
+    one = json.loads(row["record"])
     check = one["body"].get("check", "")
-    return said(f"check-{check}", check), one["made"]
+    return said(f"check-{check}", check), made_at(one["made"], row["made_ms"], row["clock_s"])
 
 
 def photo_table(shop_id: int) -> Table:
@@ -223,7 +226,7 @@ def photo_table(shop_id: int) -> Table:
     sent = (records.c.shop_id == photos.c.shop_id) & (records.c.device == photos.c.device_hash)
     whose = (trailers.c.id == records.c.trailer_key) | (trailers.c.id == jobs.c.trailer_id)
     wanted = (
-        select(photos, records.c.record, trailers.c.name.label("trailer"), jobs.c.opened)
+        select(photos, *RECORD, trailers.c.name.label("trailer"), jobs.c.opened)
         .outerjoin(records, sent & (records.c.id == photos.c.record_id))
         .outerjoin(jobs, jobs.c.id == photos.c.job_id)
         .outerjoin(trailers, whose)
@@ -233,7 +236,7 @@ def photo_table(shop_id: int) -> Table:
     def cells(row: Row) -> list[Any]:
         point = said(f"point-{row['point']}", row["point"])
         where = place_text(row["place"], questions.MOST_AXLES)
-        told = [row["id"], row["trailer"], *check_of(row["record"]), row["opened"], point, where]
+        told = [row["id"], row["trailer"], *check_of(row), row["opened"], point, where]
         return [*told, *(row[name] for name in head[7:])]
 
     return wanted, photos.c.id, head, cells
@@ -258,8 +261,9 @@ def check_cells(row: Row) -> list[Any]:
     found = [finding_text(one, axles) for one in as_seen(verdict)["findings"]]
     given = reading.table_answers(body, axles, release.today())
     received = datetime.fromtimestamp(row["received_ms"] / 1000, UTC)
+    made = made_at(one["made"], row["made_ms"], row["clock_s"])
     return [
-        *(row["id"], one["made"], received, said(f"check-{body['check']}", body["check"])),
+        *(row["id"], made, received, said(f"check-{body['check']}", body["check"])),
         *(row["trailer_name"], row["customer"], by.get("name", "")),
         *(said(f"level-{row[key]}", "") for key in ("level", "phone_level")),
         yes(row["shelf"] == DECIDED),

@@ -12,7 +12,7 @@ from uuid_utils import uuid7
 
 from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
-from webapp.clock import local_now, moment, now
+from webapp.clock import local_now, made_at, now
 from webapp.follow_up import link_life, upkeep
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
@@ -223,16 +223,17 @@ def runs_of(connection: Connection, trailer: Json) -> list[Json]:
         .order_by(records.c.made_ms.desc())
         .limit(RUNS)
     )
-    return [run_in_words(json.loads(row.record)) for row in rows]
+    return [run_in_words(row) for row in rows]
 
 
-def run_in_words(record: Json) -> Json:
+def run_in_words(row: Any) -> Json:
+    record = json.loads(row.record)
     body = record["body"]
     stops = [stop for stop in body["stops"] if stop["reached"]]
     left = [stop for stop in stops if not stop["done"]]
     ahead = [stop for stop in body["stops"] if not stop["reached"] and "km" in stop]
     return {
-        "made": moment(record["made"]),
+        "made": made_at(record["made"], row.made_ms, row.clock_s),
         "far": measures.distance(body["km"]),
         "done": len(stops) - len(left),
         "all": len(stops),
