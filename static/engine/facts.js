@@ -77,20 +77,20 @@ function readText(key, raw) {
 
 /** @param {Fact} fact @param {string} key @param {Raw} raw */
 function readChoice(fact, key, raw) {
-  const wanted = /** @type {string[]} */ (Array.isArray(raw) ? raw : [raw]), offer = fact.choices.join(", ");
+  const wanted = /** @type {string[]} */ (Array.isArray(raw) ? raw : [raw]), offer = () => fact.choices.join(", ");
   if (!wanted.length) {
-    throw new BadInput("choice_none", key, { offer });
+    throw new BadInput("choice_none", key, { offer: offer() });
   }
   for (const one of wanted) {
     if (fact.choices.includes(one)) continue;
-    throw new BadInput("choice_unknown", key, { given: shown(one), offer });
+    throw new BadInput("choice_unknown", key, { given: shown(one), offer: offer() });
   }
   return setOf(fact.choices, wanted);
 }
 
 /** @param {Fact} fact @param {string} key @param {Raw} raw @param {Units} units */
 function readNumber(fact, key, raw, units) {
-  const span = rangeText(units, [fact.low, fact.high], fact.unit);
+  const span = () => rangeText(units, [fact.low, fact.high], fact.unit);
   let unit = fact.unit;
   if (typeof raw === "string") {
     const found = WITH_UNIT.exec(raw);
@@ -101,14 +101,14 @@ function readNumber(fact, key, raw, units) {
     if (found[2]) unit = findUnit(fact, key, found[2], units);
   }
   if (typeof raw !== "number" || !Number.isFinite(raw)) {
-    throw new BadInput("number", key, { given: shown(raw), span });
+    throw new BadInput("number", key, { given: shown(raw), span: span() });
   }
   const kind = units[unit].dimension, { dimension: wanted, label } = units[fact.unit];
   if (kind !== wanted) throw new BadInput("number_dimension", key, { unit, kind, own: fact.unit, wanted, label });
   const value = toUnit(units, raw, unit, fact.unit);
   if (!(fact.low <= value && value <= fact.high)) {
     const given = rangeText(units, [value, value], fact.unit);
-    throw new BadInput("number_outside", key, { given, span });
+    throw new BadInput("number_outside", key, { given, span: span() });
   }
   if (fact.unit === "count" && !Number.isInteger(value)) {
     throw new BadInput("number_whole", key, { given: shown(raw) });
@@ -119,10 +119,9 @@ function readNumber(fact, key, raw, units) {
 // By id or label; of two with one label, the one of the fact's dimension is meant.
 /** @param {Fact} fact @param {string} key @param {string} named @param {Units} units */
 function findUnit(fact, key, named, units) {
-  const all = Object.keys(units).sort();
-  const found = all.filter((name) => named === name || named === units[name].label);
+  const found = Object.keys(units).filter((name) => named === name || named === units[name].label).sort();
   if (!found.length) {
-    throw new BadInput("unit_unknown", key, { given: shown(named), known: all.join(", ") });
+    throw new BadInput("unit_unknown", key, { given: shown(named), known: Object.keys(units).sort().join(", ") });
   }
   const { dimension } = units[fact.unit];
   return found.find((name) => units[name].dimension === dimension) ?? found[0];

@@ -7,6 +7,15 @@ const ROUNDS = 3; // until a browser has compiled what it runs often
 const AXLES = 2;
 const STEP_MS = 12; // what a slow phone may take for a step: a person's tap waits for one at most
 
+/** Answers in all forms: a browser compiles for the forms that it has seen, and anew at another. */
+/** @type {((fact: Fact) => Partial<Record<Fact["kind"], Raw>>)[]} */
+const FORMS = [
+  () => ({}),
+  ({ choices, low }) => ({ choice: choices?.[0], number: low, size: "ST205/75R15", made: "0120", text: "A" }),
+  ({ choices, low, high }) => ({ choice: choices?.slice(-2), number: [low, Math.trunc(high)] }),
+  ({ choices, high, unit }) => ({ choice: choices?.at(-1), number: `${Math.trunc(high)} ${unit}` }),
+];
+
 /** Go through the rules as checks do that were made on `date`, in the moments that `idle` finds. */
 /** @param {Loaded} loaded @param {string} date @param {Idle} [idle] */
 export async function warm(loaded, date, idle = idleMoment) {
@@ -19,26 +28,29 @@ export async function warm(loaded, date, idle = idleMoment) {
 
 /** @param {Loaded} loaded @param {string} date @returns {Generator<() => void>} */
 function* steps(loaded, date) {
-  /** @type {Record<string, Answers>} */
-  const given = { quick_stop: {}, walkaround: {} };
+  const { book } = loaded.read({ check: CHECKS[0], date, facts: {} });
   for (let round = 0; round < ROUNDS; round++) {
     for (const check of CHECKS) {
-      const facts = { axles: AXLES, ...given[check] }, { kase, book } = loaded.read({ check, date, facts });
-      for (const visit of walked(check, kase, book)) {
-        const { keys, deeper, spared } = visit;
-        yield () => { examine(visit, kase, book, new Set(keys), new Set(deeper), new Set(spared)); };
-        if (!round) Object.assign(given[check], firstChoices(book, keys));
+      /** @type {string[]} */
+      let asked = [];
+      for (const form of FORMS) {
+        const facts = { ...given(book, asked, form), axles: AXLES }, { kase } = loaded.read({ check, date, facts });
+        asked = [];
+        for (const visit of walked(check, kase, book)) {
+          const { keys, deeper, spared } = visit;
+          yield () => { examine(visit, kase, book, new Set(keys), new Set(deeper), new Set(spared)); };
+          asked.push(...keys);
+        }
+        yield () => { loaded.judge({ check, date, facts }); };
       }
-      yield () => { loaded.judge({ check, date, facts }); };
-      yield () => { loaded.judge({ check, date, facts: { axles: AXLES } }); };
     }
   }
 }
 
-/** @param {Book} book @param {string[]} keys @returns {Answers} */
-const firstChoices = (book, keys) => Object.fromEntries(keys.flatMap((key) => {
-  const { choices, kind } = book.facts[key.split("@")[0]];
-  return kind === "choice" ? [[key, choices[0]]] : [];
+/** @param {Book} book @param {string[]} keys @param {typeof FORMS[0]} form @returns {Answers} */
+const given = ({ facts }, keys, form) => Object.fromEntries(keys.map((key) => {
+  const fact = facts[key.split("@")[0]];
+  return [key, form(fact)[fact.kind]];
 }));
 
 /** When nothing else is to be done; resolves to what tells how many ms are left. */
