@@ -213,13 +213,19 @@ def in_sun(end: Callable[[Expr], Expr]) -> Expr:
 
 
 def at_spot(name: str) -> Expr:
-    """A limit by the place that is felt or measured."""
-    return pick("hub_spot", {s: limits(f"{name}_{s}") for s in SPOTS})
+    """A share of what the hub shows by the place: the model speaks of the barrel, and a drum's own
+    heat is reckoned apart."""
+    shares = {"wheel": limits(f"{name}_wheel"), "cap": limits(f"{name}_cap")}
+    return pick("hub_spot", dict.fromkeys(SPOTS, 1.0) | shares)
+
+
+def middle_of(ends: Expr) -> Expr:
+    return (low(ends) + high(ends)) / 2
 
 
 at_spot_middle = pick(
     "hub_spot",
-    {s: (low(limits(f"spot_{s}")) + high(limits(f"spot_{s}"))) / 2 for s in SPOTS},
+    dict.fromkeys(SPOTS, 1.0) | {s: middle_of(limits(f"spot_{s}")) for s in ("wheel", "cap")},
 )
 
 
@@ -235,19 +241,18 @@ def by_brakes(name: str) -> Expr:
     return when(is_("hub_spot", "drum"), by_braking(f"{name}_drum"), by_braking(name))
 
 
-usual_share = when(elsewhere, limits("usual_barrel"), at_spot("usual"))
+usual_share = when(elsewhere, 1.0, at_spot("usual"))
 usual_brakes = when(elsewhere, by_braking("brake_usual"), by_brakes("brake_usual"))
 usual_brakes = usual_brakes * left_after(limits("cooling_usual"))
 barrel_rise = fact("barrel_reading") - fact("air")
 
 
-def hard_share(spot: str) -> Expr:
-    """What a thermometer shows after hard braking, over what most sound wheels stay below."""
-    here = spot if spot in ("barrel", "wheel") else "barrel"
-    shown = fact("hub_reading") - fact("air") if here == spot else barrel_rise
-    brakes = limits("brake_usual_hard") * left_after(limits("cooling_usual"))
-    return shown / (quantity("healthy_high") * limits(f"usual_{here}") + brakes)
-
+# what a thermometer shows after hard braking, over what most sound wheels stay below
+hard_usual = limits("brake_usual_hard") * left_after(limits("cooling_usual"))
+surface_rise = fact("hub_reading") - fact("air")
+at_wheel = surface_rise / (quantity("healthy_high") * limits("usual_wheel") + hard_usual)
+at_barrel = when(is_("hub_spot", "barrel"), surface_rise, barrel_rise)
+at_barrel = at_barrel / (quantity("healthy_high") + hard_usual)
 
 cool_gap = limits("gap_look") * at_spot("gap") * left_after(limits("cooling_usual"))
 
@@ -270,8 +275,7 @@ def middle(feel: str) -> Expr:
     """The temperature that a word usually stands for."""
     if feel == "no_touch":  # the word is open upwards: a hand that jerks back
         return limits("touch_jerk")
-    ends = limits(f"touch_{feel}")
-    return (low(ends) + high(ends)) / 2
+    return middle_of(limits(f"touch_{feel}"))
 
 
 def usually(name: str) -> Expr:
@@ -360,7 +364,7 @@ QUANTITIES = [
     model(
         "hard_share",
         "ratio",
-        pick("hub_spot", {spot: hard_share(spot) for spot in SPOTS}),
+        when(is_("hub_spot", "wheel"), at_wheel, at_barrel),
         scope="wheel",
     ),
     model(

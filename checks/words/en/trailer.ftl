@@ -41,9 +41,9 @@ finding-too_rough = Not settled: it could be worse
     .why = The answers reach on both sides of a limit, and on one side of it the trailer should not be towed.
 
 finding-too_near = Too near a limit to tell
-    .do = Measure again, more finely if you can. What would tell stands below.
+    .do = Measure again, more finely if you can.
     .why = The answers reach on both sides of a limit, and on one side of it the trailer should not be towed.
 
 finding-too_hot = Very hot, and not settled yet
-    .do = Keep your hands off, and do not drive on before what is open below is answered. A thermometer settles it.
+    .do = Keep your hands off. Do not drive on before what is open below is answered. A thermometer settles it.
     .why = It could be a brake that worked hard or a hub about to fail.

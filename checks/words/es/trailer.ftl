@@ -41,9 +41,9 @@ finding-too_rough = Sin aclarar: podría ser peor
     .why = Las respuestas caen a los dos lados de un límite, y de un lado no se debe remolcar.
 
 finding-too_near = Muy cerca de un límite para decirlo
-    .do = Mida otra vez, con más precisión si puede. Abajo dice con qué se sabe.
+    .do = Mida otra vez, con más precisión si puede.
     .why = Las respuestas caen a los dos lados de un límite, y de un lado no se debe remolcar.
 
 finding-too_hot = Muy caliente, y todavía sin aclarar
-    .do = No ponga las manos, y no siga manejando antes de responder lo que falta abajo. Un termómetro lo decide.
+    .do = No ponga las manos. No siga manejando antes de responder lo que falta abajo. Un termómetro lo decide.
     .why = Puede ser un freno que trabajó mucho o una maza a punto de fallar.
