@@ -1,5 +1,6 @@
 # make run   sets everything up and serves
-# make test  sets everything up, browser included, lints and tests; make test-sweeps tries the rest
+# make test  sets everything up, browser included, lints and tests; make test-long and test-sweeps
+#            try the rest
 
 PYTHON ?= python3
 VENV := .venv
@@ -17,12 +18,13 @@ endif
 LOCKS := requirements.lock requirements-postgres.lock requirements-dev.lock
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes
 
-.PHONY: help audit engines s3-server setup setup-dev run demo test test-sweeps test-quick test-made-up test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
+.PHONY: help audit engines s3-server setup setup-dev run demo test test-long test-sweeps test-quick test-made-up test-postgres lint faults fault-table format bench bench-rules bench-lab fuzz mutate docs pictures browser lock clean
 
 help:
 	@echo "make run    set up and serve on port $(PORT)"
 	@echo "make demo   fill $(TWENTYMILE_DATA)/ with a made-up shop's records"
 	@echo "make test   set up, lint and test"
+	@echo "make test-long     what takes several seconds each, and part of the sweeps; CI tries it too"
 	@echo "make test-sweeps   what takes longest: all screens and limits, many made-up examples, PostgreSQL"
 	@echo "make test-quick    without a browser, for every save"
 	@echo "make test-made-up  the browser suite in a made-up language with longer words"
@@ -76,10 +78,15 @@ format: setup-dev
 	$(BIN)/ruff format .
 
 # Three processes share the test files out, those with a browser first: a browser's test waits half its time.
-PYTEST := $(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
+# What Python compiled is kept, whatever the environment says: each server of a test starts sooner.
+PYTEST := PYTHONDONTWRITEBYTECODE= $(BIN)/pytest -n 3 --dist loadfile --no-loadscope-reorder
 
 test: setup-dev browser s3-server lint
-	$(PYTEST) -m "not sweep"
+	$(PYTEST) -m "not sweep and not sample and not long"
+
+# What takes several seconds each, and a part of what walks over everything.
+test-long: setup-dev browser s3-server
+	$(PYTEST) -m "(sample or long) and not sweep"
 
 # What walks over everything: all screens, all limits, long rows of made-up examples; and PostgreSQL.
 test-sweeps: setup-dev browser engines
@@ -94,9 +101,9 @@ test-made-up: setup-dev browser
 test-postgres: setup-dev
 	$(BIN)/python tests/support/on_postgres.py tests/server tests/shop
 
-# Without the browser and what takes seconds: for every save while working on the rules or the server.
+# Without the browser and what takes a second: for every save while working on rules or server.
 test-quick: setup-dev
-	$(PYTEST) -q -m "not browser and not slow and not sweep"
+	$(PYTEST) -q -m "not browser and not slow and not sample and not long and not sweep"
 
 bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving

@@ -14,7 +14,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from jinja2.bccache import Bucket, BytecodeCache
 from playwright.sync_api import Browser
-from sqlalchemy import Engine, create_engine, make_url
+from sqlalchemy import Engine, create_engine, event, make_url
 from werkzeug.routing import Rule
 
 from tests.support import (
@@ -155,13 +155,35 @@ def tables(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "twentymile.sqlite3"
 
 
+NewApp = Callable[..., Flask]
+
+
+@pytest.fixture(scope="session")
+def new_app(tables: Path) -> NewApp:
+    """Makes the application on a folder without records, with settings of its own."""
+
+    def made(folder: Path, **settings: object) -> Flask:
+        if POSTGRES:
+            return create_app({"DATA": folder, **settings})
+        folder.mkdir(exist_ok=True)
+        copy(tables, folder)
+        app = create_app({"DATA": folder, **settings})
+        without_flushing(app.extensions["store"].engine)
+        return app
+
+    return made
+
+
 @pytest.fixture
-def app(tmp_path: Path, tables: Path) -> Flask:
+def app(tmp_path: Path, new_app: NewApp) -> Flask:
     """The application on a data folder without records."""
-    if not POSTGRES:
-        (tmp_path / "data").mkdir()
-        copy(tables, tmp_path / "data")
-    return create_app({"DATA": tmp_path / "data", "TESTING": False})
+    return new_app(tmp_path / "data", TESTING=False)
+
+
+def without_flushing(engine: Engine) -> None:
+    """No power cut comes in a test: what is written need not have reached the disk."""
+    event.listen(engine, "connect", lambda one, _: one.execute("PRAGMA synchronous=OFF"))
+    engine.dispose()
 
 
 @pytest.fixture

@@ -62,6 +62,7 @@ def test_nothing_stands_in_the_way_on_any_screen(one: Phone) -> None:
     assert sweep.found == {}
 
 
+@pytest.mark.long
 def test_nothing_stands_in_the_way_of_a_stop(one: Phone) -> None:
     sweep = Sweep(one)
     one.begin("quick_stop")

@@ -88,6 +88,7 @@ def walked(one: Phone) -> tuple[int, float]:
     return one.taps, seconds + one.taps * TAP
 
 
+@pytest.mark.long
 def test_cold_open_to_a_hub_verdict_by_hand_takes_twelve_taps_and_a_minute(one: Phone) -> None:
     one.open()
     one.taps = 0
@@ -120,6 +121,7 @@ def test_smoke_opens_the_stop_page_in_three_taps(one: Phone) -> None:
     assert told("smoke to the page of a *Stop now*") == f"{one.taps} taps"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("name", "axles", "brakes", "most"),
     some(

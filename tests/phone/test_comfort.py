@@ -51,6 +51,7 @@ def test_nothing_is_read_until_it_is_asked_for(one: Phone) -> None:
     assert said(one) == []
 
 
+@pytest.mark.long
 @pytest.mark.english  # a voice has the page's language
 def test_a_question_is_read_with_its_answers_and_again_when_tapped(one: Phone) -> None:
     switch(one, "aloud")
@@ -77,6 +78,7 @@ def test_a_stop_now_is_read_with_what_to_do(one: Phone) -> None:
     one.wait_for("window.said.some(([, text]) => /smoke/i.test(text))")
 
 
+@pytest.mark.long
 def test_both_are_still_on_after_the_app_was_closed(one: Phone) -> None:
     switch(one, "aloud")
     switch(one, "bigTouch")
@@ -85,6 +87,7 @@ def test_both_are_still_on_after_the_app_was_closed(one: Phone) -> None:
     one.wait_for("window.said.length > 0")
 
 
+@pytest.mark.long
 def test_big_answers_cover_the_lower_half_and_stay_in_sight(one: Phone) -> None:
     at_a_question(one)
     small = [box["height"] for box in answer_boxes(one)]

@@ -69,6 +69,7 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
         other.page.wait_for_selector(".asking")
 
 
+@pytest.mark.long
 def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
     chromium: Browser,
     desk: Desk,
@@ -110,6 +111,7 @@ def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
 BACK = "I have brought it back"
 
 
+@pytest.mark.long
 def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(
     chromium: Browser,
     desk: Desk,
@@ -139,6 +141,7 @@ def test_a_stop_for_the_nuts_asks_for_nothing_else_and_takes_six_taps(
     assert [done for _, done in desk.settled(secret)] == [True, False, False, False, False]
 
 
+@pytest.mark.long
 def test_the_front_page_leads_each_kind_of_person_home(
     chromium: Browser,
     desk: Desk,

@@ -86,6 +86,7 @@ def test_the_table_names_what_each_drawing_was_checked_against(
     assert all(all(cells) for cells in table.values())
 
 
+@pytest.mark.long
 def test_a_question_has_the_way_to_its_drawing_without_signal(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

@@ -76,6 +76,7 @@ def told(seen: Seen, kind: str) -> dict[str, list[str]]:
     return {name: screen[kind] for name, screen in seen.items() if screen[kind]}
 
 
+@pytest.mark.long
 def test_the_html_of_every_screen_is_valid(seen: Seen) -> None:
     assert invalid({name: screen["html"] for name, screen in seen.items()}) == {}
 
@@ -137,6 +138,7 @@ class Keys:
         self.phone.settle()
 
 
+@pytest.mark.long
 def test_a_whole_stop_is_made_by_keyboard(one: Phone) -> None:
     keys = Keys(one)
     keys.press("button[value=run_stop]")
@@ -154,6 +156,7 @@ def test_a_whole_stop_is_made_by_keyboard(one: Phone) -> None:
     assert keys.unseen == []
 
 
+@pytest.mark.long
 def test_a_place_of_the_walk_is_gone_through_by_keyboard(one: Phone) -> None:
     save_trailer(one)
     one.open()

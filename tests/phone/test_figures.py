@@ -145,6 +145,7 @@ def by_python(one: Phone, names: list[str]) -> dict[str, str]:
     }
 
 
+@pytest.mark.long
 def test_the_tongue_weight_reads_as_in_python(one: Phone) -> None:
     answer_all(one, "tongue", TONGUE)
     found = shown(one)
@@ -250,6 +251,7 @@ def test_a_kept_draft_is_shown_again_by_its_own_part(one: Phone) -> None:
     assert before.items() <= shown(one).items()
 
 
+@pytest.mark.long
 def test_a_new_version_fetches_the_figures_before_the_old_one_goes(
     chromium: Browser,
     release: tuple[str, Path],  # noqa: F811
@@ -465,6 +467,7 @@ def test_a_figure_that_cannot_be_told_says_what_is_missing(one: Phone) -> None:
         assert "Not known: " in said
 
 
+@pytest.mark.long
 def test_what_stands_on_plates_is_confirmed_in_one_tap(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
@@ -493,6 +496,7 @@ def test_what_stands_on_plates_is_confirmed_in_one_tap(
         assert not own.faults
 
 
+@pytest.mark.long
 def test_worked_out_again_it_begins_with_the_plates_and_never_with_what_was_weighed(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

@@ -154,12 +154,14 @@ def unfit_on(one: Phone, tour: Tour, sizes: dict[str, tuple[int, int]]) -> Fault
     return found
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tour", some(TOURS, 2), ids=lambda one: one.__name__)
 def test_every_screen_fits(chromium: Browser, server: str, tour: Tour) -> None:
     with installed(chromium, server) as one:
         assert unfit_on(one, tour, SIZES) == {}
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tour", some(TOURS, 2), ids=lambda one: one.__name__)
 def test_every_screen_fits_with_letters_twice_as_large(
     chromium: Browser, server: str, tmp_path: Path, tour: Tour

@@ -111,7 +111,7 @@ def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
             pass
 
     halting = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Halting)
-    threading.Thread(target=halting.serve_forever, daemon=True).start()
+    threading.Thread(target=halting.serve_forever, args=(0.01,), daemon=True).start()
     try:
         yield f"http://127.0.0.1:{halting.server_port}"
     finally:
@@ -119,6 +119,7 @@ def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
         halting.server_close()
 
 
+@pytest.mark.long
 @pytest.mark.english  # hands the page on itself, without its language
 @pytest.mark.parametrize("cut", [b"<footer", b'<a class="big" href="#/begin/tires"', b"<nav"])
 def test_nothing_jumps_when_the_page_comes_in_two_parts(

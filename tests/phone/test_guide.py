@@ -69,6 +69,7 @@ def test_the_guide_uses_the_apps_words(words: str) -> None:
     assert words.replace("’", "'") in re.sub(r"\s+", " ", GUIDE)
 
 
+@pytest.mark.long
 def test_the_pictures_show_what_the_screens_say(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

@@ -65,6 +65,7 @@ def test_from_a_finished_job_to_the_shops_inbox_with_the_customer_out_of_signal(
         assert "Blue tilt bed" in shop.page.inner_text("main")
 
 
+@pytest.mark.long
 def test_a_run_from_the_link_makes_its_stops_and_ends_at_the_shop(
     desk: Desk, customer: Phone
 ) -> None:
@@ -143,6 +144,7 @@ def test_the_link_says_who_what_was_done_and_what_is_due(desk: Desk, customer: P
     assert "after 20 mi" in text
 
 
+@pytest.mark.long
 def test_the_secret_is_in_no_address_and_no_page_after_reading(desk: Desk, customer: Phone) -> None:
     secret = desk.job()
     arrive(customer, secret)
@@ -170,6 +172,7 @@ def test_reading_a_link_opens_nothing_and_starting_does(desk: Desk, customer: Ph
     assert desk.link(secret).opened is not None
 
 
+@pytest.mark.long
 def test_each_check_under_one_link_is_done_in_turn_over_days(desk: Desk, customer: Phone) -> None:
     secret = desk.job()
     arrive(customer, secret)
@@ -187,6 +190,7 @@ def test_each_check_under_one_link_is_done_in_turn_over_days(desk: Desk, custome
     assert customer.page.locator(".dueitem.done").count() == 2
 
 
+@pytest.mark.long
 def test_a_reload_with_the_server_down_shows_the_link_and_starts_its_check(
     chromium: Browser, tmp_path: Path
 ) -> None:
@@ -222,6 +226,7 @@ def ended(desk: Desk, secret: str) -> None:
     desk.change_link(secret, **AWAY)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("kill", "says"), [(revoked, "taken"), (ended, "ended")])
 def test_a_link_that_dies_says_so_and_loses_nothing(
     desk: Desk, customer: Phone, kill: Callable[[Desk, str], None], says: str
@@ -329,6 +334,7 @@ def test_the_trailer_is_kept_on_the_phone_when_asked(desk: Desk, customer: Phone
     assert "This trailer is on this phone" in open_job(customer)
 
 
+@pytest.mark.long
 def test_a_photo_reaches_the_shop_and_its_reply_the_customers_front_page(
     chromium: Browser, desk: Desk, customer: Phone, tmp_path: Path
 ) -> None:
@@ -488,6 +494,7 @@ def test_remind_me_downloads_the_file(desk: Desk, customer: Phone) -> None:
     assert json.dumps(link["secret"])[1:-1] not in text
 
 
+@pytest.mark.long
 def test_a_bench_record_is_begun_from_the_trailers_page(desk: Desk, customer: Phone) -> None:
     arrive(customer, desk.job())
     customer.tap("Keep this trailer here")

@@ -97,6 +97,7 @@ def test_a_check_outlives_a_killed_browser_and_reaches_the_server_once(
     assert times_on_server(data, kept["id"]) == 1
 
 
+@pytest.mark.long
 def test_the_second_visit_needs_no_server(chromium: Browser, tmp_path: Path) -> None:
     (tmp_path / "data").mkdir()
     with serving(tmp_path / "data") as address:

@@ -160,6 +160,7 @@ def on_server(data: Path) -> list[tuple[Any, ...]]:
         return list(base.execute(wanted))
 
 
+@pytest.mark.long
 def test_the_camera_opens_at_the_back_and_the_gallery_is_offered(one: Phone) -> None:
     one.begin("tires")
     one.tap_at(".camera")
@@ -174,6 +175,7 @@ def to_question(one: Phone, kind: str) -> None:
     one.answer_until(lambda: one.page.locator(kind).count() > 0)
 
 
+@pytest.mark.long
 def test_ticks_that_are_begun_outlive_the_reload_a_camera_can_cause(lasting: Phone) -> None:
     one = lasting
     to_question(one, ".ticks")
@@ -235,6 +237,7 @@ def test_a_photo_goes_after_its_check_and_is_acknowledged_by_its_hash(
     assert "sent" in one.stored("photos")[0]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("answer", "left"),
     [
@@ -332,6 +335,7 @@ def started_with(one: Phone, room: int) -> None:
 ROOM = 1_000_000  # a few photos, and far more than the store's own housekeeping comes and goes by
 
 
+@pytest.mark.long
 def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
     lasting: Phone,
 ) -> None:
@@ -375,6 +379,7 @@ def test_a_record_without_room_is_refused_in_words_and_stays_a_draft(lasting: Ph
     assert len(one.stored("drafts")) == 1
 
 
+@pytest.mark.long
 def test_a_file_brings_photos_to_another_phone_byte_for_byte(
     one: Phone, chromium: Browser, address: str, tmp_path: Path
 ) -> None:

@@ -235,6 +235,7 @@ def test_a_distance_that_cannot_be_is_refused_and_nothing_is_lost(one: Phone, wr
     end_run(one)
 
 
+@pytest.mark.long
 def test_denied_position_costs_only_the_counter_and_none_is_ever_sent(
     chromium: Browser, server: str, tmp_path
 ) -> None:

@@ -516,6 +516,7 @@ def covered(stop: str, names: set[str]) -> bool:
     return bool(mine and any(leg == mine[0] and n > mine[1] for leg, n in others))
 
 
+@pytest.mark.long
 @settings(
     max_examples=250, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )

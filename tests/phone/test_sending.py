@@ -283,6 +283,7 @@ def plain_http(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone
         yield one
 
 
+@pytest.mark.long
 def test_without_https_a_check_is_still_kept_and_sent(plain_http: Phone) -> None:
     assert plain_http.page.evaluate("[isSecureContext, typeof crypto.subtle]") == [
         False,

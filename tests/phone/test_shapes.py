@@ -100,6 +100,7 @@ FAILING = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", some(FAILING, 1))
 def test_where_nothing_can_be_kept_the_app_starts_and_says_so(
     chromium: Browser, server: str, tmp_path: Path, case: str
@@ -130,6 +131,7 @@ def test_where_nothing_can_be_read_no_check_is_called_missing(
         assert one.where == "#/"
 
 
+@pytest.mark.long
 def test_on_a_full_phone_the_app_starts_and_says_so(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

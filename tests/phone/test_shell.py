@@ -40,6 +40,7 @@ def test_the_script_fits_a_slow_phone(first_visit: dict[str, int]) -> None:
     assert sum(scripts.values()) <= SCRIPT_BYTES
 
 
+@pytest.mark.long
 @pytest.mark.english  # files and sizes of the languages there are
 @pytest.mark.parametrize("language", finished()[1:])
 def test_a_first_visit_in_another_language_fits_too_and_brings_that_one_alone(
@@ -56,6 +57,7 @@ def test_the_first_visit_fits_a_weak_signal(first_visit: dict[str, int]) -> None
     assert sum(first_visit.values()) <= VISIT_BYTES
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", finished())
 def test_all_that_is_kept_to_work_without_signal_fits(server: str, language: str) -> None:
     """Drawings, figures and every word with it, as packed for an encrypted line."""
@@ -152,6 +154,7 @@ WRONG = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", some(WRONG, 1))
 def test_a_wrong_answer_during_install_does_not_stay(
     chromium: Browser,
@@ -173,6 +176,7 @@ def test_a_wrong_answer_during_install_does_not_stay(
         one.begin("quick_stop")
 
 
+@pytest.mark.long
 @pytest.mark.english  # names files of a language
 def test_a_release_in_the_middle_of_what_follows_is_not_mixed_in(
     chromium: Browser, release: tuple[str, Path], spoilt: dict[str, bytes], tmp_path: Path
@@ -209,6 +213,7 @@ INSTALLED = """async () => {
 }"""
 
 
+@pytest.mark.long
 def test_a_new_release_waits_until_no_check_is_open(
     chromium: Browser, release: tuple[str, Path], tmp_path: Path
 ) -> None:
@@ -344,6 +349,7 @@ def test_words_on_signs_have_seven_to_one(sign: str, text: str) -> None:
     assert contrast(tokens(False)[sign], text) >= 7
 
 
+@pytest.mark.long
 def test_everything_to_tap_is_large_enough(chromium: Browser, server: str, tmp_path: Path) -> None:
     with installed(chromium, server) as one:
         small = tap_targets(one)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
 from playwright.sync_api import Browser
 
 from tests.phone.test_desk import standing
@@ -99,6 +100,7 @@ def test_a_customers_own_stop_now_is_first_until_it_has_ended(
         one.page.locator(".due.stop[href^='#/now/']").wait_for()
 
 
+@pytest.mark.long
 def test_what_the_shop_has_not_decided_keeps_a_borrower_from_a_run(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:

@@ -34,6 +34,7 @@ MADE = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tour", some(TOURS, 2), ids=lambda one: one.__name__)
 @pytest.mark.parametrize("language", finished()[1:])
 def test_no_english_is_left_on_any_screen_and_nothing_is_cut(
@@ -74,6 +75,7 @@ def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     forget()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tour", some(TOURS, 1), ids=lambda one: one.__name__)
 def test_a_longer_language_fits_and_nothing_stands_beside_the_catalogue(
     chromium: Browser, made_up: str, tmp_path: Path, tour: Tour
@@ -120,6 +122,7 @@ def choose(one: Phone, code: str) -> None:
     one.page.wait_for_selector(".page:not(.first)")
 
 
+@pytest.mark.long
 def test_a_language_is_chosen_by_hand_kept_and_works_without_signal(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
@@ -161,6 +164,7 @@ def test_without_signal_the_language_stays_and_says_why(
         assert "Settings" in texts_of(one.page)
 
 
+@pytest.mark.long
 def test_synonyms_find_a_figure(chromium: Browser, server: str, tmp_path: Path) -> None:
     with installed(chromium, server, "es-MX") as one:
         one.open("#/figures")

@@ -115,6 +115,7 @@ def test_the_history_of_a_wheel_shows_what_was_felt(one: Phone) -> None:
     assert "Cannot touch it" in one.page.inner_text("main")
 
 
+@pytest.mark.long
 def test_what_seldom_changes_is_confirmed_in_one_tap(one: Phone) -> None:
     still = one.page.locator(".still")
     for turn in ("told", "confirmed"):
@@ -159,6 +160,7 @@ def test_a_trailer_put_away_keeps_its_history_and_can_be_brought_back(one: Phone
     one.page.get_by_text("History, wheel by wheel").wait_for()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(320, 568), (740, 360)])
 def test_nothing_runs_off_a_small_screen_or_a_lying_one(one: Phone, size: tuple[int, int]) -> None:
     one.page.set_viewport_size({"width": size[0], "height": size[1]})

@@ -151,6 +151,7 @@ def test_the_other_window_shows_what_was_answered(one: Phone) -> None:
     expect(other.locator(".asking:not(.before)")).to_be_attached()
 
 
+@pytest.mark.long
 def test_a_check_kept_in_one_window_does_not_come_back_from_another(one: Phone) -> None:
     other = beside(one)
     one.finish()
@@ -254,6 +255,7 @@ def test_what_the_disk_refused_takes_nothing_that_another_window_saved(
     assert scripts.evaluate(REFUSED, given) == [read, stored]
 
 
+@pytest.mark.long
 def test_a_check_is_not_kept_without_what_another_window_answered_meanwhile(one: Phone) -> None:
     one.answer_until(lambda: "#/answers/" in one.page.url or "#/sofar/" in one.page.url)
     one.page.goto(one.page.url.replace("#/answers/", "#/sofar/"))

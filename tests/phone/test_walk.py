@@ -44,6 +44,7 @@ def test_who_answers_at_once_everywhere_gets_no_better_than_look_again(
     assert level(one) in ("Look again", "Not checked")
 
 
+@pytest.mark.long
 def test_who_looks_is_through_and_nothing_is_found(one: Phone) -> None:
     begin(one)
     one.page.evaluate(LONG_LOOK)
@@ -105,6 +106,7 @@ def keep(one: Phone) -> None:
     one.settle()
 
 
+@pytest.mark.long
 def test_a_glance_is_counted_and_told_on_the_verdict(one: Phone) -> None:
     begin(one)
     level(one)
@@ -117,6 +119,7 @@ def test_a_glance_is_counted_and_told_on_the_verdict(one: Phone) -> None:
     assert "Right wheel; Right wheel" not in text  # a card names each place once
 
 
+@pytest.mark.long
 def test_the_phones_back_leads_to_the_front_page_after_keeping(one: Phone) -> None:
     begin(one)
     level(one)
@@ -144,6 +147,7 @@ def save_trailer(one: Phone) -> None:
     one.open()
 
 
+@pytest.mark.long
 def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone) -> None:
     begin(one)
     one.page.evaluate(LONG_LOOK)
@@ -160,6 +164,7 @@ def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone
     assert one.page.locator(".zone-row.glance").count() == 4
 
 
+@pytest.mark.long
 def test_a_verdict_is_passed_on_as_text_and_as_a_picture_without_signal(one: Phone) -> None:
     one.context.grant_permissions(["clipboard-read", "clipboard-write"])
     begin(one)

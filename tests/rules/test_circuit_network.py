@@ -124,6 +124,7 @@ def tangles(draw: st.DrawFn) -> list[Branch]:
     return parts
 
 
+@pytest.mark.slow
 @settings(max_examples=300, deadline=None)
 @given(tangles())
 def test_current_is_conserved_and_no_node_leaves_the_supply(parts: list[Branch]) -> None:

@@ -31,6 +31,7 @@ def test_a_generated_page_is_fresh(page):
     assert (ROOT / "docs" / f"{page}.md").read_text("utf-8") == made.stdout, "run make docs"
 
 
+@pytest.mark.slow
 def test_the_answers_of_the_readme_are_judged():
     text = (ROOT / "README.md").read_text("utf-8")
     answers = re.search(r"```json\n(.*?)```", text, re.S)

@@ -19,6 +19,7 @@ from tests.benchmarks.judgement import (
 )
 from tests.support.effort import some
 
+pytestmark = pytest.mark.slow
 RUNS = 200
 
 
@@ -51,7 +52,6 @@ def most_jumpy(setting: Setting) -> float:
     return 0.10 if setting.air[1] <= air(0, 90)[1] else 0.20
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("by", ["thermometer", "hand"])
 @pytest.mark.parametrize("setting", some(EVERY, 4), ids=str)
 def test_sound_hubs_are_left_in_peace(setting, by):

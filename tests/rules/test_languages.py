@@ -37,6 +37,7 @@ def test_every_language_here_is_whole(language: str) -> None:
     assert language in finished()
 
 
+@pytest.mark.slow
 def test_a_made_up_language_is_whole_longer_and_marked(beside: Path) -> None:
     make(beside)
     assert unlike(LANGUAGE) == ()
@@ -56,6 +57,7 @@ SPOILT = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("title", "file", "old", "new", "fault"), SPOILT)
 def test_an_unfinished_language_is_not_offered_and_says_why(
     beside: Path, title: str, file: str, old: str, new: str, fault: str
@@ -68,6 +70,7 @@ def test_an_unfinished_language_is_not_offered_and_says_why(
     assert any(fault in one for one in unlike(LANGUAGE)), unlike(LANGUAGE)
 
 
+@pytest.mark.slow
 def test_until_it_is_finished_the_rest_is_said_in_english(beside: Path) -> None:
     folder = make(beside)
     for path in folder.glob("*.ftl"):

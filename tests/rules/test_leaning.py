@@ -226,6 +226,7 @@ def read_by_findings() -> set[str]:
     return set().union(*(facts_read(one.when.tree) for one in BOOK.findings.values()))
 
 
+@pytest.mark.slow
 def test_no_fact_is_asked_that_nothing_reads() -> None:
     points = [point for station in BOOK.stations for point in station.points]
     filters = set().union(*(facts_read(p.applies_tree) for p in points if p.applies_tree))

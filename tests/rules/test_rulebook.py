@@ -252,6 +252,7 @@ def test_a_fault_is_named_with_file_and_entry(copy, case):
     assert [line for line in faults(copy) if line.startswith(told)]
 
 
+@pytest.mark.slow
 def test_a_newcomers_rule_loads_from_four_files(copy):
     add_rule(copy)
     done = listed(copy)
@@ -275,6 +276,7 @@ def test_a_file_of_the_rule_left_out_is_named(copy, name):
     assert LEFT_OUT[name] in faults(copy)
 
 
+@pytest.mark.slow
 def test_all_faults_are_told_at_once_and_each_once(copy):
     add_rule(copy)
     for case in ("a limit that is missing", "a finding without a source", "words that nobody uses"):
@@ -284,6 +286,7 @@ def test_all_faults_are_told_at_once_and_each_once(copy):
     assert len(set(told)) == 3
 
 
+@pytest.mark.long
 def test_one_space_in_a_word_changes_no_rules(copy):
     before = json.loads(listed(copy).stdout)["hashes"]
     spoil(copy, "words/en/app.ftl", "Stop now", "Stop  now")

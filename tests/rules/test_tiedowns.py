@@ -184,6 +184,7 @@ def test_heavier_is_never_tied_better(weight, more, count):
     assert lighter <= heavier
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.integers(0, 11), st.floats(50, 9000), st.sampled_from(["across", "same_side"]))
 def test_one_more_tie_down_is_never_worse(count, weight, ends):

@@ -251,6 +251,7 @@ def test_worked_tire_reserve_comes_out(changes, value):
     assert (low, high) == pytest.approx((100 * value, 100 * value), rel=1e-6)
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(20, 160), st.floats(20, 145), st.floats(0, 15))
 def test_closer_to_the_speed_of_sway_is_never_milder(sway, planned, more):

@@ -11,7 +11,7 @@ from tests.support.any_request import AnyRequest
 from tests.support.effort import rounds
 
 SEEDS = range(4)
-EACH = 313  # rounds(): a quarter in `make test`, forty times as many in `make fuzz`
+EACH = 313  # rounds(): a quarter in `make test-long`, forty times as many in `make fuzz`
 
 
 @pytest.mark.slow

@@ -23,6 +23,7 @@ def test_the_demo_shows_a_stop_and_verdicts_that_are_none(app):
     assert len(levels) > 1
 
 
+@pytest.mark.slow
 def test_the_demos_phone_and_the_server_agree(app):
     for one, answer in fill(app):
         assert one["body"].get("verdict") == answer["verdict"]

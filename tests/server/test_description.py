@@ -40,6 +40,7 @@ CHECKS = [
 JPEG = camera_file(scene(32, 24))
 
 
+@pytest.mark.slow
 def test_the_description_is_what_the_code_says() -> None:
     command = [sys.executable, "docs/openapi.py"]
     made = subprocess.run(

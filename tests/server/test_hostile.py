@@ -164,8 +164,10 @@ def test_an_address_kept_from_before_that_is_none_says_so_instead_of_going_nowhe
         ("trailers.example.org.elsewhere.example", 400),
     ],
 )
-def test_with_its_address_set_the_server_answers_to_no_foreign_name(tmp_path, host, status):
-    app = create_app({"DATA": tmp_path, "ADDRESS": "https://trailers.example.org"})
+def test_with_its_address_set_the_server_answers_to_no_foreign_name(
+    tmp_path, new_app, host, status
+):
+    app = new_app(tmp_path, ADDRESS="https://trailers.example.org")
     assert app.test_client().get("/", headers={"Host": host}).status_code == status
 
 
@@ -173,8 +175,8 @@ def test_with_its_address_set_the_server_answers_to_no_foreign_name(tmp_path, ho
 
 
 @pytest.mark.parametrize(("https", "there"), [(True, True), (False, False)])
-def test_over_https_browsers_are_told_to_stay_with_it(tmp_path, https, there):
-    answer = create_app({"DATA": tmp_path, "HTTPS": https}).test_client().get("/healthz")
+def test_over_https_browsers_are_told_to_stay_with_it(tmp_path, new_app, https, there):
+    answer = new_app(tmp_path, HTTPS=https).test_client().get("/healthz")
     assert ("Strict-Transport-Security" in answer.headers) == there
 
 
@@ -231,7 +233,7 @@ BROKEN = {
 }
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.sqlite
 @pytest.mark.parametrize("case", BROKEN)
 def test_a_database_that_cannot_be_used_ends_the_start_in_words(tmp_path, case):

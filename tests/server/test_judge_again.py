@@ -131,7 +131,7 @@ def test_a_shop_sees_what_todays_rules_say(floor, store):
     assert "By today&#39;s rules" in desk(floor).get(address).text
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_the_command_judges_in_processes_and_says_what_changed(floor, store):
     seqs = [sent(floor, **HOT) for _ in range(3)]
     by_earlier_rules(store, seqs[1], level="mend")

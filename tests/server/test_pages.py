@@ -53,8 +53,8 @@ def folder(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def app(tmp_path: Path, folder: Path) -> Flask:
-    return create_app({"DATA": tmp_path / "data", "STATIC": folder, "RULEBOOK": RULEBOOK})
+def app(tmp_path: Path, folder: Path, new_app: Any) -> Flask:
+    return new_app(tmp_path / "data", STATIC=folder, RULEBOOK=RULEBOOK)
 
 
 def shell_of(response: Any) -> dict[str, Any]:
@@ -299,8 +299,8 @@ def test_the_session_cookie_is_guarded(tmp_path, https, name, marks):
 
 
 @pytest.mark.parametrize(("proxies", "scheme"), [(0, "http"), (1, "https")])
-def test_a_proxys_word_counts_only_where_one_is_expected(tmp_path, proxies, scheme):
-    app = create_app({"DATA": tmp_path / "proxied", "PROXIES": proxies, "RULEBOOK": RULEBOOK})
+def test_a_proxys_word_counts_only_where_one_is_expected(tmp_path, new_app, proxies, scheme):
+    app = new_app(tmp_path / "proxied", PROXIES=proxies, RULEBOOK=RULEBOOK)
     app.add_url_rule("/scheme", view_func=lambda: request.scheme, endpoint="scheme")
     response = app.test_client().get("/scheme", headers={"X-Forwarded-Proto": "https"})
     assert response.text == scheme

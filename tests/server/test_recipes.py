@@ -112,6 +112,7 @@ def ask(address: str, body: bytes | None = None, **headers: str) -> tuple[int, d
         return refused.code, dict(refused.headers)
 
 
+@pytest.mark.long
 @needs("nginx")
 @needs("openssl")
 def test_the_proxy_serves_over_https_and_keeps_to_itself_what_is_not_for_all(proxied):
@@ -128,6 +129,7 @@ def test_the_proxy_serves_over_https_and_keeps_to_itself_what_is_not_for_all(pro
     assert (status, headers["Location"]) == (301, "https://trailers.example.org/shop/sign-in")
 
 
+@pytest.mark.long
 @needs("nginx")
 @needs("openssl")
 def test_who_forges_where_a_request_came_from_is_not_believed_behind_the_proxy(proxied):
@@ -159,6 +161,7 @@ def test_the_unit_is_one_that_systemd_reads_without_a_remark(tmp_path):
     assert [line for line in read.stderr.splitlines() if "twentymile" in line] == []
 
 
+@pytest.mark.long
 def test_what_the_container_copies_is_all_that_the_server_needs(tmp_path):
     """The image itself is not built here: that takes a container engine and a base image."""
     recipe = (RECIPES / "Containerfile").read_text("utf-8")

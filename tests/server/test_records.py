@@ -15,7 +15,6 @@ from flask.testing import FlaskClient
 
 from checks.facts import BadInput
 from tests.support.records import DEVICE, HEADERS, check_body, envelope, error_of, record, uuid7
-from webapp import create_app
 from webapp.api.records import LIMIT
 from webapp.api.schemas import BODIES, KINDS
 
@@ -32,8 +31,8 @@ def stand_in(payload: dict[str, Any]) -> dict[str, Any]:
 
 
 @pytest.fixture
-def app(tmp_path: Path) -> Flask:
-    return create_app({"DATA": tmp_path / "data", "RULEBOOK": RULEBOOK, "JUDGE": stand_in})
+def app(tmp_path: Path, new_app: Any) -> Flask:
+    return new_app(tmp_path / "data", RULEBOOK=RULEBOOK, JUDGE=stand_in)  # type: ignore[no-any-return]
 
 
 def send(client: FlaskClient, body: Any, **headers: str) -> Any:

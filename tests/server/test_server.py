@@ -20,7 +20,7 @@ from tests.support.serve import ROOT, serving
 from webapp.api.records import LIMIT
 
 # What is stored is read from the file, past the server.
-pytestmark = pytest.mark.sqlite
+pytestmark = [pytest.mark.sqlite, pytest.mark.slow]  # real servers
 
 
 @pytest.fixture(scope="module")
@@ -131,7 +131,7 @@ def test_many_records_sent_at_once_are_all_stored(port, data):
     assert stored(data) == before + 40
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_servers_that_start_at_once_on_an_empty_folder_share_one_database(tmp_path):
     keys: list[str] = []
 
@@ -155,6 +155,7 @@ def test_servers_that_start_at_once_on_an_empty_folder_share_one_database(tmp_pa
         ]
 
 
+@pytest.mark.long
 def test_an_open_connection_that_asks_nothing_does_not_hold_up_the_end(tmp_path):
     with serving(tmp_path, TWENTYMILE_HEADER_SECONDS="60") as address:
         idle = socket.create_connection(("127.0.0.1", int(address.rsplit(":", 1)[1])))
@@ -165,6 +166,7 @@ def test_an_open_connection_that_asks_nothing_does_not_hold_up_the_end(tmp_path)
     idle.close()
 
 
+@pytest.mark.long
 def test_an_upload_under_way_is_stored_though_the_server_is_ending(tmp_path):
     body = photo(note="late")
     head = f"POST /api/records HTTP/1.1\r\nHost: localhost\r\nX-Twentymile-Device: {DEVICE}\r\n"

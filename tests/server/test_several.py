@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -19,7 +18,6 @@ from sqlalchemy import Connection, event
 from tests.support.effort import effort
 from tests.support.records import HEADERS, check_body, envelope, error_of, record
 from tests.support.waiting import until
-from webapp import create_app
 from webapp.api.schemas import SEVERAL
 from webapp.canonical import canonical
 from webapp.storage.store import Filing
@@ -28,11 +26,6 @@ ROW = {
     "kind": "photo", "version": 1, "trailer": None, "level": None, "made_ms": 1, "received_ms": 1,
     "record": "{}", "verdict": None, "device": "d", "hash": "h", "clock_s": None,
 }  # fmt: skip
-
-
-@pytest.fixture
-def app(tmp_path: Path) -> Flask:
-    return create_app({"DATA": tmp_path / "data"})
 
 
 def send(client: FlaskClient, envelopes: Any) -> Any:
@@ -203,6 +196,7 @@ def test_a_thread_that_is_ended_leaves_nobody_waiting(store, monkeypatch):
     assert other.done
 
 
+@pytest.mark.long
 def test_many_at_once_are_each_there_once(app, store):
     """The same eight records from eight phones' windows at once, and eight of each alone."""
     shared = [envelope(record()) for _ in range(8)]

@@ -101,6 +101,7 @@ def test_an_upload_that_waits_to_be_asked_for_is_asked_for(port):
     assert answer_to(port, head + body)[0] == "HTTP/1.1 100 Continue"
 
 
+@pytest.mark.long
 def test_past_the_limit_of_an_address_its_oldest_connection_is_closed(tmp_path):
     with serving(tmp_path, TWENTYMILE_CONNECTIONS="4") as address:
         port = int(address.rsplit(":", 1)[1])

@@ -208,6 +208,7 @@ RELEASED = (  # what a shop had in the tables of 0009
 )
 
 
+@pytest.mark.slow
 def test_a_store_of_the_release_before_keeps_its_rows_and_mails_no_more_than_it_did(store):
     migrate(store, "0009")
     with store.writing() as connection:

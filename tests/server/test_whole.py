@@ -88,6 +88,7 @@ def test_all_rows_and_photos_are_on_the_other_server_as_they_were(app, elsewhere
     assert read_link(elsewhere.test_client(), floor.secret).status_code == 200
 
 
+@pytest.mark.slow
 def test_it_goes_the_other_way_too_and_the_server_works_on(app, elsewhere):
     """On PostgreSQL new rows are numbered behind those that came in."""
     filled(elsewhere)
@@ -153,6 +154,7 @@ BAD = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", BAD)
 def test_a_file_that_is_not_right_is_refused_and_nothing_is_half_taken_in(app, elsewhere, case):
     change, code = BAD[case]
@@ -188,6 +190,7 @@ def test_bytes_that_flipped_on_the_way_are_noticed(app, elsewhere):
     assert at > 1000
 
 
+@pytest.mark.slow
 def test_a_server_that_has_something_takes_nothing_in(app, elsewhere):
     filled(app)
     shop_floor(elsewhere, "Here Before")
@@ -198,6 +201,7 @@ def test_a_server_that_has_something_takes_nothing_in(app, elsewhere):
     assert rows(elsewhere) == before
 
 
+@pytest.mark.slow
 def test_a_photo_whose_file_is_lost_holds_nothing_else_back(app, elsewhere):
     filled(app)
     next(iter(app.extensions["store"].data.glob("photos/*/*"))).unlink()

@@ -36,6 +36,7 @@ def test_slips_in_html_are_seen(text: str) -> None:
     assert slips(text)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "body", ["<button><a href='/'>a link in a button</a></button>", "<ul><p>no item</p></ul>"]
 )
@@ -47,6 +48,7 @@ def test_what_parses_but_may_not_stand_there_is_seen(body: str) -> None:
     assert invalid({"page": page})["page"]
 
 
+@pytest.mark.long
 def test_html_of_every_page_is_valid(app: Flask) -> None:
     shop = a_shop(app)
     finished_job(shop)

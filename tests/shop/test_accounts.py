@@ -37,9 +37,9 @@ HTTPS = {"base_url": "https://shop.example.org"}
 
 
 @pytest.fixture
-def https(tmp_path) -> Flask:
+def https(tmp_path, new_app) -> Flask:
     """The application as it runs behind a proxy that holds a certificate."""
-    found = create_app({"DATA": tmp_path / "https", "HTTPS": True})
+    found = new_app(tmp_path / "https", HTTPS=True)
     add_shop(found, "Pell Street Garage", "dana")
     return found
 
@@ -436,7 +436,7 @@ def command(data, *arguments: str, given: str = PASSWORD + "\n"):
     )
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_the_first_account_is_made_from_the_command_line(tmp_path):
     first = ("add", " Pell  Street Garage", "--login", "Dana", "--phone", "555 0199")
     done = command(tmp_path, *first)

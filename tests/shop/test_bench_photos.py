@@ -52,6 +52,7 @@ def a_photo(shade: int = 0) -> bytes:
     return photo(image=Image.new("RGB", (40, 30), (shade, 90, 40)))
 
 
+@pytest.mark.slow
 def test_photos_of_a_job_stand_on_its_page_its_trailers_and_its_record(app, shop):
     job = job_of(shop)
     answer = put_in(shop, job, (a_photo(1), "race.jpg"), (photo("PNG"), "seal.png"))
@@ -164,6 +165,7 @@ def long_ago(app, when: timedelta) -> None:
         connection.execute(update(photos).values(removed=now() - when))
 
 
+@pytest.mark.slow
 def test_a_removed_photo_put_in_again_is_there_again(app, shop):
     job = job_of(shop)
     put_in(shop, job, (a_photo(), "a.jpg"))

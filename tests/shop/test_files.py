@@ -58,6 +58,7 @@ def test_numbers_are_in_the_shops_units_without_tails(floor, system, trailer, du
     assert answer in table(floor, "checks")[0]["answers"]
 
 
+@pytest.mark.slow
 def test_what_was_typed_in_other_units_is_turned_into_the_shops(floor):
     floor.change("shops", floor.shop, units="metric")
     floor.send(run_stop(miles=20, air="68 degF"))
@@ -253,6 +254,7 @@ def spoken(monkeypatch: pytest.MonkeyPatch, floor: Floor, record: str) -> str:
     return "\n".join(said)
 
 
+@pytest.mark.slow
 def test_a_print_has_verdict_findings_answers_notes_and_proof(floor, monkeypatch):
     stop = came(floor, "look", smoke__1L="yes")
     sent = {"text": "Towed in.", "reply": "Stay there.", "decided": "y"}

@@ -172,6 +172,7 @@ def test_the_desk_sees_the_undecided_verdict_not_the_newest(floor: Floor) -> Non
     assert "Nothing found" not in page
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("address", ["/shop/fleet", "/shop/fleet/codes"])
 def test_every_lent_trailer_is_on_one_page_by_name(
     floor: Floor, address: str, monkeypatch: pytest.MonkeyPatch

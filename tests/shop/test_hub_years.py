@@ -181,6 +181,7 @@ def written(monkeypatch):
     return texts
 
 
+@pytest.mark.slow
 def test_the_plots_go_on_paper_without_any_colour(floor, written):
     with_tires(floor, WORN)
     file_page(floor, CLIMB)

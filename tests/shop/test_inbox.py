@@ -83,6 +83,7 @@ def test_a_stop_now_leaves_the_top_only_when_somebody_writes_what_was_decided(fl
     assert listed(read(floor, "/shop/decided")) == [stop]
 
 
+@pytest.mark.slow
 def test_a_decided_check_can_be_put_back_on_its_shelf(floor):
     stop = came(floor, "nothing", **HOT)
     client = desk(floor)
@@ -91,6 +92,7 @@ def test_a_decided_check_can_be_put_back_on_its_shelf(floor):
     assert "Decide now" in read(floor)
 
 
+@pytest.mark.slow
 def test_every_stop_now_is_on_the_first_page_and_the_rest_comes_page_by_page(floor):
     stops = [came(floor, "stop") for _ in range(PAGE + 2)]
     # More in an hour than one link may bring.
@@ -330,6 +332,7 @@ def test_which_notes_are_taken(floor, data, status):
     assert len(floor.rows("notes")) == (status == 302)
 
 
+@pytest.mark.slow
 def test_the_same_reply_sent_by_two_windows_at_once_is_kept_once(floor):
     stop = came(floor, "stop")
     windows, ready = [desk(floor) for _ in range(4)], Barrier(4)

@@ -81,6 +81,7 @@ def test_what_goes_to_a_customer_is_in_the_customers_language(shop: Shop) -> Non
     assert words("en").say("form-due-hubs") not in sheet
 
 
+@pytest.mark.slow
 def test_a_due_check_is_told_in_the_phones_language_and_a_shops_own_words_stay(
     shop: Shop, app: Flask
 ) -> None:
@@ -138,6 +139,7 @@ def addresses(app: Flask) -> list[str]:
     return sorted(one for one in numbered if "<" not in one)
 
 
+@pytest.mark.slow
 def test_no_english_is_left_on_any_page_of_the_shop(shop: Shop, app: Flask) -> None:
     finished_job(shop, note="Baleros y retenes nuevos.")
     spanish_shop(shop)

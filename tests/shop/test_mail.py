@@ -21,7 +21,7 @@ import checks.words
 from checks.words import Words
 from tests.support.floor import DAY, NOW, Floor, add_due, run_stop, shop_floor
 from tests.support.shops import PASSWORD, sign_in
-from webapp import config, create_app
+from webapp import config
 from webapp.clock import now
 from webapp.commands import mail
 from webapp.config import BadSetting
@@ -61,17 +61,15 @@ def post() -> Iterator[Any]:
     with socketserver.ThreadingTCPServer(("127.0.0.1", 0), Post) as server:
         server.came, server.answers = [], {}  # type: ignore[attr-defined]
         server.daemon_threads = True
-        threading.Thread(target=server.serve_forever, daemon=True).start()
+        threading.Thread(target=server.serve_forever, args=(0.01,), daemon=True).start()
         yield server
         server.shutdown()
 
 
 @pytest.fixture
-def app(tmp_path, post) -> Flask:
+def app(tmp_path, post, new_app) -> Flask:
     url = f"smtp://127.0.0.1:{post.server_address[1]}"
-    return create_app(
-        {"DATA": tmp_path / "data", "SMTP_URL": url, "ADDRESS": "https://pell.example"}
-    )
+    return new_app(tmp_path / "data", SMTP_URL=url, ADDRESS="https://pell.example")
 
 
 @pytest.fixture

@@ -103,6 +103,7 @@ def test_only_what_fits_the_answers_is_asked(chromium, garage):
 SHOWN = [(320, "en"), (360, "en"), (1024, "en"), *((320, one) for one in finished()[1:])]
 
 
+@pytest.mark.long
 @pytest.mark.english  # each language there is comes up by itself
 @pytest.mark.parametrize(("width", "language"), some(SHOWN, 1))
 def test_pages_fit_their_width_and_the_thumb(chromium, garage, width, language):
@@ -128,6 +129,7 @@ def choose_language(page: Page, garage: str, language: str) -> None:
     page.wait_for_selector(f"html[lang|={language}]")
 
 
+@pytest.mark.long
 def test_a_known_trailer_is_five_taps_from_its_link(chromium, garage):
     """Known trailer, finished job to the link on the customer's phone: five taps or fewer."""
     page = signed_in(chromium, garage, 360)
@@ -150,6 +152,7 @@ def test_a_known_trailer_is_five_taps_from_its_link(chromium, garage):
     assert SECRET.search(page.input_value("#text"))
 
 
+@pytest.mark.long
 def test_a_form_is_kept_on_the_device_until_it_is_stored(chromium, garage):
     """Typed, then the page is left, the session ends, another person was here: each in turn."""
     page = signed_in(chromium, garage, 360)
@@ -198,6 +201,7 @@ def test_back_to_a_refused_form_sends_nothing_twice_and_keeps_what_was_typed(chr
     assert page.input_value("#note") == "Both drums turned."
 
 
+@pytest.mark.long
 def test_photos_are_made_small_on_the_device_and_go_as_soon_as_they_are_chosen(
     chromium, garage, tmp_path
 ):

@@ -65,6 +65,7 @@ def sent(floor: Floor, rulebook: str) -> str:
     return str(one["id"])
 
 
+@pytest.mark.slow
 def test_a_start_keeps_each_part_of_the_rules_and_its_words_once(app: Flask) -> None:
     assert {row["hash"] for row in rows(app, rulebooks)} == {export(part)["hash"] for part in PARTS}
     said = [export_words(part, one)["hash"] for part in PARTS for one in finished()]

@@ -279,6 +279,7 @@ def test_the_mail_says_what_was_found_where_and_when(floor: Floor) -> None:
     assert timedelta(0) <= age < MINUTE
 
 
+@pytest.mark.slow
 def test_what_comes_on_a_link_taken_back_waits_in_a_tray_and_paints_no_trailer(
     floor: Floor,
 ) -> None:
@@ -313,6 +314,7 @@ def test_the_check_itself_says_stop_now_on_page_and_paper_before_and_after_it_is
         desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
 
 
+@pytest.mark.long
 def test_a_stop_now_after_a_job_counts_as_come_back_decided_or_not(floor: Floor) -> None:
     floor.change("jobs", floor.job, finished=NOW - DAY, work=["bearings"])
     record = by_customer(floor)

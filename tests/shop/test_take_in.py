@@ -271,6 +271,7 @@ def test_after_a_while_it_can_no_longer_be_undone(app, shop):
     assert len(rows(app, trailers)) == 3
 
 
+@pytest.mark.long
 def test_what_a_table_tells_of_the_bearings_counts_at_once(shop):
     address, _ = looked_at(shop, "trailer,service_year,service_month\nTilt bed,2020,3\n")
     take(shop, address)

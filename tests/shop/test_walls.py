@@ -113,6 +113,7 @@ def test_a_stranger_meets_the_sign_in_page_everywhere(app, shop):
     assert dump(app) == before
 
 
+@pytest.mark.slow
 def test_another_shop_finds_nothing_of_this_one(app, shop, other):
     """What names a row of another shop is as absent as what was never there."""
     before, met = dump(app), []
@@ -140,6 +141,7 @@ def test_another_shops_rows_cannot_be_named_in_a_form(app, shop, other):
     assert dump(app) == before
 
 
+@pytest.mark.slow
 def test_the_shop_itself_gets_in_everywhere(app, shop):
     """The walls stand where they should: the same addresses answer to whom they belong."""
     met = [
@@ -152,6 +154,7 @@ def test_the_shop_itself_gets_in_everywhere(app, shop):
     assert met == []
 
 
+@pytest.mark.slow
 def test_reading_changes_nothing(app, shop):
     """GET and HEAD of every address, by its own shop and by a stranger, leave every table alone."""
     before = dump(app)
@@ -193,6 +196,7 @@ def test_ids_out_of_range_are_refused_in_words(app, shop: Shop):
 NASTY = "<script>alert(1)</script>"
 
 
+@pytest.mark.slow
 def test_what_people_wrote_is_text_on_every_page(app, shop):
     """Names and notes with markup stand on every page as they were typed."""
     columns = ("shops.name", "customers.name", "trailers.name", "jobs.note", "due.what")

@@ -63,7 +63,7 @@ class Air:
 
         self.proxy = ThreadingHTTPServer(("127.0.0.1", 0), Handler)
         self.address = f"http://127.0.0.1:{self.proxy.server_port}"
-        threading.Thread(target=self.proxy.serve_forever, daemon=True).start()
+        threading.Thread(target=self.proxy.serve_forever, args=(0.01,), daemon=True).start()
 
     def close(self) -> None:
         self.proxy.shutdown()

@@ -1,7 +1,7 @@
-"""How hard tests try: a short seeded run in ``make test``, the whole in ``make test-sweeps``.
+"""How hard tests try: a short seeded run in ``make test-long``, the whole in ``make test-sweeps``.
 
 What walks over everything there is, or tries made-up examples, says here how much is tried.
-``make test`` takes a part, the same each time; ``make test-sweeps`` sets TWENTYMILE_SWEEPS and
+``make test-long`` takes a part, the same each time; ``make test-sweeps`` sets TWENTYMILE_SWEEPS and
 takes the whole; ``make fuzz`` sets TWENTYMILE_LONG and tries many times the examples, new ones.
 """
 
@@ -39,7 +39,7 @@ def effort(examples: int) -> settings:
 
 
 def some(cases: Iterable[Any], count: int) -> list[Any]:
-    """The cases for ``parametrize``: ``count`` of them, evenly spread, are tried in ``make test``.
+    """The cases for ``parametrize``: ``count`` of them, evenly spread, are no sweep.
 
     The others are marked ``sweep``.
     """
