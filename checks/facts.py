@@ -13,7 +13,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +26,7 @@ SCOPES = ("trailer", "axle", "wheel")
 PLACE = re.compile(r"([1-3])([LR]?)\Z")
 MM_PER_IN = 25.4
 LONGEST_TEXT = 80
+MOST_KEPT = 1024  # weeks, and sizes, whose reading is kept
 EPOCH = date(2000, 1, 1)  # a tire's making is counted in days from here
 
 
@@ -206,7 +207,6 @@ def _read_text(key: str, raw: Any) -> Range:
 
 
 def _read_number(fact: Fact, key: str, raw: Any) -> float:
-    span = range_text((fact.low, fact.high), fact.unit)
     unit = fact.unit
     if isinstance(raw, str):
         found = _WITH_UNIT.match(raw)
@@ -215,18 +215,26 @@ def _read_number(fact: Fact, key: str, raw: Any) -> float:
         raw, named = float(found[1].replace(",", ".")), found[2]
         unit = _find_unit(fact, key, named) if named else unit
     if not _is_finite(raw):
-        raise BadInput("number", key, given=repr(raw), span=span)
+        raise BadInput("number", key, given=repr(raw), span=_span(fact))
+    value = float(raw) if unit == fact.unit else _converted(fact, key, float(raw), unit)
+    if not fact.low <= value <= fact.high:
+        shown = range_text((value, value), fact.unit)
+        raise BadInput("number_outside", key, given=shown, span=_span(fact))
+    if fact.unit == "count" and value != int(value):
+        raise BadInput("number_whole", key, given=raw)
+    return value
+
+
+def _span(fact: Fact) -> str:
+    return range_text((fact.low, fact.high), fact.unit)
+
+
+def _converted(fact: Fact, key: str, value: float, unit: str) -> float:
     kind, wanted = units()[unit]["dimension"], units()[fact.unit]["dimension"]
     if kind != wanted:
         about = {"own": fact.unit, "wanted": wanted, "label": units()[fact.unit]["label"]}
         raise BadInput("number_dimension", key, unit=unit, kind=kind, **about)
-    value = to_unit(float(raw), unit, fact.unit)
-    if not fact.low <= value <= fact.high:
-        shown = range_text((value, value), fact.unit)
-        raise BadInput("number_outside", key, given=shown, span=span)
-    if fact.unit == "count" and value != int(value):
-        raise BadInput("number_whole", key, given=raw)
-    return value
+    return to_unit(value, unit, fact.unit)
 
 
 def _is_finite(raw: Any) -> bool:
@@ -248,6 +256,7 @@ def _find_unit(fact: Fact, key: str, named: str) -> str:
     return next((n for n in named_so if units()[n]["dimension"] == dimension), named_so[0])
 
 
+@lru_cache(maxsize=MOST_KEPT)
 def week_start(week: int, year: int) -> date:
     """First day of a date-code week: week 1 is the year's first full Sunday-to-Saturday week.
 
@@ -315,6 +324,7 @@ def _read_size(fact: Fact, key: str, raw: Any) -> Range:
     return (low, high)
 
 
+@lru_cache(maxsize=MOST_KEPT)
 def _diameter(text: str) -> Range | None:
     """Overall diameter in mm of a size, None for a text that is none."""
     known = sizes()

@@ -7,7 +7,7 @@ bit sets (see :mod:`checks.interval`).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
@@ -328,7 +328,7 @@ def _quantity(tree: Tree, ctx: Context) -> Compiled:
     return run
 
 
-def _mask(name: str, wanted: list[str], ctx: Context) -> int:
+def mask_of(name: str, wanted: list[str], ctx: Context) -> int:
     choices = ctx.choices.get(name)
     if choices is None:
         raise FormulaError(f"{name!r} is not a choice fact")
@@ -339,7 +339,7 @@ def _mask(name: str, wanted: list[str], ctx: Context) -> int:
 
 
 def _is(tree: Tree, ctx: Context) -> Compiled:
-    mask, look = _mask(tree[1], tree[2], ctx), _lookup(tree[1], ctx)
+    mask, look = mask_of(tree[1], tree[2], ctx), _lookup(tree[1], ctx)
 
     def run(case: Case, place: str) -> int:
         value = look(case, place)
@@ -349,7 +349,7 @@ def _is(tree: Tree, ctx: Context) -> Compiled:
 
 
 def _rank(tree: Tree, ctx: Context) -> Compiled:
-    _mask(tree[1], [], ctx)
+    mask_of(tree[1], [], ctx)
     look = _lookup(tree[1], ctx)
 
     def run(case: Case, place: str) -> Range:
@@ -361,7 +361,7 @@ def _rank(tree: Tree, ctx: Context) -> Compiled:
 
 def _pick(tree: Tree, ctx: Context) -> Compiled:
     name, cases = tree[1], tree[2]
-    _mask(name, list(cases), ctx)
+    mask_of(name, list(cases), ctx)
     missing = [c for c in ctx.choices[name] if c not in cases]
     if missing:
         raise FormulaError(f"pick on {name!r} leaves out {', '.join(missing)}")
@@ -397,13 +397,16 @@ def _table(tree: Tree, ctx: Context) -> Compiled:
     points = [[float(x), float(y)] for x, y in ctx.limits[tree[1]]]
     inner = compile_tree(tree[2], ctx)
 
-    def run(case: Case, place: str) -> Range:
-        a, b = inner(case, place)
-        ends: list[float] = [_interpolate(points, a), _interpolate(points, b)]
-        ends += [y for x, y in points if a < x < b]
-        return (min(ends), max(ends))
+    return lambda case, place: over_table(points, *inner(case, place))
 
-    return run
+
+def over_table(points: list[list[float]], a: float, b: float) -> Range:
+    """What a table comes to between two places of its x."""
+    if a == b:
+        return (found := _interpolate(points, a), found)
+    ends: list[float] = [_interpolate(points, a), _interpolate(points, b)]
+    ends += [y for x, y in points if a < x < b]
+    return (min(ends), max(ends))
 
 
 def _unary(tree: Tree, ctx: Context) -> Compiled:
@@ -465,15 +468,15 @@ def _mate(tree: Tree, ctx: Context) -> Compiled:
     return lambda case, place: inner(case, mate_of(place))
 
 
-def _wheels(where: str, case: Case, place: str) -> list[str]:
+def wheels_at(where: str, wheels: Sequence[str], place: str) -> Sequence[str]:
     if where == "others":
-        return [w for w in case.wheels if w != place]
+        return [w for w in wheels if w != place]
     if where == "axle":
         axle = place.rstrip("LR")
         return [axle + "L", axle + "R"]
     if where == "side":
-        return [w for w in case.wheels if w[-1] == place[-1]]
-    return case.wheels
+        return [w for w in wheels if w[-1] == place[-1]]
+    return wheels
 
 
 def _median(ends: list[float]) -> float:
@@ -482,7 +485,7 @@ def _median(ends: list[float]) -> float:
     return ends[half] if len(ends) % 2 else (ends[half - 1] + ends[half]) / 2
 
 
-_FOLDS: dict[str, Callable[[list[float]], float]] = {"max": max, "min": min, "median": _median}
+FOLDS: dict[str, Callable[[list[float]], float]] = {"max": max, "min": min, "median": _median}
 
 
 def _gather(how: str, values: list[Value]) -> Value:
@@ -498,7 +501,7 @@ def _gather(how: str, values: list[Value]) -> Value:
         return result
     if how == "count":
         return (float(sum(v == YES for v in values)), float(sum(v != NO for v in values)))
-    f = _FOLDS[how]
+    f = FOLDS[how]
     return (f([v[0] for v in values]), f([v[1] for v in values]))
 
 
@@ -509,7 +512,9 @@ def _each(tree: Tree, ctx: Context) -> Compiled:
     if where not in ("others", "axle", "side", "all"):
         raise FormulaError(f"each cannot go over {where!r}")
     inner = compile_tree(body, ctx)
-    return lambda case, place: _gather(how, [inner(case, w) for w in _wheels(where, case, place)])
+    return lambda case, place: _gather(
+        how, [inner(case, w) for w in wheels_at(where, case.wheels, place)]
+    )
 
 
 def _low(tree: Tree, ctx: Context) -> Compiled:

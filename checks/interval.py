@@ -90,7 +90,7 @@ def larger(a: Range, b: Range) -> Range:
     return (max(a[0], b[0]), max(a[1], b[1]))
 
 
-def _exp(x: float) -> float:
+def exp_of(x: float) -> float:
     try:
         return math.exp(x)
     except OverflowError:
@@ -98,7 +98,7 @@ def _exp(x: float) -> float:
 
 
 def exp(a: Range) -> Range:
-    return (_exp(a[0]), _exp(a[1]))
+    return (exp_of(a[0]), exp_of(a[1]))
 
 
 def _ln(x: float) -> float:
@@ -112,7 +112,7 @@ def ln(a: Range) -> Range:
     return (_ln(a[0]), _ln(a[1]))
 
 
-def _power(x: float, y: float) -> float:
+def power_of(x: float, y: float) -> float:
     if x == 0:
         return 1.0 if y == 0 else (0.0 if y > 0 else math.inf)
     try:
@@ -131,7 +131,7 @@ def power(a: Range, b: Range) -> Range:
     if a[1] == 0:
         return (0.0, 0.0)
     low = max(a[0], 0.0)
-    ends = (_power(low, b[0]), _power(low, b[1]), _power(a[1], b[0]), _power(a[1], b[1]))
+    ends = (power_of(low, b[0]), power_of(low, b[1]), power_of(a[1], b[0]), power_of(a[1], b[1]))
     return (min(ends), max(ends))
 
 

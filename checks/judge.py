@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from checks.facts import EPOCH, BadInput, read_answer, read_date, split_key, wheel_order
-from checks.formula import Case, Compiled, Value, place_for
-from checks.interval import MAYBE, NO, YES
+from checks.formula import Case, Value
+from checks.interval import NO, YES
 from checks.rulebook import CHECKS, Point, Rulebook, load
-from checks.rulebook.model import DEPTHS
+from checks.rulebook.model import DEPTHS, Home
 from checks.rules import LEVELS
+from checks.visits import Stand, Visit, stands
+from checks.written import Answers, Key
 
 # Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
 # a sign of danger while answers are missing.
@@ -20,34 +22,26 @@ TOO_ROUGH, TOO_NEAR, TOO_HOT = STAND_INS = ("too_rough", "too_near", "too_hot")
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.
 SCORE = {"stop": 0.0, "mend": 0.0, "look": 0.5, "nothing": 1.0}
+NONE: tuple[list[Any], list[Any], list[Any]] = ([], [], [])
 FOUND_WEIGHT = 1.0  # what a point of weight 0 counts once something is found there
-
-
-@dataclass(frozen=True)
-class Visit:
-    """One point at one place: the keys asked there, those it needs, and those of a deeper walk.
-
-    spared: optional keys of a deeper walk, which nobody is asked for and nothing waits for.
-    """
-
-    point: Point
-    place: str
-    keys: list[tuple[str, str]]
-    required: list[tuple[str, str]]
-    deeper: list[tuple[str, str]]
-    spared: list[tuple[str, str]]
 
 
 def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str, Any]:
     """The verdict on ``{"check", "date", "facts"}`` (see DEVELOPERS.md). Raises BadInput."""
     book = book or load()
     check, case = read_case(payload, book)
-    visits = list(asked(check, case, book))
+    answers = book.written.answers(case.facts, case.wheels)
+    walked = list(_walked(check, case, answers, book))
+    visits = [visit for _, visit in walked]
     keys = {key for visit in visits for key in visit.keys}
-    vague = _said_vague(payload["facts"], book)
-    open_keys = {k for k in keys if k not in vague and _is_open(k, case, book)}
-    seen = _look_at(visits, case, book, open_keys, keys)
-    level = _overall(seen.points) if keys - open_keys else "unchecked"
+    open_keys = keys - _answered(case, book) - _said_vague(payload["facts"], book)
+    asked_for = _Asked(
+        open_keys,
+        {key for visit in visits for key in visit.deeper} - keys,
+        {key for visit in visits for key in visit.spared} - keys,
+    )
+    seen = _look_at(walked, answers, book, asked_for)
+    level = _overall(seen.points) if len(open_keys) < len(keys) else "unchecked"
     required = {key for visit in visits for key in visit.required}
     return {
         "rulebook": book.hash_for(check),
@@ -55,17 +49,26 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         "date": payload["date"],
         "level": level,
         "readiness": None if level in ("stop", "mend") else _readiness(seen.ends),
-        "coverage": {
-            "answered": sum(k not in open_keys for k in required),
-            "asked": len(required),
-        },
+        "coverage": {"answered": len(required - open_keys), "asked": len(required)},
         "places": _by_place(seen.points, case),
         "points": seen.points,
         "findings": seen.findings,
         "cannot_tell": seen.cannot_tell,
-        "next": _next(seen.cannot_tell, visits, open_keys, book),
+        "next": _next(seen.cannot_tell, visits),
         "left_out": seen.left_out,
     }
+
+
+class _Asked(NamedTuple):
+    """Keys that are open, those of a deeper walk alone, and those of them that none waits for."""
+
+    open: set[Key]
+    deeper: set[Key]
+    spared: set[Key]
+
+    def leaves(self, visit: Visit) -> bool:
+        """Whether nothing that a visit asks, or a deeper walk would ask there, is open."""
+        return not visit.deeper and self.open.isdisjoint(visit.keys)
 
 
 @dataclass
@@ -78,51 +81,60 @@ class _Seen:
     left_out: list[dict[str, Any]] = field(default_factory=list)
     ends: list[tuple[float, float, float]] = field(default_factory=list)
 
+    def quiet(self, visit: Visit) -> None:
+        """Take in a point with every answer and no finding, as nearly all of them are."""
+        at = {"point": visit.point.id, "place": visit.place, "level": "nothing", "open": []}
+        self.points.append(at)
+        self.ends.append((visit.point.weight, SCORE["nothing"], SCORE["nothing"]))
+
 
 def _look_at(
-    visits: list[Visit],
-    case: Case,
-    book: Rulebook,
-    open_keys: set[tuple[str, str]],
-    keys: set[tuple[str, str]],
+    walked: list[tuple[Stand, Visit]], answers: Answers, book: Rulebook, asked_for: _Asked
 ) -> _Seen:
     """Every point in turn; findings and doubts worst first."""
     seen = _Seen()
-    deeper = {key for visit in visits for key in visit.deeper} - keys
-    spared = {key for visit in visits for key in visit.spared} - keys
-    for visit in visits:
+    for stand, visit in walked:
+        truths = stand.look(answers, stand.place)
+        if truths == stand.quiet and asked_for.leaves(visit):
+            seen.quiet(visit)
+            continue
         at = {"point": visit.point.id, "place": visit.place}
-        found, unsettled, left = _examine(visit, case, book, open_keys, deeper, spared)
+        if truths == stand.quiet:
+            found, unsettled, left = NONE
+        else:
+            found, unsettled, left = _examine(visit, truths, answers, book, asked_for)
         if left or visit.deeper:
             seen.left_out.append(at)
         if visit.deeper and not (visit.keys or found or unsettled):
             seen.ends.append((visit.point.weight, 0.0, 1.0))  # nobody looked: no level, but open
             continue
-        level, opens = _point_level(visit, found, unsettled, open_keys, case, book)
+        level, opens = _point_level(stand, visit, found, unsettled, answers, asked_for.open, book)
         seen.points.append(at | {"level": level, "open": opens})
         seen.findings += found
         seen.cannot_tell += unsettled
         ends = _score_ends(level, found, unsettled + left)
         seen.ends.append((_weight(visit.point, level), *ends))
         if level == "look" and not found:  # no level without a card
-            card = _stand_in(visit, unsettled, case, book)
+            card = _stand_in(visit, unsettled, answers, book)
             seen.findings.append({"finding": card, "place": visit.place, "level": level})
     seen.findings.sort(key=_severity)
     seen.cannot_tell.sort(key=_severity)
     return seen
 
 
-def _is_open(key: tuple[str, str], case: Case, book: Rulebook) -> bool:
-    whole = book.context.whole[key[0]]
-    return bool(case.facts.get(key, whole) == whole)
+def _answered(case: Case, book: Rulebook) -> set[Key]:
+    """Keys whose answer says something."""
+    whole = book.context.whole
+    return {key for key, value in case.facts.items() if value != whole[key[0]]}
 
 
-def _said_vague(raw: Mapping[str, Any], book: Rulebook) -> set[tuple[str, str]]:
+def _said_vague(raw: Mapping[str, Any], book: Rulebook) -> set[Key]:
     """Keys whose answer names every choice: somebody looked, but too briefly to rule any out."""
-    named = {book.homes[key]: answer for key, answer in raw.items() if isinstance(answer, list)}
+    named = (key for key, answer in raw.items() if isinstance(answer, list))
+    homes = [(*book.homes[key], raw[key]) for key in named]
     return {
-        (fact.id, place)
-        for (fact, place), answer in named.items()
+        at
+        for at, fact, answer in homes
         if fact.kind == "choice" and set(answer) == set(fact.choices)
     }
 
@@ -148,21 +160,25 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
     raw = payload.get("facts")
     if not isinstance(raw, Mapping):
         raise BadInput("facts", "facts")
-    facts: dict[tuple[str, str], Value] = {}
+    facts: dict[Key, Value] = {}
     for key, answer in raw.items():
-        home = book.homes.get(key)
-        if home is None:
-            home = book.homes[key] = split_key(key, book.facts)
-        fact, place = home
-        facts[(fact.id, place)] = read_answer(fact, key, answer, day)
+        at, fact = book.homes.get(key) or _home(key, book)
+        value = fact.bits.get(answer) if type(answer) is str else None
+        facts[at] = read_answer(fact, key, answer, day) if value is None else value
     days = float((day - EPOCH).days)
     facts[("today", "")] = (days, days)
     return check, Case(facts, wheel_order(_axles(facts, raw)))
 
 
-def _axles(facts: Mapping[tuple[str, str], Value], raw: Mapping[str, Any]) -> int:
+def _home(key: str, book: Rulebook) -> Home:
+    fact, place = split_key(key, book.facts)
+    home = book.homes[key] = ((fact.id, place), fact)
+    return home
+
+
+def _axles(facts: Mapping[Key, Value], raw: Mapping[str, Any]) -> int:
     """Axles as answered; else as many as the places named, and at least one."""
-    named = max((int(place[0]) for _, place in facts if place), default=1)
+    named = int(max((place[0] for _, place in facts if place), default="1"))
     if raw.get("axles") is None:
         return named
     axles = int(facts[("axles", "")][1])
@@ -181,60 +197,43 @@ def offered(key: str, case: Case, book: Rulebook) -> list[str]:
 
 def asked(check: str, case: Case, book: Rulebook) -> Iterator[Visit]:
     """The points that apply to this trailer in this kind of check, in walking order."""
-    depth = _depth(check, case)
-    for station in book.stations:
-        points = [p for p in station.points if check in p.checks]
-        for place in [*case.wheels, ""]:
-            for point in points:
-                if (point.scope == "wheel") == bool(place):
-                    yield from _visits(point, place, case, depth, book)
+    answers = book.written.answers(case.facts, case.wheels)
+    return (visit for _, visit in _walked(check, case, answers, book))
 
 
-def _visits(point: Point, place: str, case: Case, depth: int, book: Rulebook) -> Iterator[Visit]:
-    places = [place]
-    if point.scope == "axle":
-        places = sorted({w[0] for w in case.wheels})
-    for at in places:
-        if point.applies and point.applies(case, at) == NO:
-            continue
-        live = [q for q in point.questions if q.when is None or q.when(case, at) != NO]
-        pairs = [((q.fact, place_for(q.scope, at)), q) for q in live]
-        later = {k: q for k, q in pairs if q.depth > depth and _is_open(k, case, book)}
-        asked_here = [(k, q) for k, q in pairs if k not in later]
-        required = [key for key, q in asked_here if not q.optional]
-        deeper = [key for key, q in later.items() if not q.optional]
-        spared = [key for key, q in later.items() if q.optional]
-        yield Visit(point, at, [key for key, _ in asked_here], required, deeper, spared)
+def _walked(
+    check: str, case: Case, answers: Answers, book: Rulebook
+) -> Iterator[tuple[Stand, Visit]]:
+    depth, answered = _depth(check, case), _answered(case, book)
+    for stand in stands(check, case.wheels, book):
+        visit = stand.visit(answers, depth, answered)
+        if visit is not None:
+            yield stand, visit
 
 
 def _examine(
-    visit: Visit,
-    case: Case,
-    book: Rulebook,
-    open_keys: set[tuple[str, str]],
-    deeper: set[tuple[str, str]],
-    spared: set[tuple[str, str]],
+    visit: Visit, truths: tuple[int, ...], answers: Answers, book: Rulebook, asked_for: _Asked
 ) -> tuple[list[dict[str, Any]], list[dict[str, Any]], list[dict[str, Any]]]:
     """Findings that hold at a point, those that cannot be told yet, and those of a deeper walk."""
     found, unsettled, left = [], [], []
-    for finding in visit.point.findings:
-        truth = finding.test(case, visit.place)
+    waiting = any(asked_for)
+    for finding, truth in zip(visit.point.findings, truths, strict=True):
         if truth == NO:
             continue
         entry = {"finding": finding.id, "place": visit.place, "level": finding.level}
         if truth == YES:
             found.append(entry)
-        elif truth == MAYBE:
-            needs = _needs(finding.test, case, visit.place) if open_keys or deeper or spared else []
-            if deeper.intersection(needs):
-                left.append(entry)
-                continue
-            missing = [k for k in needs if k in open_keys and not book.facts[k[0]].optional]
-            silent = finding.optional or spared.intersection(needs)
-            if missing or not silent:
-                why = "open" if missing else "vague"
-                settle = missing or [k for k in needs if k in open_keys]
-                unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in settle]})
+            continue
+        needs = book.needs(finding)(answers, visit.place) if waiting else {}
+        if not asked_for.deeper.isdisjoint(needs):
+            left.append(entry)
+            continue
+        waits = [k for k in needs if k in asked_for.open]
+        missing = [k for k in waits if not book.facts[k[0]].optional]
+        silent = finding.optional or not asked_for.spared.isdisjoint(needs)
+        if missing or not silent:
+            why = "open" if missing else "vague"
+            unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in missing or waits]})
     return (*(_worst_only(found, unsettled, book) if found else (found, unsettled)), left)
 
 
@@ -253,35 +252,17 @@ def _worst_only(
     return [f for f in found if not covered(f)], [u for u in unsettled if not covered(u)]
 
 
-class _Recorder(dict[tuple[str, str], Value]):
-    """Answers that remember which of them were asked for, in order."""
-
-    def __init__(self, facts: Mapping[tuple[str, str], Value]) -> None:
-        super().__init__(facts)
-        self.seen: dict[tuple[str, str], None] = {}
-
-    def get(self, key: tuple[str, str], default: Value = None) -> Value:
-        self.seen[key] = None
-        return super().get(key, default)
-
-
-def _needs(test: Compiled, case: Case, place: str) -> list[tuple[str, str]]:
-    """The fact keys that a test looks at in this case."""
-    recorder = _Recorder(case.facts)
-    test(Case(recorder, case.wheels), place)
-    return list(recorder.seen)
-
-
-def join_key(key: tuple[str, str]) -> str:
+def join_key(key: Key) -> str:
     return f"{key[0]}@{key[1]}" if key[1] else key[0]
 
 
 def _point_level(
+    stand: Stand,
     visit: Visit,
     found: list[dict[str, Any]],
     unsettled: list[dict[str, Any]],
-    open_keys: set[tuple[str, str]],
-    case: Case,
+    answers: Answers,
+    open_keys: set[Key],
     book: Rulebook,
 ) -> tuple[str, list[str]]:
     opens = [join_key(k) for k in visit.required if k in open_keys]
@@ -291,7 +272,7 @@ def _point_level(
     needed = visit.required or (visit.keys if visit.point.weight else ())
     untouched = bool(needed) and all(k in open_keys for k in needed)
     if untouched or any(u["why"] == "open" for u in unsettled):
-        return "look" if _alarmed(visit, case) else "unchecked", opens
+        return "look" if YES in stand.alarms(answers, stand.place) else "unchecked", opens
     # answers too coarse to rule out something that must be mended are a reason to look again
     return "look" if any(_raises(u, book) for u in unsettled) else "nothing", opens
 
@@ -300,25 +281,22 @@ def _raises(entry: Mapping[str, Any], book: Rulebook) -> bool:
     return entry["level"] in ("stop", "mend") and not book.findings[entry["finding"]].told_only
 
 
-def _alarmed(visit: Visit, case: Case) -> bool:
-    alarms = (finding.alarmed for finding in visit.point.findings)
-    return any(alarm(case, visit.place) == YES for alarm in alarms if alarm)
-
-
-def _stand_in(visit: Visit, unsettled: list[dict[str, Any]], case: Case, book: Rulebook) -> str:
+def _stand_in(
+    visit: Visit, unsettled: list[dict[str, Any]], answers: Answers, book: Rulebook
+) -> str:
     """The finding that says why a point is *look* where none holds, by what was answered."""
     if any(u["why"] == "open" for u in unsettled) or not unsettled:
         return TOO_HOT
     raising = [u for u in unsettled if _raises(u, book)]
-    tests = (book.findings[u["finding"]].test for u in raising)
-    read = {key for test in tests for key in _needs(test, case, visit.place)}
-    rough = any(u["facts"] for u in raising) or any(_is_glance(key, case) for key in read)
+    needs = (book.needs(book.findings[u["finding"]]) for u in raising)
+    read = {key for need in needs for key in need(answers, visit.place)}
+    rough = any(u["facts"] for u in raising) or any(_is_glance(key, answers) for key in read)
     return TOO_ROUGH if rough else TOO_NEAR
 
 
-def _is_glance(key: tuple[str, str], case: Case) -> bool:
+def _is_glance(key: Key, answers: Answers) -> bool:
     """Whether a choice was answered with more than one."""
-    bits = case.facts.get(key)
+    bits = answers.facts.get(key)
     return isinstance(bits, int) and bits & (bits - 1) != 0
 
 
@@ -341,7 +319,8 @@ def _readiness(ends: list[tuple[float, float, float]]) -> list[int] | None:
     weight = sum(w for w, _, _ in ends)
     if not weight:
         return None
-    return [_percent(sum(w * end[i] for w, *end in ends), weight) for i in (0, 1)]
+    parts = sum(w * worst for w, worst, _ in ends), sum(w * best for w, _, best in ends)
+    return [_percent(part, weight) for part in parts]
 
 
 def _percent(part: float, weight: float) -> int:
@@ -363,29 +342,25 @@ def _overall(points: list[dict[str, Any]]) -> str:
 
 def _by_place(points: list[dict[str, Any]], case: Case) -> dict[str, str]:
     """Worst level at each place that was visited; a place with an open point is unchecked."""
+    levels: dict[str, set[str]] = {}
+    for point in points:
+        levels.setdefault(point["place"], set()).add(point["level"])
     order = ("stop", "mend", "look", "unchecked", "nothing")
-    places: dict[str, str] = {}
-    for place in ["", *sorted({w[0] for w in case.wheels}), *case.wheels]:
-        here = [p["level"] for p in points if p["place"] == place]
-        if here:
-            places[place] = min(here, key=order.index)
-    return places
+    places = ["", *sorted({w[0] for w in case.wheels}), *case.wheels]
+    return {at: min(levels[at], key=order.index) for at in places if at in levels}
 
 
-def _next(
-    cannot: list[dict[str, Any]],
-    visits: list[Visit],
-    open_keys: set[tuple[str, str]],
-    book: Rulebook,
-) -> list[dict[str, Any]]:
+def _next(cannot: list[dict[str, Any]], visits: list[Visit]) -> list[dict[str, Any]]:
     """Open facts, first the one whose answer could change the verdict most."""
     gain: dict[str, list[int]] = {}
     for entry in cannot:
         for key in entry["facts"]:
             worst, settles = gain.setdefault(key, [len(LEVELS), 0])
             gain[key] = [min(worst, LEVELS.index(entry["level"])), settles + 1]
-    walked = dict.fromkeys(join_key(k) for v in visits for k in v.keys)  # where first met
-    order = {key: i for i, key in enumerate(walked)}
+    if not gain:
+        return []
+    walked = dict.fromkeys(key for visit in visits for key in visit.keys)  # where first met
+    order = {join_key(key): i for i, key in enumerate(walked)}
     ranked = sorted(gain, key=lambda k: (gain[k][0], -gain[k][1], order.get(k, len(order))))
     result = []
     for key in ranked:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from checks.formula import Compiled, Expr, limit
+from checks.written import Needs
 
 # of a source, the firmest first
 STANDINGS = ("read", "secondary", "computed", "memory", "practice")
@@ -60,4 +61,4 @@ class Finding:
     told_only: bool = False
     alarm: Expr | None = None
     test: Compiled = field(init=False, repr=False)
-    alarmed: Compiled | None = field(init=False, repr=False, default=None)
+    needs: Needs | None = field(init=False, repr=False, default=None)

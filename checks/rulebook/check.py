@@ -115,8 +115,6 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
             made = _compile(finding.alarm, context)
             if isinstance(made, str):
                 defs.need(False, f"finding {finding.id}", f"alarm: {made}")
-            else:
-                finding.alarmed = made
 
 
 def _compile(expr: Expr, context: Context) -> Compiled | str:
@@ -223,15 +221,10 @@ def _compile_point(point: Point, entry: dict[str, Any], defs: Definitions, withi
         made = _compile(Expr(point.applies_tree), within) if point.applies_tree else "is empty"
         if isinstance(made, str):
             defs.fault(WALK, f"point {point.id}", f"applies: {made}")
-        else:
-            point.applies = made
     for name in point.facts:
         if fact := defs.facts.get(name):
-            when = None if fact.when is None else _compile(fact.when, within)
-            if isinstance(when, str):  # noted with the fact
-                continue
             depth = depth_of(fact.id, defs)
-            point.questions.append(Question(fact.id, fact.scope, fact.optional, when, depth))
+            point.questions.append(Question(fact.id, fact.scope, fact.optional, depth))
 
 
 def applies_tree(conditions: dict[str, list[str]]) -> Tree:

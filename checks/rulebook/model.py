@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from checks.facts import Fact
@@ -10,6 +11,10 @@ from checks.formula import Case, Compiled, Context, Tree, compile_tree
 from checks.interval import Range
 from checks.rulebook.definitions import PART_OF
 from checks.rules import Finding, Quantity
+from checks.written import Needs, Written
+
+# A key of the answers as it was written: the fact and place it means, and the fact itself.
+Home = tuple[tuple[str, str], Fact]
 
 # How far a walk goes; what is looked at less often stands in walk.toml by these names.
 DEPTHS = ("trip", "month", "season")
@@ -22,7 +27,6 @@ class Question:
     fact: str
     scope: str
     optional: bool
-    when: Compiled | None
     depth: int = 0
 
 
@@ -38,7 +42,6 @@ class Point:
     together: bool = False
     shows: list[str] = field(default_factory=list)
     applies_tree: Tree = None
-    applies: Compiled | None = None
     findings: list[Finding] = field(default_factory=list)
     questions: list[Question] = field(default_factory=list)
 
@@ -64,8 +67,21 @@ class Rulebook:
     parts: dict[str, dict[str, Any]]
     # by fact and choice: offered only while this is not *no*
     offers: dict[str, dict[str, Compiled]] = field(default_factory=dict)
+    # by kind of check and wheels: what is looked at, as checks/visits.py makes it ready
+    stands: dict[tuple[str, ...], list[Any]] = field(default_factory=dict)
     # keys as written, once read: only valid ones are kept, so it cannot grow without end
-    homes: dict[str, tuple[Fact, str]] = field(default_factory=dict)
+    homes: dict[str, Home] = field(default_factory=dict)
+
+    @cached_property
+    def written(self) -> Written:
+        """The trees as Python."""
+        return Written(self.context)
+
+    def needs(self, finding: Finding) -> Needs:
+        """What a finding looks at in a case."""
+        if finding.needs is None:
+            finding.needs = self.written.needs(finding.when.tree)
+        return finding.needs
 
     def worth(self, name: str, case: Case, place: str = "") -> Range:
         """What a quantity comes to at a place: a range in its unit."""

@@ -16,11 +16,12 @@ import pytest
 from checks.facts import Fact
 from checks.formula import Case, Tree, walk
 from checks.interval import MAYBE
-from checks.judge import CHECKS, Visit, _needs, asked, join_key, read_case
+from checks.judge import CHECKS, Visit, asked, join_key, read_case
 from checks.rulebook import Rulebook, load
 from checks.rules import Finding
 from tests.support import cases
 from tests.support.effort import PART
+from tests.support.trees import looked_at
 
 BOOK = load()
 READS = ("fact", "is", "rank", "pick", "known")
@@ -128,7 +129,7 @@ def test_no_doubt_rests_on_a_fact_that_is_not_asked_there() -> None:
     leans = {}
     for one in answer_sets():
         for finding, place in told_vague(one.verdict):
-            for key in _needs(finding.test, one.case, place):
+            for key in looked_at(finding.test, one.case, place):
                 hidden = key[0] != "today" and key not in one.keys and is_open(key, one.case)
                 if hidden and truths(finding, place, key, one.case) != {MAYBE}:
                     leans.setdefault((finding.id, key[0]), f"{one.name}, {join_key(key)}")
@@ -173,7 +174,7 @@ AGAINST_ITSELF = {
 
 def waiting(one: AnswerSet, visit: Visit, finding: Finding) -> Iterator[Key]:
     """Answered keys that a decided finding would wait for, were they left open."""
-    for key in _needs(finding.test, one.case, visit.place):
+    for key in looked_at(finding.test, one.case, visit.place):
         if key in one.keys and not is_open(key, one.case):
             left = without(one.case, key)
             if finding.test(left, visit.place) == MAYBE:

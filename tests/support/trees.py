@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from random import Random
 from typing import Any
 
 from checks.facts import wheel_order
-from checks.formula import Case, Context, Tree, place_for
+from checks.formula import Case, Compiled, Context, Tree, place_for
 from checks.units import units
 
 # The same shape as the exported rulebook, so that the twin builds its context from it.
@@ -214,3 +215,22 @@ def random_wheels(rng: Random) -> list[str]:
 
 def case(facts: Facts, wheels: list[str]) -> Case:
     return Case(facts, wheels)
+
+
+class _Recorder(dict[tuple[str, str], Any]):
+    """Answers that remember which of them were asked for, in order."""
+
+    def __init__(self, facts: Mapping[tuple[str, str], Any]) -> None:
+        super().__init__(facts)
+        self.seen: dict[tuple[str, str], None] = {}
+
+    def get(self, key: tuple[str, str], default: Any = None) -> Any:
+        self.seen[key] = None
+        return super().get(key, default)
+
+
+def looked_at(test: Compiled, case: Case, place: str) -> list[tuple[str, str]]:
+    """The fact keys that a compiled tree looks at in a case, in order."""
+    recorder = _Recorder(case.facts)
+    test(Case(recorder, case.wheels), place)
+    return list(recorder.seen)

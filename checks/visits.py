@@ -1,0 +1,135 @@
+"""Which points are looked at, where, and what is asked there: made ready once, then walked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Set
+from dataclasses import dataclass, field
+
+from checks.formula import Tree, place_for
+from checks.interval import NO
+from checks.rulebook.model import DEPTHS, Point, Question, Rulebook
+from checks.written import Answers, Key, Truths
+
+ALWAYS: Tree = ["<", 0.0, 1.0]
+MOST_KEPT = 64  # visits of a stand that are kept; which questions are live rarely changes
+
+_Gate = tuple[Truths, list[int]]  # and by question which of the truths it hangs on
+_Looks = tuple[Truths, Truths, _Gate]
+
+
+@dataclass(frozen=True)
+class Visit:
+    """One point at one place: the keys asked there, those it needs, and those of a deeper walk.
+
+    spared: optional keys of a deeper walk, which nobody is asked for and nothing waits for.
+    """
+
+    point: Point
+    place: str
+    keys: list[Key]
+    required: list[Key]
+    deeper: list[Key]
+    spared: list[Key]
+
+
+@dataclass
+class Stand:
+    """A point at a place of a trailer with so many axles.
+
+    gate: truths of what the point and its questions hang on. asks: each key with its question and
+    the truth in the gate that it hangs on. look: truths of the findings. alarms: those of their
+    alarms. quiet: truths of findings of which none holds or may hold. later: by depth the keys
+    that are asked on a deeper walk alone.
+    """
+
+    point: Point
+    place: str
+    gate: Truths
+    asks: list[tuple[Key, Question, int]]
+    look: Truths
+    alarms: Truths
+    quiet: tuple[int, ...]
+    later: tuple[frozenset[Key], ...]
+    kept: dict[tuple[int, ...], Visit | None] = field(default_factory=dict)
+
+    def visit(self, answers: Answers, depth: int, answered: Set[Key]) -> Visit | None:
+        """What is asked here by now; None where the point does not apply."""
+        truths = self.gate(answers, self.place)
+        if not self.later[depth] <= answered:
+            return self._made(truths, depth, answered)
+        if truths not in self.kept:
+            if len(self.kept) == MOST_KEPT:
+                self.kept.clear()
+            self.kept[truths] = self._made(truths, depth, answered)
+        return self.kept[truths]
+
+    def _made(self, truths: tuple[int, ...], depth: int, answered: Set[Key]) -> Visit | None:
+        if truths[0] == NO:
+            return None
+        visit = Visit(self.point, self.place, [], [], [], [])
+        for key, question, hangs_on in self.asks:
+            if truths[hangs_on] == NO:
+                continue
+            if question.depth > depth and key not in answered:
+                (visit.spared if question.optional else visit.deeper).append(key)
+                continue
+            visit.keys.append(key)
+            if not question.optional:
+                visit.required.append(key)
+        return visit
+
+
+def stands(check: str, wheels: list[str], book: Rulebook) -> list[Stand]:
+    """Every stand of a kind of check, in walking order."""
+    kept: list[Stand] | None = book.stands.get((check, *wheels))
+    if kept is None:
+        looks: dict[str, _Looks] = {}
+        kept = [_stand(point, at, looks, book) for point, at in _walk(check, wheels, book)]
+        book.stands[check, *wheels] = kept
+    return kept
+
+
+def _walk(check: str, wheels: list[str], book: Rulebook) -> Iterator[tuple[Point, str]]:
+    axles = sorted({w[0] for w in wheels})
+    for station in book.stations:
+        points = [p for p in station.points if check in p.checks]
+        for place in [*wheels, ""]:
+            for point in points:
+                if (point.scope == "wheel") == bool(place):
+                    for at in axles if point.scope == "axle" else [place]:
+                        yield point, at
+
+
+def _stand(point: Point, at: str, looks: dict[str, _Looks], book: Rulebook) -> Stand:
+    if point.id not in looks:
+        looks[point.id] = _looks(point, book)
+    look, alarms, (gate, hangs_on) = looks[point.id]
+    keys = [(q.fact, place_for(q.scope, at)) for q in point.questions]
+    return Stand(
+        *(point, at, gate, list(zip(keys, point.questions, hangs_on, strict=True))),
+        *(look, alarms, (NO,) * len(point.findings)),
+        tuple(_deeper(keys, point, depth) for depth in range(len(DEPTHS))),
+    )
+
+
+def _looks(point: Point, book: Rulebook) -> _Looks:
+    alarms = [finding.alarm.tree for finding in point.findings if finding.alarm is not None]
+    look = book.written.truths([finding.when.tree for finding in point.findings])
+    return look, book.written.truths(alarms), _gate(point, book)
+
+
+def _deeper(keys: list[Key], point: Point, depth: int) -> frozenset[Key]:
+    asked = zip(keys, point.questions, strict=True)
+    return frozenset(key for key, question in asked if question.depth > depth)
+
+
+def _gate(point: Point, book: Rulebook) -> _Gate:
+    trees: list[Tree] = [point.applies_tree or ALWAYS, ALWAYS]
+    hangs_on = []
+    for question in point.questions:
+        when = book.facts[question.fact].when
+        tree = ALWAYS if when is None else when.tree
+        if tree not in trees[1:]:
+            trees.append(tree)
+        hangs_on.append(trees.index(tree, 1))
+    return book.written.truths(trees), hangs_on
