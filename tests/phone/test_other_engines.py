@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import sqlite3
@@ -9,10 +10,16 @@ import subprocess
 from collections.abc import Iterator
 from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from tests.phone import test_store, test_twin
+from tests.support import cases
+from tests.support.browser import STATIC
+from tests.support.floor import shop_floor
 from tests.support.serve import ROOT, free_port, serving
+from webapp import create_app
 
 PYTHON = ROOT / ".venv" / "engines" / "bin" / "python"
 SCRIPT = ROOT / "tests" / "support" / "other_engine.py"
@@ -42,7 +49,7 @@ def test_a_stop_is_kept_and_sent_with_and_without_signal(engine: str, tmp_path: 
     with ExitStack() as world:
         server = world.enter_context(ExitStack())
         server.enter_context(serving(tmp_path, port=port))
-        person = world.enter_context(begun(engine, port))
+        person = world.enter_context(begun(engine, port, "stop"))
         assert next_word(person) == "WITHOUT"
         server.close()
         answer(person)
@@ -58,9 +65,83 @@ def test_a_stop_is_kept_and_sent_with_and_without_signal(engine: str, tmp_path: 
         )
 
 
+@pytest.mark.timeout(280)
+def test_tires_with_a_photo_a_walk_a_link_and_the_next_release(engine: str, tmp_path: Path) -> None:
+    port, files, data = free_port(), tmp_path / "files", tmp_path / "data"
+    shutil.copytree(STATIC, files)
+    app = create_app({"DATA": data})
+    floor = shop_floor(app)
+    with ExitStack() as world:
+        server = world.enter_context(ExitStack())
+        server.enter_context(serving(data, port=port, files=files))
+        person = world.enter_context(begun(engine, port, "checks", floor.secret))
+        assert next_word(person) == "NEXT"
+        server.close()
+        front = files / "screens" / "front.js"
+        front.write_text(front.read_text().replace('say("app-name")', '"Twentymile next"'))
+        server.enter_context(serving(data, port=port, files=files))
+        answer(person)
+        _, told = person.communicate(timeout=90)
+        assert person.returncode == 0, told
+    assert len(floor.rows("records")) == 3
+    assert [row["link_id"] for row in floor.rows("records", shop_id=floor.shop)] == [floor.link]
+    (photo,) = floor.rows("photos")
+    assert photo["record_id"] in {row["id"] for row in floor.rows("records")}
+
+
+@pytest.mark.timeout(280)
+def test_the_engine_judges_and_the_store_is_brought_on_as_in_chromium(
+    engine: str, tmp_path: Path
+) -> None:
+    payloads = [cases.payload(one) for one in cases.all_cases()[::5]]
+    payloads += test_twin.random_payloads(50)
+    stores = [test_store.made(version) for version in test_store.RELEASED]
+    given = {"said": test_twin.said(), "book": test_twin.served(), "payloads": payloads}
+    found = in_suite(engine, tmp_path, given | {"stores": stores})
+    assert len(found["verdicts"]) > 100
+    for payload, verdict in zip(payloads, found["verdicts"], strict=True):
+        assert test_twin.without_hint(test_twin.judged(payload)) == verdict, payload
+    for made, kept in zip(stores, found["stores"], strict=True):
+        assert kept == made["items"]
+
+
+# In one page: the engine's verdicts, then stores of earlier releases, made, opened and read.
+SUITE = """const engine = async (name) => import(`/static/engine/${name}.js`);
+const input = JSON.parse(%s, %s);
+const judged = async () => { %s };
+const make = %s, read = %s;
+const stores = [];
+const found = { verdicts: await judged().catch(String), stores };
+for (const made of input.stores) {
+  await new Promise((done) => { indexedDB.deleteDatabase("twentymile").onsuccess = done; });
+  await make(made);
+  stores.push(await read(Object.keys(made.kinds)).catch(String));
+}
+const out = document.createElement("pre");
+out.textContent = JSON.stringify(found, %s);
+out.id = "out";
+document.body.append(out);
+"""
+
+
+def in_suite(engine: str, folder: Path, given: Any) -> Any:
+    """What an engine makes of what is given, in a page without the app."""
+    port, files, data = free_port(), folder / "files", folder / "data"
+    shutil.copytree(STATIC, files)
+    data.mkdir()
+    text = json.dumps(test_twin.portable(given))
+    parts = (text, test_twin.IN, test_twin.JUDGE, test_store.MAKE, test_store.READ, test_twin.OUT)
+    (files / "shop" / "suite.js").write_text(SUITE % parts, "utf-8")
+    with serving(data, port=port, files=files), begun(engine, port, "suite") as person:
+        said, told = person.communicate(timeout=200)
+    assert person.returncode == 0, told
+    return json.loads(next(line for line in said.splitlines() if line.startswith("{")))
+
+
 @contextmanager
-def begun(engine: str, port: int) -> Iterator[subprocess.Popen[str]]:
-    command = [*AROUND[engine], str(PYTHON), str(SCRIPT), engine, f"http://127.0.0.1:{port}"]
+def begun(engine: str, port: int, *way: str) -> Iterator[subprocess.Popen[str]]:
+    address = f"http://127.0.0.1:{port}"
+    command = [*AROUND[engine], str(PYTHON), str(SCRIPT), engine, address, *way]
     with subprocess.Popen(
         command,
         env=os.environ | PLAIN,
@@ -80,7 +161,7 @@ def next_word(person: subprocess.Popen[str]) -> str:
     assert person.stdout is not None
     assert person.stderr is not None
     for line in person.stdout:  # a desktop's services write there too
-        if line.strip() in ("WITHOUT", "WITH"):
+        if line.strip() in ("WITHOUT", "WITH", "NEXT"):
             return line.strip()
     return person.stderr.read()
 

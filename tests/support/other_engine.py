@@ -1,9 +1,12 @@
-"""A person's way through the app in Firefox ESR or WebKitGTK:
-`other_engine.py NAME ADDRESS`.
+"""Ways of a person through the app in Firefox ESR or WebKitGTK:
+`other_engine.py NAME ADDRESS WAY [SECRET]`.
 
-First visit, a quick stop kept and sent, then the same without a server, and sent once it is back.
+``stop``: first visit, a quick stop kept and sent, then the same without a server, and sent once it
+is back. ``checks``: tires with a photo, ended in the middle and come back to, a walkaround, a
+shop's link, and the next release taken. ``suite``: what ``/static/shop/suite.js`` writes.
 It runs in an environment of its own, with the drivers of those browsers and nothing of ours. It
-writes WITHOUT and WITH when the server is to go and to come back, and reads a line once it has.
+writes WITHOUT, WITH and NEXT when the server is to go, to come back, and to come back as another
+release, and reads a line once it has.
 """
 
 from __future__ import annotations
@@ -39,8 +42,18 @@ const ways = [
   [ladder, `${ladder} .cold`],
   ["*", ".row-of:not(:has([aria-pressed=true])):not(:has(.told)) .pick"],
 ];
-const [, target] = ways.find(([seen]) => document.querySelector(seen));
-document.querySelector(target)?.click();
+const asked = [
+  [".more-below:not([hidden])", ".more-below:not([hidden])"],
+  [".pick:not([aria-pressed])", ".pick:not([aria-pressed])"],
+  [".pad", ".unsure"],
+  ["*", ".answers .answer"],
+];
+const none = [...document.querySelectorAll(".page:has(.ticks) button")]
+  .find((one) => one.textContent.trim().startsWith("None of these"));
+const here = location.hash.startsWith("#/ask/") ? asked : ways;
+const [, target] = here.find(([seen]) => document.querySelector(seen));
+const more = document.querySelector(".more-below:not([hidden])");
+(none && !more ? none : document.querySelector(target))?.click();
 return location.hash;"""
 STORED = """const [kind, done] = arguments;
 const open = indexedDB.open("twentymile");
@@ -48,6 +61,22 @@ open.onsuccess = () => {
   const all = open.result.transaction(kind).objectStore(kind).getAll();
   all.onsuccess = () => { open.result.close(); done(all.result.length); };
 };"""
+
+# A picture as a camera gives one, put where a person would have chosen it.
+PHOTO = """const [selector, done] = arguments, canvas = document.createElement("canvas");
+Object.assign(canvas, { width: 900, height: 600 });
+canvas.getContext("2d").fillRect(100, 100, 300, 200);
+canvas.toBlob((blob) => {
+  const chosen = new DataTransfer(), input = document.querySelector(selector);
+  chosen.items.add(new File([blob], "IMG_1.jpg", { type: "image/jpeg" }));
+  input.files = chosen.files;
+  input.dispatchEvent(new Event("change", { bubbles: true }));
+  done(true);
+}, "image/jpeg");"""
+SUITE = """const script = document.createElement("script");
+Object.assign(script, { type: "module", src: "/static/shop/suite.js" });
+document.body.append(script);"""
+OUT = "return document.querySelector('#out')?.textContent ?? ''"
 
 
 class Engine:
@@ -57,12 +86,13 @@ class Engine:
     run: Callable[[str], Any]
     wait: Callable[[str, str], Any]
     close: Callable[[], None]
+    killed: Callable[[], Engine]
 
 
-def firefox() -> Engine:
+def firefox(profile: str = "") -> Engine:
     from marionette_driver.marionette import Marionette
 
-    profile = tempfile.mkdtemp()
+    profile = profile or tempfile.mkdtemp()
     lines = [f"user_pref({json.dumps(k)}, {json.dumps(v)});" for k, v in PREFERENCES.items()]
     Path(profile, "user.js").write_text("\n".join(lines))
     command = ["firefox-esr", "--headless", "--marionette", "--profile", profile]
@@ -81,7 +111,12 @@ def firefox() -> Engine:
         process.terminate()
         process.wait(20)
 
-    one.close = close
+    def killed() -> Engine:
+        process.kill()
+        process.wait(20)
+        return firefox(profile)
+
+    one.close, one.killed = close, killed
     return one
 
 
@@ -97,6 +132,12 @@ def webkit() -> Engine:
     one = Engine()
     one.go, one.run, one.close = driver.get, driver.execute_script, driver.quit
     one.wait = driver.execute_async_script
+
+    def killed() -> Engine:  # a driven WebKitGTK keeps nothing on disk: its page alone is ended
+        driver.get("about:blank")
+        return one
+
+    one.killed = killed
     return one
 
 
@@ -124,10 +165,30 @@ class Person:
 
     def quick_stop(self) -> None:
         """Begin a stop, answer whatever comes, and keep the check."""
-        self.engine.run("document.querySelector('button[value=run_stop]').click()")
-        self.until(lambda: self.where().startswith("#/stop/"), "a stop begins")
+        self.begin("run_stop", "#/stop/")
+        self.finish()
+
+    def begin(self, check: str, *where: str) -> None:
+        self.click(f"button[value={check}]")
+        self.until(lambda: self.where().startswith(where), f"{check} begins")
+
+    def finish(self) -> None:
         self.until(self.answered, "a verdict")
         self.until(lambda: self.sees("Held") or self.sees("Sent") or self.sees("Saved"), "kept")
+
+    def click(self, selector: str) -> None:
+        line = f"const one = document.querySelector({json.dumps(selector)}); one?.click();"
+        self.until(lambda: self.engine.run(line + "return Boolean(one);"), selector)
+
+    def photo(self) -> None:
+        """A photo at the question that is shown."""
+        self.click(".camera")
+        there = "return Boolean(document.querySelector('#camera'))"
+        self.until(lambda: self.engine.run(there), "a camera")
+        self.engine.wait(PHOTO, "#camera")
+        shown = "return document.querySelectorAll('.album .thumbs img').length"
+        self.until(lambda: self.engine.run(shown) == 1, "the photo is shown")
+        self.tap("Done")
 
     def where(self) -> str:
         return str(self.engine.run("return location.hash"))
@@ -151,7 +212,7 @@ def turn(word: str) -> None:
     sys.stdin.readline()
 
 
-def journey(one: Person) -> None:
+def stop(one: Person, _: str) -> None:
     one.start()
     one.quick_stop()
     one.until(lambda: one.stored("records") == 1, "one check kept")
@@ -167,13 +228,58 @@ def journey(one: Person) -> None:
     one.until(lambda: one.stored("outbox") == 0, "it was sent once there was signal")
 
 
+def checks(one: Person, secret: str) -> None:
+    one.start()
+    tires(one)
+    one.start()
+    one.click("button[value=walkaround]")
+    one.begin("trip", "#/ask/", "#/walk/")
+    one.finish()
+    one.engine.go(f"{one.address}/#/from/{secret}")
+    one.until(lambda: one.where().startswith("#/job/"), "the link's trailer")
+    one.until(lambda: one.tap("Start"), "what is due can be begun")
+    one.until(lambda: one.where().startswith(("#/stop/", "#/ask/")), "the due check begins")
+    one.finish()
+    one.until(lambda: one.stored("records") == 3, "three checks kept")
+    one.until(lambda: one.stored("outbox") == 0, "all were sent")
+    turn("NEXT")
+    one.start()
+    one.until(lambda: one.tap("Update"), "the next release is offered")
+    one.until(lambda: one.sees("Twentymile next"), "it is there")
+    if one.stored("records") != 3:
+        sys.exit("a check was lost with the next release")
+
+
+def tires(one: Person) -> None:
+    """Half of it, with a photo; then the browser dies, and the rest."""
+    one.begin("tires", "#/ask/")
+    one.photo()
+    where = one.where()
+    one.engine.run(ANSWER)
+    one.until(lambda: one.where() != where, "the second question")
+    one.engine = one.engine.killed()
+    one.engine.go(f"{one.address}/")
+    one.until(lambda: one.tap("Go on"), "what was begun")
+    one.until(lambda: one.where().startswith("#/ask/"), "its question")
+    if one.where() == where:
+        sys.exit("an answer was lost")
+    one.finish()
+
+
+def suite(one: Person, _: str) -> None:
+    one.engine.go(f"{one.address}/nowhere")
+    one.engine.run(SUITE)
+    one.until(lambda: one.engine.run(OUT), "what the suite found")
+    print(one.engine.run(OUT))
+
+
 def main() -> None:
-    name, address = sys.argv[1:]
-    engine = {"firefox": firefox, "webkit": webkit}[name]()
+    name, address, way, *secret = sys.argv[1:]
+    person = Person({"firefox": firefox, "webkit": webkit}[name](), address)
     try:
-        journey(Person(engine, address))
+        {"stop": stop, "checks": checks, "suite": suite}[way](person, *secret, *[""][len(secret) :])
     finally:
-        engine.close()
+        person.engine.close()
 
 
 if __name__ == "__main__":

@@ -20,14 +20,21 @@ ROOT = Path(__file__).parents[2]
 
 @contextmanager
 def serving(
-    data: Path, instead: Sequence[str] = (), port: int = 0, **environment: str
+    data: Path,
+    instead: Sequence[str] = (),
+    port: int = 0,
+    files: Path | None = None,
+    **environment: str,
 ) -> Iterator[str]:
     """Serve ``data`` as `make run` does; what the server printed is in the error if it fails.
 
-    Options in ``instead`` win over those of `make run`; ``port`` 0 is any that is free.
+    Options in ``instead`` win over those of `make run`; ``port`` 0 is any that is free; ``files``
+    stand in the place of the app's own.
     """
     port = port or free_port()
     *arguments, application = gunicorn_arguments("127.0.0.1", str(port))
+    if files:
+        application = f"tests.support.on_files:serve('{files}')"
     log = data / "server.log"
     with log.open("wb") as output:
         process = subprocess.Popen(
