@@ -215,8 +215,8 @@ def in_sun(end: Callable[[Expr], Expr]) -> Expr:
 def at_spot(name: str) -> Expr:
     """A share of what the hub shows by the place: the model speaks of the barrel, and a drum's own
     heat is reckoned apart."""
-    shares = {"wheel": limits(f"{name}_wheel"), "cap": limits(f"{name}_cap")}
-    return pick("hub_spot", dict.fromkeys(SPOTS, 1.0) | shares)
+    shares = {s: limits(f"{name}_{s}") if s in ("wheel", "cap") else 1.0 for s in SPOTS}
+    return pick("hub_spot", shares)
 
 
 def middle_of(ends: Expr) -> Expr:
@@ -225,7 +225,7 @@ def middle_of(ends: Expr) -> Expr:
 
 at_spot_middle = pick(
     "hub_spot",
-    dict.fromkeys(SPOTS, 1.0) | {s: middle_of(limits(f"spot_{s}")) for s in ("wheel", "cap")},
+    {s: middle_of(limits(f"spot_{s}")) if s in ("wheel", "cap") else 1.0 for s in SPOTS},
 )
 
 
