@@ -301,7 +301,7 @@ interface LampTable {
 /** The same by columns, as it is sent. */
 type PackedLampTable = Omit<LampTable, "rows" | "systems"> & {
   rows: string[][];
-  systems: Record<string, { sound: number; faults: [string[], number[], number[], number[][]] }>;
+  systems: Record<string, { sound: number; faults: [string[], number[], number[][]] }>;
 };
 /** What it is, how likely, which others look the same, and its rows. */
 type LampFault = [fault: string, prior: number, group: number, rows: number[]];

@@ -193,15 +193,27 @@ def _lamp(system: System, weak: Ohms) -> Iterator[Member]:
         yield "dead_small:reverse", 0.5, [opened("back")]
 
 
+# A converter's wires from the vehicle; each is a splice into a lamp's wire, and as likely as one.
+INPUTS = {"turn_left": "RfY", "turn_right": "RfG", "stop": "RfX", "in_tail": "RfB"}
+
+
+def _unfed(one: str) -> Edit:
+    """Nothing comes out for this circuit, from a turn input or from stop."""
+    return opened(f"Rf{one}", f"boxX{one}")
+
+
 def _supply(system: System, weak: Ohms) -> Iterator[Member]:
     for name, one in _colours(system):
-        yield f"fuse:{name}", 1.0, [opened(f"Rf{one}")]
+        yield f"fuse:{name}", 1.0, [_unfed(one)]
     if system.supply != "spliced":
-        all_feeds = opened(*(f"Rf{one}" for one in system.circuits))
-        yield f"box:{system.supply}", 1.0, [all_feeds]
+        yield f"box:{system.supply}", 1.0, [both(*(_unfed(one) for one in system.circuits))]
+    if system.supply == "converter":
+        for name, wire in INPUTS.items():
+            yield f"input_open:{name}", 0.6, [opened(wire)]
+            yield f"input_weak:{name}", 0.4, [added(wire, ohm) for ohm in weak]
     # Chafed to the frame: the fuse of that circuit goes, and the wire stays grounded.
     for name, one in _colours(system):
-        chafed = both(joined(f"P{one}", "F", 0.02), opened(f"Rf{one}"))
+        chafed = both(joined(f"P{one}", "F", 0.02), _unfed(one))
         yield f"chafed:{name}", 0.5, [chafed]
 
 

@@ -11,8 +11,8 @@ def packed(made: Mapping[str, Any]) -> dict[str, Any]:
     """The table by columns: like stands beside like, which a packer makes a quarter smaller.
 
     ``rows``: for each run of rows as long as one another, the first letter of all, the second, and
-    so on. ``faults`` of a system: names, priors, groups and rows, a list each. What did not show is
-    for the tests alone, and left out.
+    so on. ``faults`` of a system: names, priors and rows, a list each; groups come of the rows.
+    What did not show is for the tests alone, and left out.
     """
     return {
         **made,
@@ -20,7 +20,7 @@ def packed(made: Mapping[str, Any]) -> dict[str, Any]:
         "systems": {
             name: {
                 "sound": one["sound"],
-                "faults": list(zip(*one["faults"], strict=True)),
+                "faults": list(zip(*((n, p, r) for n, p, _, r in one["faults"]), strict=True)),
             }
             for name, one in made["systems"].items()
         },

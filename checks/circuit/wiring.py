@@ -5,7 +5,8 @@ Node names: ``s..`` the source, ``V..`` the vehicle's side of the plug, ``P..`` 
 purple (reverse), ``W`` white (ground). The seven round pins of ISO 1724 feed turn lamps of their
 own: yellow and green left and right turn, ``S`` red both stop lamps, ``K`` black the left tail,
 brown the right tail and the plate. ``L``/``R`` stand for left and right; ``LS`` is the left lamp's
-shell, ``F`` where the trailer's grounds come together (frame or junction).
+shell, ``F`` where the trailer's grounds come together (frame or junction). ``c..`` are the inputs
+of a converter box, of which ``X`` is stop.
 Resistances are those of a small trailer, 25 ft of 18 AWG: ASTM B258 for the wire, contacts assumed.
 """
 
@@ -31,6 +32,7 @@ OWN: tuple[dict[str, tuple[float, float]], ...] = (
 LED_STOP, LED_TAIL, LED_REVERSE = (7.0, 16.0), (7.0, 150.0), (7.0, 16.0)
 # A simple converter loses about 2 V at a stop lamp's current (published circuits: 0.5 to 2.5 V).
 BOX = (1.2, 0.3)
+BOX_STOP = "EX"  # the source at a converter's stop input, which feeds yellow and green
 COLOURS = {
     "brown": "B",
     "black": "K",
@@ -122,14 +124,23 @@ SYSTEMS = tuple(
 def healthy(system: System, supply: float = SUPPLY) -> Network:
     """The sound trailer with every circuit fed; ``command`` takes away those switched off."""
     parts = [part for one in system.circuits for part in _circuit(system, one, supply)]
+    if system.supply == "converter":
+        parts += [Branch(BOX_STOP, "V", "sX", GROUND, supply), _resistor("RfX", "sX", "cX", FEED)]
     parts += _lamps(system) + _grounds(system)
     return {part.name: part for part in parts}
 
 
 def switched(network: Network, fed: str) -> list[Branch]:
-    """What is connected while so many circuits are fed: the sources of the others are not."""
+    """What is connected while so many circuits are fed: the sources of the others are not.
+
+    A converter box feeds yellow and green from its stop input, either alone from its turn input.
+    """
     off = {one for one in COLOURS.values() if one not in fed}
+    if BOX_STOP in network:
+        off |= {"Y", "G"} if {"Y", "G"} <= set(fed) else {"X"}
     away = {name for one in off for name in (f"E{one}", f"Rf{one}", f"box{one}")}
+    if "X" in off:
+        away |= {"boxXY", "boxXG"}
     return [part for name, part in network.items() if name not in away]
 
 
@@ -145,6 +156,8 @@ def _circuit(system: System, one: str, supply: float) -> list[Branch]:
             _resistor(f"Rf{one}", f"s{one}", f"c{one}", FEED),
             Branch(f"box{one}", "D", f"c{one}", f"V{one}", *BOX),
         ]
+        if one in "YG":
+            parts.append(Branch(f"boxX{one}", "D", "cX", f"V{one}", *BOX))
     else:
         parts.append(_resistor(f"Rf{one}", f"s{one}", f"V{one}", FEED))
     if system.supply == "spliced":

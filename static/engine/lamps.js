@@ -35,13 +35,23 @@ export function rank(reading, systems, table) {
 export function unpacked(sent) {
   const rows = sent.rows.flatMap((columns) =>
     Array.from(columns[0], (_, row) => columns.map((letters) => letters[row]).join("")));
+  const looks = rows.map((row) => saidOf(row, sent.codes));
   const systems = Object.fromEntries(Object.entries(sent.systems).map(([name, { sound, faults }]) => {
-    const [names, priors, groups, numbers] = faults;
-    return [name, { sound, faults: names.map(/** @returns {LampFault} */ (fault, i) =>
-      [fault, priors[i], groups[i], numbers[i]]) }];
+    const [names, priors, numbers] = faults;
+    /** @type {string[]} */
+    const groups = [];
+    return [name, { sound, faults: names.map(/** @returns {LampFault} */ (fault, i) => {
+      const alike = [...new Set(numbers[i].map((number) => looks[number]))].sort().join();
+      if (!groups.includes(alike)) groups.push(alike);
+      return [fault, priors[i], groups.indexOf(alike), numbers[i]];
+    }) }];
   }));
   return { ...sent, rows, systems };
 }
+
+/** What a careful eye says of a row, the likeliest answer of each light; what says the same is one group. */
+/** @param {string} row @param {LampTable["codes"]} codes */
+const saidOf = (row, codes) => Array.from(row, (letter) => codes[letter].indexOf(Math.max(...codes[letter]))).join("");
 
 /** @param {LampTable["systems"][string]} one @returns {LampFault[]} */
 const all = (one) => [[SOUND, SOUND_PRIOR, -1, [one.sound]], ...one.faults];

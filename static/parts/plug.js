@@ -63,7 +63,8 @@ const contact = (name, x, y, r, marked, letter = LETTER[name]) =>
 // and turn, then of the round one.
 /** @type {Record<string, string[]>} */
 const FEEDS = { main: ["white"], left: ["yellow", "brown"], right: ["green", "brown"], left_marker: ["brown"],
-  right_marker: ["brown"], plate: ["brown"], reverse: ["purple"], module: FLAT, converter: FLAT, by_colour: FLAT };
+  right_marker: ["brown"], plate: ["brown"], reverse: ["purple"], module: FLAT, converter: FLAT, by_colour: FLAT,
+  turn_left: ["yellow"], turn_right: ["green"], stop: ["yellow", "green"], in_tail: ["brown"] };
 /** @type {Record<string, string[]>} */
 const OWN_TURN = { ...FEEDS, left: ["red", "black"], right: ["red", "brown"], left_marker: ["black"],
   module: ROUND.filter((name) => name !== "blue") };

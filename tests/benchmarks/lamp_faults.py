@@ -158,9 +158,9 @@ HIDDEN = """
 
 `.` as it should be, `d` dim or lit dimly when it should not, `-` dark, `B` bright when it should
 not. First line of each fault: a vehicle whose lamps are spliced to the plug; second: one with a box
-or module of its own for the trailer. A fault that may be stronger or weaker is shown at its middle.
-Shown are bulbs, grounded by the frame; the other {others} kinds of trailer and vehicle are in the
-table alone.
+or module of its own for the trailer; last, what only a converter box can have. A fault that may be
+stronger or weaker is shown at its middle. Shown are bulbs, grounded by the frame; the other
+{others} kinds of trailer and vehicle are in the table alone.
 """
 ROWS = """
 ### {title}
@@ -200,6 +200,10 @@ def _part(name: str, title: str) -> str:
 def _lines(plug: str, lamps: int) -> Iterator[str]:
     made, shown = table(), [f"{plug}.bulbs.frame.{supply}" for supply in ("spliced", "module")]
     kept = [{f[0]: f[3] for f in made["systems"][name]["faults"]} for name in shown]
+    box = f"{plug}.bulbs.frame.converter"
+    if box in made["systems"]:
+        own = [f for f in made["systems"][box]["faults"] if f[0].startswith(("input_", "box:"))]
+        kept, shown = [*kept, {f[0]: f[3] for f in own}], [*shown, box]
     for fault in dict.fromkeys(name for one in kept for name in one):
         for name, one in zip(shown, kept, strict=True):
             numbers = one.get(fault)

@@ -156,6 +156,46 @@ def test_a_lost_return_is_what_the_solved_seven_pin_network_has() -> None:
     )
 
 
+# A converter's wires from the vehicle: what each is for goes dark with it, and nothing else.
+INPUTS = [
+    ("turn_left", {"left": {"left"}, "tail_left": set()}),
+    ("turn_right", {"right": {"right"}}),
+    ("stop", {"brake": {"left", "right"}}),
+    ("in_tail", {"tail": {"left", "right", "left_marker", "right_marker", "plate"}}),
+]
+
+
+@pytest.mark.parametrize("plug", ["flat4", "blade7"])
+@pytest.mark.parametrize("lamps", ["bulbs", "leds"])
+@pytest.mark.parametrize(("wire", "dark"), INPUTS, ids=[one[0] for one in INPUTS])
+def test_an_open_wire_into_the_converter_takes_its_own_command_alone(plug, lamps, wire, dark):
+    system = System(plug, lamps, "frame", "converter")
+    network = healthy(system)
+    [fault] = [one for one in singles(system) if one.name == f"input_open:{wire}"]
+    for command in ("tail", "left", "right", "brake"):
+        fed = system.fed(command)
+        sound = solve(switched(network, fed))
+        found = solve(switched(broken(network, fault.variants[0]), fed))
+        lit = {lamp for lamp in system.seen if candela(sound, lamp) > 0.03}
+        assert lit - {one for one in lit if candela(found, one) > 0.003} == dark.get(
+            command, set()
+        ), command
+
+
+@pytest.mark.parametrize("lamps", ["bulbs", "leds"])
+def test_a_weak_wire_into_the_converter_dims_its_own_command_alone(lamps: str) -> None:
+    system = System("flat4", lamps, "frame", "converter")
+    network = healthy(system)
+    for fault in (one for one in singles(system) if one.name.startswith("input_weak:")):
+        worst = broken(network, fault.variants[-1])
+        for command, own in (("tail", "in_tail"), ("left", "turn_left"), ("brake", "stop")):
+            fed = system.fed(command)
+            share = candela(solve(switched(worst, fed)), "left") / candela(
+                solve(switched(network, fed)), "left"
+            )
+            assert (share < 0.7) == (fault.name == f"input_weak:{own}"), (fault.name, command)
+
+
 PLUGS = [("flat4", "BYG"), ("blade7", "BYGU"), ("round7", "BKYGS")]
 
 
@@ -180,7 +220,8 @@ def test_a_feed_chafed_to_the_frame_blows_any_lamp_fuse(colour: str, supply: str
     network = healthy(System("blade7", "bulbs", "frame", supply))
     shorted = solve(switched(broken(network, joined(f"P{colour}", "F", 0.02)), colour))
     assert shorted.amperes[f"Rf{colour}"] > 20
-    assert solve(switched(network, "BYG")).amperes["RfY"] < 6  # two lamps
+    stop = "RfX" if supply == "converter" else "RfY"
+    assert 1 < solve(switched(network, "BYG")).amperes[stop] < 6  # two lamps
 
 
 def test_priors_add_to_one() -> None:
@@ -204,6 +245,7 @@ def test_every_single_fault_is_in_the_table_or_said_not_to_show() -> None:
 # ---- ranking -----------------------------------------------------------------------------------
 
 SPLICED, MODULE = "flat4.bulbs.frame.spliced", "flat4.bulbs.frame.module"
+BOX = "flat4.bulbs.frame.converter"
 
 
 def seen(system: str, fault: str, variant: int = 0) -> dict:
@@ -229,6 +271,8 @@ CASES = [
     ("left ground open", MODULE, "ground_open:left", "ground_open:left"),
     ("swapped sides", MODULE, "crossed:yellow_green", "crossed:yellow_green"),
     ("a dead stop filament", SPLICED, "dead_stop:left", "dead_stop:left"),
+    ("left turn dark, left stop well", BOX, "input_open:turn_left", "input_open:turn_left"),
+    ("both stops dark, both turns well", BOX, "input_open:stop", "input_open:stop"),
     ("everything as it should be", SPLICED, SOUND, SOUND),
     ("touching wires", SPLICED, "touching:yellow_green", "touching:yellow_green"),
 ]
