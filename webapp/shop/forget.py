@@ -97,19 +97,7 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
     mine = select(trailers.c.id, trailers.c.record_id).where(trailers_of(customer["id"]))
     own = connection.execute(mine).all()
     keys, names = [row.id for row in own], [row.record_id for row in own]
-    job_ids = ids(
-        connection, jobs, or_(jobs.c.customer_id == customer["id"], jobs.c.trailer_id.in_(keys))
-    )
-    link_ids = ids(
-        connection,
-        links,
-        or_(
-            links.c.customer_id == customer["id"],
-            links.c.trailer_id.in_(keys),
-            links.c.job_id.in_(job_ids),
-        ),
-    )
-    due_ids = ids(connection, due, or_(due.c.trailer_id.in_(keys), due.c.job_id.in_(job_ids)))
+    job_ids, link_ids, due_ids = hanging(connection, customer["id"], keys)
     made = connection.execute(select(jobs.c.record_id).where(jobs.c.id.in_(job_ids))).scalars()
     theirs = or_(
         records.c.link_id.in_(link_ids),
@@ -130,6 +118,20 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
     forget_deeds(connection, customer["shop_id"], lost)
     connection.execute(delete(customers).where(here))
     return paths
+
+
+def hanging(
+    connection: Connection, customer: int, keys: list[int]
+) -> tuple[list[int], list[int], list[int]]:
+    """Jobs, links and due checks of a customer and of the trailers with these keys."""
+    job_ids = ids(
+        connection, jobs, or_(jobs.c.customer_id == customer, jobs.c.trailer_id.in_(keys))
+    )
+    for_whom = links.c.customer_id == customer
+    on_what = or_(links.c.trailer_id.in_(keys), links.c.job_id.in_(job_ids))
+    link_ids = ids(connection, links, or_(for_whom, on_what))
+    due_ids = ids(connection, due, or_(due.c.trailer_id.in_(keys), due.c.job_id.in_(job_ids)))
+    return job_ids, link_ids, due_ids
 
 
 def forget_deeds(connection: Connection, shop_id: int, gone: dict[str, list[int]]) -> None:

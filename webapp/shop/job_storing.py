@@ -52,8 +52,7 @@ def save(
             raise Meanwhile(before, None if job is None else job["id"])
         customer_id = draft.customer_id or new_customer(connection, draft, me["shop_id"])
         trailer = keep_trailer(connection, draft, trailer, customer_id, moment)
-        values: Json = {"customer_id": customer_id, "work": draft.work, "note": draft.note}
-        values |= {"work_order": draft.work_order, "parts": draft.parts}
+        values = filled_in(draft, customer_id)
         if job is None or job["finished"] is None:
             values |= {"staff_id": me["id"], "finished": moment if finish else None}
         job = keep_job(connection, job, trailer, key, values, moment)
@@ -69,6 +68,17 @@ def save(
         if not finish or before.get("finished"):
             return job["id"], None
         return job["id"], link_life.make(connection, trailer, job)
+
+
+def filled_in(draft: Draft, customer_id: int | None) -> Json:
+    """The columns of a job that its form fills."""
+    return {
+        "customer_id": customer_id,
+        "work": draft.work,
+        "note": draft.note,
+        "work_order": draft.work_order,
+        "parts": draft.parts,
+    }
 
 
 def job_of(connection: Connection, key: str, shop_id: int) -> Json | None:

@@ -98,39 +98,49 @@ def form_page(
     check: Json | None = None,
     meanwhile: Json | None = None,
 ) -> ResponseReturnValue:
-    shop_id = session.me()["shop_id"]
-    with store().reading() as connection:
-        known = [find.pickable(connection, t, shop_id) for t in (trailers, customers)]
-        whose = values.get("customer", "")
-        owner = None
-        if questions.ID.fullmatch(whose):
-            owner = session.kept(connection, customers, int(whose))
-        earlier = work_record.last_time(connection, trailer, job)
-        standing = stands.of(connection, trailer) if trailer else None
     page = render_template(
         "shop/job_form.html",
+        **form_choices(),
+        **form_beside(trailer, job, values.get("customer", "")),
         form=form,
         values=values,
         trailer=trailer,
         job=job,
-        owner=owner,
         wrong=wrong or {},
         meanwhile=meanwhile,
-        trailers=known[0],
-        customers=known[1],
-        profile=questions.profile(),
-        points=questions.bench(),
-        wheels=questions.wheels(),
         lines=job_form.line_numbers(values),
-        work=schedule.work_words(WORK),
-        leaving=schedule.work_words(LEAVING),
-        checks=questions.checks_by_name(),
-        parts=work_record.labels(),
-        earlier=earlier,
-        stands=standing,
         findings=found_words(check),
     )
     return page, 409 if meanwhile else 422 if wrong else 200
+
+
+def form_choices() -> Json:
+    """What every job's form asks and offers."""
+    return {
+        "profile": questions.profile(),
+        "points": questions.bench(),
+        "wheels": questions.wheels(),
+        "work": schedule.work_words(WORK),
+        "leaving": schedule.work_words(LEAVING),
+        "checks": questions.checks_by_name(),
+        "parts": work_record.labels(),
+    }
+
+
+def form_beside(trailer: Json | None, job: Json | None, customer: str) -> Json:
+    """What the shop has that stands beside the answers; ``customer`` is the number in the form."""
+    shop_id = session.me()["shop_id"]
+    with store().reading() as connection:
+        owner = None
+        if questions.ID.fullmatch(customer):
+            owner = session.kept(connection, customers, int(customer))
+        return {
+            "trailers": find.pickable(connection, trailers, shop_id),
+            "customers": find.pickable(connection, customers, shop_id),
+            "owner": owner,
+            "earlier": work_record.last_time(connection, trailer, job),
+            "stands": stands.of(connection, trailer) if trailer else None,
+        }
 
 
 def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseReturnValue:
@@ -244,45 +254,46 @@ def language_of(connection: Connection, customer_id: int | None) -> str:
 def job_parts(job_id: int) -> Json:
     """Everything that is shown of a job."""
     with store().reading() as connection:
-        job = session.own(connection, jobs, job_id)
-        trailer = session.own(connection, trailers, job["trailer_id"])
-        customer = None
-        if job["customer_id"]:
-            customer = session.own(connection, customers, job["customer_id"])
-        lines = connection.execute(
-            select(due, came_back())
-            .where(due.c.job_id == job_id)
-            .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
-        ).all()
-        found = link_life.of_trailer(connection, job["trailer_id"], now())
-        record = bench.stored(connection, job["shop_id"], job["record_id"])
-        deeds = audit.of(connection, job["shop_id"], "job", job_id)
-        pictures = photo_files.of_job(connection, job_id)
-        held = refused_of(connection, job_id)
-        twin = trailer["merged_into"] is None and merging.has_twin(connection, trailer)
-        standing = stands.of(connection, trailer)
-    link = link_life.working(found, "job", job_id)
-    secret = link_life.secret_of(link) if link else None
-    reader = (customer or {}).get("language") or ""
-    return {
-        "job": job,
-        "trailer": trailer,
-        "twin": twin,
-        "customer": customer,
+        stored = job_rows(connection, session.own(connection, jobs, job_id))
+    job, record = stored["job"], stored["record"]
+    secret = link_life.secret_of(stored["link"]) if stored["link"] else None
+    reader = (stored["customer"] or {}).get("language") or ""
+    return stored | {
         "reader": reader,
-        "link": link,
-        "record": record,
-        "stands": standing,
-        "deeds": deeds,
-        "held": held,
-        "photos": [one for one in pictures if one["removed"] is None],
-        "removed": [one for one in pictures if undoing.lately(one["removed"])],
         "parts": {work_record.label(name): text for name, text in job["parts"].items()},
-        "lines": [line for line in lines if line.dropped is None],
         "names": questions.checks_by_name(),
         "address": app_address("from", secret, reader) if secret else None,
         "work": schedule.work_done(job["work"], WORK),
         "bare": says_nothing(record) and bool(RECORDED & set(job["work"])),
         "leaving": schedule.work_done(job["work"], LEAVING),
         "findings": found_words(record),
+    }
+
+
+def job_rows(connection: Connection, job: Json) -> Json:
+    """A job with the rows that are shown beside it."""
+    trailer = session.own(connection, trailers, job["trailer_id"])
+    customer = None
+    if job["customer_id"]:
+        customer = session.own(connection, customers, job["customer_id"])
+    lines = (
+        select(due, came_back())
+        .where(due.c.job_id == job["id"], due.c.dropped.is_(None))
+        .order_by(due.c.at_km.is_(None), due.c.at_km, due.c.id)
+    )
+    links = link_life.of_trailer(connection, job["trailer_id"], now())
+    pictures = photo_files.of_job(connection, job["id"])
+    return {
+        "job": job,
+        "trailer": trailer,
+        "twin": trailer["merged_into"] is None and merging.has_twin(connection, trailer),
+        "customer": customer,
+        "link": link_life.working(links, "job", job["id"]),
+        "record": bench.stored(connection, job["shop_id"], job["record_id"]),
+        "stands": stands.of(connection, trailer),
+        "deeds": audit.of(connection, job["shop_id"], "job", job["id"]),
+        "held": refused_of(connection, job["id"]),
+        "photos": [one for one in pictures if one["removed"] is None],
+        "removed": [one for one in pictures if undoing.lately(one["removed"])],
+        "lines": list(connection.execute(lines).all()),
     }
