@@ -1,11 +1,12 @@
 """Storing checks: how many a second, from eight phones that each have a queue of them.
 
-    python -m tests.benchmarks.storing [--checks 800] [--against FOLDER]
+    python -m tests.benchmarks.storing [--checks 800] [--stored 100000] [--against FOLDER]
 
 The phones are a process of their own, with all that they send made ready beforehand. Each way is
 measured several times in turn, so that whatever else the machine does meets them alike. What the
 server's processes themselves used of the processors is told beside the rate: on a machine that
-others use too it is what stays the same. ``--against`` measures another checkout of the server too.
+others use too it is what stays the same. ``--stored`` puts so many checks there first;
+``--against`` measures another checkout of the server too.
 """
 
 from __future__ import annotations
@@ -27,19 +28,23 @@ from statistics import median
 from typing import Any
 
 from tests.benchmarks.serving import season_facts
-from tests.support.records import HEADERS, check_body, envelope, record
+from tests.support.records import HEADERS, check_body, envelope, record, uuid7
 from tests.support.serve import ROOT, free_port, wait_until_healthy
+from webapp import create_app
 from webapp.__main__ import gunicorn_arguments
+from webapp.storage.models import records
 
-PHONES, IN_ONE, ROUNDS = 8, 5, 3
+PHONES, IN_ONE, ROUNDS = 8, (1, 2, 5), 3
+FILLED = 5000  # checks put there at once
 TICKS = os.sysconf("SC_CLK_TCK")
 
 
 @contextmanager
-def serving(code: Path) -> Iterator[tuple[int, int]]:
+def serving(code: Path, stored: int) -> Iterator[tuple[int, int]]:
     """The server of a checkout as `make run` starts it: its port and its process."""
     port = free_port()
     with tempfile.TemporaryDirectory() as data, (Path(data) / "log").open("wb") as log:
+        fill(Path(data), stored)
         process = subprocess.Popen(
             gunicorn_arguments("127.0.0.1", str(port)),
             cwd=code,
@@ -53,6 +58,22 @@ def serving(code: Path) -> Iterator[tuple[int, int]]:
         finally:
             process.terminate()
             process.wait(40)
+
+
+def fill(data: Path, count: int) -> None:
+    """So many checks of a thousand phones, as they would stand there."""
+    store = create_app({"DATA": data}).extensions["store"]
+    text = json.dumps(record(body=check_body(facts=season_facts())))
+    same = {"hash": "0" * 64, "kind": "check", "version": 1, "made_ms": 1, "received_ms": 1}
+    for at in range(0, count, FILLED):
+        numbers = range(at, min(at + FILLED, count))
+        rows = [
+            same | {"device": f"{n % 1000:064}", "id": uuid7(), "record": text, "verdict": text}
+            for n in numbers
+        ]
+        with store.writing() as connection:
+            connection.execute(records.insert(), rows)
+    store.engine.dispose()
 
 
 def used(process: int) -> float:
@@ -107,8 +128,8 @@ def phones(port: int, count: int, in_one: int) -> dict[str, float]:
     return {"rate": rate, "worst": seconds[-1]} | at
 
 
-def measured(code: Path, count: int, in_one: int) -> dict[str, float]:
-    with serving(code) as (port, process):
+def measured(code: Path, count: int, in_one: int, stored: int) -> dict[str, float]:
+    with serving(code, stored) as (port, process):
         begun = used(process)
         command = [sys.executable, "-m", "tests.benchmarks.storing", "--phones", str(port)]
         command += ["--checks", str(count), "--in-one", str(in_one)]
@@ -120,6 +141,7 @@ def measured(code: Path, count: int, in_one: int) -> dict[str, float]:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--checks", type=int, default=800)
+    parser.add_argument("--stored", type=int, default=0)
     parser.add_argument("--against", type=Path)
     parser.add_argument("--in-one", type=int, default=1, help=argparse.SUPPRESS)
     parser.add_argument("--phones", type=int, help=argparse.SUPPRESS)
@@ -127,14 +149,15 @@ def main() -> None:
     if given.phones:
         print(json.dumps(phones(given.phones, given.checks, given.in_one)))
         return
-    ways = {"one a request": (ROOT, 1), f"{IN_ONE} a request": (ROOT, IN_ONE)}
+    ways = {f"{n} a request": (ROOT, n) for n in IN_ONE}
     if given.against:
-        ways = {"the other checkout, one a request": (given.against, 1)} | ways
+        ways = {f"the other checkout, {n} a request": (given.against, n) for n in IN_ONE} | ways
     found = defaultdict(list)
     for _ in range(ROUNDS):
         for name, (code, in_one) in ways.items():
-            found[name].append(measured(code, given.checks, in_one))
-    print(f"{PHONES} phones, {given.checks} checks, median of {ROUNDS} rounds")
+            found[name].append(measured(code, given.checks, in_one, given.stored))
+    stored = f"{given.stored} stored already, " if given.stored else ""
+    print(f"{PHONES} phones, {given.checks} checks, {stored}median of {ROUNDS} rounds")
     print("| way | checks a second | p50, ms | p99, ms | worst, ms | processor a check, ms |")
     print("|---|---|---|---|---|---|")
     for name, rounds in found.items():

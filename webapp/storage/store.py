@@ -165,7 +165,7 @@ def find_in(connection: Connection, device: str, record_id: str) -> Row | None:
 
 def put(connection: Connection, filings: list[Filing]) -> list[Row]:
     """What stands there for each of ``filings``, once those that were missing are added."""
-    there = found_in(connection, {one.row["id"] for one in filings})
+    there = found_in(connection, {key(one.row) for one in filings})
     new: dict[tuple[str, str], Row] = {}
     for one in filings:
         if key(one.row) not in there:
@@ -180,8 +180,11 @@ def put(connection: Connection, filings: list[Filing]) -> list[Row]:
     return [there[key(one.row)] for one in filings]
 
 
-def found_in(connection: Connection, ids: set[str]) -> dict[tuple[str, str], Row]:
-    wanted = select(records).where(records.c.id.in_(ids))
+def found_in(connection: Connection, keys: set[tuple[str, str]]) -> dict[tuple[str, str], Row]:
+    """What stands there for devices and ids. By both, each for itself: SQLite goes through the
+    whole table to find an id alone, or a list of pairs."""
+    devices, ids = {device for device, _ in keys}, {record_id for _, record_id in keys}
+    wanted = select(records).where(records.c.device.in_(devices), records.c.id.in_(ids))
     return {key(row): dict(row) for row in connection.execute(wanted).mappings()}
 
 
