@@ -63,9 +63,7 @@ def _select(element: ast.SelectExpression, others: Mapping[str, ast.Pattern]) ->
     for variant in element.variants:
         key = variant.key
         name = key.name if isinstance(key, ast.Identifier) else key.value
-        cases[name] = pieces(variant.value, others)
-        if variant.default:
-            cases["other"] = cases[name]
+        cases["other" if variant.default else str(name)] = pieces(variant.value, others)
     return {"select": element.selector.id.name, "cases": cases}
 
 

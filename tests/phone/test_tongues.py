@@ -22,13 +22,14 @@ from webapp import create_app
 Tour = Callable[[Phone, Look], None]
 pytestmark = pytest.mark.english  # languages are what it is about
 NARROW = {"320 wide": SIZES["320 wide"]}
-# Written by the test, or the same in every language: languages, the sign, units.
+# Written by the test, or the same in every language: languages, the sign, the name, units.
 MADE = {
     "Alder Fork car hauler with the winch 3",
     "English",
     "español",
     "Esperanto",
     "STOP",
+    "Twentymile",
     "kPa",
     "min",
 }

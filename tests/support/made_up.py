@@ -16,11 +16,16 @@ from checks.words import FIRST, HERE
 LANGUAGE = "eo"  # a code that browsers and locale data know, for a language nobody speaks here
 OPEN, CLOSE = "⟦", "⟧"
 WORD = re.compile(r"[^\W\d_]{3,}")
+NAME = "Twentymile"  # a name is as long in every language
 
 
 def longer(text: str) -> str:
     """Every word of three letters or more with its last third said twice."""
-    return WORD.sub(lambda word: word[0] + word[0][-max(1, round(len(word[0]) / 3)) :], text)
+
+    def said(word: str) -> str:
+        return word if word == NAME else word + word[-max(1, round(len(word) / 3)) :]
+
+    return WORD.sub(lambda word: said(word[0]), text)
 
 
 def make(root: Path) -> Path:
@@ -38,8 +43,11 @@ def make(root: Path) -> Path:
 
 
 def _change(pattern: ast.Pattern | None, mark: bool = True) -> None:
-    """Longer words; marks round the whole, or round each case where a choice is all there is."""
-    if pattern is None:
+    """Longer words; marks round the whole, or round each case where a choice is all there is.
+
+    A name alone stays as it is.
+    """
+    if pattern is None or [getattr(one, "value", "") for one in pattern.elements] == [NAME]:
         return
     only = pattern.elements[0] if len(pattern.elements) == 1 else None
     if isinstance(only, ast.Placeable) and isinstance(only.expression, ast.SelectExpression):

@@ -91,7 +91,7 @@ def back(value: Any) -> Any:
     if isinstance(value, str):
         if " " not in value and len(value) > LONGEST:  # bytes in letters
             return value
-        bare = value.translate({ord(OPEN): None, ord(CLOSE): None})
+        bare = OWN_NAME.sub("", value.translate({ord(OPEN): None, ord(CLOSE): None}))
         return WORD.sub(lambda word: shorter().get(word[0], word[0]), bare)
     if isinstance(value, list):
         return [back(one) for one in value]
@@ -104,6 +104,7 @@ def as_read(text: str) -> str:
 
 
 LONGEST = 40  # letters in a word
+OWN_NAME = re.compile(r"\bEsperanto\s+")  # offered beside those that there are in English
 MARKS = f"[{OPEN}{CLOSE}]*"
 
 
@@ -115,7 +116,8 @@ def either(text: str, source: bool = False) -> str:
             return f"{MARKS}(?:{longer(one)}|{one}){MARKS}"
         if source:
             return one
-        return r"\s+".join(f"{MARKS}{re.escape(bit)}{MARKS}" for bit in re.split(r"\s+", one))
+        bits = (MARKS.join(map(re.escape, bit)) for bit in re.split(r"\s+", one))
+        return r"\s+".join(f"{MARKS}{bit}{MARKS}" for bit in bits)
 
     return "".join(part(one) for one in re.split(rf"({WORD.pattern})", text))
 
@@ -206,9 +208,9 @@ def excused(text: str) -> bool:
     )
 
 
-# Languages by their own names, the sign, units, hashes and addresses.
+# Languages by their own names, the name, the sign, units, hashes and addresses.
 SAME = re.compile(
-    r"Twentymile|English|español|Esperanto|STOP|\b(?:kPa|psi|min|mph|lbf?|mm|kg|km|AM|PM)\b|[\w-]{22,}"
+    r"Twentymile|English|español|Esperanto|STOP|\b(?:kPa|psi|min|mph|lbf?|mm|kg|km|AM|PM)\b|[\w-]{22,}|\b[0-9a-f]{12}\b"
     r"|https?://\S+|(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\w*"
 )
 seen: dict[str, str] = {}  # what was found beside the catalogue, and where

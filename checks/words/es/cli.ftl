@@ -145,7 +145,7 @@ cli-database-damaged = La base de datos está dañada o no es una base de datos:
 cli-database-denied = No se puede escribir en la base de datos: deje que este usuario escriba en la carpeta de datos y en cada archivo que tiene.
 cli-database-unusable = No se puede usar la base de datos: { $what }
 
-### Revisiones guardadas juzgadas otra vez, `python -m webapp.commands.judge_again`.
+### Kept checks judged again, `python -m webapp.commands.judge_again`.
 
 cli-again = Juzga con las reglas de hoy cada revisión guardada. Lo que se dijo entonces queda; donde el nivel ya es otro, ese queda al lado. Se puede parar y sigue donde iba.
 cli-again-processes = cuántos procesos trabajan a la vez; si no, uno por procesador
@@ -153,7 +153,7 @@ cli-again-few = --processes es cuántos procesos trabajan a la vez: ponga de 1 a
 cli-again-bar = { $share }, revisiones juzgadas: { $count }, { $rate } por segundo
 cli-again-done = Todas las revisiones están juzgadas con las reglas de hoy. Juzgadas esta vez: { $count }.
 cli-again-stopped = Se paró. Juzgadas esta vez: { $count }. El mismo comando sigue donde iba.
-cli-again-unreadable = Contestadas con palabras que las reglas de hoy ya no conocen, y dejadas como estaban: { $count }.
+cli-again-unreadable = Respondidas con palabras que las reglas de hoy ya no conocen, y dejadas como estaban: { $count }.
 cli-again-moved = Entonces { $then }, con las reglas de hoy { $now }: { $count }
 cli-again-stop = Con las reglas de hoy esto es Deténgase ya: revisión { $check }, en /shop/checks/{ $check }
 cli-again-more = Hay más que son Deténgase ya: lo dice la página de cada revisión en el taller.

@@ -26,4 +26,4 @@ text-overdue = { $shop }: falta que nos llegue una revisión de { $trailer }: { 
 text-still-open = No lo remolque antes de hablar con nosotros: sigue abierto algo que se encontró en { $trailer }.
 text-recall-repack = { $shop }: a los baleros de { $trailer } ya les toca limpieza y grasa. Llámenos para escoger el día: { $phone }
 text-recall-tires = { $shop }: las llantas de { $trailer } ya tienen años. Mándelas revisar antes del próximo viaje largo. Llámenos: { $phone }
-text-recall-stored = { $shop }: { $trailer } lleva un tiempo guardado. Antes de su primer viaje déle la vuelta y mire llantas, luces y mazas. Llámenos si prefiere que lo hagamos nosotros: { $phone }
+text-recall-stored = { $shop }: { $trailer } lleva un tiempo guardado. Antes de su primer viaje dé una vuelta alrededor y mire llantas, luces y mazas. Llámenos si prefiere que lo hagamos nosotros: { $phone }

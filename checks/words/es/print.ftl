@@ -41,5 +41,5 @@ print-rules-phone = Reglas en el teléfono: { $hash }
 print-rules-server = Reglas en el servidor: { $hash }
 print-codes-label = Etiquetas chicas
 print-codes-page = Una por página
-print-codes-scan = Antes de remolcarlo: escanee, y déle la vuelta.
+print-codes-scan = Antes de remolcarlo: escanee, y dé una vuelta alrededor.
 print-codes-lost = Su código no se puede mostrar otra vez. Haga uno nuevo en su página.

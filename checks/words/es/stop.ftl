@@ -58,12 +58,12 @@ app-short-right_clearly = mucho ▶
 # On a link: what is open on the trailer, and who borrows it.
 app-link-open = Sin decidir desde el { $day }. No lo remolque hasta que el taller decida.
 app-link-you = ¿Quién lo lleva prestado?
-app-link-you-why = Para que le llamen a usted y no a quien es dueño. Va con las revisiones que envía y se borra con ellas.
+app-link-you-why = Para que le llamen a usted y no a quien es dueño. Va con las revisiones que mande y se borra con ellas.
 app-link-back = Ya lo traje de vuelta
-app-link-back-told = Usted dijo { $time } que ya está de vuelta. La biblioteca lo sabe en cuanto este teléfono tenga señal.
+app-link-back-told = Usted dijo { $time } que ya está de vuelta. Quien lo presta lo sabe en cuanto este teléfono tenga señal.
 app-link-your-name = Su nombre
 app-link-your-phone = Su número
-app-link-walk = Dele la vuelta antes de salir
+app-link-walk = Dé una vuelta alrededor antes de salir
 
 # What a check found, where a run or a link tells of it.
 app-run-found = Encontrado el { $day }.
@@ -76,7 +76,7 @@ app-mended-done = Qué se reparó o se cambió
 app-mended-self = Yo
 app-mended-mechanic = Un mecánico
 app-mended-other = Otra persona
-app-mended-not = Aún no está reparado: volver
+app-mended-not = Todavía no está reparado: volver
 app-mended-undecided = { $shop } lo decide por su cuenta. Ahí sigue sin decidir hasta que el taller decida; hasta entonces no lo remolque.
 app-mended-said = { $found }. Usted dijo: { $answer }.
 app-mended-undo = Deshacer esa respuesta
