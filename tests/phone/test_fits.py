@@ -172,3 +172,19 @@ def test_every_screen_fits_with_letters_twice_as_large(
         letters = "parseFloat(getComputedStyle(document.documentElement).fontSize)"
         assert one.page.evaluate(letters) >= BIG_TEXT
         assert unfit_on(one, tour, sizes) == {}
+
+
+@pytest.mark.english  # measured with its words
+@pytest.mark.parametrize("axles", [1, 2])
+def test_all_signs_of_a_stop_stand_on_a_small_phone_at_once(one: Phone, axles: int) -> None:
+    one.page.set_viewport_size({"width": 360, "height": 640})
+    one.open()
+    one.begin("quick_stop")
+    for _ in range(axles - 1):
+        one.tap("It has one more axle")
+        one.page.wait_for_selector(".tires .tire:nth-of-type(4)")
+    one.settle()
+    ends = "all => all.map((one) => one.getBoundingClientRect().bottom)"
+    bottoms = one.page.locator(".sign-rows button").evaluate_all(ends)
+    assert len(bottoms) == 9
+    assert max(bottoms) <= 640

@@ -300,6 +300,8 @@ def test_lamps_that_all_do_what_they_should_give_nothing_wrong(one: Phone, plug:
     one.page.get_by_role("heading", name="Left turn, tail lights off").wait_for()
     one.open("#/lamps/found")
     one.page.get_by_text("Nothing wrong seen").wait_for()
+    one.page.get_by_role("link", name="Front page").click()
+    one.page.locator(".page.front").wait_for()
     one.open("#/lamps")
     one.page.get_by_role("button", name="Four flat").click()
     one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
