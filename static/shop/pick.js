@@ -37,3 +37,17 @@ async function look(list, text) {
     list.dispatchEvent(new Event("change", { bubbles: true }));
   }
 }
+
+// What a folded line says in its title follows what is typed in it.
+for (const title of document.querySelectorAll("[data-told]")) {
+  const fold = /** @type {HTMLElement} */ (title.parentElement), [at, by] = fold.querySelectorAll("input");
+  const check = fold.querySelector("select"), unit = /** @type {HTMLElement} */ (title).dataset.told;
+  const tell = () => {
+    const day = by?.value && new Date(`${by.value}T12:00`)
+      .toLocaleDateString(document.documentElement.lang, { dateStyle: "medium" });
+    title.textContent = [at?.value && `${at.value} ${unit}`, day, check?.selectedOptions[0]?.text]
+      .filter(Boolean).join(", ");
+  };
+  fold.addEventListener("input", tell);
+  tell();
+}

@@ -139,6 +139,7 @@ def form_beside(trailer: Json | None, job: Json | None, customer: str) -> Json:
             "customers": find.pickable(connection, customers, shop_id),
             "owner": owner,
             "earlier": work_record.last_time(connection, trailer, job),
+            "benched": work_record.last_bench(connection, trailer, job),
             "stands": stands.of(connection, trailer) if trailer else None,
         }
 

@@ -16,6 +16,8 @@ from webapp.shop import measures
 from webapp.shop.numbers import with_unit
 from webapp.wording import language, number_text, place_text, say
 
+# What was found before the work is written down least often; its questions are folded.
+SELDOM = "bench_found"
 # These stations describe the trailer itself; their answers last.
 PROFILE = ("about", "trailer")
 # Weighing is about a load, so about a day.
@@ -78,6 +80,7 @@ def bench() -> list[Json]:
         {
             "id": p["id"],
             "title": say(f"point-{p['id']}"),
+            "seldom": p["id"] == SELDOM,
             "questions": [question(f) for f in p["facts"]],
         }
         for station in book()["stations"]

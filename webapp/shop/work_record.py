@@ -7,6 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
+from webapp.shop import bench, questions
 from webapp.shop.forms import tidy
 from webapp.storage.models import jobs
 from webapp.wording import say
@@ -49,3 +50,29 @@ def last_time(connection: Connection, trailer: Json | None, job: Json | None) ->
     ).scalars():
         found = parts | found
     return found
+
+
+def last_bench(connection: Connection, trailer: Json | None, job: Json | None) -> dict[str, str]:
+    """By point of the bench record what the trailer's last one says, in a few words."""
+    if trailer is None:
+        return {}
+    mine = select(jobs.c.record_id).where(
+        jobs.c.trailer_id == trailer["id"], jobs.c.record_id.is_not(None)
+    )
+    if job is not None:
+        mine = mine.where(jobs.c.id != job["id"])
+    record_id = connection.execute(mine.order_by(jobs.c.id.desc()).limit(1)).scalar()
+    record = bench.stored(connection, trailer["shop_id"], record_id)
+    facts = {} if record is None else record["facts"]
+    found = {point["id"]: answers(point, facts) for point in questions.bench()}
+    return {point: text for point, text in found.items() if text}
+
+
+def answers(point: Json, facts: Json) -> str:
+    told: dict[str, None] = {}
+    for one in point["questions"]:
+        options = dict(one["options"])
+        for key, value in facts.items():
+            if key.partition("@")[0] == one["name"] and value in options:
+                told[options[value]] = None
+    return ", ".join(told)
