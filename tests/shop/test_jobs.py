@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 from sqlalchemy import select, update
@@ -486,3 +487,21 @@ def test_a_link_is_shared_or_copied_where_it_is_handed_over(shop):
     for way in ("share", "copy"):
         assert f'data-way="{way}"' in box
     assert "/static/shop/send.js" in page
+
+
+def test_what_was_on_the_bench_last_time_stands_in_the_title_of_what_is_folded(shop):
+    shop.post("/shop/jobs/new", JOB | {"finish": "1"})
+    page = shop.client.get("/shop/jobs/new?trailer=1").text
+    folds = re.findall(r'<details class="point"( open)?><summary><span>(.*?)</summary>', page, re.S)
+    told = {words.partition(" <")[0]: (bool(shown), words) for shown, words in folds}
+    found, fitted = told["What was found"], told["What was fitted"]
+    assert (found[0], fitted[0]) == (False, True)
+    assert "Last time: Dark but smooth, A line or mark, Smooth and bright, Leaking" in found[1]
+    assert "Ada Lund</strong></summary>" in page
+
+
+def test_what_is_filled_is_never_folded_away(shop):
+    shop.post("/shop/jobs/new", JOB | {"keep": "1", "part:torque": "90 lb-ft"})
+    page = shop.client.get("/shop/jobs/1/edit").text
+    assert page.count('<details class="point" open>') == page.count('<details class="point"')
+    assert re.search(r"<details open><summary><span>Work order, part numbers", page)
