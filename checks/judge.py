@@ -29,28 +29,19 @@ FOUND_WEIGHT = 1.0  # what a point of weight 0 counts once something is found th
 def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str, Any]:
     """The verdict on ``{"check", "date", "facts"}`` (see DEVELOPERS.md). Raises BadInput."""
     book = book or load()
-    check, case = read_case(payload, book)
-    answers = book.written.answers(case.facts, case.wheels)
-    walked = list(_walked(check, case, answers, book))
-    visits = [visit for _, visit in walked]
-    keys = {key for visit in visits for key in visit.keys}
-    open_keys = keys - _answered(case, book) - _said_vague(payload["facts"], book)
-    asked_for = _Asked(
-        open_keys,
-        {key for visit in visits for key in visit.deeper} - keys,
-        {key for visit in visits for key in visit.spared} - keys,
-    )
-    seen = _look_at(walked, answers, book, asked_for)
-    level = _overall(seen.points) if len(open_keys) < len(keys) else "unchecked"
+    walk = _walk(payload, book)
+    visits = [visit for _, visit in walk.visits]
+    seen = _look_at(walk, book)
+    level = _overall({point["level"] for point in seen.points}, walk)
     required = {key for visit in visits for key in visit.required}
     return {
-        "rulebook": book.hash_for(check),
-        "check": check,
+        "rulebook": book.hash_for(walk.check),
+        "check": walk.check,
         "date": payload["date"],
         "level": level,
         "readiness": None if level in ("stop", "mend") else _readiness(seen.ends),
-        "coverage": {"answered": len(required - open_keys), "asked": len(required)},
-        "places": _by_place(seen.points, case),
+        "coverage": {"answered": len(required - walk.asked.open), "asked": len(required)},
+        "places": _by_place(seen.points, walk.case),
         "points": seen.points,
         "findings": seen.findings,
         "cannot_tell": seen.cannot_tell,
@@ -59,10 +50,47 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     }
 
 
+def level_of(payload: Mapping[str, Any], book: Rulebook | None = None) -> str:
+    """The level of the verdict alone, without what it takes to say why. Raises BadInput."""
+    book = book or load()
+    walk = _walk(payload, book)
+    levels = {_level_at(stand, visit, walk, book) for stand, visit in walk.visits}
+    return _overall(levels - {""}, walk)
+
+
+@dataclass(frozen=True)
+class _Walk:
+    """A check with its answers read: what is visited, and what is asked there."""
+
+    check: str
+    case: Case
+    answers: Answers
+    visits: list[tuple[Stand, Visit]]
+    keys: set[Key]
+    asked: _Asked
+
+
+def _walk(payload: Mapping[str, Any], book: Rulebook) -> _Walk:
+    check, case = read_case(payload, book)
+    answers = book.written.answers(case.facts, case.wheels)
+    walked = list(_walked(check, case, answers, book))
+    keys = {key for _, visit in walked for key in visit.keys}
+    open_keys = keys - _answered(case, book) - _said_vague(payload["facts"], book)
+    asked = _Asked(
+        open_keys,
+        {key for key in open_keys if not book.facts[key[0]].optional},
+        {key for _, visit in walked for key in visit.deeper} - keys,
+        {key for _, visit in walked for key in visit.spared} - keys,
+    )
+    return _Walk(check, case, answers, walked, keys, asked)
+
+
 class _Asked(NamedTuple):
-    """Keys that are open, those of a deeper walk alone, and those of them that none waits for."""
+    """Keys that are open, those of them that must be answered, those of a deeper walk alone, and
+    those of that which none waits for."""
 
     open: set[Key]
+    must: set[Key]
     deeper: set[Key]
     spared: set[Key]
 
@@ -88,12 +116,11 @@ class _Seen:
         self.ends.append((visit.point.weight, SCORE["nothing"], SCORE["nothing"]))
 
 
-def _look_at(
-    walked: list[tuple[Stand, Visit]], answers: Answers, book: Rulebook, asked_for: _Asked
-) -> _Seen:
+def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
     """Every point in turn; findings and doubts worst first."""
+    answers, asked_for = walk.answers, walk.asked
     seen = _Seen()
-    for stand, visit in walked:
+    for stand, visit in walk.visits:
         truths = stand.look(answers, stand.place)
         if truths == stand.quiet and asked_for.leaves(visit):
             seen.quiet(visit)
@@ -120,6 +147,20 @@ def _look_at(
     seen.findings.sort(key=_severity)
     seen.cannot_tell.sort(key=_severity)
     return seen
+
+
+def _level_at(stand: Stand, visit: Visit, walk: _Walk, book: Rulebook) -> str:
+    """The level of a point as ``_look_at`` gives it, "" where nobody looked."""
+    truths = stand.look(walk.answers, stand.place)
+    if truths == stand.quiet and walk.asked.leaves(visit):
+        return "nothing"
+    if YES not in truths and _untouched(visit, walk.asked.open):
+        return _waiting(stand, walk.answers)
+    found, unsettled, _ = _examine(visit, truths, walk.answers, book, walk.asked)
+    if visit.deeper and not (visit.keys or found or unsettled):
+        return ""
+    level, _ = _point_level(stand, visit, found, unsettled, walk.answers, walk.asked.open, book)
+    return level
 
 
 def _answered(case: Case, book: Rulebook) -> set[Key]:
@@ -225,15 +266,15 @@ def _examine(
             found.append(entry)
             continue
         needs = book.needs(finding)(answers, visit.place) if waiting else {}
-        if not asked_for.deeper.isdisjoint(needs):
+        if asked_for.deeper and not asked_for.deeper.isdisjoint(needs):
             left.append(entry)
             continue
-        waits = [k for k in needs if k in asked_for.open]
-        missing = [k for k in waits if not book.facts[k[0]].optional]
-        silent = finding.optional or not asked_for.spared.isdisjoint(needs)
-        if missing or not silent:
-            why = "open" if missing else "vague"
-            unsettled.append(entry | {"why": why, "facts": [join_key(k) for k in missing or waits]})
+        missing = [join_key(k) for k in needs if k in asked_for.must]
+        if missing:
+            unsettled.append(entry | {"why": "open", "facts": missing})
+        elif not (finding.optional or not asked_for.spared.isdisjoint(needs)):
+            waits = [join_key(k) for k in needs if k in asked_for.open]
+            unsettled.append(entry | {"why": "vague", "facts": waits})
     return (*(_worst_only(found, unsettled, book) if found else (found, unsettled)), left)
 
 
@@ -268,13 +309,20 @@ def _point_level(
     opens = [join_key(k) for k in visit.required if k in open_keys]
     if found:
         return min((f["level"] for f in found), key=LEVELS.index), opens
-    # a point that counts needs an answer, if only an optional one
-    needed = visit.required or (visit.keys if visit.point.weight else ())
-    untouched = bool(needed) and all(k in open_keys for k in needed)
-    if untouched or any(u["why"] == "open" for u in unsettled):
-        return "look" if YES in stand.alarms(answers, stand.place) else "unchecked", opens
+    if _untouched(visit, open_keys) or any(u["why"] == "open" for u in unsettled):
+        return _waiting(stand, answers), opens
     # answers too coarse to rule out something that must be mended are a reason to look again
     return "look" if any(_raises(u, book) for u in unsettled) else "nothing", opens
+
+
+def _untouched(visit: Visit, open_keys: set[Key]) -> bool:
+    """A point that counts needs an answer, if only an optional one."""
+    needed = visit.required or (visit.keys if visit.point.weight else ())
+    return bool(needed) and all(k in open_keys for k in needed)
+
+
+def _waiting(stand: Stand, answers: Answers) -> str:
+    return "look" if YES in stand.alarms(answers, stand.place) else "unchecked"
 
 
 def _raises(entry: Mapping[str, Any], book: Rulebook) -> bool:
@@ -332,12 +380,11 @@ def _severity(entry: Mapping[str, Any]) -> int:
     return LEVELS.index(entry["level"])
 
 
-def _overall(points: list[dict[str, Any]]) -> str:
-    levels = {p["level"] for p in points}
-    for level in ("stop", "mend", "look", "unchecked"):
-        if level in levels:
-            return level
-    return "nothing" if levels else "unchecked"
+def _overall(levels: set[str], walk: _Walk) -> str:
+    """The worst level of any point; where nothing was answered there is none."""
+    answered = len(walk.asked.open) < len(walk.keys)
+    worst = (one for one in ("stop", "mend", "look", "unchecked", "nothing") if one in levels)
+    return next(worst, "unchecked") if answered else "unchecked"
 
 
 def _by_place(points: list[dict[str, Any]], case: Case) -> dict[str, str]:
@@ -360,8 +407,8 @@ def _next(cannot: list[dict[str, Any]], visits: list[Visit]) -> list[dict[str, A
     if not gain:
         return []
     walked = dict.fromkeys(key for visit in visits for key in visit.keys)  # where first met
-    order = {join_key(key): i for i, key in enumerate(walked)}
-    ranked = sorted(gain, key=lambda k: (gain[k][0], -gain[k][1], order.get(k, len(order))))
+    order = {key: i for i, key in enumerate(map(join_key, walked)) if key in gain}
+    ranked = sorted(gain, key=lambda k: (gain[k][0], -gain[k][1], order.get(k, len(walked))))
     result = []
     for key in ranked:
         name, _, place = key.partition("@")
@@ -370,4 +417,4 @@ def _next(cannot: list[dict[str, Any]], visits: list[Visit]) -> list[dict[str, A
     return result
 
 
-__all__ = ["CHECKS", "LEVELS", "asked", "judge", "offered", "read_case"]
+__all__ = ["CHECKS", "LEVELS", "asked", "judge", "level_of", "offered", "read_case"]

@@ -11,11 +11,12 @@ from hypothesis import strategies as st
 
 from checks.facts import Fact, wheel_order
 from checks.interval import MAYBE
-from checks.judge import CHECKS, STAND_INS, asked, judge, read_case
+from checks.judge import CHECKS, STAND_INS, asked, judge, level_of, read_case
 from checks.rulebook import load
 from checks.words import words
+from tests.support import cases
 from tests.support.cases import SIZES
-from tests.support.effort import effort
+from tests.support.effort import PART, effort
 
 BOOK = load()
 SAID = words("en")
@@ -77,6 +78,20 @@ def narrowed(draw: st.DrawFn, fact: Fact, raw: Any) -> Any:
     if isinstance(raw, list):
         return draw(st.floats(raw[0], raw[1]).map(lambda x: [x, x]))
     return raw
+
+
+@pytest.mark.sample
+@SLOW
+@given(payloads())
+def test_the_level_alone_is_that_of_the_verdict(payload):
+    assert level_of(payload) == judge(payload)["level"]
+
+
+def test_the_level_alone_is_that_of_the_verdict_in_every_case():
+    for case in cases.all_cases()[::PART]:
+        if "error" not in case["expect"]:
+            payload = cases.payload(case)
+            assert level_of(payload) == judge(payload)["level"], case["case"]
 
 
 @pytest.mark.sample

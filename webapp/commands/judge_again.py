@@ -15,7 +15,7 @@ import signal
 import sys
 import time
 from collections import Counter, deque
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from dataclasses import dataclass, field
 from hashlib import sha256
@@ -27,7 +27,7 @@ from sqlalchemy import Connection, bindparam, delete, func, select, update
 
 from checks import prompt
 from checks.facts import BadInput
-from checks.judge import judge
+from checks.judge import level_of
 from checks.rulebook import PARTS, export
 from checks.words import Words
 from webapp import create_app
@@ -41,7 +41,6 @@ PART = 500  # rows of one commit
 AHEAD = 4  # parts that wait for each process, so that none is idle
 MOST_TOLD = 20
 BAR = 30
-Judge = Callable[[dict[str, Any]], dict[str, Any]]
 
 
 @dataclass
@@ -84,10 +83,10 @@ def judged(first: int, last: int) -> Part:
     return part
 
 
-def level_by_now(body: dict[str, Any], by: Judge = judge) -> str | None:
+def level_by_now(body: dict[str, Any]) -> str | None:
     """The level by today's rules, or None where these cannot read what was answered then."""
     try:
-        return str(by({key: body[key] for key in ("check", "date", "facts")})["level"])
+        return level_of({key: body[key] for key in ("check", "date", "facts")})
     except BadInput:
         return None
 
