@@ -10,7 +10,7 @@ from __future__ import annotations
 import tempfile
 from collections import OrderedDict, defaultdict
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import AbstractContextManager, contextmanager, suppress
 from typing import Any
 
 import gevent
@@ -107,8 +107,9 @@ class Worker(GeventWorker):  # type: ignore[misc]
         for client in list(self.idle):
             close_quietly(client)
 
-    def timeout_ctx(self) -> Any:
-        return gevent.Timeout(self.header_seconds, False)
+    def timeout_ctx(self) -> AbstractContextManager[object]:
+        limit: AbstractContextManager[object] = gevent.Timeout(self.header_seconds, False)
+        return limit
 
     def handle(self, listener: Any, client: Any, addr: Any) -> None:
         place = place_of(addr)

@@ -23,7 +23,7 @@ MOST = 500  # ids of a kind in one request
 LIMIT = 64 * 1024
 
 
-def ids_field() -> Any:
+def ids_field() -> fields.List[str]:
     return field(
         fields.List,
         cls_or_instance=fields.String(validate=is_uuid7),

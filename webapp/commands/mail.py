@@ -13,7 +13,7 @@ import ssl
 import sys
 import threading
 import time
-from datetime import timedelta
+from datetime import datetime, timedelta
 from email.message import EmailMessage
 from email.utils import format_datetime
 from typing import Any
@@ -29,6 +29,7 @@ from webapp.follow_up.answered import axles_of
 from webapp.follow_up.schedule import what_due
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
+from webapp.storage.store import AnyRow
 from webapp.wording import place_text, said, say, speaking
 
 PAUSE = 15.0  # seconds between looks into the table
@@ -68,7 +69,7 @@ def send_waiting(app: Flask) -> int:
     return sent
 
 
-def claimed(app: Flask) -> Any:
+def claimed(app: Flask) -> AnyRow | None:
     """The next mail that is due, kept from other processes for a while; or None."""
     moment = now()
     with app.extensions["store"].writing() as connection:
@@ -82,7 +83,7 @@ def claimed(app: Flask) -> Any:
     return row if done.rowcount == 1 else claimed(app)
 
 
-def send_one(app: Flask, mail: Any) -> bool:
+def send_one(app: Flask, mail: AnyRow) -> bool:
     store, error = app.extensions["store"], ""
     with store.reading() as connection:
         message = written(connection, mail, app.config)
@@ -104,13 +105,13 @@ def send_one(app: Flask, mail: Any) -> bool:
     return not error
 
 
-def next_try(mail: Any) -> Any:
+def next_try(mail: AnyRow) -> datetime | None:
     """When to try once more; None after a day, when the mail would tell nobody anything new."""
     wait = timedelta(minutes=WAITS[min(mail.tries, len(WAITS) - 1)])
     return now() + wait if now() + wait <= mail.made + GIVE_UP else None
 
 
-def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | None:
+def written(connection: Connection, mail: AnyRow, config: Any) -> EmailMessage | None:
     """The mail: which trailer, what was found, and where to read on; nothing of the customer."""
     shop = connection.execute(select(shops).where(shops.c.id == mail.shop_id)).one()
     if not is_mail_address(shop.email):
@@ -126,7 +127,7 @@ def written(connection: Connection, mail: Any, config: Any) -> EmailMessage | No
     return message
 
 
-def one_check(connection: Connection, mail: Any, message: EmailMessage, address: str) -> None:
+def one_check(connection: Connection, mail: AnyRow, message: EmailMessage, address: str) -> None:
     check = connection.execute(
         select(records, trailers.c.name.label("trailer_name"))
         .outerjoin(trailers, records.c.trailer_key == trailers.c.id)
@@ -144,7 +145,7 @@ def named(row: Any) -> str:
     return " ".join(((row and row.trailer_name) or say("mail-a-trailer")).split())
 
 
-def gathered(connection: Connection, mail: Any, message: EmailMessage, address: str) -> None:
+def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, address: str) -> None:
     """Several checks, or all that is overdue; without a subject when nothing is left to tell."""
     level = "mend" if mail.kind == "mend" else "stop"
     if mail.kind == "overdue":

@@ -95,8 +95,8 @@ def taken_in(
     return place
 
 
-def check_of(row: Mapping[str, Any]) -> Any:
-    return json.loads(row["record"])["body"]["check"]
+def check_of(row: Mapping[str, Any]) -> str:
+    return str(json.loads(row["record"])["body"]["check"])
 
 
 def unless_flooding(connection: Connection, link: Mapping[str, Any]) -> None:

@@ -11,13 +11,14 @@ from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
 from webapp.storage.models import outings, records
+from webapp.storage.store import AnyRow
 
 OUT, BACK = "out", "back"
 # Who finds one of these walking round does not set off.
 STAYS = ("stop", "mend")
 
 
-def states(connection: Connection, trailers: Iterable[int]) -> dict[int, Any]:
+def states(connection: Connection, trailers: Iterable[int]) -> dict[int, AnyRow]:
     """By trailer the last event of ``outings``; without one, it was never lent."""
     newest = (
         select(func.max(outings.c.id))

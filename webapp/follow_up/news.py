@@ -15,6 +15,7 @@ from sqlalchemy import Connection, Select, func, or_, select, update
 from webapp.clock import noon_of_today, now
 from webapp.follow_up.schedule import WAITING
 from webapp.storage.models import customers, due, jobs, mails, records, shops, trailers
+from webapp.storage.store import AnyRow
 
 ONE_BY_ONE = 3  # mails an hour from one link
 HOUR, SOON, DAY = timedelta(hours=1), timedelta(minutes=5), timedelta(hours=20)
@@ -47,7 +48,7 @@ def mend_came(connection: Connection, shop_id: int, record_id: str) -> None:
     add(connection, shop_id, "mend", record_id, soon if sent is None else max(soon, sent + HOUR))
 
 
-def waits(connection: Connection, mine: Select[Any], kind: str) -> Any:
+def waits(connection: Connection, mine: Select[Any], kind: str) -> AnyRow | None:
     """A mail of the kind that will still go out, and takes in what comes until then."""
     open_ones = mine.where(mails.c.kind == kind, mails.c.sent.is_(None))
     return connection.execute(open_ones.where(mails.c.next_try.is_not(None)).limit(1)).first()
@@ -78,7 +79,7 @@ def overdue_came(connection: Connection) -> None:
             add(connection, shop_id, "overdue", "", moment, made=moment)
 
 
-def overdue(connection: Connection, shop_id: int) -> list[Any]:
+def overdue(connection: Connection, shop_id: int) -> list[AnyRow]:
     """Due checks of finished jobs whose day or distance is over, with the names they go by."""
     names = (trailers.c.name.label("trailer_name"), customers.c.name.label("customer"))
     zone = connection.execute(select(shops.c.zone).where(shops.c.id == shop_id)).scalar_one()
@@ -98,7 +99,7 @@ def overdue(connection: Connection, shop_id: int) -> list[Any]:
 # ---- what a gathering mail gathers --------------------------------------------------------------
 
 
-def gathered(connection: Connection, mail: Any) -> list[Any]:
+def gathered(connection: Connection, mail: AnyRow) -> list[AnyRow]:
     """The checks that came since a mail was begun, with ``trailer_name``, the last first."""
     level = "mend" if mail.kind == "mend" else "stop"
     first = (records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import Any
 
-from sqlalchemy import Connection, delete, select, update
+from sqlalchemy import ColumnElement, Connection, RowMapping, delete, select, update
 from sqlalchemy.exc import IntegrityError
 
 from webapp.clock import now
@@ -54,10 +53,10 @@ def closed_until(store: Store, patience: Patience, who: str) -> datetime | None:
     return still_closed(patience, row, now())
 
 
-def still_closed(patience: Patience, row: Any, moment: datetime) -> datetime | None:
+def still_closed(patience: Patience, row: RowMapping | None, moment: datetime) -> datetime | None:
     """Until when the door is shut. Shut for longer than it ever is means that the clock was wrong
     then, or has been put back since: it counts no more."""
-    until: datetime | None = None if row is None else row.until
+    until: datetime | None = None if row is None else row["until"]
     if until is None or not moment < until <= moment + patience.longest:
         return None
     return until
@@ -84,8 +83,8 @@ def count_in(connection: Connection, patience: Patience, who: str) -> datetime |
         return until
     if row is None:
         forget_old(connection, patience, moment)
-    fresh = row is None or abs(moment - row.since) > patience.memory
-    number = 1 if fresh else row.count + 1
+    fresh = row is None or abs(moment - row["since"]) > patience.memory
+    number = 1 if row is None or fresh else row["count"] + 1
     wait = patience.closed_for(number)
     until = None if wait is None else moment + wait
     values = {"count": number, "since": moment, "until": until}
@@ -110,11 +109,12 @@ def take_back(store: Store, patience: Patience, who: str) -> None:
         connection.execute(mine.values(count=tries.c.count - 1, until=None))
 
 
-def find(connection: Connection, patience: Patience, who: str) -> Any:
-    return connection.execute(select(tries).where(*named(patience, who)).with_for_update()).first()
+def find(connection: Connection, patience: Patience, who: str) -> RowMapping | None:
+    mine = select(tries).where(*named(patience, who)).with_for_update()
+    return connection.execute(mine).mappings().first()
 
 
-def named(patience: Patience, who: str) -> tuple[Any, Any]:
+def named(patience: Patience, who: str) -> tuple[ColumnElement[bool], ColumnElement[bool]]:
     return tries.c.what == patience.what, tries.c.who == digest(who)
 
 

@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, select, tuple_
 
 from webapp.storage.models import customers, trailers
+from webapp.storage.store import AnyRow
 
 YEAR = 365.25
 SEASONS = ("repack", "tires", "stored")
@@ -103,7 +104,7 @@ def page(
 
 def members(
     connection: Connection, shop_id: int, group: Group, edge: int | None, most: int
-) -> list[Any]:
+) -> list[AnyRow]:
     column, key = group.column, trailers.c.id
     wanted = (
         select(trailers, customers.c.name.label("customer"), *WHOSE)

@@ -16,13 +16,14 @@ from webapp.clock import made_at
 from webapp.follow_up.shelves import SHELVES, level_of
 from webapp.follow_up.verdicts import as_seen
 from webapp.storage.models import records
+from webapp.storage.store import AnyRow
 
 BAD = (SHELVES["stop"], SHELVES["mend"])
 
 
 def worst(
     connection: Connection, shop_id: int, trailers: Iterable[int] | None = None
-) -> dict[int, Any]:
+) -> dict[int, AnyRow]:
     """By trailer its worst undecided check, the newest of equals; ``trailers`` narrows."""
     wanted = select(records).where(records.c.shop_id == shop_id, records.c.shelf.in_(BAD))
     if trailers is not None:
@@ -36,7 +37,7 @@ def level(row: Any) -> str:
     return level_of(row.shelf)
 
 
-def told(row: Any) -> dict[str, Any]:
+def told(row: AnyRow) -> dict[str, Any]:
     """``{"record", "level", "made", "findings": [{"finding", "place"}]}`` of such a row."""
     made = made_at(json.loads(row.record)["made"], row.made_ms, row.clock_s)
     return {

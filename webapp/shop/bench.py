@@ -14,6 +14,7 @@ from uuid_utils import uuid7
 from webapp.clock import made_at
 from webapp.engine import engine
 from webapp.storage.models import records
+from webapp.storage.store import AnyRow
 from webapp.wording import place_text, said
 
 Json = dict[str, Any]
@@ -68,7 +69,7 @@ def stored(connection: Connection, shop_id: int, record_id: str | None) -> Json 
     return None if row is None or not row.verdict else read(row)
 
 
-def read(row: Any) -> Json:
+def read(row: AnyRow) -> Json:
     one = json.loads(row.record)
     body = one["body"]
     return {

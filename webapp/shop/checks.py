@@ -21,7 +21,7 @@ from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.shop.print.check import photo_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import notes, records, staff
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import later, place_text, say, speaking
 
 blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
@@ -138,7 +138,7 @@ def pictures_of(connection: Connection, row: Json) -> list[Json]:
     return photo_files.of_record(connection, row) + photo_files.of_bench(connection, row)
 
 
-def notes_of(connection: Connection, row: Json) -> list[Any]:
+def notes_of(connection: Connection, row: Json) -> list[AnyRow]:
     wanted = (
         select(notes, staff.c.name.label("who"))
         .join(staff, staff.c.id == notes.c.staff_id)

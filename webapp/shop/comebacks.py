@@ -22,7 +22,7 @@ from webapp.clock import now
 from webapp.follow_up.schedule import WORK
 from webapp.shop import lists, questions, session
 from webapp.storage.models import jobs, records
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import place_text, said, say
 
 blueprint = Blueprint("comebacks", __name__, url_prefix="/shop")
@@ -68,7 +68,7 @@ def show() -> ResponseReturnValue:
 
 def finished(
     connection: Connection, shop_id: int, start: int | None
-) -> tuple[list[Any], int | None]:
+) -> tuple[list[AnyRow], int | None]:
     """Jobs finished in the time looked at, the last first, and where the next page begins."""
     since = (jobs.c.shop_id == shop_id, jobs.c.finished > now() - LOOKED_BACK)
     wanted = select(jobs).where(*since)
@@ -78,9 +78,9 @@ def finished(
     return lists.page(connection, wanted, MOST_JOBS)
 
 
-def neighbours(connection: Connection, done: list[Any]) -> dict[int, list[Any]]:
+def neighbours(connection: Connection, done: list[AnyRow]) -> dict[int, list[AnyRow]]:
     """By trailer of these jobs all its finished ones, the last first."""
-    found: dict[int, list[Any]] = {}
+    found: dict[int, list[AnyRow]] = {}
     for some in chunks({job.trailer_id for job in done}):
         wanted = select(jobs.c.id, jobs.c.trailer_id, jobs.c.finished)
         theirs = (jobs.c.trailer_id.in_(some), jobs.c.finished.is_not(None))
@@ -89,7 +89,7 @@ def neighbours(connection: Connection, done: list[Any]) -> dict[int, list[Any]]:
     return found
 
 
-def came(connection: Connection, done: list[Any]) -> Iterator[Any]:
+def came(connection: Connection, done: list[AnyRow]) -> Iterator[AnyRow]:
     """Checks that found something bad on the trailers of these jobs."""
     for some in chunks({job.trailer_id for job in done}):
         wanted = select(records.c.id, records.c.made_ms, records.c.trailer_key).where(
@@ -106,7 +106,7 @@ def chunks(ids: Iterable[int]) -> Iterator[list[int]]:
     return (every[start : start + AT_ONCE] for start in range(0, len(every), AT_ONCE))
 
 
-def counted(done: list[Any], others: dict[int, list[Any]], checks: Iterable[Any]) -> Tally:
+def counted(done: list[AnyRow], others: dict[int, list[AnyRow]], checks: Iterable[Any]) -> Tally:
     ours = {job.id: job for job in done}
     tally = Tally(jobs=Counter(name for job in done for name in job.work))
     again: set[tuple[int, str]] = set()

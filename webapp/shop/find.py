@@ -15,7 +15,7 @@ from webapp.follow_up import schedule
 from webapp.shop import session, stands
 from webapp.storage.finds import words_in
 from webapp.storage.models import customers, finds, jobs, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 
 blueprint = Blueprint("find", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -186,17 +186,17 @@ def trailer_rows() -> Select[Any]:
     ).outerjoin(customers, trailers.c.customer_id == customers.c.id)
 
 
-def found_trailers(connection: Connection, ids: list[int]) -> list[Any]:
+def found_trailers(connection: Connection, ids: list[int]) -> list[AnyRow]:
     wanted = trailer_rows().where(trailers.c.id.in_(ids))
     return list(connection.execute(wanted.order_by(trailers.c.touched.desc())).all())
 
 
-def found_customers(connection: Connection, ids: list[int]) -> list[Any]:
+def found_customers(connection: Connection, ids: list[int]) -> list[AnyRow]:
     wanted = select(customers).where(customers.c.id.in_(ids))
     return list(connection.execute(wanted.order_by(customers.c.sort_name)).all())
 
 
-def found_jobs(connection: Connection, ids: list[int]) -> list[Any]:
+def found_jobs(connection: Connection, ids: list[int]) -> list[AnyRow]:
     wanted = job_rows().where(jobs.c.id.in_(ids))
     return list(connection.execute(wanted.order_by(jobs.c.id.desc())).all())
 
@@ -215,7 +215,7 @@ ROWS = {"trailer": found_trailers, "customer": found_customers, "job": found_job
 # ---- lists ------------------------------------------------------------------------------------
 
 
-def pickable(connection: Connection, table: Table, shop_id: int) -> list[Any]:
+def pickable(connection: Connection, table: Table, shop_id: int) -> list[AnyRow]:
     """The last ones, to pick from without typing."""
     latest = table.c.touched if "touched" in table.c else table.c.id
     mine = (table.c.shop_id == shop_id, table.c.merged_into.is_(None))

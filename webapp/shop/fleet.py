@@ -18,7 +18,7 @@ from webapp.shop import lists, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import due, links, outings, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import later, say
 
 blueprint = Blueprint("fleet", __name__, url_prefix="/shop/fleet")
@@ -79,7 +79,7 @@ def is_out() -> ColumnElement[bool]:
 
 def lent(
     connection: Connection, shop_id: int, which: ColumnElement[bool]
-) -> tuple[list[Any], int | None]:
+) -> tuple[list[AnyRow], int | None]:
     """The page of them that the address asks for, by name, and where the next one begins."""
     mine = (trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None), which)
     wanted, start = select(trailers).where(*mine), lists.after()
@@ -88,7 +88,7 @@ def lent(
     return lists.page(connection, wanted.order_by(trailers.c.sort_name, trailers.c.id), PAGE)
 
 
-def codeless(connection: Connection, shop_id: int) -> list[Any]:
+def codeless(connection: Connection, shop_id: int) -> list[AnyRow]:
     """The shop's own trailers, which no customer has, that no code hangs on yet."""
     own = (
         trailers.c.shop_id == shop_id,
@@ -98,7 +98,7 @@ def codeless(connection: Connection, shop_id: int) -> list[Any]:
     return list(connection.execute(select(trailers).where(*own, ~working_code())).all())
 
 
-def last_checks(connection: Connection, shown: list[int]) -> dict[int, Any]:
+def last_checks(connection: Connection, shown: list[int]) -> dict[int, Json]:
     """By trailer when its newest check was made, and its level, decided or not."""
     return {
         trailer: {
@@ -109,7 +109,7 @@ def last_checks(connection: Connection, shown: list[int]) -> dict[int, Any]:
     }
 
 
-def next_due(connection: Connection, shown: list[int]) -> dict[int, Any]:
+def next_due(connection: Connection, shown: list[int]) -> dict[int, AnyRow]:
     wanted = (
         select(due)
         .where(due.c.trailer_id.in_(shown), *WAITING)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from flask import request
@@ -22,6 +23,9 @@ from checks.words import finished
 from webapp import passwords
 from webapp.mail_address import is_mail_address
 from webapp.wording import later, own_name, say, zones
+
+# Of a form and one of its fields; raises ValidationError with what to put right.
+Validator = Callable[[Any, Any], None]
 
 
 def tidy(text: str | None) -> str:
@@ -46,7 +50,7 @@ def plain_email(_form: Any, field: Any) -> None:
         raise ValidationError(say("form-email-odd"))
 
 
-def up_to_folded(length: int) -> Any:
+def up_to_folded(length: int) -> Validator:
     """At most so many characters as they are kept: folding case makes two letters of an ß."""
 
     def check(_form: Any, field: Any) -> None:
@@ -56,7 +60,7 @@ def up_to_folded(length: int) -> Any:
     return check
 
 
-def between(low: int, high: int, why: str) -> Any:
+def between(low: int, high: int, why: str) -> Validator:
     """A whole number within limits; the library's own check fails on one of hundreds of digits."""
 
     def check(_form: Any, field: Any) -> None:

@@ -21,7 +21,7 @@ from webapp.shop.plots import Plot, Reading, Row, plots
 from webapp.shop.print.years import pdf as drawn_pdf
 from webapp.shop.years import Years, years
 from webapp.storage.models import jobs, records, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import number_text, place_text, say
 
 blueprint = Blueprint("history", __name__, url_prefix="/shop")
@@ -65,7 +65,7 @@ def pdf(trailer_id: int) -> Response:
     return Response(made, mimetype="application/pdf", headers=headers)
 
 
-def newest(connection: Connection, trailer: Json, before: str) -> Sequence[Any]:
+def newest(connection: Connection, trailer: Json, before: str) -> Sequence[AnyRow]:
     """The trailer's checks, newest first, one more than a page; ``before``: ms since 1970."""
     wanted = inbox.check_rows().where(
         records.c.trailer_key == trailer["id"],
@@ -77,7 +77,7 @@ def newest(connection: Connection, trailer: Json, before: str) -> Sequence[Any]:
     return connection.execute(wanted.order_by(records.c.made_ms.desc()).limit(PAGE + 1)).all()
 
 
-def jobs_of(connection: Connection, trailer: Json) -> Sequence[Any]:
+def jobs_of(connection: Connection, trailer: Json) -> Sequence[AnyRow]:
     wanted = select(jobs).where(jobs.c.trailer_id == trailer["id"])
     return connection.execute(wanted.order_by(jobs.c.opened.desc())).all()
 

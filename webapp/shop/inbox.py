@@ -21,7 +21,7 @@ from webapp.follow_up.verdicts import as_seen
 from webapp.shop import reading, session, times
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, records, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import said
 
 blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
@@ -119,7 +119,7 @@ def check_rows() -> Select[Any]:
     )
 
 
-def line(row: Any) -> Json:
+def line(row: AnyRow) -> Json:
     """A check as one line of a list."""
     one = json.loads(row.record)
     body = one["body"]
@@ -173,7 +173,7 @@ def waiting(connection: Connection, shop_id: int) -> Json:
     }
 
 
-def idle(connection: Connection, shop_id: int) -> list[Any]:
+def idle(connection: Connection, shop_id: int) -> list[AnyRow]:
     """Trailers whose link was opened and whose due checks have time yet: one line each."""
     opened = exists().where(links.c.job_id == due.c.job_id, links.c.opened.is_not(None))
     later = or_(due.c.by.is_(None), due.c.by >= times.over_before())

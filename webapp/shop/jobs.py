@@ -34,7 +34,7 @@ from webapp.shop.forms import ButtonForm, JobForm
 from webapp.shop.job_form import Draft
 from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, refused, staff, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import say, speaking
 
 blueprint = Blueprint("jobs", __name__, url_prefix="/shop")
@@ -217,7 +217,7 @@ def sheet(job_id: int) -> ResponseReturnValue:
         )
 
 
-def refused_of(connection: Connection, job_id: int) -> list[Any]:
+def refused_of(connection: Connection, job_id: int) -> list[AnyRow]:
     """Forms of this job that came second and are not stored: nothing in them is lost."""
     wanted = (
         select(refused.c.id, refused.c.made, refused.c.staff_id, staff.c.name.label("who"))

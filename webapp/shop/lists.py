@@ -5,7 +5,17 @@ from __future__ import annotations
 from typing import Any
 
 from flask import request
-from sqlalchemy import ColumnElement, Connection, Select, Table, exists, func, or_, select, tuple_
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Select,
+    Table,
+    exists,
+    func,
+    or_,
+    select,
+    tuple_,
+)
 
 from webapp.errors import Refusal
 from webapp.follow_up.schedule import WAITING
@@ -13,6 +23,7 @@ from webapp.follow_up.shelves import SHELVES
 from webapp.shop import times
 from webapp.shop.find import job_rows, trailer_rows
 from webapp.storage.models import customers, due, jobs, records, trailers
+from webapp.storage.store import AnyRow
 
 PAGE = 50
 ALL, OVERDUE = "all", "overdue"
@@ -43,13 +54,15 @@ def after() -> int | None:
 
 def page(
     connection: Connection, wanted: Select[Any], most: int = PAGE
-) -> tuple[list[Any], int | None]:
+) -> tuple[list[AnyRow], int | None]:
     """The rows, and the id that the next page begins after."""
     rows = list(connection.execute(wanted.limit(most + 1)).all())
     return rows[:most], rows[most - 1].id if len(rows) > most else None
 
 
-def beyond(table: Table, column: ColumnElement[Any], row_id: int, down: bool) -> Any:
+def beyond(
+    table: Table, column: ColumnElement[Any], row_id: int, down: bool
+) -> ColumnElement[bool]:
     """Rows that come after a row in the order of ``column``, then of their ids."""
     edge = select(column).where(table.c.id == row_id).scalar_subquery()
     here, there = tuple_(column, table.c.id), tuple_(edge, row_id)
@@ -58,7 +71,7 @@ def beyond(table: Table, column: ColumnElement[Any], row_id: int, down: bool) ->
 
 def trailer_page(
     connection: Connection, shop_id: int, show: str, sort: str, start: int | None
-) -> tuple[list[Any], int | None]:
+) -> tuple[list[AnyRow], int | None]:
     column = trailers.c.touched if sort == RECENT else trailers.c.sort_name
     down = sort == RECENT
     mine = (trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None))
@@ -82,7 +95,9 @@ def narrowed(connection: Connection, shop_id: int, show: str) -> ColumnElement[b
     return exists(select(table.c[key.name]).where(*where, key == trailers.c.id))
 
 
-def telling(shop_id: int, show: str) -> tuple[Table, Any, tuple[Any, ...]]:
+def telling(
+    shop_id: int, show: str
+) -> tuple[Table, ColumnElement[Any], tuple[ColumnElement[bool], ...]]:
     if show == OVERDUE:
         late = or_(due.c.by < times.over_before(), due.c.missed_km.is_not(None))
         return due, due.c.trailer_id, (due.c.shop_id == shop_id, *WAITING, late)
@@ -92,7 +107,7 @@ def telling(shop_id: int, show: str) -> tuple[Table, Any, tuple[Any, ...]]:
 
 def customer_page(
     connection: Connection, shop_id: int, start: int | None
-) -> tuple[list[Any], int | None]:
+) -> tuple[list[AnyRow], int | None]:
     mine = (customers.c.shop_id == shop_id, customers.c.merged_into.is_(None))
     wanted = select(customers).where(*mine)
     if start is not None:
@@ -102,7 +117,7 @@ def customer_page(
 
 def job_page(
     connection: Connection, shop_id: int, start: int | None
-) -> tuple[list[Any], int | None]:
+) -> tuple[list[AnyRow], int | None]:
     """Finished jobs, the last first."""
     wanted = job_rows().where(jobs.c.shop_id == shop_id, jobs.c.finished.is_not(None))
     if start is not None:
@@ -113,6 +128,6 @@ def job_page(
 OPEN_MOST = 200
 
 
-def open_jobs(connection: Connection, shop_id: int) -> list[Any]:
+def open_jobs(connection: Connection, shop_id: int) -> list[AnyRow]:
     wanted = job_rows().where(jobs.c.shop_id == shop_id, jobs.c.finished.is_(None))
     return list(connection.execute(wanted.order_by(jobs.c.id.desc()).limit(OPEN_MOST)).all())

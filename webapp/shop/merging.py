@@ -13,7 +13,7 @@ from webapp.shop import find, questions, session, undoing
 from webapp.shop.forms import ButtonForm
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import say
 
 blueprint = Blueprint("merging", __name__, url_prefix="/shop")
@@ -134,7 +134,7 @@ def renew(connection: Connection, kind: str, *row_ids: int) -> None:
         each(connection, row_id)
 
 
-def merged(connection: Connection, table: Table, row_id: int) -> list[Any]:
+def merged(connection: Connection, table: Table, row_id: int) -> list[AnyRow]:
     """The rows that were found to be this one."""
     return list(connection.execute(select(table).where(table.c.merged_into == row_id)).all())
 

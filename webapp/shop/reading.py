@@ -15,7 +15,7 @@ from sqlalchemy import Connection
 
 from checks.explain import decided_by, explain
 from checks.facts import BadInput
-from checks.formula import Case, place_for
+from checks.formula import Case, Value, place_for
 from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
@@ -91,10 +91,10 @@ def coverage_of(given: Any) -> Json | None:
 def differ(phone: Json, server: Json) -> bool:
     """Whether phone and server came to another level or to other findings."""
 
-    def essence(verdict: Json) -> Any:
+    def essence(verdict: Json) -> tuple[str, list[str]]:
         return verdict["level"], sorted(map(str, verdict["findings"]))
 
-    return bool(essence(phone) != essence(server))
+    return essence(phone) != essence(server)
 
 
 def worded(one: Json, axles: int, by: Release | None = None) -> Json:
@@ -336,5 +336,5 @@ def hub_rises(body: Mapping[str, Any]) -> dict[str, tuple[float, float]]:
     return {wheel: book.worth("hub_rise", case, wheel) for wheel in known}
 
 
-def whole(book: Rulebook, name: str) -> Any:
+def whole(book: Rulebook, name: str) -> Value:
     return book.facts[name].whole()

@@ -18,7 +18,7 @@ from webapp.follow_up import recall, undecided
 from webapp.shop import measures, session
 from webapp.shop.forms import Form, between
 from webapp.shop.questions import book
-from webapp.shop.tables import written
+from webapp.shop.tables import Cell, written
 from webapp.storage.models import shops
 from webapp.storage.store import store
 from webapp.wording import later, number_text, say
@@ -93,7 +93,7 @@ def table(season: str) -> Response:
         abort(404)
     shop_id = session.me()["shop_id"]
     unit = measures.distance_unit()
-    rows = [[say(f"shop-recall-head-{head}", unit=unit) for head in HEADS]]
+    rows: list[list[Cell]] = [[say(f"shop-recall-head-{head}", unit=unit) for head in HEADS]]
     with store().reading() as connection:
         own = figures(own_figures(connection))
         for lines in recall.whole(connection, shop_id, season, own):
@@ -109,7 +109,7 @@ def table(season: str) -> Response:
 HEADS = ("trailer", "customer", "phone", "since", "driven", "years", "open")
 
 
-def cells(one: recall.Recalled, worst: Any) -> list[Any]:
+def cells(one: recall.Recalled, worst: Any) -> list[Cell]:
     since = one.since.isoformat() if one.since else ""
     far = "" if one.km is None else measures.plain(one.km, "km")
     years = "" if one.age is None else round(one.age, 1)

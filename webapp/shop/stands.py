@@ -13,6 +13,7 @@ from webapp.follow_up import undecided
 from webapp.follow_up.shelves import DECIDED, TRAY, level_of, shelf_of
 from webapp.shop import reading
 from webapp.storage.models import records, trailers
+from webapp.storage.store import AnyRow
 
 Json = dict[str, Any]
 
@@ -37,11 +38,11 @@ def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[in
     return {trailer: sign for trailer, sign in signs.items() if sign["open"]}
 
 
-def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Any]:
+def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, AnyRow]:
     return newest(connection, shown) | undecided.worst(connection, shop_id, shown)
 
 
-def newest(connection: Connection, shown: Iterable[int]) -> dict[int, Any]:
+def newest(connection: Connection, shown: Iterable[int]) -> dict[int, AnyRow]:
     """By trailer the row of the check that was made last; copies that other phones sent of it are
     no one's to decide, and stay out of sight."""
     last = (
@@ -62,14 +63,14 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, Any]:
     return {row.trailer_key: row for row in rows}
 
 
-def sign_of(row: Any) -> Json:
+def sign_of(row: AnyRow) -> Json:
     """The worse level of the phone's and the server's, and whether it is decided."""
     shelf, decided = shelf_of(row.phone_level, row.level), row.shelf == DECIDED
     is_open = shelf in undecided.BAD and not decided
     return {"level": level_of(shelf), "open": is_open, "decided": decided}
 
 
-def told(row: Any) -> Json:
+def told(row: AnyRow) -> Json:
     """A row of ``records`` that is a check, as what its trailer stands at."""
     one, sign = json.loads(row.record), sign_of(row)
     return sign | {

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from datetime import UTC, datetime
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from datetime import UTC, date, datetime
 from io import StringIO
 from typing import Any
 
@@ -24,8 +24,9 @@ from webapp.wording import place_text, said, say
 
 Json = dict[str, Any]
 Row = Mapping[Any, Any]
+Cell = str | int | float | date | None  # `datetime` is a `date`
 # What is selected, the column that counts the rows, the head, and a row's cells.
-Table = tuple[Select[Any], Any, list[str], Callable[[Any], list[Any]]]
+Table = tuple[Select[Any], Any, list[str], Callable[[Any], list[Cell]]]
 SLICE = 1000
 # Spreadsheets take what begins like this for a formula, as OWASP's page on CSV injection names it.
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
@@ -44,7 +45,7 @@ def written(rows: Iterable[Iterable[Any]]) -> Iterator[str]:
         yield line.getvalue()
 
 
-def guarded(cell: Any) -> Any:
+def guarded(cell: Cell) -> Cell:
     """Text that a spreadsheet would take for a formula gets an apostrophe in front."""
     if isinstance(cell, dict | list):
         cell = json.dumps(cell, ensure_ascii=False, sort_keys=True)
@@ -55,7 +56,7 @@ def guarded(cell: Any) -> Any:
     return cell
 
 
-def rows(name: str, shop_id: int) -> Iterator[list[Any]]:
+def rows(name: str, shop_id: int) -> Iterator[Sequence[Cell]]:
     """A table of the shop's with its head; KeyError where there is none of the name."""
     wanted, key, head, cells = TABLES[name](shop_id)
     wanted = wanted.add_columns(key.label("last"))
@@ -87,7 +88,7 @@ def trailer_table(shop_id: int) -> Table:
         .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None))
     )
 
-    def cells(row: Row) -> list[Any]:
+    def cells(row: Row) -> list[Cell]:
         own = [row["name"], *(row[name] for name in head[1:])]
         waits = "" if row["worst"] is None else say(f"level-{level_of(row['worst'])}")
         return [*own, waits, *(fact_cell(name, row["facts"]) for name in asked)]
@@ -103,9 +104,10 @@ def fact_head(name: str) -> str:
     return f"{name}_{measures.fact_unit(fact)}"
 
 
-def fact_cell(name: str, facts: Json) -> Any:
+def fact_cell(name: str, facts: Json) -> Cell:
     """An answer about the trailer: a number in the shop's unit, or the words of a choice."""
-    value, fact = facts.get(name), questions.book()["facts"][name]
+    value: Cell = facts.get(name)
+    fact = questions.book()["facts"][name]
     if value is None:
         return ""
     if fact["kind"] == "choice":
@@ -136,7 +138,7 @@ def job_table(shop_id: int) -> Table:
         .where(jobs.c.shop_id == shop_id)
     )
 
-    def cells(row: Row) -> list[Any]:
+    def cells(row: Row) -> list[Cell]:
         told = {"work": work_done(row["work"], WORK), "leaves": work_done(row["work"], LEAVING)}
         known = dict(row) | {name: "; ".join(texts) for name, texts in told.items()}
         return [(known | row["parts"]).get(name, "") for name in head]
@@ -154,7 +156,7 @@ def due_table(shop_id: int) -> Table:
         .where(due.c.shop_id == shop_id)
     )
 
-    def cells(row: Row) -> list[Any]:
+    def cells(row: Row) -> list[Cell]:
         name = said(f"check-{row['check']}", row["check"])
         by = row["by"] and times.here(row["by"]).date()
         at, driven = (far_cell(row[key]) for key in ("at_km", "missed_km"))
@@ -164,7 +166,7 @@ def due_table(shop_id: int) -> Table:
     return wanted, due.c.id, [*head, f"driven_{unit}"], cells
 
 
-def far_cell(km: float | None) -> Any:
+def far_cell(km: float | None) -> Cell:
     return "" if km is None else measures.plain(km, "km")
 
 
@@ -181,7 +183,7 @@ def link_table(shop_id: int) -> Table:
         .where(links.c.shop_id == shop_id)
     )
 
-    def cells(row: Row) -> list[Any]:
+    def cells(row: Row) -> list[Cell]:
         why = say("shop-link-desk") if row["kind"] == "standing" else say("shop-link-job")
         state = say(f"shop-link-state-{link_life.state(row, now())}")
         return [row["trailer"], row["customer"], why, *(row[n] for n in head[3:6]), state]
@@ -201,7 +203,7 @@ def note_table(shop_id: int) -> Table:
         .where(notes.c.shop_id == shop_id)
     )
 
-    def cells(row: Row) -> list[Any]:
+    def cells(row: Row) -> list[Cell]:
         texts = [row["made"], row["who"], row["text"], row["reply"], yes(row["decided"])]
         return [row["trailer"], *check_of(row), *texts]
 
@@ -233,7 +235,7 @@ def photo_table(shop_id: int) -> Table:
         .where(photos.c.shop_id == shop_id)
     )
 
-    def cells(row: Row) -> list[Any]:
+    def cells(row: Row) -> list[Cell]:
         point = said(f"point-{row['point']}", row["point"])
         where = place_text(row["place"], questions.MOST_AXLES)
         told = [row["id"], row["trailer"], *check_of(row), row["opened"], point, where]
@@ -253,7 +255,7 @@ def check_table(shop_id: int) -> Table:
     return inbox.check_rows().where(*mine), records.c.seq, list(CHECK_HEAD), check_cells
 
 
-def check_cells(row: Row) -> list[Any]:
+def check_cells(row: Row) -> list[Cell]:
     one, verdict = json.loads(row["record"]), json.loads(row["verdict"])
     body = one["body"]
     axles, by = reading.axles_of(body), body.get("by") or {}

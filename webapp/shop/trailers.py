@@ -22,7 +22,7 @@ from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
-from webapp.storage.store import store
+from webapp.storage.store import AnyRow, store
 from webapp.wording import said, say
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
@@ -136,7 +136,7 @@ def show(trailer_id: int) -> ResponseReturnValue:
     return render_template("shop/trailer.html", **parts, button=ButtonForm(), lately=lately)
 
 
-def dropped_lately(connection: Connection, trailer_id: int) -> list[Any]:
+def dropped_lately(connection: Connection, trailer_id: int) -> list[AnyRow]:
     """Due checks that can be made due again."""
     since = due.c.dropped > now() - undoing.FOR
     wanted = select(due).where(due.c.trailer_id == trailer_id, since).order_by(due.c.id)

@@ -78,7 +78,7 @@ def optional(name: str, length: int) -> Column[str]:
     return Column(name, String(length), nullable=False, default="")
 
 
-def bytewise(length: int) -> Any:
+def bytewise(length: int) -> String:
     """Text that sorts by its bytes on every database, so that a range of words is a range."""
     return String(length).with_variant(String(length, collation="C"), "postgresql")
 

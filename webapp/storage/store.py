@@ -13,6 +13,7 @@ from typing import Any
 
 from flask import current_app
 from sqlalchemy import Connection, Engine, create_engine, event, select
+from sqlalchemy import Row as SqlRow
 from sqlalchemy.exc import IntegrityError
 
 from webapp.file_lock import locked
@@ -20,6 +21,7 @@ from webapp.storage import photo_places
 from webapp.storage.models import records
 
 Row = dict[str, Any]
+AnyRow = SqlRow[*tuple[Any, ...]]  # a row with whatever columns were asked for, by their names
 Then = Callable[[Connection, Row], None]
 TOGETHER = 64  # rows of one commit
 

@@ -34,6 +34,7 @@ LEFT_OUT = ("sessions", "tries", "pairs", "refused", "mails", "stamps", "judging
 SHARED = ("rulebooks", "words")
 BLANK = {"staff": {"password_hash": "", "code_seed": None, "code_step": None}}
 Json = dict[str, Any]
+Identity = str | tuple[str, str]  # of rules their hash; of words also that of their rules
 
 
 class Unusable(ValueError):
@@ -190,7 +191,7 @@ def read_rows(connection: Connection, whole: zipfile.ZipFile, table: Table, told
         raise Unusable("damaged", what=name)
 
 
-def known(connection: Connection, table: Table) -> set[Any] | None:
+def known(connection: Connection, table: Table) -> set[Identity] | None:
     """Rules and words that this server has already, from its start."""
     if table.name not in SHARED:
         return None
@@ -198,7 +199,7 @@ def known(connection: Connection, table: Table) -> set[Any] | None:
     return {identity(table, dict(row)) for row in rows}
 
 
-def identity(table: Table, row: Json) -> Any:
+def identity(table: Table, row: Json) -> Identity:
     return row["hash"] if table is rulebooks else (row["rulebook"], row["hash"])
 
 
