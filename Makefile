@@ -103,7 +103,7 @@ test-postgres: setup-dev
 
 # Without the browser and what takes a second: for every save while working on rules or server.
 test-quick: setup-dev
-	$(PYTEST) -q -m "not browser and not slow and not sample and not long and not sweep"
+	$(PYTEST) -n 2 -q -m "not browser and not slow and not sample and not long and not sweep"
 
 bench: setup-dev
 	$(BIN)/python -m tests.benchmarks.serving

@@ -167,6 +167,7 @@ BAD_HEADERS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("changes", "field"), BAD_HEADERS.values(), ids=BAD_HEADERS.keys())
 def test_a_wrong_header_is_named(app, floor, changes, field):
     error = error_of(send(app, JPEG, headers(JPEG, **changes)), 400)

@@ -221,6 +221,7 @@ def watched(process: int) -> Iterator[list[int]]:
     seen.append(memory_of(process))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", HOSTILE)
 def test_no_picture_takes_more_than_a_second_and_200_megabytes(decoder, case):
     decoder.cleaned(JPEG)  # starts the process

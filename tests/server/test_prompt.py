@@ -103,6 +103,7 @@ def test_a_wrong_command_line_is_told_in_the_terminals_language(
     assert in_english(done) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("terminal", "asked", "language"),
     [

@@ -224,6 +224,7 @@ def test_a_bad_record_is_refused_by_the_name_of_its_field(app, client, case):
     refused(app, client, record(**changes), field, words)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", BAD_CHECKS)
 def test_a_bad_check_is_refused_by_the_name_of_its_field(app, client, case):
     changes, field, words = BAD_CHECKS[case]
@@ -284,6 +285,7 @@ def test_a_record_is_taken_whatever_the_phones_clock_and_a_wrong_one_is_flagged(
     assert again.json == answer.json
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("minutes", "flag"),
     [(-60 * 24 * 60, None), (4, None), (6, 360), (60 * 24 * 365 * 20, 630_720_000)],

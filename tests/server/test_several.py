@@ -77,6 +77,7 @@ def test_each_is_answered_as_if_it_had_come_alone(client):
     assert together.json["answers"] == [alone(client, one) for one in sent]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", [case for case in envelopes() if "good" not in case])
 def test_a_bad_one_takes_nothing_from_those_beside_it(app, client, case):
     before, after = envelope(record()), envelope(record())

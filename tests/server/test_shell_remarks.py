@@ -38,6 +38,7 @@ def test_only_a_line_that_is_all_comment_is_left_out(why: str, line: str, sent: 
     assert without_remarks(f"x;\n{line}\ny;\n".encode()).decode() == f"x;\n{sent}\ny;\n", why
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", sorted(STATIC.rglob("*.js")), ids=lambda path: path.name)
 def test_every_script_keeps_its_lines_and_its_code(client: FlaskClient, path: Path) -> None:
     name = path.relative_to(STATIC).as_posix()

@@ -259,6 +259,7 @@ def late(look: Any) -> Any:
     return blind_once
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("hashes", "status"), [([], 0), (["right"], 0), (["right", "wrong"], 1)])
 def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status):
     data = tmp_path / "data"

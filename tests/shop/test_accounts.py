@@ -81,6 +81,7 @@ ENTRIES = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", ENTRIES)
 def test_only_login_and_password_together_get_in(app, case):
     add_shop(app, "Pell Street Garage", "dana")
@@ -465,6 +466,7 @@ REFUSED = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", REFUSED)
 def test_the_command_says_what_is_in_its_way(tmp_path, case):
     arguments, password, words = REFUSED[case]

@@ -96,6 +96,7 @@ REFUSED = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("files", "said", "count"), [x[1:] for x in REFUSED], ids=lambda x: "")
 def test_what_is_no_photo_is_named_and_the_others_are_kept(app, shop, files, said, count):
     answer = put_in(shop, job_of(shop), *files)

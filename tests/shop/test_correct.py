@@ -61,6 +61,7 @@ UNDONE = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", UNDONE)
 @pytest.mark.parametrize(("days", "status"), [(None, 400), (29, 302), (31, 400)])
 def test_what_can_be_undone_and_for_how_long(app, shop, case, days, status):
@@ -117,6 +118,7 @@ def test_a_stop_now_of_a_trailer_that_was_there_twice_stands_at_the_one_that_sta
 NOT_MERGED = {"itself": "1", "nobody": "", "what is none": "x", "another shop's": "3", "none": "99"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", NOT_MERGED)
 def test_what_nothing_is_merged_into(app, shop, case):
     other = a_shop(app, "Alder Fork Tool Library", "ines")
@@ -202,6 +204,7 @@ TWINS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("other", "asked"), TWINS.values(), ids=TWINS.keys())
 def test_a_trailer_that_may_be_there_twice_is_told_on_its_job(app, other, asked):
     shop = a_shop(app)

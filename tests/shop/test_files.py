@@ -48,6 +48,7 @@ IN_UNITS = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("system", "trailer", "due", "answer"), IN_UNITS)
 def test_numbers_are_in_the_shops_units_without_tails(floor, system, trailer, due, answer):
     floor.change("shops", floor.shop, units=system)

@@ -45,6 +45,7 @@ FOUND = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", FOUND)
 def test_what_is_found_by_what(shop, case):
     text, there = FOUND[case]
@@ -73,6 +74,7 @@ BY_WORK = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", BY_WORK)
 def test_jobs_are_found_by_what_was_worked_on_in_any_words_for_it(shop, case):
     text, there = BY_WORK[case]
@@ -137,6 +139,7 @@ def test_every_list_has_each_row_once_on_some_page(app, monkeypatch):
 SHOWN = {"stop": True, "mend": False, "look": False, "overdue": True, "all": True}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("show", SHOWN)
 def test_a_list_is_narrowed_by_verdict_and_by_what_is_overdue(app, show):
     floor = shop_floor(app)

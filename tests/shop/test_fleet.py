@@ -68,6 +68,7 @@ COMES_AND_GOES = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", COMES_AND_GOES)
 def test_who_has_the_trailer_after_what_phones_sent(floor: Floor, case: str) -> None:
     sent, holder = COMES_AND_GOES[case]
@@ -135,6 +136,7 @@ GOES_OUT = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", GOES_OUT)
 def test_a_trailer_goes_out_by_a_borrowers_walk(floor: Floor, case: str) -> None:
     sent, goes = GOES_OUT[case]

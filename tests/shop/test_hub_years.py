@@ -39,6 +39,7 @@ def file_page(floor: Floor, lefts: list[float]) -> str:
     return str(client.get(f"/shop/trailers/{floor.trailer}/file").text)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("title", "lefts", "climbs"),
     [("a climb", CLIMB, 1), ("level", LEVEL, 0), ("too few", CLIMB[-4:], 0)],

@@ -214,6 +214,7 @@ def test_a_unit_is_never_shown_by_its_name_in_the_rules(floor, case):
     assert f"<dd>{shown}</dd>" in page
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("path", "home"), [("/shop/nothing", "/shop"), ("/shop/checks/7", "/shop"), ("/nothing", "/")]
 )
@@ -243,6 +244,7 @@ VERDICTS = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("verdict", VERDICTS)
 def test_a_verdict_that_is_not_as_expected_breaks_no_page(floor, verdict):
     one = run_stop()
@@ -256,6 +258,7 @@ def test_a_verdict_that_is_not_as_expected_breaks_no_page(floor, verdict):
     assert desk(floor).get(f"/shop/checks/{one['id']}.pdf").status_code == 200
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "verdict",
     [
@@ -320,6 +323,7 @@ NOTES = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("data", "status"), NOTES.values(), ids=NOTES.keys())
 def test_which_notes_are_taken(floor, data, status):
     stop = came(floor, "stop")
@@ -385,6 +389,7 @@ def test_another_shop_sees_none_of_it_in_its_inbox(app, floor):
     assert "Alder Fork 1" not in other.split("Came back")[1]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("method", ["get", "head"])
 def test_reading_pages_changes_nothing(app, floor, method):
     record, client = came(floor, "stop"), desk(floor)

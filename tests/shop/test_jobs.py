@@ -60,6 +60,7 @@ WORK_AND_MILES = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", WORK_AND_MILES)
 def test_stops_follow_from_the_work(shop, client, case):
     work, miles = WORK_AND_MILES[case]
@@ -103,6 +104,7 @@ MILES_AS_TYPED = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("typed", MILES_AS_TYPED)
 def test_miles_are_read_as_people_type_them(app, shop, typed):
     miles = MILES_AS_TYPED[typed]
@@ -171,6 +173,7 @@ WRITTEN_AGAIN = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", WRITTEN_AGAIN)
 def test_who_is_written_again_with_the_number_is_no_second_customer(app, shop, case):
     *people, count = WRITTEN_AGAIN[case]
@@ -183,6 +186,7 @@ def test_who_is_written_again_with_the_number_is_no_second_customer(app, shop, c
     assert len(set(owners)) == count
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("typed", RATINGS_AS_TYPED)
 @pytest.mark.parametrize("page", ["jobs", "trailers"])
 def test_a_rating_is_read_as_people_type_it(app, shop, typed, page):
@@ -226,6 +230,7 @@ def test_a_customer_picked_and_another_one_written_is_asked_about(app, shop):
         assert len(connection.execute(select(trailers.c.id)).all()) == 1
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", BAD_FIELDS)
 def test_a_job_with_a_mistake_stores_nothing_and_loses_nothing(app, shop, case):
     changes, words = BAD_FIELDS[case]
@@ -432,6 +437,7 @@ DEAD = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("what", ["read", "opened"])
 @pytest.mark.parametrize("case", DEAD)
 def test_a_link_that_is_none_is_refused(shop, client, case, what):

@@ -94,6 +94,7 @@ def test_a_due_check_is_told_in_the_phones_language_and_a_shops_own_words_stay(
     assert schedule.what_due("Look at my own weld") == "Look at my own weld"
 
 
+@pytest.mark.slow
 def test_a_job_is_not_doubled_when_the_shop_changes_its_language(shop: Shop) -> None:
     address, _ = finished_job(shop)
     before = due_lines(shop, address)

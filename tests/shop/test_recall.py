@@ -36,6 +36,7 @@ PACKED = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", PACKED)
 def test_bearings_are_due_by_time_or_distance_the_shops_own_figure_first(
     floor: Floor, case: str
@@ -181,6 +182,7 @@ def test_a_reply_and_what_is_overdue_have_their_words_ready(floor: Floor) -> Non
 READERS = {"en": "Do not tow it before you have spoken to us", "es": "No lo remolque antes de"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", READERS)
 @pytest.mark.parametrize("list_of", ["repack", "tires", "stored", "overdue"])
 def test_a_text_to_send_says_that_the_trailer_is_not_cleared_until_it_is_decided(

@@ -342,6 +342,7 @@ ANSWERED: dict[str, tuple[str, dict[str, Any], bool]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", ANSWERED)
 def test_a_due_check_is_done_only_when_what_it_asks_is_answered(floor, case):
     check, facts, done = ANSWERED[case]

@@ -207,6 +207,7 @@ PLACES = (
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
 def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any) -> None:
     record = way(floor)
@@ -295,6 +296,7 @@ def test_what_comes_on_a_link_taken_back_waits_in_a_tray_and_paints_no_trailer(
     assert listed(read(floor)) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
 def test_the_check_itself_says_stop_now_on_page_and_paper_before_and_after_it_is_decided(
     floor: Floor, way: Any, monkeypatch: pytest.MonkeyPatch

@@ -133,6 +133,7 @@ WRONG = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("row", WRONG)
 def test_a_row_that_is_wrong_is_told_by_row_and_column_and_stays_out(app, shop, row):
     head = "trailer,plate,vin,customer,phone,email"

@@ -5,7 +5,7 @@ The secret comes in the body, never in an address: those are kept in logs.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import Blueprint, jsonify
 from flask.typing import ResponseReturnValue
@@ -99,14 +99,25 @@ def contents(connection: Connection, link: Json, device: str) -> Json:
     }
 
 
-def open_verdict(connection: Connection, link: Json) -> Json | None:
+def open_verdict(connection: Connection, link: Json) -> undecided.Told | None:
     """The trailer's worst verdict that the shop has not decided: whoever tows it has to know."""
     trailer = link["trailer_id"]
     row = undecided.worst(connection, link["shop_id"], [trailer]).get(trailer)
     return None if row is None else undecided.told(row)
 
 
-def due_for(connection: Connection, link: Json) -> list[Json]:
+class Due(TypedDict):
+    """A due check as phones get it: ``at_km`` in kilometres, ``by`` in ISO 8601."""
+
+    id: int
+    check: str
+    what: str
+    at_km: float | None
+    by: str | None
+    done: bool
+
+
+def due_for(connection: Connection, link: Json) -> list[Due]:
     """A job's link shows that job's checks; the standing one whatever waits on the trailer."""
     wanted = select(due).where(due.c.trailer_id == link["trailer_id"], due.c.dropped.is_(None))
     if link["job_id"] is not None:
@@ -126,7 +137,16 @@ def due_for(connection: Connection, link: Json) -> list[Json]:
     ]
 
 
-def replies(connection: Connection, link: Json, device: str) -> list[Json]:
+class Reply(TypedDict):
+    """What the shop wrote to whoever sent a check, and what it decided."""
+
+    record: str
+    text: str
+    made: str
+    decided: str | None
+
+
+def replies(connection: Connection, link: Json, device: str) -> list[Reply]:
     """What the shop answered to checks sent with this link.
 
     Many borrowers share a standing link, so there each phone sees the answers to its own.
@@ -148,7 +168,14 @@ def replies(connection: Connection, link: Json, device: str) -> list[Json]:
     ]
 
 
-def service(connection: Connection, link: Json) -> Json | None:
+class Service(TypedDict):
+    """What was done to a trailer last, by its codes, and when, in ISO 8601."""
+
+    work: list[str]
+    finished: str
+
+
+def service(connection: Connection, link: Json) -> Service | None:
     """What the shop did to the trailer last, by its codes, for the plan of a run."""
     wanted = select(jobs.c.work, jobs.c.finished).where(
         jobs.c.trailer_id == link["trailer_id"],

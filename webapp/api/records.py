@@ -7,7 +7,7 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from functools import partial
 from hashlib import sha256
-from typing import Any, TypeVar
+from typing import Any, TypedDict, TypeVar
 
 import rfc8785
 from flask import Blueprint, jsonify, request
@@ -77,7 +77,14 @@ def attempt(work: Callable[[], Found]) -> Found | Refusal:
         return Refusal(500, "server_fault", words="page-500")
 
 
-def in_place(answer: dict[str, Any] | Refusal) -> dict[str, Any]:
+class InPlace(TypedDict):
+    """One answer of several, as it would have come alone."""
+
+    status: int
+    body: dict[str, Any]
+
+
+def in_place(answer: dict[str, Any] | Refusal) -> InPlace:
     if isinstance(answer, Refusal):
         return {"status": answer.status, "body": {"error": answer.error}}
     return {"status": 200, "body": answer}

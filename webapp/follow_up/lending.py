@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, TypedDict
 
 from sqlalchemy import Connection, func, select, update
 
@@ -115,7 +115,14 @@ def came_back(
     note(connection, BACK, lent(link), None, row["id"], made_of(row))
 
 
-def lent(link: Mapping[str, Any]) -> dict[str, Any]:
+class Lent(TypedDict):
+    """A trailer by its row, and whose it is."""
+
+    id: int
+    shop_id: int
+
+
+def lent(link: Mapping[str, Any]) -> Lent:
     return {"id": link["trailer_id"], "shop_id": link["shop_id"]}
 
 

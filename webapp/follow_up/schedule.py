@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from functools import cache
-from typing import Any
+from typing import Any, TypedDict
 
 from sqlalchemy import Connection, delete, select, update
 
@@ -150,9 +150,18 @@ def renew_due(connection: Connection, job: Mapping[str, Any], lines: Iterable[Li
             connection.execute(update(due).where(due.c.id == row["id"]).values(dropped=now()))
 
 
-def stored_line(line: Line) -> dict[str, Any]:
+class StoredLine(TypedDict):
+    """The columns of a due check that its line fills; ``at_km`` in kilometres."""
+
+    check: str
+    what: str
+    at_km: float | None
+    by: datetime | None
+
+
+def stored_line(line: Line) -> StoredLine:
     at_km = None if line.at is None else to_unit(line.at, "mi", "km")
-    by = line.by and datetime.combine(line.by, time(12), UTC)
+    by = None if line.by is None else datetime.combine(line.by, time(12), UTC)
     return {"check": line.check, "what": line.what, "at_km": at_km, "by": by}
 
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, TypedDict
 
 from sqlalchemy import Connection, select
 
 from webapp.clock import made_at
 from webapp.follow_up.shelves import SHELVES, level_of
-from webapp.follow_up.verdicts import as_seen
+from webapp.follow_up.verdicts import Found, as_seen
 from webapp.storage.models import records
 from webapp.storage.store import AnyRow
 
@@ -37,8 +37,17 @@ def level(row: Any) -> str:
     return level_of(row.shelf)
 
 
-def told(row: AnyRow) -> dict[str, Any]:
-    """``{"record", "level", "made", "findings": [{"finding", "place"}]}`` of such a row."""
+class Told(TypedDict):
+    """An undecided check as phones get it."""
+
+    record: str
+    level: str
+    made: str
+    findings: list[Found]
+
+
+def told(row: AnyRow) -> Told:
+    """What phones get of such a row."""
     made = made_at(json.loads(row.record)["made"], row.made_ms, row.clock_s)
     return {
         "record": row.id,
@@ -48,7 +57,7 @@ def told(row: AnyRow) -> dict[str, Any]:
     }
 
 
-def findings(row: Any, level: str) -> list[dict[str, str]]:
+def findings(row: Any, level: str) -> list[Found]:
     """``[{"finding", "place"}]`` of that level, the phone's and the server's, each once."""
     record = json.loads(row.record)
     both = (json.loads(row.verdict), record["body"]["verdict"])

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from typing import Any
+from typing import Any, TypedDict
 
 from checks.facts import wheel_order
 from webapp.follow_up.shelves import SHELVES
@@ -15,7 +15,15 @@ from webapp.follow_up.shelves import SHELVES
 Json = dict[str, Any]
 
 
-def as_seen(verdict: Json) -> Json:
+class Seen(TypedDict):
+    """What of a verdict is as expected."""
+
+    level: str | None
+    findings: list[Finding]
+    cannot_tell: list[Finding]
+
+
+def as_seen(verdict: Json) -> Seen:
     """Level, findings and open questions of a verdict, without what is not a finding."""
     level = verdict.get("level")
     return {
@@ -25,12 +33,25 @@ def as_seen(verdict: Json) -> Json:
     }
 
 
-def findings_of(given: Any) -> Iterator[Json]:
+class Found(TypedDict):
+    """What was found, and where."""
+
+    finding: str
+    place: str
+
+
+class Finding(Found):
+    """The same with how bad it is."""
+
+    level: str
+
+
+def findings_of(given: Any) -> Iterator[Finding]:
     for one in given if isinstance(given, list) else []:
         found = one if isinstance(one, dict) else {}
         name, place, level = (found.get(key) for key in ("finding", "place", "level"))
         if isinstance(name, str) and is_level(level) and is_place(place):
-            yield {"finding": name, "place": place, "level": level}
+            yield {"finding": name, "place": str(place), "level": str(level)}
 
 
 def is_level(text: Any) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 from datetime import datetime, timedelta
 from functools import cache
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import (
     Blueprint,
@@ -235,7 +235,15 @@ def details() -> ResponseReturnValue:
     return page, 422 if form.errors else 200
 
 
-def backup() -> dict[str, Any]:
+class Backup(TypedDict):
+    """When a backup was made last, and how many days ago."""
+
+    backup: datetime | None
+    backup_days: int
+    backup_late: bool
+
+
+def backup() -> Backup:
     """When the last backup was made, as far as the server knows, and whether that is long ago."""
     with store().reading() as connection:
         made = stamps.read(connection, "backup")

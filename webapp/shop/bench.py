@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from datetime import datetime
 from hashlib import sha256
-from typing import Any
+from typing import Any, TypedDict
 
 import rfc8785
 from sqlalchemy import Connection, select
@@ -62,14 +62,24 @@ def store_bench(
     return str(one["id"])
 
 
-def stored(connection: Connection, shop_id: int, record_id: str | None) -> Json | None:
-    """``{"made", "facts", "verdict"}`` of a record of the shop's, or None."""
+def stored(connection: Connection, shop_id: int, record_id: str | None) -> Kept | None:
+    """A record of the shop's, or None."""
     wanted = select(records).where(records.c.shop_id == shop_id, records.c.id == record_id)
     row = connection.execute(wanted).first()
     return None if row is None or not row.verdict else read(row)
 
 
-def read(row: AnyRow) -> Json:
+class Kept(TypedDict):
+    """A check as it is kept, its verdict the server's."""
+
+    id: str
+    made: datetime
+    check: str
+    facts: Json
+    verdict: Json
+
+
+def read(row: AnyRow) -> Kept:
     one = json.loads(row.record)
     body = one["body"]
     return {
@@ -81,8 +91,17 @@ def read(row: AnyRow) -> Json:
     }
 
 
-def finding_words(verdict: Json, axles: int) -> list[Json]:
-    """The findings in words, worst first: ``{"level", "place", "title", "do"}``."""
+class FindingWords(TypedDict):
+    """A finding in words."""
+
+    level: str
+    place: str
+    title: str
+    do: str
+
+
+def finding_words(verdict: Json, axles: int) -> list[FindingWords]:
+    """The findings in words, worst first."""
     return [
         {
             "level": one["level"],

@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import Blueprint, render_template
 from flask.typing import ResponseReturnValue
@@ -131,10 +131,24 @@ def places(tally: Tally, verdict: Json) -> None:
     tally.wheels.update({point["place"] for point in bad if point["place"]})
 
 
-def rows(counts: Counter[str], words: Any, of: Counter[str] | None = None) -> list[Json]:
-    """The most first: ``{"name", "count", "of", "share"}``, the share of the longest bar."""
+class Bar(TypedDict):
+    """A line of a count; ``share`` is that of the longest bar, 0 to 1."""
+
+    name: str
+    count: int
+    of: int | None
+    share: float
+
+
+def rows(counts: Counter[str], words: Any, of: Counter[str] | None = None) -> list[Bar]:
+    """The most first."""
     most = max(counts.values(), default=1)
     return [
-        {"name": words(name), "count": count, "of": of and of[name], "share": count / most}
+        {
+            "name": words(name),
+            "count": count,
+            "of": None if of is None else of[name],
+            "share": count / most,
+        }
         for name, count in counts.most_common()
     ]

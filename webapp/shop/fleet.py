@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -98,7 +98,14 @@ def codeless(connection: Connection, shop_id: int) -> list[AnyRow]:
     return list(connection.execute(select(trailers).where(*own, ~working_code())).all())
 
 
-def last_checks(connection: Connection, shown: list[int]) -> dict[int, Json]:
+class LastCheck(TypedDict):
+    """When a trailer was checked last, and how that ended."""
+
+    made: datetime
+    level: str
+
+
+def last_checks(connection: Connection, shown: list[int]) -> dict[int, LastCheck]:
     """By trailer when its newest check was made, and its level, decided or not."""
     return {
         trailer: {

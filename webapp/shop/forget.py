@@ -60,7 +60,7 @@ def show(customer_id: int) -> ResponseReturnValue:
     return render_template("shop/forget.html", **parts), 422 if form.is_submitted() else 200
 
 
-def undecided_of(connection: Connection, customer: Json) -> list[Json]:
+def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
     """What would go with them and nobody has decided: their trailers', and what came on their
     links for trailers that others have now."""
     mine = select(trailers.c.id).where(trailers_of(customer["id"]))

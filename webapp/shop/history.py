@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import Blueprint, Response, render_template, request
 from flask.typing import ResponseReturnValue
@@ -99,7 +99,14 @@ def over_the_years(
     return years(checks, [ended(json.loads(run)) for run in runs], works, axles_in(checks))
 
 
-def ended(record: Mapping[str, Any]) -> Json:
+class Ended(TypedDict):
+    """When a run ended, in ISO 8601, and how far it went, in kilometres."""
+
+    ended: str
+    km: float
+
+
+def ended(record: Mapping[str, Any]) -> Ended:
     body = record["body"]
     return {"ended": body["ended"] or record["made"], "km": body["km"]}
 

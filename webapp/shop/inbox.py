@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from typing import Any, TypedDict
 
 from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
@@ -68,12 +69,12 @@ def cursor() -> tuple[int, int] | None:
 
 def page(
     connection: Connection, shop_id: int, shelves: tuple[int, ...], after: tuple[int, int] | None
-) -> tuple[list[Json], str | None]:
+) -> tuple[list[Line], str | None]:
     """Up to 30 checks and where the next page begins.
 
     One query a shelf: each walks the index from where the last page ended, however many there are.
     """
-    found: list[Json] = []
+    found: list[Line] = []
     for shelf in shelves:
         if after is not None and shelf < after[0]:
             continue
@@ -87,7 +88,7 @@ def page(
 
 def checks(
     connection: Connection, shop_id: int, shelf: int, before: int | None, limit: int | None
-) -> Iterator[Json]:
+) -> Iterator[Line]:
     """Checks of one shelf, the last to arrive first."""
     wanted = (
         check_rows()
@@ -119,7 +120,24 @@ def check_rows() -> Select[Any]:
     )
 
 
-def line(row: AnyRow) -> Json:
+class Line(TypedDict):
+    """A check as one line of a list; ``phone`` is whom to call."""
+
+    id: str
+    seq: int
+    shelf: int | None
+    level: str
+    differ: bool
+    name: str
+    made: datetime
+    trailer: str
+    trailer_id: int | None
+    customer: str
+    phone: str
+    worst: str
+
+
+def line(row: AnyRow) -> Line:
     """A check as one line of a list."""
     one = json.loads(row.record)
     body = one["body"]
@@ -154,7 +172,16 @@ def worst_words(body: Json, server: Json) -> str:
 SHOWN = 100
 
 
-def waiting(connection: Connection, shop_id: int) -> Json:
+class Waiting(TypedDict):
+    """Due checks that have not come back; ``open`` is each trailer's worst undecided check."""
+
+    overdue: Sequence[AnyRow]
+    open: dict[int, AnyRow]
+    idle: list[AnyRow]
+    shown: int
+
+
+def waiting(connection: Connection, shop_id: int) -> Waiting:
     """Due checks that are overdue, and those whose link was opened without a check coming back."""
     late = or_(due.c.by < times.over_before(), due.c.missed_km.is_not(None))
     opened = (

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, TypedDict
 
 from sqlalchemy import Connection, select
 
@@ -140,8 +140,17 @@ def merged(base: Json, theirs: Json, mine: Json) -> Json:
     return found
 
 
-def told(base: Json, theirs: Json, mine: Json) -> list[Json]:
-    """What they changed meanwhile: ``{"what", "theirs", "mine", "clash"}``."""
+class Change(TypedDict):
+    """What somebody else changed; ``clash``: it was changed here too."""
+
+    what: str
+    theirs: str
+    mine: str
+    clash: bool
+
+
+def told(base: Json, theirs: Json, mine: Json) -> list[Change]:
+    """What they changed meanwhile."""
     return [
         {
             "what": label(key),

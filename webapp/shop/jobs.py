@@ -238,7 +238,7 @@ def says_nothing(record: Json | None) -> bool:
     return record is None or asked.isdisjoint(key.partition("@")[0] for key in record["facts"])
 
 
-def found_words(check: Json | None) -> list[Json]:
+def found_words(check: Json | None) -> list[bench.FindingWords]:
     return (
         []
         if check is None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from math import ceil, floor
-from typing import Any
+from typing import Any, TypedDict
 
 from checks.facts import BadInput, wheel_order
 from checks.units import to_unit
@@ -89,7 +89,15 @@ def bench() -> list[Json]:
     ]
 
 
-def wheels() -> list[Json]:
+class Wheel(TypedDict):
+    """A wheel a form asks about."""
+
+    place: str
+    axle: int
+    title: str
+
+
+def wheels() -> list[Wheel]:
     """Every wheel a light trailer may have, in walking order."""
     return [
         {"place": place, "axle": int(place[0]), "title": place_text(place, MOST_AXLES)}

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
-from typing import Any
+from typing import Any, TypedDict
 
 from sqlalchemy import Connection
 
@@ -22,7 +22,7 @@ from checks.rulebook import Rulebook, load
 from checks.units import to_unit, units
 from checks.words import words
 from webapp.clock import made_at, moment
-from webapp.follow_up.verdicts import as_seen
+from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
 from webapp.shop import measures, release
 from webapp.shop.release import Release
 from webapp.wording import language, place_text, said, say
@@ -68,7 +68,14 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
     }
 
 
-def times(row: Mapping[str, Any], made: str) -> Json:
+class Times(TypedDict):
+    """When a check was made, and what to say where the phone's clock was wrong."""
+
+    made: datetime
+    clock: str
+
+
+def times(row: Mapping[str, Any], made: str) -> Times:
     """When it was made, by this server's clock where the phone's was off, which ``clock`` says."""
     ours = made_at(made, row["made_ms"], row["clock_s"])
     if row["clock_s"] is None:
@@ -88,21 +95,21 @@ def coverage_of(given: Any) -> Json | None:
     return counts if good else None
 
 
-def differ(phone: Json, server: Json) -> bool:
+def differ(phone: Seen, server: Seen) -> bool:
     """Whether phone and server came to another level or to other findings."""
 
-    def essence(verdict: Json) -> tuple[str, list[str]]:
+    def essence(verdict: Seen) -> tuple[str | None, list[str]]:
         return verdict["level"], sorted(map(str, verdict["findings"]))
 
     return essence(phone) != essence(server)
 
 
-def worded(one: Json, axles: int, by: Release | None = None) -> Json:
+def worded(one: Found, axles: int, by: Release | None = None) -> Json:
     """A finding with the words of a release (today's, if none is given); else named by its id."""
     by = by or release.today()
     name, said = f"finding-{one['finding']}", by.said
     entry = by.rules["findings"].get(one["finding"], {})
-    return one | {
+    return dict(one) | {
         "where": place_text(one["place"], axles),
         "title": said(name, one["finding"].replace("_", " ")),
         "do": said(f"{name}.do", ""),
@@ -113,14 +120,14 @@ def worded(one: Json, axles: int, by: Release | None = None) -> Json:
     }
 
 
-def found_words(findings: list[Json], body: Json) -> list[str]:
+def found_words(findings: Iterable[Found], body: Json) -> list[str]:
     """Findings of a check in a few words each: ``Left wheel: Smoke at this wheel``."""
     axles = axles_of(body)
     told = (worded(one, axles) for one in findings)
     return [": ".join(filter(None, (one["where"], one["title"]))) for one in told]
 
 
-def doubted(one: Json, axles: int, by: Release) -> Json:
+def doubted(one: Finding, axles: int, by: Release) -> Json:
     """A doubt with its words: what it could be, and what would tell."""
     entry = worded(one, axles, by)
     plain = say("app-doubt", what=entry["title"])
@@ -130,8 +137,17 @@ def doubted(one: Json, axles: int, by: Release) -> Json:
 # ---- answers ------------------------------------------------------------------------------------
 
 
-def answers(body: Json, axles: int, by: Release) -> list[Json]:
-    """What was answered, in walking order: ``{"ask", "where", "text"}``."""
+class Answer(TypedDict):
+    """A question and its answer, in words."""
+
+    key: str
+    ask: str
+    where: str
+    text: str
+
+
+def answers(body: Json, axles: int, by: Release) -> list[Answer]:
+    """What was answered, in walking order."""
     order = {name: number for number, name in enumerate(facts_in_order(by.rules))}
     keys = [key for key in body["facts"] if key.partition("@")[0] in order]
     keys.sort(key=lambda key: (order[key.partition("@")[0]], key))
@@ -271,10 +287,18 @@ def case_of(body: Mapping[str, Any]) -> Case | None:
         return None
 
 
-def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
-    """The quantities behind the findings, each once: ``{"title", "text", "steps"}``."""
+class Working(TypedDict):
+    """How something came about: in short, and step by step."""
+
+    title: str
+    text: str
+    steps: list[Json]
+
+
+def working(findings: list[Finding], case: Case | None, axles: int) -> list[Working]:
+    """The quantities behind the findings, each once."""
     book = load()
-    found: dict[tuple[str, str], Json | None] = {}
+    found: dict[tuple[str, str], Working | None] = {}
     for one in findings:
         entry = book.data["findings"].get(one["finding"])
         if entry and case is not None and (why := decision(one, case, book, axles)):
@@ -286,7 +310,7 @@ def working(findings: list[Json], case: Case | None, axles: int) -> list[Json]:
     return [one for one in found.values() if one]
 
 
-def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
+def decision(one: Finding, case: Case, book: Rulebook, axles: int) -> Working | None:
     """The comparisons that make a finding hold by today's rules, if it holds by them."""
     places = {"", *case.wheels, *(wheel[0] for wheel in case.wheels)}
     if one["place"] not in places or book.findings[one["finding"]].test(case, one["place"]) != YES:
@@ -298,7 +322,7 @@ def decision(one: Json, case: Case, book: Rulebook, axles: int) -> Json | None:
     return {"title": titled, "text": "; ".join(lines), "steps": []} if lines else None
 
 
-def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> Json | None:
+def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> Working | None:
     try:
         steps = explain(name, place, case, book, measures.text, words(language()))
     except BadInput:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -60,7 +60,7 @@ def listing() -> ResponseReturnValue:
     levels = {trailer: undecided.level(row) for trailer, row in worst.items()}
     form.miles.label.text = say("form-repack-miles", unit=measures.distance_word())
     parts = {"lists": lists, "levels": levels, "first": only is None}
-    parts |= {"told": told(usual(own)), "usual": told(usual({}))}
+    parts |= {"told": told(usual(own)), "usual": told(usual(Figures(months=None, miles=None)))}
     page = render_template("shop/recall.html", form=form, now=now(), **parts)
     return page, 422 if form.errors else 200
 
@@ -117,13 +117,20 @@ def cells(one: recall.Recalled, worst: Any) -> list[Cell]:
     return [one.name, one.customer, one.phone, since, far, years, waits]
 
 
-def own_figures(connection: Connection) -> Json:
+class Figures(TypedDict):
+    """Months and miles between two packings; None where the shop set none."""
+
+    months: int | None
+    miles: float | None
+
+
+def own_figures(connection: Connection) -> Figures:
     mine = select(shops).where(shops.c.id == session.me()["shop_id"])
     row = connection.execute(mine).one()
     return {"months": row.repack_months, "miles": row.repack_miles}
 
 
-def usual(own: Json) -> tuple[int, float]:
+def usual(own: Figures) -> tuple[int, float]:
     """Months and miles between two packings: the shop's own first, then those of the rulebook."""
     limits = book()["limits"]
     years = limits["service.years"]["value"]
@@ -139,9 +146,9 @@ def told(figures: tuple[int, float]) -> Json:
     }
 
 
-def shown(own: Json) -> Json:
+def shown(own: Figures) -> Figures:
     """The shop's own figures as its form has them."""
-    return own | {"miles": own["miles"] and far(own["miles"])}
+    return Figures(months=own["months"], miles=own["miles"] and far(own["miles"]))
 
 
 def far(miles: float) -> int:
@@ -151,6 +158,6 @@ def far(miles: float) -> int:
     return round(to_unit(miles, "mi", "km") / 10) * 10
 
 
-def figures(own: Json) -> recall.Figures:
+def figures(own: Figures) -> recall.Figures:
     months, miles = usual(own)
     return recall.Figures(local_now().date(), months, to_unit(miles, "mi", "km"))

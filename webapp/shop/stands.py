@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from typing import Any
+from datetime import datetime
+from typing import Any, TypedDict
 
 from sqlalchemy import Connection, select
 
@@ -15,26 +16,47 @@ from webapp.shop import reading
 from webapp.storage.models import records, trailers
 from webapp.storage.store import AnyRow
 
-Json = dict[str, Any]
+
+class Sign(TypedDict):
+    """What a list shows of a trailer; ``open`` is *Stop now* or *Mend* that nobody has decided."""
+
+    level: str
+    open: bool
+    decided: bool
 
 
-def of(connection: Connection, trailer: Mapping[str, Any]) -> Json | None:
-    """``{"id", "check", "made", "level", "found", "open", "decided"}``; None without a check."""
+class Stand(Sign):
+    """A trailer's sign with the check that it comes from, and what was found, in words."""
+
+    id: str
+    check: str
+    made: datetime
+    found: list[str]
+
+
+class OpenSign(Sign):
+    """A sign with the check that it comes from."""
+
+    id: str
+
+
+def of(connection: Connection, trailer: Mapping[str, Any]) -> Stand | None:
+    """What the trailer stands at; None without a check."""
     row = rows_of(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
     return None if row is None else told(row)
 
 
-def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Json]:
-    """``{"level", "open", "decided"}`` by trailer: what a list shows, no check read."""
+def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Sign]:
+    """By trailer: what a list shows, no check read."""
     rows = rows_of(connection, shop_id, list(shown))
     return {trailer: sign_of(row) for trailer, row in rows.items()}
 
 
-def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Json]:
-    """``{"id", "level"}`` by trailer of what nobody has decided, a bench record still at work too:
+def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, OpenSign]:
+    """By trailer what nobody has decided, a bench record still at work too:
     what the desk does not lend without a look."""
     rows = rows_of(connection, shop_id, shown)
-    signs = {trailer: sign_of(row) | {"id": row.id} for trailer, row in rows.items()}
+    signs = {trailer: OpenSign(**sign_of(row), id=row.id) for trailer, row in rows.items()}
     return {trailer: sign for trailer, sign in signs.items() if sign["open"]}
 
 
@@ -63,19 +85,20 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, AnyRow]:
     return {row.trailer_key: row for row in rows}
 
 
-def sign_of(row: AnyRow) -> Json:
+def sign_of(row: AnyRow) -> Sign:
     """The worse level of the phone's and the server's, and whether it is decided."""
     shelf, decided = shelf_of(row.phone_level, row.level), row.shelf == DECIDED
     is_open = shelf in undecided.BAD and not decided
     return {"level": level_of(shelf), "open": is_open, "decided": decided}
 
 
-def told(row: AnyRow) -> Json:
+def told(row: AnyRow) -> Stand:
     """A row of ``records`` that is a check, as what its trailer stands at."""
     one, sign = json.loads(row.record), sign_of(row)
-    return sign | {
-        "id": row.id,
-        "check": one["body"]["check"],
-        "made": made_at(one["made"], row.made_ms, row.clock_s),
-        "found": reading.found_words(undecided.findings(row, sign["level"]), one["body"]),
-    }
+    return Stand(
+        **sign,
+        id=row.id,
+        check=one["body"]["check"],
+        made=made_at(one["made"], row.made_ms, row.clock_s),
+        found=reading.found_words(undecided.findings(row, sign["level"]), one["body"]),
+    )

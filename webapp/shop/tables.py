@@ -15,7 +15,7 @@ from webapp.clock import made_at, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.schedule import LEAVING, WORK, work_done
 from webapp.follow_up.shelves import DECIDED, level_of
-from webapp.follow_up.verdicts import as_seen
+from webapp.follow_up.verdicts import Finding, as_seen
 from webapp.shop import inbox, measures, questions, reading, release, times, work_record
 from webapp.storage.models import customers, due, jobs, links, notes, photos, records, trailers
 from webapp.storage.models import staff as people
@@ -274,7 +274,7 @@ def check_cells(row: Row) -> list[Cell]:
     ]
 
 
-def finding_text(one: Json, axles: int) -> str:
+def finding_text(one: Finding, axles: int) -> str:
     entry = reading.worded(one, axles)
     where = f" ({entry['where']})" if entry["where"] else ""
     return f"{said('level-' + one['level'], '')}: {entry['title']}{where}"

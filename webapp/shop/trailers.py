@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from datetime import datetime
+from typing import Any, TypedDict
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -195,7 +196,7 @@ def facts_in_words(facts: Json) -> list[tuple[str, str]]:
     return found
 
 
-def checks_of(connection: Connection, trailer: Json) -> list[Json]:
+def checks_of(connection: Connection, trailer: Json) -> list[bench.Kept]:
     """Every check on the trailer, newest first, each once however many phones sent it."""
     rows = connection.execute(
         select(records)
@@ -211,7 +212,7 @@ def checks_of(connection: Connection, trailer: Json) -> list[Json]:
     return [bench.read(row) for row in rows if row.verdict]
 
 
-def runs_of(connection: Connection, trailer: Json) -> list[Json]:
+def runs_of(connection: Connection, trailer: Json) -> list[RunWords]:
     """The newest runs that came on a link: how far, which stops were made, and what is left."""
     rows = connection.execute(
         select(records)
@@ -226,7 +227,19 @@ def runs_of(connection: Connection, trailer: Json) -> list[Json]:
     return [run_in_words(row) for row in rows]
 
 
-def run_in_words(row: Any) -> Json:
+class RunWords(TypedDict):
+    """A run in words: ``left`` are stops not made, ``ahead`` those not reached."""
+
+    made: datetime
+    far: str
+    done: int
+    all: int
+    checks: list[str]
+    left: list[str]
+    ahead: list[str]
+
+
+def run_in_words(row: AnyRow) -> RunWords:
     record = json.loads(row.record)
     body = record["body"]
     stops = [stop for stop in body["stops"] if stop["reached"]]
