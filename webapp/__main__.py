@@ -51,7 +51,7 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
     return [
         sys.executable,
         *("-m", "gunicorn", "--bind", bind),
-        *("--workers", str(WORKERS), "--worker-class", "webapp.worker.Worker"),
+        *("--workers", str(WORKERS), "--worker-class", "webapp.connections.Worker"),
         *("--worker-connections", str(CONNECTIONS)),
         *("--timeout", "60", "--graceful-timeout", "20", "--keep-alive", "5"),
         *("--no-control-socket", "--log-level", "warning"),

@@ -20,7 +20,7 @@ export function cameraButton(app, check, point, before = () => {}) {
   };
   const open = async () => {
     await before();
-    await (await photos()).album(app, check, point, show);
+    await (await photos()).photoDialog(app, check, point, show);
   };
   show();
   const tell = { class: "plain camera", onclick: () => open().catch(told), "aria-label": say("app-photos-here") };
@@ -33,7 +33,7 @@ export function cameraButton(app, check, point, before = () => {}) {
 /** @param {App} app @param {string} check @param {number} axles */
 export async function photoSection(app, check, axles) {
   const box = h("section", {}, h("h2", {}, say("app-photos")));
-  const add = async () => (await photos()).album(app, check, "check", draw);
+  const add = async () => (await photos()).photoDialog(app, check, "check", draw);
   const draw = async () => {
     const some = (await photosOf(app.store, check)).length;
     const strip = some ? [await (await photos()).strip(app, check, axles, draw)] : [];

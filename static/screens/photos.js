@@ -10,7 +10,7 @@ import { keepPhoto, shrink } from "../data/photos.js";
 
 /** The photos of one point in a box of its own: look, take, choose, take away. */
 /** @param {App} app @param {string} check @param {string} point @param {() => unknown} changed */
-export async function album(app, check, point, changed) {
+export async function photoDialog(app, check, point, changed) {
   const list = h("div", { class: "thumbs" }), status = h("div", {});
   const draw = async () => {
     const mine = (await photosOf(app.store, check)).filter((photo) => photo.point === point);
@@ -24,7 +24,7 @@ export async function album(app, check, point, changed) {
     input.value = "";
   };
   /** @type {HTMLDialogElement} */
-  const box = h("dialog", { class: "album", "aria-label": say("app-photos") }, list, status,
+  const box = h("dialog", { class: "photo-dialog", "aria-label": say("app-photos") }, list, status,
     picker(say("app-photo-take"), { capture: "environment", id: "camera" }, chosen, "answer main"),
     picker(say("app-photo-gallery"), { id: "gallery" }, chosen, "answer"),
     button(say("app-photo-done"), () => box.close(), "answer"));
@@ -103,7 +103,7 @@ async function large(app, photo, name, changed) {
     end();
     await changed();
   };
-  const box = h("dialog", { class: "album", "aria-label": name, oncancel: end },
+  const box = h("dialog", { class: "photo-dialog", "aria-label": name, oncancel: end },
     h("img", { src: address, alt: say("app-photo", { name }) }), h("p", {}, name),
     h("div", { class: "row" }, button(say("app-photo-remove"), remove, "answer"),
       button(say("app-photo-close"), end, "answer main")));

@@ -27,7 +27,7 @@ def bare(chromium: Browser, server: str) -> Iterator[Page]:
     """A browser whose scripts never arrive."""
     context = chromium.new_context(viewport=PHONE, service_workers="block")
     page = context.new_page()
-    page.route("**/app.js", lambda _: None)
+    page.route("**/routes.js", lambda _: None)
     page.set_default_timeout(10_000)
     yield page
     context.close()
@@ -67,7 +67,7 @@ def test_what_was_tapped_before_the_app_was_there_is_begun(
     page = context.new_page()
     held: list[Route] = []
     page.set_default_timeout(20_000)
-    page.route("**/app.js", lambda route: held.append(route))
+    page.route("**/routes.js", lambda route: held.append(route))
     page.goto(f"{server}/", wait_until="commit")
     page.get_by_text(name, exact=True).click()
     held[0].continue_()

@@ -18,7 +18,7 @@ LAYERS = (
     "parts/",
     ("dialog.js", "router.js", "keep.js"),
     "screens/",
-    "app.js",
+    "routes.js",
     "shop/",
 )
 IMPORT = re.compile(r"""(?:\}\s*from|\bimport\(|\bimport)\s*(["'`])(.*?)\1""")
@@ -86,7 +86,7 @@ SOON = re.compile(r"""\bsoon\(\(\) => import\((["'])(.*?)\1""")
 def reached(pattern: re.Pattern[str], *starts: str) -> set[str]:
     """Addresses of the scripts that the app's start leads to by imports of one kind."""
     found: set[str] = set()
-    waiting = ["app.js", *starts]
+    waiting = ["routes.js", *starts]
     while waiting:
         name = waiting.pop()
         if name not in found:
@@ -97,7 +97,7 @@ def reached(pattern: re.Pattern[str], *starts: str) -> set[str]:
 
 def test_what_is_imported_only_when_needed_is_fetched_after_the_first_visit() -> None:
     later = set(LATER_SCRIPTS)
-    soon = imports(STATIC, "app.js", SOON)
+    soon = imports(STATIC, "routes.js", SOON)
     assert soon
     early = reached(STARTING, *soon)
     assert reached(IMPORT) - early <= later

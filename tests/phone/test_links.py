@@ -346,7 +346,7 @@ def test_a_photo_reaches_the_shop_and_its_reply_the_customers_front_page(
     customer.tap_at(".camera")
     photo = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": camera_file(scene(640, 480))}
     customer.page.set_input_files("#camera", photo)  # type: ignore[arg-type]
-    customer.page.locator(".album figure").wait_for()
+    customer.page.locator(".photo-dialog figure").wait_for()
     customer.tap("Done")
     customer.finish()
     customer.wait_stored("outbox", lambda items: not items)

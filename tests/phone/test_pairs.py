@@ -23,7 +23,7 @@ def first(
         one.tap("Add a photo")
         photo = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": camera_file(scene(640, 480))}
         one.page.set_input_files("#camera", photo)  # type: ignore[arg-type]
-        one.page.locator(".album figure").wait_for()
+        one.page.locator(".photo-dialog figure").wait_for()
         one.open()
         one.begin("quick_stop")
         one.answer()

@@ -134,24 +134,24 @@ def lasting(chromium: Browser, address: str, tmp_path: Path) -> Iterator[Phone]:
 def photographed(one: Phone, file: bytes | None = None, where: str = "#camera") -> None:
     """Take a photo at the question that is shown."""
     one.tap_at(".camera")
-    one.page.locator(".album").wait_for()
+    one.page.locator(".photo-dialog").wait_for()
     photograph(one, file, where)
 
 
 def photograph(one: Phone, file: bytes | None = None, where: str = "#camera") -> None:
-    """Another photo, the album being open."""
+    """Another photo, the dialog being open."""
     buffer = camera_file(scene(900, 600), 6) if file is None else file
     payload = {"name": "IMG_1.jpg", "mimeType": "image/jpeg", "buffer": buffer}
-    one.page.set_input_files(f".album {where}", payload)  # type: ignore[arg-type]
+    one.page.set_input_files(f".photo-dialog {where}", payload)  # type: ignore[arg-type]
 
 
 def shown(one: Phone) -> int:
     return one.page.locator(".thumbs img").count()
 
 
-def close_album(one: Phone) -> None:
+def close_photos(one: Phone) -> None:
     one.tap("Done")
-    one.page.locator(".album").wait_for(state="detached")
+    one.page.locator(".photo-dialog").wait_for(state="detached")
 
 
 def on_server(data: Path) -> list[tuple[Any, ...]]:
@@ -182,7 +182,7 @@ def test_ticks_that_are_begun_outlive_the_reload_a_camera_can_cause(lasting: Pho
     one.page.locator(".tick").nth(4).click()
     one.page.locator(".ticks .maybe").nth(0).click()
     one.tap_at(".camera")
-    one.page.locator(".album").wait_for()
+    one.page.locator(".photo-dialog").wait_for()
     here = one.where
     one.kill()
     one.start()
@@ -202,7 +202,7 @@ def test_a_number_that_is_begun_outlives_the_reload_with_its_unit(one: Phone) ->
     unit = one.page.inner_text(".swap")
     one.keys("18")
     one.tap_at(".camera")
-    one.page.locator(".album").wait_for()
+    one.page.locator(".photo-dialog").wait_for()
     one.page.reload()
     one.page.locator(".pad").wait_for()
     assert one.page.input_value(".display") == "18"
@@ -215,8 +215,8 @@ def test_a_photo_goes_after_its_check_and_is_acknowledged_by_its_hash(
 ) -> None:
     to_question(one, ".ticks")
     photographed(one)
-    one.page.locator(".album figure").wait_for()
-    close_album(one)
+    one.page.locator(".photo-dialog figure").wait_for()
+    close_photos(one)
     one.offline(True)
     draft = one.stored("drafts")[0]["id"]
     one.open(f"#/sofar/{draft}")
@@ -250,8 +250,8 @@ def test_a_photo_without_proof_stays(one: Phone, answer: dict[str, Any], left: i
     one.context.route("**/api/photos", lambda route: route.fulfill(**answer))
     to_question(one, ".ticks")
     photographed(one)
-    one.page.locator(".album figure").wait_for()
-    close_album(one)
+    one.page.locator(".photo-dialog figure").wait_for()
+    close_photos(one)
     with one.page.expect_response("**/api/photos"):
         one.finish()
     one.sending_over()
@@ -266,8 +266,8 @@ def test_photos_are_shown_with_the_answers_and_the_verdict_and_can_be_taken_off(
     to_question(one, ".ticks")
     for where in ("#camera", "#gallery"):
         photographed(one, where=where)
-        one.page.locator(".album [role=status]").wait_for()
-        close_album(one)
+        one.page.locator(".photo-dialog [role=status]").wait_for()
+        close_photos(one)
     assert one.page.inner_text(".camera").strip() == "2"
     draft = one.stored("drafts")[0]["id"]
     for screen in ("answers", "sofar"):
@@ -291,9 +291,9 @@ def test_a_photo_nobody_can_read_leaves_everything_as_it_was(one: Phone) -> None
     to_question(one, ".ticks")
     one.page.locator(".tick").nth(4).click()
     photographed(one, HEIC, "#gallery")
-    one.page.locator(".album .trouble").wait_for()
-    assert "Nothing is lost" in one.page.inner_text(".album .trouble")
-    close_album(one)
+    one.page.locator(".photo-dialog .trouble").wait_for()
+    assert "Nothing is lost" in one.page.inner_text(".photo-dialog .trouble")
+    close_photos(one)
     assert one.page.locator(".tick[aria-pressed=true]").count() == 1
     assert one.stored("photos") == []
 
@@ -344,7 +344,10 @@ def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
     started_with(one, ROOM)
     one.open(last)
     photographed(one, camera_file(scene(2000, 1500)))
-    refused, photos = one.page.locator(".album .trouble"), one.page.locator(".album figure")
+    refused, photos = (
+        one.page.locator(".photo-dialog .trouble"),
+        one.page.locator(".photo-dialog figure"),
+    )
 
     def another() -> None:
         before = photos.count()
@@ -385,8 +388,8 @@ def test_a_file_brings_photos_to_another_phone_byte_for_byte(
 ) -> None:
     to_question(one, ".ticks")
     photographed(one)
-    one.page.locator(".album figure").wait_for()
-    close_album(one)
+    one.page.locator(".photo-dialog figure").wait_for()
+    close_photos(one)
     one.finish()
     one.open("#/settings")
     with one.page.expect_download() as download:

@@ -35,7 +35,7 @@ def first_visit(
 
 def test_the_script_fits_a_slow_phone(first_visit: dict[str, int]) -> None:
     scripts = {path: size for path, size in first_visit.items() if path.endswith(".js")}
-    first = {"/static/app.js", "/static/engine/judge.js", "/static/screens/stop_signs.js"}
+    first = {"/static/routes.js", "/static/engine/judge.js", "/static/screens/stop_signs.js"}
     assert first <= set(scripts)
     assert sum(scripts.values()) <= SCRIPT_BYTES
 
@@ -68,7 +68,7 @@ def test_all_that_is_kept_to_work_without_signal_fits(server: str, language: str
     together = shell["together"]
     assert "/static/parts/drawings/trailer.js" in together["files"]
     kept = [*shell["files"], *shell["rest"], together["address"], *shell["asked"], worker]
-    assert {"/static/app.js", "/lamp-table.json", "/rulebook-figures.json"} <= set(kept)
+    assert {"/static/routes.js", "/lamp-table.json", "/rulebook-figures.json"} <= set(kept)
     assert not [address for address in kept if "/screenshots/" in address]
     assert sum(packed(server + address) for address in kept) <= OFFLINE_BYTES
 
@@ -150,7 +150,7 @@ WRONG = {
     "a page of the network": ("/static/engine/judge.js", b"<html>Sign in to this network</html>"),
     "an empty answer": ("/app.css", b""),
     "the front page of another release": ("/", b"<!doctype html><title>Next</title>"),
-    "a script of another release": ("/static/app.js", b"export const next = true;"),
+    "a script of another release": ("/static/routes.js", b"export const next = true;"),
 }
 
 

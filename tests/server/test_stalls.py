@@ -12,8 +12,8 @@ import pytest
 from tests.benchmarks.stalls import FORM, HEADER, UPLOAD, asked, measured, seconds_of, stalled
 from tests.support.effort import some
 from tests.support.serve import serving
+from webapp.connections import Waiting
 from webapp.network import network_of
-from webapp.worker import Waiting
 
 pytestmark = pytest.mark.slow
 

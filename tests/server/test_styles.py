@@ -25,7 +25,7 @@ PUT_TOGETHER = {
 FOUND_BY = {
     "more-below": "tests/support/phone.py",
     "roadside": "static/screens/stop_now.js",
-    "why": "static/app.js",
+    "why": "static/routes.js",
     "word": "tests/phone/test_signs_apart.py",
 }
 

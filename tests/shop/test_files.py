@@ -247,9 +247,9 @@ def printed(floor: Floor, record: str) -> Any:
 def spoken(monkeypatch: pytest.MonkeyPatch, floor: Floor, record: str) -> str:
     """All text that was put on the sheets."""
     said: list[str] = []
-    told = check_print.Sheet.told
+    told = check_print.Document.told
     monkeypatch.setattr(
-        check_print.Sheet, "told", lambda sheet, text: said.append(text) or told(sheet, text)
+        check_print.Document, "told", lambda sheet, text: said.append(text) or told(sheet, text)
     )
     printed(floor, record)
     return "\n".join(said)
@@ -285,7 +285,7 @@ def test_a_sign_that_cannot_be_drawn_is_named(monkeypatch, tmp_path, case, fonts
     if fonts == "without":
         monkeypatch.setattr(check_print, "FONTS", tmp_path)
     typed, printed = SIGNS_TYPED[case]
-    sheet = check_print.Sheet("x")
+    sheet = check_print.Document("x")
     sheet.face(10)
     told = sheet.told(typed)
     sheet.close_fonts()
@@ -315,7 +315,7 @@ def test_a_missing_photo_is_named_and_the_rest_is_printed(app, floor, monkeypatc
 @pytest.mark.parametrize("level", ["stop", "mend", "look", "nothing", "unchecked"])
 def test_each_sign_is_drawn_as_its_own_shape_without_colour(level, monkeypatch, tmp_path):
     monkeypatch.setattr(check_print, "FONTS", tmp_path)
-    sheet = check_print.Sheet("x")
+    sheet = check_print.Document("x")
     sheet.level_sign(level, 20, 20)
     drawn = bytes(sheet.pages[1].contents)
     corners = {"stop": 7, "mend": 2, "nothing": 3, "unchecked": 3}

@@ -13,7 +13,7 @@ from checks.trend import BEFORE
 from tests.support.floor import DAY, NOW, Floor, let_in, run_stop
 from tests.support.records import check_body, record
 from webapp.shop.plots import Reading, Row, Sign, plots, step_for
-from webapp.shop.print.check import Sheet
+from webapp.shop.print.check import Document
 
 ROAD = {"axles": 1, "brakes": "none", "air": 20, "run_distance": 40, "run_speed": 90, "parked": 3,
         "hub_method": "thermometer", "hub_spot": "barrel", "hub_size": "bore_27"}  # fmt: skip
@@ -171,14 +171,14 @@ def paper(floor: Floor, trailer: int) -> Any:
 @pytest.fixture
 def written(monkeypatch):
     """What is written on paper, whose drawing is left unpacked."""
-    texts, told, begin = [], Sheet.told, Sheet.add_page
+    texts, told, begin = [], Document.told, Document.add_page
 
-    def unpacked(self: Sheet) -> None:
+    def unpacked(self: Document) -> None:
         self.set_compression(False)
         begin(self)
 
-    monkeypatch.setattr(Sheet, "told", lambda self, text: texts.append(text) or told(self, text))
-    monkeypatch.setattr(Sheet, "add_page", unpacked)
+    monkeypatch.setattr(Document, "told", lambda self, text: texts.append(text) or told(self, text))
+    monkeypatch.setattr(Document, "add_page", unpacked)
     return texts
 
 

@@ -16,7 +16,7 @@ from tests.support.tongue import english_of, texts_in
 from webapp.clock import now
 from webapp.commands.mail import written
 from webapp.follow_up import schedule
-from webapp.shop.print.check import Sheet
+from webapp.shop.print.check import Document
 from webapp.storage.models import mails
 
 SPANISH = words("es").say
@@ -162,13 +162,13 @@ def test_no_english_is_left_on_a_check_on_paper(
     """A hot hub by a driver's hand, as a PDF for a customer who reads Spanish."""
     floor = shop_floor(app)
     drawn: list[str] = []
-    told = Sheet.told
+    told = Document.told
 
-    def noted(sheet: Sheet, text: str) -> str:
+    def noted(sheet: Document, text: str) -> str:
         drawn.append(text)
         return told(sheet, text)
 
-    monkeypatch.setattr(Sheet, "told", noted)
+    monkeypatch.setattr(Document, "told", noted)
     one = run_stop(hub_feel__1L="cool", hub_feel__1R="hot", smoke__1R="yes", air="64 degF")
     assert floor.send(one).status_code == 200
     floor.change("customers", floor.customer, language="es")

@@ -303,9 +303,9 @@ def test_the_check_itself_says_stop_now_on_page_and_paper_before_and_after_it_is
 ) -> None:
     """What was found is not undone by what was done about it."""
     drawn: list[str] = []
-    told = check_print.Sheet.told
+    told = check_print.Document.told
     monkeypatch.setattr(
-        check_print.Sheet, "told", lambda sheet, text: drawn.append(text) or told(sheet, text)
+        check_print.Document, "told", lambda sheet, text: drawn.append(text) or told(sheet, text)
     )
     record = way(floor)
     for _ in ("undecided", "decided"):

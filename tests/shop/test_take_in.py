@@ -10,7 +10,7 @@ import pytest
 from flask import Flask
 
 from tests.support.shops import TOKEN, Shop, a_shop, dump, finished_job
-from webapp.shop import sheets, taking_in
+from webapp.shop import spreadsheet, taking_in
 from webapp.storage.models import customers, intakes, trailers
 
 TABLE = """trailer,plate,vin,customer,phone,email
@@ -204,7 +204,7 @@ def test_a_file_that_is_none_is_refused_in_words(app, shop, what):
 
 
 def test_the_most_rows_are_taken(shop):
-    body = "trailer\n" + "".join(f"Boat {n}\n" for n in range(sheets.MOST_ROWS))
+    body = "trailer\n" + "".join(f"Boat {n}\n" for n in range(spreadsheet.MOST_ROWS))
     assert "To be taken in: 5,000." in looked_at(shop, body)[1]
 
 

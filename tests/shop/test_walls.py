@@ -64,7 +64,7 @@ def addresses(app: Flask) -> list[tuple[str, str, bool]]:
         "photo_id": picture,
     }
     names |= {
-        "filename": "app.js",
+        "filename": "routes.js",
         "name": "checks",
         "season": "repack",
         "kind": "trailers",

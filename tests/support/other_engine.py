@@ -186,7 +186,7 @@ class Person:
         there = "return Boolean(document.querySelector('#camera'))"
         self.until(lambda: self.engine.run(there), "a camera")
         self.engine.wait(PHOTO, "#camera")
-        shown = "return document.querySelectorAll('.album .thumbs img').length"
+        shown = "return document.querySelectorAll('.photo-dialog .thumbs img').length"
         self.until(lambda: self.engine.run(shown) == 1, "the photo is shown")
         self.tap("Done")
 

@@ -10,7 +10,7 @@ from sqlalchemy import Connection, delete, exists, select, update
 
 from webapp import sizes
 from webapp.clock import now
-from webapp.shop import session, sheets, taking_in, undoing
+from webapp.shop import session, spreadsheet, taking_in, undoing
 from webapp.shop.forms import ButtonForm, tidy
 from webapp.shop.tables import written
 from webapp.storage import audit
@@ -40,7 +40,7 @@ def listing() -> ResponseReturnValue:
     if form.validate_on_submit():
         try:
             return redirect(url_for("intake.show", intake_id=keep_file()))
-        except sheets.Unreadable as error:
+        except spreadsheet.Unreadable as error:
             wrong = str(error)
     with store().reading() as connection:
         mine = (intakes.c.shop_id == session.me()["shop_id"], intakes.c.made > now() - undoing.FOR)
@@ -54,11 +54,11 @@ def keep_file() -> int:
     """Keep the file's text until somebody has looked at what it becomes; raises ``Unreadable``."""
     kind, file = request.form.get("kind", ""), request.files.get("file")
     if kind not in taking_in.KINDS:
-        raise sheets.Unreadable(say("shop-take-no-kind"))
+        raise spreadsheet.Unreadable(say("shop-take-no-kind"))
     if file is None or not file.filename:
-        raise sheets.Unreadable(say("shop-take-no-file"))
-    text = sheets.decoded(file.stream.read(sizes.TABLE + 1))
-    sheets.read(text, taking_in.heads(kind), taking_in.NEEDED[kind])
+        raise spreadsheet.Unreadable(say("shop-take-no-file"))
+    text = spreadsheet.decoded(file.stream.read(sizes.TABLE + 1))
+    spreadsheet.read(text, taking_in.heads(kind), taking_in.NEEDED[kind])
     me = session.me()
     row = {"shop_id": me["shop_id"], "staff_id": me["id"], "made": now(), "kind": kind}
     row |= {"name": tidy(file.filename)[-80:], "text": text, "added": {}}
@@ -95,7 +95,7 @@ def show(intake_id: int) -> ResponseReturnValue:
 
 def looked_at(connection: Connection, row: Json) -> tuple[list[taking_in.Line], list[str]]:
     kind = row["kind"]
-    sheet = sheets.read(row["text"], taking_in.heads(kind), taking_in.NEEDED[kind])
+    sheet = spreadsheet.read(row["text"], taking_in.heads(kind), taking_in.NEEDED[kind])
     return taking_in.lines(connection, row["shop_id"], kind, sheet), sheet.unknown
 
 

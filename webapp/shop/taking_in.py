@@ -18,7 +18,7 @@ from webapp.clock import local_now
 from webapp.follow_up import upkeep
 from webapp.mail_address import is_mail_address
 from webapp.shop import bench, measures, questions, tables
-from webapp.shop.sheets import Sheet, plain
+from webapp.shop.spreadsheet import Spreadsheet, plain
 from webapp.storage import finds
 from webapp.storage.models import customers, sort_key, trailers
 from webapp.wording import say
@@ -91,7 +91,7 @@ def template(kind: str) -> list[str]:
 # ---- reading ------------------------------------------------------------------------------------
 
 
-def lines(connection: Connection, shop_id: int, kind: str, sheet: Sheet) -> list[Line]:
+def lines(connection: Connection, shop_id: int, kind: str, sheet: Spreadsheet) -> list[Line]:
     """What each row becomes, beside what the shop has and what stands above it in the file."""
     found = []
     seen = Seen(connection, shop_id)

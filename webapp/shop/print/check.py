@@ -42,7 +42,7 @@ def named(one: str) -> str:
     return f"[U+{ord(one):04X}]" if numbered else f"[{name.lower()}]"
 
 
-class Sheet(FPDF):
+class Document(FPDF):
     """A page that knows its fonts, its signs and its foot."""
 
     def __init__(self, foot: str) -> None:
@@ -133,7 +133,7 @@ class Sheet(FPDF):
 
 def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -> bytes:
     """The printed record of a check as ``reading.told`` gives it."""
-    sheet = Sheet(f"{me['shop_name']}  ·  {say('print-check', id=check['id'])}")
+    sheet = Document(f"{me['shop_name']}  ·  {say('print-check', id=check['id'])}")
     sheet.set_title(f"{check['name']}, {row['trailer_name'] or ''}")
     top(sheet, check, row, me)
     findings(sheet, check)
@@ -147,7 +147,7 @@ def pdf(check: Json, row: Json, notes: list[Any], photos: list[Any], me: Json) -
     return drawn
 
 
-def top(sheet: Sheet, check: Json, row: Json, me: Json) -> None:
+def top(sheet: Document, check: Json, row: Json, me: Json) -> None:
     sheet.text_block(f"{me['shop_name']}  {me['shop_phone']}", 9)
     sheet.text_block(row["trailer_name"] or say("print-trailer"), 18, bold=True)
     whose = f", {row['customer']}" if row["customer"] else ""
@@ -191,7 +191,7 @@ def moment(when: Any) -> str:
     return f"{times.day_text(when)}, {times.clock_text(when)}"
 
 
-def findings(sheet: Sheet, check: Json) -> None:
+def findings(sheet: Document, check: Json) -> None:
     listed = [(say("shop-check-found"), check["findings"])]
     if check["differ"]:
         listed = [
@@ -206,7 +206,7 @@ def findings(sheet: Sheet, check: Json) -> None:
             finding(sheet, one)
 
 
-def finding(sheet: Sheet, one: Json) -> None:
+def finding(sheet: Document, one: Json) -> None:
     sheet.keep(24)
     y = sheet.get_y()
     sheet.level_sign(one["level"], MARGIN, y)
@@ -231,7 +231,7 @@ def photo_name(one: Json) -> str:
     return said(f"point-{one['point']}", one["point"])
 
 
-def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
+def photo_pages(sheet: Document, photos: list[Any], check: Json) -> None:
     if not photos:
         return
     sheet.head(say("shop-check-photos"), PHOTO + 8)
@@ -250,7 +250,7 @@ def photo_pages(sheet: Sheet, photos: list[Any], check: Json) -> None:
         sheet.ln(3)
 
 
-def spoken(sheet: Sheet, notes: list[Any]) -> None:
+def spoken(sheet: Document, notes: list[Any]) -> None:
     """What was said to the customer. What is for the shop only never goes out."""
     replies = [one for one in notes if one.reply]
     if replies:
@@ -261,7 +261,7 @@ def spoken(sheet: Sheet, notes: list[Any]) -> None:
         sheet.ln(1)
 
 
-def answered(sheet: Sheet, check: Json) -> None:
+def answered(sheet: Document, check: Json) -> None:
     sheet.head(say("shop-check-answered"), 30)
     for one in check["answers"]:
         where = f" ({one['where']})" if one["where"] else ""
@@ -288,7 +288,7 @@ def answered(sheet: Sheet, check: Json) -> None:
             )
 
 
-def worked(sheet: Sheet, check: Json) -> None:
+def worked(sheet: Document, check: Json) -> None:
     if check["working"]:
         sheet.head(say("shop-check-working"))
     for one in check["working"]:
@@ -303,7 +303,7 @@ def worked(sheet: Sheet, check: Json) -> None:
         sheet.ln(1)
 
 
-def proof(sheet: Sheet, check: Json, row: Mapping[str, Any]) -> None:
+def proof(sheet: Document, check: Json, row: Mapping[str, Any]) -> None:
     sheet.head(say("shop-check-proof"))
     for text in (
         say("print-record", id=check["id"], moment=moment(check["received"])),

@@ -7,7 +7,7 @@ from typing import Any
 
 from webapp.clock import local_now
 from webapp.shop.plots import Plot
-from webapp.shop.print.check import ACROSS, MARGIN, Sheet
+from webapp.shop.print.check import ACROSS, MARGIN, Document
 from webapp.shop.years import Years
 from webapp.wording import day_text, say
 
@@ -20,7 +20,7 @@ BAND = 225  # grey, 0 to 255: light enough for dots on it, dark enough for a cop
 
 def pdf(trailer: str, groups: Sequence[Years], me: Mapping[str, Any]) -> bytes:
     """The groups one below the other under the trailer's name."""
-    sheet = Sheet(f"{me['shop_name']}  ·  {trailer}")
+    sheet = Document(f"{me['shop_name']}  ·  {trailer}")
     sheet.set_title(say("shop-history-title", trailer=trailer))
     sheet.text_block(f"{me['shop_name']}  {me['shop_phone']}", 9)
     sheet.text_block(trailer, 18, bold=True)
@@ -43,7 +43,7 @@ def pdf(trailer: str, groups: Sequence[Years], me: Mapping[str, Any]) -> bytes:
     return drawn
 
 
-def figure(sheet: Sheet, plot: Plot, x: float, y: float) -> None:
+def figure(sheet: Document, plot: Plot, x: float, y: float) -> None:
     """One plot with its words, its upper left corner there."""
     size = 5.0
     if plot.row.look:
@@ -59,7 +59,7 @@ def figure(sheet: Sheet, plot: Plot, x: float, y: float) -> None:
 class Drawing:
     """A plot in its own units, put on paper."""
 
-    def __init__(self, sheet: Sheet, plot: Plot, x: float, y: float) -> None:
+    def __init__(self, sheet: Document, plot: Plot, x: float, y: float) -> None:
         self.sheet, self.plot, self.x, self.y = sheet, plot, x, y
         self.scale = EACH / plot.wide
 

@@ -20,7 +20,7 @@ class Unreadable(ValueError):
 
 
 @dataclass(frozen=True)
-class Sheet:
+class Spreadsheet:
     """``rows`` have a value for each of ``columns``, which are named as ours are; ``numbers`` are
     those of their lines in the file. ``unknown`` are heads that name nothing of ours."""
 
@@ -55,7 +55,7 @@ def separator(text: str) -> str:
     return max(SEPARATORS, key=bare.count)
 
 
-def read(text: str, names: dict[str, str], needed: str) -> Sheet:
+def read(text: str, names: dict[str, str], needed: str) -> Spreadsheet:
     """The rows of a table. ``names`` has our column for each head that is understood.
 
     Raises ``Unreadable`` where the column ``needed`` is missing or stands there twice, or where
@@ -83,7 +83,9 @@ def read(text: str, names: dict[str, str], needed: str) -> Sheet:
         for _, row in found
     ]
     whole = [dict.fromkeys(columns, "") | row for row in rows]
-    return Sheet(columns, whole, [number for number, _ in found], [one for one in unknown if one])
+    return Spreadsheet(
+        columns, whole, [number for number, _ in found], [one for one in unknown if one]
+    )
 
 
 def numbered(text: str) -> Iterable[tuple[int, list[str]]]:

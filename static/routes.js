@@ -1,4 +1,4 @@
-// Start: what this phone holds is opened, and each address gets its screen.
+// Which address has which screen, and the start: what this phone holds is opened.
 
 import { fetchBook, laterWords } from "./data/queries.js";
 import { localDate, uuid7 } from "./data/records.js";
