@@ -1,5 +1,6 @@
 // A date with an alarm for the phone's own calendar (iCalendar, RFC 5545).
 
+import { LANGUAGE } from "../data/words.js";
 import { h } from "./h.js";
 
 /** @param {Date} date */
@@ -16,7 +17,7 @@ const folded = (line) => line.replace(/.{18}(?=.)/gu, "$&\r\n ");
 /** @param {CalendarEvent | CalendarEvent[]} events @param {Date} now */
 export function calendarText(events, now = new Date()) {
   return [
-    "BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Twentymile//EN",
+    "BEGIN:VCALENDAR", "VERSION:2.0", `PRODID:-//Twentymile//${LANGUAGE.toUpperCase()}`,
     ...[events].flat().flatMap(({ start, title, text, id }) => [
       "BEGIN:VEVENT", `UID:${id}@twentymile`, `DTSTAMP:${utc(now)}`, `DTSTART:${utc(start)}`, "DURATION:PT15M",
       `SUMMARY:${plain(title)}`, `DESCRIPTION:${plain(text)}`,

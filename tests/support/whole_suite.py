@@ -158,7 +158,7 @@ def spoken(script: Any) -> Any:
 
     def changed(found: re.Match[str]) -> str:
         method, quote, text = found.groups()
-        if not any(text in one for one in of_the_catalogue()):
+        if not any(text.rstrip(" 0123456789") in one for one in of_the_catalogue()):
             return found[0]
         # A mark stands before what begins a text.
         method = "includes" if method == "startsWith" else method
@@ -167,7 +167,7 @@ def spoken(script: Any) -> Any:
     if not isinstance(script, str):
         return script
     script = script.replace(f".{FIRST}.json", f".{LANGUAGE}.json")
-    return re.sub(r"\.(includes|startsWith)\((['\"])([A-Za-z][\w ]{3,}?)\2\)", changed, script)
+    return re.sub(r"\.(includes|startsWith)\((['\"])([A-Za-z][\w, ]{3,}?)\2\)", changed, script)
 
 
 # ---- what stands beside the catalogue ------------------------------------------------------------
