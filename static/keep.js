@@ -153,7 +153,7 @@ export async function keepCheck(app, draft, book = app.book) {
     ["records", { ...sealed, draft: draft.id, words: book.said.hash, ...(link && { link: link.id, due: draft.due }) }],
   ];
   for (const { id } of photos) more.push(["outbox", { id, check: sealed.id, message: "" }]);
-  const run = await runAfter(app, draft, sealed.id);
+  const run = await runAfter(app, draft, { check: sealed.id, kind: check, verdict, facts });
   if (run) more.push(["settings", { key: "run", value: run }]);
   if (link && draft.due) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
   const base = seen.get(draft.id)?.get(draft.rev ?? 0);
@@ -162,14 +162,14 @@ export async function keepCheck(app, draft, book = app.book) {
 }
 
 /** The run a check was made on, with the due stops it looked at done; null where there is none. */
-/** @param {App} app @param {Draft} of1 @param {string} kept */
-async function runAfter(app, { check, trailer, run: id }, kept) {
+/** @param {App} app @param {Draft} of1 @param {CheckDone} kept */
+async function runAfter(app, { trailer, run: id }, kept) {
   const stored = id ? await app.store.get("settings", "run") : null;
   const run = /** @type {Run | null} */ (stored?.value);
   if (!run || run.id !== id || run.ended !== null || (trailer ?? null) !== run.trailer) return null;
   // Without its part the check is kept all the same; the stop can be ticked off by hand.
   const part = await later(() => import("./data/run.js")).catch(() => null);
-  return part?.finishBy(run, { check: kept, kind: check }, Date.now()) ?? null;
+  return part?.finishBy(run, kept, Date.now()) ?? null;
 }
 
 /** Keep a trailer's newest version, and show it. `others` are changes of the store that belong to it. */

@@ -301,7 +301,7 @@ interface LampTable {
 /** The same by columns, as it is sent. */
 type PackedLampTable = Omit<LampTable, "rows" | "systems"> & {
   rows: string[][];
-  systems: Record<string, { sound: number; faults: [string[], number[], number[][]] }>;
+  systems: Record<string, { sound: number; faults: [string, number[], (number | number[])[]] }>;
 };
 /** What it is, how likely, which others look the same, and its rows. */
 type LampFault = [fault: string, prior: number, group: number, rows: number[]];
@@ -706,7 +706,7 @@ interface RunDue {
   what: string;
 }
 /** A stop by distance, or one by the clock. */
-type RunStop = { id: string; what: string[]; dues?: RunDue[] } & (
+type RunStop = { id: string; what: string[]; dues?: RunDue[]; places?: string[]; axles?: number } & (
   | { km: number; minutes?: undefined }
   | { minutes: number; km?: undefined }
 );
@@ -746,6 +746,8 @@ interface Run {
   heard?: string[];
   /** Kept checks made on it. */
   checks?: string[];
+  /** Looks that they asked for, each at a distance of the run. */
+  again?: StopByKm[];
   /** The last distance typed, in km, and the stops that it alone reached. */
   typed?: { from: number; to: number; reached: string[] };
   silent?: number;
@@ -768,7 +770,7 @@ interface RunOf {
 }
 /** The worst that is open on a run's trailer, and whether what was found on it was towed away. */
 interface Carried {
-  level: "stop" | "mend" | null;
+  level: "stop" | "mend" | "look" | null;
   at: string;
   found?: Found;
   /** What else was found of that level. */
@@ -779,6 +781,13 @@ interface Carried {
   towed?: boolean;
   /** Whose shop has not decided it. */
   shop?: string;
+}
+/** A kept check that was made on a run. */
+interface CheckDone {
+  check: string;
+  kind: string;
+  verdict?: Verdict;
+  facts?: Answers;
 }
 /** What a run is begun with. */
 interface RunBegun {

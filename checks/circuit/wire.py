@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from itertools import groupby
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import groupby, pairwise
 from typing import Any
 
 
@@ -11,8 +11,9 @@ def packed(made: Mapping[str, Any]) -> dict[str, Any]:
     """The table by columns: like stands beside like, which a packer makes a quarter smaller.
 
     ``rows``: for each run of rows as long as one another, the first letter of all, the second, and
-    so on. ``faults`` of a system: names, priors and rows, a list each; groups come of the rows.
-    What did not show is for the tests alone, and left out.
+    so on. ``faults`` of a system: names with ``;`` between, priors, and rows, each as the step from
+    the row before and one alone without its list; groups come of the rows. What did not show is for
+    the tests alone, and left out.
     """
     return {
         **made,
@@ -20,7 +21,11 @@ def packed(made: Mapping[str, Any]) -> dict[str, Any]:
         "systems": {
             name: {
                 "sound": one["sound"],
-                "faults": list(zip(*((n, p, r) for n, p, _, r in one["faults"]), strict=True)),
+                "faults": [
+                    ";".join(fault for fault, *_ in one["faults"]),
+                    [prior for _, prior, *_ in one["faults"]],
+                    list(steps(numbers for *_, numbers in one["faults"])),
+                ],
             }
             for name, one in made["systems"].items()
         },
@@ -29,3 +34,12 @@ def packed(made: Mapping[str, Any]) -> dict[str, Any]:
 
 def columns(rows: Iterable[str]) -> list[str]:
     return ["".join(letters) for letters in zip(*rows, strict=True)]
+
+
+def steps(rows: Iterable[list[int]]) -> Iterator[int | list[int]]:
+    """Each row's number less the one before it, through all lists; what stands alone as itself."""
+    last = 0
+    for numbers in rows:
+        found = [number - before for before, number in pairwise([last, *numbers])]
+        last = numbers[-1]
+        yield found[0] if len(found) == 1 else found

@@ -3,7 +3,8 @@
 // A run is plain JSON. Every change gives a new one; what it knows only grows: minutes driven never go back
 // whatever the clock does, a stop once reached stays due until it is done, and a stop done never comes again.
 
-import { LOOKS, planOf } from "./run_plan.js";
+import { axlesOf } from "./asking.js";
+import { AGAIN, LOOKS, MILE, planOf } from "./run_plan.js";
 
 const HOUR = 3_600_000; // ms
 // A longer silence than this was not driven through: the person is asked before it counts.
@@ -79,6 +80,11 @@ function latched(run) {
 /** Every stop of the legs begun so far, in the run's own kilometres and minutes, and the next by the clock. */
 /** @type {(run: Run) => RunStop[]} */
 export function stopsOf(run) {
+  return [...planned(run), ...(run.again ?? [])];
+}
+
+/** @param {Run} run @returns {RunStop[]} */
+function planned(run) {
   return run.legs.flatMap((leg, number) => {
     const until = run.legs[number + 1];
     const byKm = planOf(leg.name, run.work, run.dues).map((stop) => ({ ...stop, km: leg.km + stop.km }))
@@ -152,16 +158,34 @@ export function unfinish(run, id, now) {
   return { ...next, done };
 }
 
-/** All due stops that a kept check looked at are done by it. `check`: its number, `kind` what it is. */
-/** @param {Run} run @param {{ check: string, kind: string }} of1 @param {number} now */
-export function finishBy(run, { check, kind }, now) {
+// What a check of one thing at each wheel is made of.
+/** @type {Record<string, string[]>} */
+const ONE = { quick_stop: ["hubs"], nuts_stop: ["nuts"], tires: ["tires"] };
+
+/**
+ * All due stops that a kept check looked at are done by it, and wheels it found something at are looked at again soon.
+ * `check`: its number, `kind` what it is, with its verdict and answers.
+ */
+/** @param {Run} run @param {CheckDone} of1 @param {number} now */
+export function finishBy(run, { check, kind, verdict, facts }, now) {
   if (run.ended !== null) return run;
+  const checks = [...(run.checks ?? []), check], looks = LOOKS[kind] ?? [];
   /** @type {Run} */
-  const next = { ...advance(run, now), checks: [...(run.checks ?? []), check] }, looks = LOOKS[kind] ?? [];
+  const next = { ...advance(run, now), checks };
   const looked = dueOf(next).filter(({ what, dues = [] }) => what.every((one) => looks.includes(one))
     || dues.some((due) => due.check === kind));
-  return looked.reduce((one, { id }) => finish(one, id, now, check), next);
+  const after = looked.reduce((one, { id }) => finish(one, id, now, check), next);
+  const left = (after.again ?? []).filter(({ id, what }) => id in after.reached
+    || !what.every((one) => looks.includes(one)));
+  const places = wheelsIn(verdict);
+  const again = { id: `again:${checks.length}`, what: ONE[kind] ?? ["hubs", "tires"],
+    km: after.km + AGAIN * MILE, places, axles: axlesOf({ facts: facts ?? {} }) };
+  return { ...after, again: places.length ? [...left, again] : left };
 }
+
+/** Wheels and axles at which a check found what is to be looked at again, or worse. */
+/** @param {Verdict | undefined} verdict */
+const wheelsIn = (verdict) => [...new Set((verdict?.findings ?? []).map(({ place }) => place).filter(Boolean))];
 
 /** Due stops nobody has answered the call for. */
 /** @param {Run} run */

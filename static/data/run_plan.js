@@ -3,6 +3,10 @@
 export const MILE = 1.609344; // km
 const BESIDE = 3; // km: a check asked for so near a stop is made at that stop
 
+// A wheel at which something was found is looked at once more after as few miles as one fresh from work. Common
+// practice, no source.
+export const AGAIN = 10; // miles
+
 export const WORK = ["bearings", "wheels_off", "tires", "stored", "dunked"];
 
 // Miles after which each thing is looked at. Common practice, no source; hubs need 20 miles to warm (heat model).

@@ -37,10 +37,12 @@ export function unpacked(sent) {
     Array.from(columns[0], (_, row) => columns.map((letters) => letters[row]).join("")));
   const looks = rows.map((row) => saidOf(row, sent.codes));
   const systems = Object.fromEntries(Object.entries(sent.systems).map(([name, { sound, faults }]) => {
-    const [names, priors, numbers] = faults;
+    const [names, priors, steps] = faults;
+    let last = 0;
+    const numbers = steps.map((some) => [some].flat().map((step) => last += step));
     /** @type {string[]} */
     const groups = [];
-    return [name, { sound, faults: names.map(/** @returns {LampFault} */ (fault, i) => {
+    return [name, { sound, faults: names.split(";").map(/** @returns {LampFault} */ (fault, i) => {
       const alike = [...new Set(numbers[i].map((number) => looks[number]))].sort().join();
       if (!groups.includes(alike)) groups.push(alike);
       return [fault, priors[i], groups.indexOf(alike), numbers[i]];

@@ -2,7 +2,7 @@
 
 import { MILE } from "../data/run_plan.js";
 import { laterWords } from "../data/queries.js";
-import { numberText, say, wordsAt } from "../data/words.js";
+import { numberText, placeName, say, wordsAt } from "../data/words.js";
 import { back, redraw } from "../router.js";
 import { unpacked } from "../engine/lamps.js";
 import { h } from "../parts/h.js";
@@ -71,10 +71,12 @@ export function minutesText(minutes) {
 }
 
 /** What is looked at at some stops, each thing once. */
-/** @param {(Pick<RunStop, "what"> & { dues?: RunDue[] })[]} stops */
-export const whatOf = (stops) => [...new Set(stops.flatMap(({ what, dues = [] }) =>
-  [...what.filter((one) => one !== "shop" || !dues.length).map((one) => say(`road-run-what-${one}`)),
-    ...dues.map((due) => due.what)]))].join(", ");
+/** @param {(Pick<RunStop, "what" | "places" | "axles"> & { dues?: RunDue[] })[]} stops */
+export const whatOf = (stops) => [...new Set(stops.flatMap(({ what, dues = [], places, axles = 1 }) => {
+  const looks = what.filter((one) => one !== "shop" || !dues.length).map((one) => say(`road-run-what-${one}`));
+  const wheels = places?.map((place) => placeName(place, axles)).join("; ");
+  return [...(wheels ? [`${looks.join(", ")}: ${wheels}`] : looks), ...dues.map((due) => due.what)];
+}))].join(", ");
 
 /** One of several, pressed; `chosen(id)` hears the tap. */
 /**

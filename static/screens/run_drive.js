@@ -11,12 +11,15 @@ import { sure } from "../dialog.js";
 import { calendarFile } from "../parts/calendar.js";
 import { h } from "../parts/h.js";
 import { button, dayText, link as anchor, trouble } from "../parts/page.js";
+import { go, resumeHash } from "../router.js";
 import { call, keepLit, ready, silence } from "./calling.js";
 import { startStop } from "./stop_signs.js";
 import { distance, distanceUnit, framed, fromKm, minutesText, toKm, whatOf } from "./road.js";
 import { advanced, change, drawn, follow, isDenied, tick } from "./run_clock.js";
 import { endRun } from "./run_over.js";
 import { carriedBy, carriedCard } from "./run_verdict.js";
+
+const HERE = 1; // km: nearer than this a check was begun at this stop
 
 /** @param {App} app */
 export async function driving(app) {
@@ -72,7 +75,7 @@ function goOn(app, now, carried) {
   const on = () => { ready(); return change(app, runs.goOn); };
   if (!now.rests) return button(say("road-run-rest"), () => change(app, runs.rest), "answer main");
   if (carried.level === "stop" && !carried.shop) return h("p", { class: "note" }, say("road-run-held"));
-  if (carried.level) return button(say("road-run-on"), async () =>
+  if (carried.level && carried.level !== "look") return button(say("road-run-on"), async () =>
     await sure(say(carried.shop ? "road-run-on-shop" : "road-run-on-mend"), say("road-run-on")) && on(),
   "answer quietly");
   if (!carried.towed) return button(say("road-run-on"), on, "answer main");
@@ -200,12 +203,23 @@ function typing(app, now) {
   return box;
 }
 
+/** A check of this kind that was begun where the run still stands, the newest; it goes on where it was left. */
+/** @param {App} app @param {Run} now @param {string} kind @param {number} km since the hubs were cold */
+async function begunAt(app, now, kind, km) {
+  const all = new Map([...await app.store.all("drafts"), ...app.drafts.values()].map((one) => [one.id, one]));
+  return [...all.values()].sort((a, b) => (a.id < b.id ? 1 : -1)).find(({ run, check, trailer, facts }) =>
+    run === now.id && check === kind && (trailer ?? null) === now.trailer
+    && Math.abs(Number(facts.run_distance) - km) < HERE);
+}
+
 /** The check opens with what the run knows. */
 /** @param {App} app @param {RunStop} stop */
 async function checkAt(app, stop) {
   const now = await advanced(app, runs.rest), air = airOf(await pastOf(app.store, now.trailer), Date.now());
   const { stood, ...known } = knownAt(now, Date.now()), facts = air ? { ...known, air: air.air } : known;
-  const { check: kind, due } = checkFor(stop), linked = app.links.find(({ id, dead }) => id === now.link && !dead);
+  const { check: kind, due } = checkFor(stop), begun = await begunAt(app, now, kind, known.run_distance);
+  if (begun) return go(resumeHash(app.book, begun));
+  const linked = app.links.find(({ id, dead }) => id === now.link && !dead);
   const its = linked?.trailer;
   const under = linked && its
     ? { trailer: { ...its, facts: its.facts ?? {}, typed: {} }, link: linked.id, due: due?.id } : null;

@@ -71,5 +71,5 @@ export async function ended(app, now) {
     await setSetting(app, "run", null);
     tellOthers();
     redraw();
-  }, `answer ${carried.level ? "quietly" : "main"}`), stop ? "road halt" : "road");
+  }, `answer ${carried.level && carried.level !== "look" ? "quietly" : "main"}`), stop ? "road halt" : "road");
 }

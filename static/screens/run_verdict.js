@@ -2,7 +2,8 @@
 // says how it ended; and what the shop has not decided, until the shop has.
 
 import { axlesOf } from "../data/asking.js";
-import { recordsOf, trailerOf } from "../data/queries.js";
+import { isCheck, recordsOf, trailerOf } from "../data/queries.js";
+import { LOOKS } from "../data/run_plan.js";
 import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
 import { foundText, has, placeName, say } from "../data/words.js";
 import { redraw } from "../router.js";
@@ -31,10 +32,26 @@ export async function ownOf(app, run) {
     && run.checks?.includes(record.body.about) ? [record.body.answer] : []));
   const open = kept?.record.body.verdict.level === "stop" ? null : openStop(app, run, drafts);
   if (open) return { level: "stop", at: `#/now/${open.draft.id}`, found: open.found, facts: open.draft.facts };
-  if (!kept) return { level: null, at: "#/", facts: {}, towed: answers.at(-1) === "towed" };
+  if (!kept) {
+    const towed = answers.at(-1) === "towed", again = lookAgain(readable.filter(isCheck), run);
+    return again ? { ...again, towed } : { level: null, at: "#/", facts: {}, towed };
+  }
   const { body, made } = kept.record, { level, findings } = body.verdict;
   return { level: level === "stop" ? "stop" : "mend", at: `#/${level === "stop" ? "now" : "check"}/${kept.id}`,
     found: findings[0], facts: body.facts, item: kept, made };
+}
+
+/** The newest check of the run at *Look again* that no later one of the run, which looks at as much, has followed. */
+/** @param {KeptCheck[]} kept @param {RunOf} run @returns {Carried | null} */
+function lookAgain(kept, run) {
+  const made = kept.filter(({ id }) => run.checks?.includes(id)).sort((a, b) => (a.id < b.id ? 1 : -1));
+  /** @param {KeptCheck} item */
+  const looks = (item) => LOOKS[item.record.body.check] ?? [];
+  const open = made.find((one, at) => one.record.body.verdict.level === "look"
+    && !made.slice(0, at).some((later) => looks(one).every((what) => looks(later).includes(what))));
+  if (!open) return null;
+  const { body, made: when } = open.record, found = body.verdict.findings[0];
+  return { level: "look", at: `#/check/${open.id}`, found, facts: body.facts, made: when };
 }
 
 /** @type {(run: RunOf, of: { link?: string }) => boolean} */
@@ -76,12 +93,14 @@ export function carriedCard(app, { level, at, found, others, facts, item, made, 
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
   /** @param {Found} one */
   const text = (one) => foundText(one, axles) || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
-  return h("section", { class: `card carried ${level}`, role: shop && "status" }, sign(level, { large: true }),
+  return h("section", { class: `card carried ${level}`, role: shop && "status" },
+    sign(level, { large: level !== "look" }),
     found && h("h2", {}, text(found)), others?.map((one) => h("p", {}, text(one))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     h("p", { class: "act" }, say(`level-${level}.do`)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
-    at && link(say(level === "mend" ? "app-run-found-read" : "app-run-what-now"), at, "answer main"),
+    at && link(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
+      level === "look" ? "answer quietly" : "answer main"),
     item && howEnded(app, item, redraw));
 }

@@ -33,6 +33,7 @@ PLAY = """async ([start, options, steps]) => {
         done: Object.keys(run.done), loud: r.loudOf(run).map((s) => s.id),
         past: r.dueOf(run).map((s) => r.pastBy(run, s)), ticked: r.tickedOf(run).map((s) => s.id),
         known: r.knownAt(run, now), kept: r.recordOf(run, (at) => at.toISOString()),
+        again: (run.again ?? []).flatMap((s) => s.places),
         ahead: r.aheadOf(run).map((s) => [s.id, s.left, s.what]),
     });
     const shown = [told()];
@@ -54,6 +55,7 @@ PLAY = """async ([start, options, steps]) => {
         if (what === "hear") run = r.hear(run, now);
         if (what === "plan") run = r.replan(run, { speed: value }, now);
         if (what === "check") run = r.finishBy(run, { check: "check", kind: value }, now);
+        if (what === "found") run = r.finishBy(run, value, now);
         if (what === "done") {
             const due = r.dueOf(run);
             if (due.length) run = r.finish(run, due[value % due.length].id, now, "check");
@@ -211,6 +213,63 @@ def test_a_kept_check_does_the_due_stops_it_looks_at(
 ) -> None:
     after = play(page, [["typed", km], ["check", kind]], work=work)[-1]
     assert after["due"] == left, title
+
+
+def found(kind: str, *places: str, check: str = "one", axles: int = 1) -> dict[str, Any]:
+    findings = [{"finding": "hub_too_warm", "place": one, "level": "look"} for one in places]
+    verdict = {"level": "look" if places else "nothing", "findings": findings}
+    return {"check": check, "kind": kind, "verdict": verdict, "facts": {"axles": axles}}
+
+
+# Hubs are due at 20 miles, then at 100: 10 miles after a check at 25 is 35 miles.
+NEARER = [
+    ("nothing found", [["found", found("quick_stop")]], None, []),
+    ("a wheel at Look again", [["found", found("quick_stop", "1L")]], ["hubs"], ["1L"]),
+    ("two findings at one wheel", [["found", found("quick_stop", "1L", "1L")]], ["hubs"], ["1L"]),
+    ("a full stop", [["found", found("run_stop", "2R")]], ["hubs", "tires"], ["2R"]),
+    ("nuts", [["found", found("nuts_stop", "1R")]], ["nuts"], ["1R"]),
+    ("of no wheel", [["found", found("run_stop", "")]], None, []),
+    ("followed by a look that finds nothing",
+     [["found", found("quick_stop", "1L")], ["found", found("quick_stop", check="two")]], None, []),
+    ("followed by a check of something else",
+     [["found", found("quick_stop", "1L")], ["found", found("tires", check="two")]], ["hubs"],
+     ["1L"]),
+    ("found once more, elsewhere",
+     [["found", found("quick_stop", "1L")], ["found", found("run_stop", "1R", check="two")]],
+     ["hubs", "tires"], ["1R"]),
+    ("the run had ended", [["end", 0], ["found", found("quick_stop", "1L")]], None, []),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("title", "steps", "what", "places"), NEARER, ids=[n[0] for n in NEARER])
+def test_a_wheel_at_look_again_is_looked_at_sooner(page: Page, title, steps, what, places) -> None:
+    after = play(page, [["typed", 25 * MILE], *steps])[-1]
+    again = [stop for stop in after["ahead"] if stop[0].startswith("again:")]
+    assert [stop[2] for stop in again] == ([what] if what else [])
+    assert [stop[1] for stop in again] == pytest.approx([10 * MILE] if what else [])
+    assert after["again"] == places
+
+
+AGAIN = [["typed", 25 * MILE], ["found", found("quick_stop", "1L")], ["typed", 36 * MILE]]
+LOOKED = [
+    ("not yet", [], ["again:1"]),
+    ("reloaded, a clock set back", [["clock", -5 * HOUR], ["reload", 0]], ["again:1"]),
+    ("turned round", [["back", 0]], ["again:1"]),
+    ("said to be looked at", [["tick", "again:1"]], []),
+    ("and that taken back", [["tick", "again:1"], ["undone", "again:1"]], ["again:1"]),
+    ("looked at, nothing found", [["found", found("quick_stop", check="two")]], []),
+    ("looked at, found again", [["found", found("quick_stop", "1L", check="two")]], []),
+    ("looked at elsewhere", [["found", found("tires", check="two")]], ["again:1"]),
+]
+
+
+@pytest.mark.parametrize(("title", "steps", "due"), LOOKED, ids=[one[0] for one in LOOKED])
+def test_the_sooner_look_is_due_until_it_is_done(page: Page, title, steps, due) -> None:
+    after = play(page, [*AGAIN, *steps])[-1]
+    assert after["due"] == due
+    kept = {stop["id"]: stop for stop in after["kept"]["stops"]}
+    assert kept["again:1"]["what"] == ["hubs"]
+    assert (kept["again:1"]["done"] is None) == bool(due)
 
 
 def test_what_the_shop_asks_for_is_made_at_the_stop_beside_it_or_one_of_its_own(page: Page) -> None:

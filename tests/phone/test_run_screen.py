@@ -170,6 +170,53 @@ def test_a_mend_stays_too_and_driving_on_asks_first(one: Phone) -> None:
     one.wait_for("location.hash.startsWith('#/check/')")
 
 
+def test_a_look_again_stays_in_softer_dress_and_brings_the_next_nearer(one: Phone) -> None:
+    """Ten miles, common practice: as soon as after work, where the plan has fifty or more."""
+    stand_at_due_stop(one, "25")
+    button(one, "Check now").click()
+    one.wait_for("location.hash.startsWith('#/stop/')")
+    draft = one.page.evaluate("location.hash.split('/')[2]")
+    one.open("#/run")
+    button(one, "Check now").click()
+    one.wait_for(f"location.hash.startsWith('#/stop/{draft}')")
+    one.open("#/run")
+    one.page.evaluate(KEPT, "look")
+    one.open("#/")
+    one.open("#/run")
+    carried = one.page.locator(".carried.look")
+    carried.get_by_role("heading", name="Left wheel: Hub warmer than it should be").wait_for()
+    one.page.get_by_text(re.compile(r"^Next: hubs: Left wheel in (10|9\.\d) mi")).wait_for()
+    assert not one.page.locator(".due.loud").count()
+    button(one, "Drive on").click()
+    button(one, "Standing still").wait_for()  # nothing is asked
+    assert carried.count() == 1
+    put_right(one, "36")
+    one.page.locator(".shout", has_text="hubs: Left wheel").wait_for()
+    button(one, "Standing still: what is due").click()
+    one.page.locator(".due.loud", has_text="Look at: hubs: Left wheel").wait_for()
+    one.page.evaluate(KEPT, "nothing")
+    one.open("#/")
+    one.open("#/run")
+    button(one, "Drive on").wait_for()
+    assert not one.page.locator(".due.loud").count()
+    assert not carried.count()
+
+
+KEPT = """async (level) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { seal } = await import("/static/data/records.js");
+    const { finishBy } = await import("/static/data/run.js");
+    const { store } = await openStore(() => {});
+    const findings = level === "look" ? [{ finding: "hub_too_warm", place: "1L", level }] : [];
+    const verdict = { level, findings, places: {}, cannot_tell: [], next: [] };
+    const sealed = await seal("check", { check: "quick_stop", date: "2026-07-14", facts: {},
+        typed: {}, trailer: null, rulebook: "0", verdict });
+    const run = (await store.get("settings", "run")).value;
+    await store.commit([["records", sealed], ["settings", { key: "run", value: finishBy(run,
+        { check: sealed.id, kind: "quick_stop", verdict, facts: {} }, Date.now()) }]]);
+}"""
+
+
 def test_a_check_of_another_trailer_is_not_carried(one: Phone) -> None:
     stand_at_due_stop(one)
     one.page.evaluate(PLANTED.replace("checks: [sealed.id]", "checks: []"), ["other", "stop"])
