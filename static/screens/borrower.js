@@ -16,7 +16,7 @@ export function borrower(app, link) {
     type, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
     onchange: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
   }));
-  return h("section", {}, h("h2", {}, say("app-link-you")),
+  return h("form", { onsubmit: (event) => event.preventDefault() }, h("h2", {}, say("app-link-you")),
     h("p", { class: "hint" }, say("app-link-you-why")),
     box("name", say("app-link-your-name"), "text"), box("phone", say("app-link-your-phone"), "tel"));
 }
