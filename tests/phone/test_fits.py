@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from tests.phone.test_road import put_right, start_run
 from tests.support.effort import some
 from tests.support.fits import BIG_TEXT, SIZES, unfit, with_big_text
 from tests.support.phone import Phone, installed, phone
@@ -139,7 +140,40 @@ def figures(one: Phone, look: Look) -> None:
         one.page.wait_for_selector(".topic")
 
 
-TOURS = (stop, places, walk, stop_now, tires, figures)
+def road(one: Phone, look: Look) -> None:
+    """Lamps read, a run under way and at its stop, and a trailer's years."""
+    save_trailer(one)
+    trailer = one.where.rpartition("/")[2]
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: not one.asking)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open(f"#/years/{trailer}")
+    one.settle()
+    look(one, "years")
+    one.open("#/lamps")
+    one.tap_at(".foot .main")
+    one.page.wait_for_selector(".lamps .lamp")
+    look(one, "a step of the lamp test")
+    one.page.locator(".lamps .lamp .choices button").nth(2).click()
+    one.page.wait_for_selector(".lamp [aria-pressed=true]")
+    one.open("#/lamps/found")
+    one.page.wait_for_selector(".card")
+    look(one, "what the lamps may have")
+    start_run(one)
+    one.settle()
+    look(one, "a run under way")
+    put_right(one, "21")
+    one.settle()
+    look(one, "a stop is due")
+    for place in ("#/", "#/trip"):
+        one.open(place)
+        one.settle()
+        look(one, f"{place} on a run")
+
+
+TOURS = (stop, places, walk, stop_now, tires, figures, road)
 
 
 def unfit_on(one: Phone, tour: Tour, sizes: dict[str, tuple[int, int]]) -> Faults:

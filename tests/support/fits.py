@@ -14,6 +14,7 @@ SIZES = {
     "320 wide": (320, 640),
     "a small phone": (360, 640),
     "a phone on its side": (740, 360),
+    "a small phone on its side": (640, 360),
     "400 % zoom": (320, 256),
 }
 BIG_TEXT = 32  # a browser's own size of letters, in px: 200 % of the usual 16

@@ -279,7 +279,7 @@ road-years-bars-far = At this pace the tire ages out long before the bars.
 road-years-bars-unknown = No day can be told yet at which it comes down to the bars.
 road-years-plot-tread = Tread of { $wheel }, { $count } readings
 road-years-level = No steady climb seen.
-road-years-few = Five stops with readings of both hubs since the last bearing work are needed; so far there are { $count }.
+road-years-few = Five stops with readings of both hubs since the last bearing work are needed; so far: { $count }.
 road-years-plot = { $wheel } against its mate, N m, { $count } stops
 
 ## Before the trip

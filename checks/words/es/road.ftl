@@ -279,7 +279,7 @@ road-years-bars-far = A este paso la llanta se hace vieja mucho antes de llegar 
 road-years-bars-unknown = Todavía no se puede decir qué día llega a las barras.
 road-years-plot-tread = Banda de { $wheel }, { $count } lecturas
 road-years-level = No se ve subida constante.
-road-years-few = Hacen falta cinco paradas con lecturas de las dos mazas desde el último trabajo en baleros; hasta ahora hay { $count }.
+road-years-few = Hacen falta cinco paradas con lecturas de las dos mazas desde el último trabajo en baleros; hasta ahora: { $count }.
 road-years-plot = { $wheel } contra la del otro lado, N m, { $count } paradas
 
 ## Before the trip
