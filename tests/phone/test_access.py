@@ -74,6 +74,7 @@ def test_nothing_stands_in_the_way_of_a_stop(one: Phone) -> None:
     assert sweep.found == {}
 
 
+@pytest.mark.long
 def test_nothing_stands_in_the_way_of_stop_now(one: Phone) -> None:
     sweep = Sweep(one)
     one.begin("quick_stop")

@@ -131,6 +131,7 @@ def test_the_same_question_of_two_axles_says_which_one(one: Phone) -> None:
         assert row.locator("[role=group]").get_attribute("aria-label") == asked
 
 
+@pytest.mark.long
 def test_answers_on_an_axle_come_back_with_the_axle(one: Phone) -> None:
     one.open()
     one.begin("tires")
@@ -210,6 +211,7 @@ def test_a_stop_now_put_down_stays_on_the_front_page_until_it_is_answered(one: P
     assert {"about": kept, "trailer": None, "answer": "towed"} in answers
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("system", "unit"), [("metric", "kPa"), ("us", "psi")])
 def test_units_follow_the_setting(one: Phone, system: str, unit: str) -> None:
     one.open("#/settings")

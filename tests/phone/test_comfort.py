@@ -69,6 +69,7 @@ def test_a_question_is_read_with_its_answers_and_again_when_tapped(one: Phone) -
     assert said(one)[-1][1] == text
 
 
+@pytest.mark.long
 def test_a_stop_now_is_read_with_what_to_do(one: Phone) -> None:
     switch(one, "aloud")
     one.open("#/")

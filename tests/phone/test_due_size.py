@@ -68,6 +68,7 @@ def test_a_due_check_asks_no_more_than_it_is_due_for(scripts: Page, check: str, 
     assert set(points) <= SIZES[check][2]
 
 
+@pytest.mark.long
 def test_a_stop_on_the_way_looks_at_no_more_than_its_name(scripts: Page) -> None:
     """The nuts, the load or the hubs alone stay well below the stop that looks at all three."""
     full = len(asked(scripts, "run_stop", 2))

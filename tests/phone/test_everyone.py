@@ -213,6 +213,7 @@ HEARD = """() => { window.heard = []; const region = document.getElementById("sp
     .observe(region, { childList: true }); }"""
 
 
+@pytest.mark.long
 def test_a_verdict_that_changes_is_said_once(one: Phone) -> None:
     one.begin("quick_stop")
     one.page.evaluate(HEARD)

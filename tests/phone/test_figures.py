@@ -80,6 +80,7 @@ def test_the_figures_come_with_the_second_start_and_not_with_the_first(
         fresh.wait_for(f"({HELD})()")
 
 
+@pytest.mark.long
 def test_without_signal_before_they_came_the_phone_says_so(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:
@@ -323,6 +324,7 @@ def test_back_leads_from_a_question_to_its_figure_and_to_the_list(one: Phone, by
     assert one.page.locator("button.big").count() == 3
 
 
+@pytest.mark.long
 def test_the_weakest_link_is_told_first_in_a_sentence(one: Phone) -> None:
     answers = {"weighed": "yes", "gross_weight": "900", "hitch_rating": "1000"}
     answer_all(one, "ratings", answers | {"ball_rating": "1500"})

@@ -131,6 +131,7 @@ def sign_in_at(shop: Phone, address: str) -> None:
     shop.page.locator("main form button").first.click()
 
 
+@pytest.mark.long
 def test_the_link_says_who_what_was_done_and_what_is_due(desk: Desk, customer: Phone) -> None:
     secret = desk.job()
     arrive(customer, secret)
@@ -158,6 +159,7 @@ def test_the_secret_is_in_no_address_and_no_page_after_reading(desk: Desk, custo
     assert [link["secret"] for link in customer.stored("links")] == [secret]
 
 
+@pytest.mark.long
 def test_reading_a_link_opens_nothing_and_starting_does(desk: Desk, customer: Phone) -> None:
     secret = desk.job()
     arrive(customer, secret)
@@ -262,6 +264,7 @@ FOREIGN = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("case", some(FOREIGN, 2))
 def test_an_answer_from_somebody_else_takes_no_due_card_away(
     desk: Desk, customer: Phone, case: str
@@ -276,6 +279,7 @@ def test_an_answer_from_somebody_else_takes_no_due_card_away(
     assert not customer.stored("links")[0].get("dead")
 
 
+@pytest.mark.long
 def test_a_link_that_came_back_to_life_shows_its_due_cards_again(
     desk: Desk, customer: Phone
 ) -> None:
@@ -322,6 +326,7 @@ def test_a_link_that_is_none_says_what_to_do(customer: Phone, secret: str, says:
     assert "sk the shop for a new one" in text
 
 
+@pytest.mark.long
 def test_the_trailer_is_kept_on_the_phone_when_asked(desk: Desk, customer: Phone) -> None:
     arrive(customer, desk.job())
     customer.tap("Keep this trailer here")
@@ -468,6 +473,7 @@ def test_a_reminder_is_a_calendar_file_with_an_alarm(scripts: Page, title: str) 
     assert {line.split(":")[0] for line in alarm} >= {"ACTION", "TRIGGER", "DESCRIPTION"}
 
 
+@pytest.mark.long
 def test_what_a_person_opened_and_typed_outlives_a_page_that_is_drawn_again(
     desk: Desk, customer: Phone
 ) -> None:

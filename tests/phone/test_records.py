@@ -117,6 +117,7 @@ def everything(one: Phone) -> list[Any]:
     return [one.stored(kind) for kind in ("records", "drafts", "rulebooks", "outbox")]
 
 
+@pytest.mark.long
 def test_the_file_holds_what_the_phone_holds(one: Phone, saved: dict[str, Any]) -> None:
     assert [r["record"] for r in saved["records"]] == [r["record"] for r in one.stored("records")]
     assert saved["drafts"] == one.stored("drafts")
@@ -169,6 +170,7 @@ def part_missing(data: dict[str, Any]) -> str:
     return json.dumps({key: data[key] for key in data if key != "drafts"})
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("spoil", "says"),
     [
@@ -192,6 +194,7 @@ def test_a_bad_file_changes_nothing(
     assert everything(one) == before
 
 
+@pytest.mark.long
 def test_the_same_file_twice_is_kept_once(one: Phone, saved: dict[str, Any]) -> None:
     before = everything(one)
     assert "1 were here already" in fetch(one, json.dumps(saved))

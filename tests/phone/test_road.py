@@ -324,6 +324,7 @@ def test_a_lamp_dark_in_one_step_only_is_read_again_before_anything_is_named(one
     one.page.get_by_role("heading", name="Brake, tail lights off", exact=True).wait_for()
 
 
+@pytest.mark.long
 def test_a_test_put_down_half_way_goes_on_where_it_was(one: Phone) -> None:
     one.open("#/lamps")
     one.page.get_by_role("button", name="I am alone").click()

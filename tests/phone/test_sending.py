@@ -327,6 +327,7 @@ def test_a_full_phone_says_so_and_loses_nothing(
         assert facts["hub_feel@1L"] == "cold"  # type: ignore[index]
 
 
+@pytest.mark.long
 def test_nothing_waits_for_the_browser_to_promise_room(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

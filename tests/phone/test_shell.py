@@ -88,6 +88,7 @@ def first_files(server: str) -> set[str]:
     return set(json.loads(listed[1])["files"])
 
 
+@pytest.mark.long
 @pytest.mark.english  # files and sizes of the languages there are
 def test_the_worker_holds_every_file_of_its_list(
     chromium: Browser, server: str, first_files: set[str], tmp_path: Path

@@ -288,6 +288,7 @@ def test_a_screen_that_goes_on_with_its_own_copy_takes_nothing_from_another(scri
     assert scripts.evaluate(SAVES) == {"a": 1, "b": 2, "c": 3, "d": 4, "e": 5}
 
 
+@pytest.mark.long
 def test_what_one_window_sent_the_other_counts_no_more(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

@@ -52,6 +52,7 @@ def most_jumpy(setting: Setting) -> float:
     return 0.10 if setting.air[1] <= air(0, 90)[1] else 0.20
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("by", ["thermometer", "hand"])
 @pytest.mark.parametrize("setting", some(EVERY, 4), ids=str)
 def test_sound_hubs_are_left_in_peace(setting, by):
@@ -64,6 +65,7 @@ def test_sound_hubs_are_left_in_peace(setting, by):
     assert counts["bare"] == 0
 
 
+@pytest.mark.long
 def test_a_sound_unbraked_axle_is_left_in_peace_on_a_mild_day():
     counts = shares(2, Setting(air(50, 90)), 1000)
     assert counts["nothing"] >= 980
@@ -82,6 +84,7 @@ FAULTY_PAIRS = [
 ]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("setting", some(FAULTY_PAIRS, 6), ids=str)
 def test_a_hot_pair_is_not_missed_by_thermometer(setting):
     """Both hubs at fault: no cool mate gives one away. Settling questions are answered truly."""
