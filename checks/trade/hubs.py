@@ -66,7 +66,26 @@ elsewhere = by_thermometer & barrel_tells
 reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
 gap_wide = reading_gap > quantity("sound_gap") * limits("gap_mend")
 brake_doubt = quantity("brakes_hide") > 0
-easy_over = ~untouchable & brake_doubt & is_("driven_easy", "yes")
+clearly = is_("pair_feel", "left_clearly", "right_clearly")
+
+
+def steps_from_mate(name: str) -> Expr:
+    """By how many words a hand calls this hub warmer than its mate."""
+    return rank(name) - mate(rank(name))
+
+
+feel_step = steps_from_mate("hub_feel")
+felt_apart = feel_step >= limits("steps_mend") + limits("steps_brakes")
+felt_apart = in_trouble | felt_apart
+# after hard braking sound mates too are clearly apart where the words bear it out, in cold air more
+# of them: a question first
+hard_apart = by_hand & hard_braking & clearly & ~on_drum
+borne_out = (fact("air") >= limits("mild")) & (feel_step >= limits("one_step"))
+hard_apart = hard_apart & ((feel_step >= limits("steps_look")) | borne_out)
+hard_apart = hard_apart & ~each("any", "all", felt_apart)
+mates_doubt = quantity("mates_hide") > 0
+any_doubt = brake_doubt | each("any", "all", mates_doubt)
+easy_over = ~untouchable & any_doubt & is_("driven_easy", "yes")
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
 
@@ -141,7 +160,7 @@ FACTS = [
     choice(
         "driven_easy",
         *EASED,
-        when=(by_hand | all_read) & brake_doubt & ~stands_still,
+        when=(by_hand | all_read) & any_doubt & ~stands_still,
         optional=True,
     ),
     reading("again_reading", 400, by_thermometer & easy_over, optional=True),
@@ -254,15 +273,12 @@ at_wheel = surface_rise / (quantity("healthy_high") * limits("usual_wheel") + ha
 at_barrel = when(is_("hub_spot", "barrel"), surface_rise, barrel_rise)
 at_barrel = at_barrel / (quantity("healthy_high") + hard_usual)
 
-cool_gap = limits("gap_look") * at_spot("gap") * left_after(limits("cooling_usual"))
+cool_gap = limits("gap_look") * at_spot_middle * left_after(limits("cooling_usual"))
 
 
 # what gives a hub away behind brake heat: nobody is sent on to read it again, or to feel it
 read_apart = reading_gap > quantity("hard_gap") * limits("gap_mend")
 read_apart = in_trouble | (quantity("hard_share") > 1) | read_apart
-words_from_mate = rank("hub_feel") - mate(rank("hub_feel"))
-felt_apart = words_from_mate >= limits("steps_mend") + limits("steps_brakes")
-felt_apart = in_trouble | felt_apart
 in_doubt = by_thermometer & each("any", "all", quantity("hard_share") > limits("doubt_hard"))
 in_doubt = in_doubt & ~each("any", "all", read_apart)
 # in heat a hand can touch no hub for long, after easy miles neither: asking would tell nothing
@@ -361,6 +377,8 @@ QUANTITIES = [
     ),
     # 1 where heat after hard braking could be a sound hub's and a bad one's, else 0
     model("brakes_hide", "ratio", when(hard_braking & in_doubt, 1, 0)),
+    # 1 where heat after hard braking may be what parts a hub from its cooler mate, else 0
+    model("mates_hide", "ratio", when(hard_apart, 1, 0), scope="wheel"),
     model(
         "hard_share",
         "ratio",
@@ -453,9 +471,7 @@ TIRES = (
 
 rise = quantity("hub_rise")
 sound_most = quantity("sound_most")
-feel_step = rank("hub_feel") - mate(rank("hub_feel"))
 frost = fact("air") < limits("frost")
-clearly = is_("pair_feel", "left_clearly", "right_clearly")
 slightly = is_("pair_feel", "left_slightly", "right_slightly")
 worked_on = is_("recent_work", "yes")
 # one word apart is a sign in frost, if the hands say so too
@@ -463,13 +479,8 @@ touchy = frost & ~hard_braking & (clearly | (~braked_now & slightly))
 no_touch = by_hand & is_("hub_feel", "no_touch")
 more_steps = when(hard_braking | (on_drum & braked_now), limits("steps_brakes"), 0.0)
 steps_look, steps_mend = (limits(f"steps_{level}") + more_steps for level in ("look", "mend"))
-
-# after hard braking a clear difference counts where the words bear it out
 words = rank("hub_feel")
 words_apart = each("max", "axle", words) - each("min", "axle", words)
-worse_side = (words_apart >= limits("steps_look")) | (
-    (fact("air") >= limits("mild")) & (words_apart >= limits("one_step"))
-)
 
 
 def beside_others(number: Expr) -> Expr:
@@ -525,9 +536,7 @@ hot_here = (by_thermometer & warm) | hand_warm
 # whatever else is still open: more than a hand bears for long, wherever and however it was told
 TOO_HOT = ("very_hot", "no_touch")
 too_hot_here = is_("hub_feel", *TOO_HOT) | is_("again_feel", *TOO_HOT)
-too_hot_here = too_hot_here | is_("barrel_feel", *TOO_HOT)
-for name in ("hub_reading", "barrel_reading", "again_reading"):
-    too_hot_here = too_hot_here | (fact(name) >= limits("burn"))
+too_hot_here = too_hot_here | (fact("hub_reading") >= limits("burn"))
 
 HOT = ("burn", "traffic", "wheel_work")
 WHEEL_OFF = ("traffic", "jacking", "wheel_work")
@@ -639,6 +648,8 @@ near_again = again > usual_again * limits("easy_near")
 # a hand that cannot touch says no more than that
 jerks_again = by_hand & is_("again_feel", "no_touch") & (again > usual_again)
 both_near = ~several & each("all", "axle", near_again)
+far_again = by_hand & (steps_from_mate("again_feel") >= limits("steps_mend"))
+apart_again = mates_doubt & (steps_from_mate("again_feel") >= limits("one_step"))
 barrel_most = quantity("healthy_high") * limits("beyond_sound") + by_braking("brake_heat")
 # the least that a barrel has which a hand cannot touch
 barrel_least = low(limits("touch_no_touch")) - table("hubs.cold_hand", fact("air")) - fact("air")
@@ -646,7 +657,7 @@ barrel_least = low(limits("touch_no_touch")) - table("hubs.cold_hand", fact("air
 
 def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
     """A finding on the reading after an easy stretch; until it is there its doubt counts."""
-    here = brake_doubt & is_("driven_easy", "yes") & condition
+    here = (brake_doubt | mates_doubt) & is_("driven_easy", "yes") & condition
     return Finding(
         name, "hub_heat", level, here, EASY, "computed", HOT, ("again_rise", "easy_usual"),
         beneath=beneath,
@@ -724,9 +735,14 @@ FINDINGS = [
         "hub_far_too_warm",
     ),
     settled(
-        "hub_stays_warm", "mend", (again > quantity("easy_most")) | jerks_again, "hub_stays_hot"
+        "hub_stays_warm",
+        "mend",
+        (again > quantity("easy_most")) | jerks_again | far_again,
+        "hub_stays_hot",
     ),
-    settled("hub_warm_again", "look", (again > usual_again) | both_near, "hub_stays_warm"),
+    settled(
+        "hub_warm_again", "look", (again > usual_again) | both_near | apart_again, "hub_stays_warm"
+    ),
     Finding(
         "barrel_too_hot",
         "hub_heat",
@@ -843,7 +859,7 @@ FINDINGS = [
         "pair_apart",
         "hub_pair",
         "look",
-        by_hand & clearly & ~(on_drum & braked_now) & (~hard_braking | worse_side),
+        by_hand & clearly & ~(on_drum & braked_now) & ~hard_braking,
         PAIRS,
         "computed",
         HOT,
@@ -894,7 +910,7 @@ FINDINGS = [
     ),
     pattern(
         "brake_heat_hides",
-        brake_doubt & is_("driven_easy", "not_yet"),
+        any_doubt & is_("driven_easy", "not_yet"),
         EASY,
         cautions=HOT,
     ),

@@ -3,13 +3,14 @@
 The same seeded simulation as docs/judgement.md, in short. The bounds are what the product promises.
 """
 
+from collections import Counter
 from dataclasses import replace
 from itertools import product
 
 import pytest
 
 from tests.benchmarks.judgement import (
-    SEED,
+    SEEDS,
     Setting,
     celsius,
     point_shares,
@@ -41,7 +42,8 @@ PLACES = [  # beside the barrel, and parked long
     Setting(air(50, 90), parked=(10, 25), braking="hard"),
 ]
 EVERY = [Setting(air(*span), braking=braking) for braking in BRAKINGS for span in AIRS] + PLACES
-SOUND_RUNS = 500  # 200 draws strayed from the share of 1,000 by up to four in a hundred
+SOUND_RUNS = 250  # of each seed: 200 draws strayed from the share of 1,000 by four in a hundred
+OTHER_SEED = 101  # beside the page's own, so that no rule fits the luck of one
 SLACK = 0.02  # what the luck of some hundred draws may add to a share of 5 or 10 in 100
 
 
@@ -57,11 +59,13 @@ def most_jumpy(setting: Setting) -> float:
 @pytest.mark.parametrize("setting", some(EVERY, 4), ids=str)
 def test_sound_hubs_are_left_in_peace(setting, by):
     setting = replace(setting, by=by)
-    counts = shares(SEED, setting, SOUND_RUNS)  # the first of the page's own draws
+    seeds = (SEEDS[by], OTHER_SEED)  # the first of the page's own draws, and others
+    counts = sum((shares(seed, setting, SOUND_RUNS) for seed in seeds), Counter[str]())
+    runs = SOUND_RUNS * len(seeds)
     jumpy = counts["look"] + counts["mend"] + counts["stop"]
     assert counts["unchecked"] == 0
-    assert jumpy <= (most_jumpy(setting) + SLACK) * SOUND_RUNS
-    assert counts["stop"] <= 0.005 * SOUND_RUNS
+    assert jumpy <= (most_jumpy(setting) + SLACK) * runs
+    assert counts["stop"] <= 0.005 * runs
     assert counts["bare"] == 0
 
 

@@ -20,6 +20,7 @@ quantity-healthy_high = most a sound hub warms above the air
 quantity-healthy_shade = most a sound hub warms above the air, in the shade
 quantity-healthy_low = least a sound hub warms above the air
 quantity-brakes_hide = whether brake heat may hide a hub, 1 for yes
+quantity-mates_hide = whether brake heat may part mates, 1 for yes
 quantity-hard_share = this reading over what most sound wheels stay below after hard braking
 quantity-hard_gap = what sound mates may lie apart after hard braking
 quantity-again_rise = after the easy stretch, above the air

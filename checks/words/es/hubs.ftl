@@ -20,6 +20,7 @@ quantity-healthy_high = lo más que se calienta una maza sana sobre el aire
 quantity-healthy_shade = lo más que se calienta una maza sana sobre el aire, en la sombra
 quantity-healthy_low = lo menos que se calienta una maza sana sobre el aire
 quantity-brakes_hide = si el calor de los frenos puede esconder una maza, 1 para sí
+quantity-mates_hide = si el calor de los frenos puede separar a las dos, 1 para sí
 quantity-hard_share = esta lectura entre lo que no pasan casi todas las ruedas sanas después de frenar fuerte
 quantity-hard_gap = lo que pueden diferir dos mazas sanas después de frenar fuerte
 quantity-again_rise = sobre el aire, después del tramo tranquilo
