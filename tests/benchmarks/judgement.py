@@ -563,7 +563,8 @@ or where a hub is very hot to the hand or cannot be touched, or one side is clea
 hand and the words bear it out, every hub is to be read or felt again
 after 20 miles with the brakes hardly used: brake heat goes on the way, a bearing's own heat stays.
 For its heat alone that is asked by hand only where the air leaves a hand something to tell.
-Waiting at the stop would not tell: hub and bearing heat leave the same metal at one pace, and a drum goes on warming its hub.
+Waiting at the stop would not tell: hub and bearing heat leave the same metal at one pace, and a
+drum goes on warming its hub.
 Simulated 20 to 28 miles on; drum and hub as two masses, the drum cooling in 7 to 14 minutes, the
 hub in 6 to 11, linked so that the hub shows the share it showed at the stop, a few light stops on
 the way. A reading beyond what 19 in 20 sound wheels show, a smell, grinding, mates far apart: then
