@@ -222,3 +222,22 @@ def test_all_signs_of_a_stop_stand_on_a_small_phone_at_once(one: Phone, axles: i
     bottoms = one.page.locator(".sign-rows button").evaluate_all(ends)
     assert len(bottoms) == 9
     assert max(bottoms) <= 640
+
+
+EMPTY = """() => [...document.querySelectorAll("main h2")].filter((head) => head.checkVisibility()
+  && ![...head.parentElement.children].some((one) => one !== head && one.checkVisibility()
+    && one.getBoundingClientRect().height)).map((head) => head.textContent)"""
+
+
+def test_a_printed_verdict_has_no_heading_over_nothing_and_no_button(one: Phone) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: not one.asking)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.page.set_viewport_size({"width": 720, "height": 1000})
+    one.page.emulate_media(media="print")
+    assert one.page.evaluate(EMPTY) == []
+    assert not one.page.locator("button:visible").count()
+    assert one.page.locator("h1").is_visible()
+    assert one.page.evaluate("document.documentElement.scrollWidth") <= 720
