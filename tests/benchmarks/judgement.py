@@ -589,7 +589,7 @@ nobody would look any more.
 
 `python -m tests.benchmarks.judgement --write` makes this page again; {runs} stops a row
 where something must hold, sound hubs and both with 2 N m, a quarter of that elsewhere; seeded. No
-limit was chosen on this seed but one, the brake heat that a hand's word is granted.
+limit was chosen on these seeds, and sound hubs are held to their bounds on another one too.
 
 ## Beside what was measured
 
