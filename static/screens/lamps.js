@@ -128,20 +128,31 @@ function asking(app, test, table, plug, command) {
   const next = plug.commands[number + 1] ?? "found";
   const on2 = () => go(`#/lamps/${next}`), begun = Object.keys(read).length > 0;
   const allGood = async () => { await set(rest); on2(); };
+  const wanted = readingOf(test, plug).filter(([one, lamp]) => lit(table, test.plug, one, lamp));
+  const dark = wanted.length >= ENOUGH && wanted.every(([, , answer]) => answer === "dark")
+    && Object.keys(rest).some(on) && [h("p", { class: "note" }, say("road-lamps-all-dark.help")),
+    button(say("road-lamps-all-dark"), async () => {
+      await set(Object.fromEntries(Object.keys(rest).map((lamp) => [lamp, on(lamp) ? "dark" : "good"])));
+      on2();
+    }, "answer main")];
   const body = [
     h("p", { class: "hint" }, say("road-lamps-step", { number: number + 1, all: plug.commands.length })),
     h("p", { class: "note" }, say(test.who === "helper" ? "road-lamps-by-helper"
       : `road-lamps-alone-${handOf(command)}`)),
     rear(plug.lamps, on),
-    !begun && button(say("road-lamps-as-drawn"), allGood, "answer main"), rows,
+    !begun && dark, !begun && button(say("road-lamps-as-drawn"), allGood, dark ? "answer quietly" : "answer main"),
+    rows,
   ];
   const foot = [
+    begun && dark,
     begun && Object.keys(rest).length > 0 && button(say("road-lamps-all-good"), allGood, "answer main"),
     button(say("road-lamps-next"), on2, "answer quietly"),
   ];
   return framed(say(`road-lamps-do-${command}`), body, foot, "road lamps", number
     ? `#/lamps/${plug.commands[number - 1]}` : "#/lamps");
 }
+
+const ENOUGH = 3; // lamps dark, and none lit: the rest may be looked at as one
 
 /** What one person alone needs for a command: something that holds the pedal or the lever, or nothing. */
 /** @param {string} command */

@@ -53,14 +53,16 @@ const isUnder = (id) => (there) => {
 /** @param {App} app @param {Run} now */
 export async function ended(app, now) {
   const { stops } = recordOf(now, localTime), left = stops.filter(({ done }) => !done);
+  const ticked = stops.filter(({ done, check }) => done && !check);
   const carried = await carriedBy(app, now), stop = carried.level === "stop";
   drawn(now, () => {});
   return framed(say("road-run-ended"), [
     carriedCard(app, carried),
     h("p", { class: "driven" }, say("road-run-driven",
       { distance: distance(app, now.km), time: minutesText(now.minutes) })),
-    h("p", {}, say("road-run-ended-done", { count: stops.length - left.length,
+    h("p", {}, say("road-run-ended-done", { count: stops.length - left.length - ticked.length,
       all: stops.filter(({ reached }) => reached).length })),
+    ticked.length > 0 && h("p", { class: "note" }, say("road-run-ended-ticked", { what: whatOf(ticked) })),
     left.filter(({ reached }) => reached).map((one) =>
       h("p", { class: "note" }, say("road-run-ended-left", { what: whatOf([one]) }))),
     left.filter(({ reached }) => !reached).map((one) =>

@@ -16,10 +16,12 @@ export async function runList(app, trailer) {
 
 /** @param {App} app @param {PastRun} run */
 function line(app, run) {
-  const reached = run.stops.filter((stop) => stop.reached), done = reached.filter((stop) => stop.done);
+  const reached = run.stops.filter((stop) => stop.reached), done = reached.filter((stop) => stop.check);
+  const ticked = reached.filter((stop) => stop.done && !stop.check);
   const left = leftOf(run).filter((stop) => stop.reached);
   return [h("p", {}, say("road-runs-line", { day: dayText(run.began), distance: distance(app, run.km),
     done: done.length, all: reached.length })),
+  ticked.length > 0 && h("p", { class: "hint" }, say("road-run-ended-ticked", { what: whatOf(ticked) })),
   left.length > 0 && h("p", { class: "hint" }, say("road-run-ended-left", { what: whatOf(left) })),
-  done.filter(({ check }) => check).map((stop) => link(whatOf([stop]), `#/check/${stop.check}`))];
+  done.map((stop) => link(whatOf([stop]), `#/check/${stop.check}`))];
 }

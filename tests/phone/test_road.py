@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
+from checks.circuit.rank import table
 from tests.support.phone import Phone, phone
 
 
@@ -163,7 +164,8 @@ def test_a_due_stop_is_loud_survives_the_kill_and_opens_the_check(one: Phone) ->
     one.page.get_by_role("button", name="Drive on").wait_for()
     assert not one.page.get_by_text("Look at:").count()
     end_run(one)
-    one.page.get_by_text("Looked at: 2 of 2").wait_for()
+    one.page.get_by_text("Looked at: 1 of 2").wait_for()
+    one.page.get_by_text("Stopped, nothing answered: wheel nuts").wait_for()
     (body,) = [r["record"]["body"] for r in one.stored("records") if r["record"]["kind"] == "run"]
     made = {stop["id"]: stop["check"] for stop in body["stops"] if stop["done"]}
     assert made["out:10"] is None
@@ -305,6 +307,56 @@ def test_lamps_that_all_do_what_they_should_give_nothing_wrong(one: Phone, plug:
     one.open("#/lamps")
     one.page.get_by_role("button", name="Four flat").click()
     one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
+
+
+# Every lamp is dark under every command: taps from the first step to the causes; and one by one, a
+# tap a lamp that should light and a tap on to the next step.
+TAPS = [
+    ("Four flat", "flat4", 10, 31),
+    ("Seven blades", "blade7", 11, 33),
+    ("Seven round pins", "round7", 10, 33),
+]
+
+
+@pytest.mark.parametrize(("plug", "name", "taps", "before"), TAPS)
+def test_a_trailer_all_dark_takes_a_tap_a_step(one: Phone, plug, name, taps, before) -> None:
+    made = table()
+    sound = made["rows"][made["systems"][f"{name}.bulbs.frame.module"]["sound"]]
+    assert sound.count("g") + len(made["plugs"][name]["commands"]) == before
+    one.open("#/lamps")
+    one.page.get_by_role("button", name=plug).click()
+    one.page.locator("button[aria-pressed=true]", has_text=plug).wait_for()
+    begin_lamps(one, "Own outputs")
+    all_dark, made_taps = one.page.get_by_role("button", name="None of them lights"), 0
+    red = "red lamp" if name == "round7" else "lamp"
+    for lamp in (f"Left {red}", f"Right {red}", "Left side marker"):
+        assert not all_dark.count(), lamp
+        answer(one, lamp, "Dark")
+        made_taps += 1
+    while not one.page.get_by_role("heading", name="What it may be").count():
+        step = one.page.evaluate("location.hash")
+        one.page.get_by_text("Only after a look at each").wait_for()
+        all_dark.click()
+        one.wait_for(f"location.hash !== '{step}'")
+        one.settle()
+        made_taps += 1
+    assert made_taps == taps
+    read = next(s for s in one.stored("settings") if s["key"] == "lampTest")["value"]["reading"]
+    assert read["left"]["right"] == "good"  # it should not light, and does not
+    assert set(read["tail"].values()) <= {"dark", "good"}
+    assert "Ground lost" in one.page.locator("section.card").first.inner_text()
+    one.open("#/lamps")
+    one.page.get_by_role("button", name="Four flat").click()
+    one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
+
+
+def test_one_lamp_that_lights_takes_the_offer_away(one: Phone) -> None:
+    begin_lamps(one, "Own outputs")
+    for lamp in ("Left lamp", "Right lamp", "Left side marker"):
+        answer(one, lamp, "Dark")
+    one.page.get_by_role("button", name="None of them lights").wait_for()
+    answer(one, "Right lamp", "Dim")
+    one.page.get_by_role("button", name="None of them lights").wait_for(state="detached")
 
 
 def test_a_lamp_dark_in_one_step_only_is_read_again_before_anything_is_named(one: Phone) -> None:

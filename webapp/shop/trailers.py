@@ -228,13 +228,14 @@ def runs_of(connection: Connection, trailer: Json) -> list[RunWords]:
 
 
 class RunWords(TypedDict):
-    """A run in words: ``left`` are stops not made, ``ahead`` those not reached."""
+    """A run in words: ``done`` by a check, ``ticked`` without, ``left`` not, ``ahead`` too far."""
 
     made: datetime
     far: str
     done: int
     all: int
     checks: list[str]
+    ticked: list[str]
     left: list[str]
     ahead: list[str]
 
@@ -248,9 +249,10 @@ def run_in_words(row: AnyRow) -> RunWords:
     return {
         "made": made_at(record["made"], row.made_ms, row.clock_s),
         "far": measures.distance(body["km"]),
-        "done": len(stops) - len(left),
+        "done": sum(1 for stop in stops if stop["check"]),
         "all": len(stops),
         "checks": [stop["check"] for stop in stops if stop["check"]],
+        "ticked": [what_text(stop) for stop in stops if stop["done"] and not stop["check"]],
         "left": [what_text(stop) for stop in left],
         "ahead": [f"{what_text(stop)} ({measures.distance(stop['km'])})" for stop in ahead],
     }
