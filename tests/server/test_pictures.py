@@ -280,8 +280,8 @@ def test_a_picture_that_ends_the_process_is_refused_and_the_next_is_taken(decode
 
 
 def test_a_process_that_hangs_is_ended(decoder, monkeypatch):
+    decoder.cleaned(JPEG)  # the process is up; that it starts may take longer than the patience
     monkeypatch.setattr(images, "PATIENCE", 0.3)
-    decoder.cleaned(JPEG)
     os.kill(decoder.process.pid, signal.SIGSTOP)
     with pytest.raises(BadPicture, match="too_costly"):
         decoder.cleaned(JPEG)

@@ -29,7 +29,6 @@ PROGRAMS = {
     "unable to open",
     "the shop has no email address",
     "img-src 'self' blob:",
-    "-//Twentymile//Due checks//EN",
 }
 # Two words of small letters, or one word that ends a sentence.
 SENTENCE = re.compile(r"[A-Za-z][a-z']+ [a-z]{2,}|[A-Z][a-z]+ [a-z]|[a-z]{3,}[.?!](\s|$)")

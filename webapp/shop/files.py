@@ -131,7 +131,7 @@ def calendar(secret: str) -> Response:
 def drawn_calendar(connection: Connection, shop: Any) -> bytes:
     """RFC 5545: an all-day event for each due check. No phone numbers: calendars get around."""
     found = Calendar()
-    found.add("prodid", f"-//Twentymile//Due checks//{shop.language.upper()}")
+    found.add("prodid", f"-//Twentymile//{shop.language.upper()}")
     found.add("version", "2.0")
     found.add("name", say("calendar-title", shop=shop.name))
     found.add("x-wr-calname", say("calendar-title", shop=shop.name))
