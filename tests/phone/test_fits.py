@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.phone.test_road import put_right, start_run
+from tests.phone.test_years import HISTORY, KEEP, TRAILER
 from tests.support.effort import some
 from tests.support.fits import BIG_TEXT, SIZES, unfit, with_big_text
 from tests.support.phone import Phone, installed, phone
@@ -126,6 +126,9 @@ def tires(one: Phone, look: Look) -> None:
     one.open(f"#/answers/{draft}")
     one.settle()
     look(one, "answers")
+    one.open(f"#/sofar/{draft}")
+    one.settle()
+    look(one, "so far")
 
 
 def figures(one: Phone, look: Look) -> None:
@@ -141,36 +144,48 @@ def figures(one: Phone, look: Look) -> None:
 
 
 def road(one: Phone, look: Look) -> None:
-    """Lamps read, a run under way and at its stop, and a trailer's years."""
-    save_trailer(one)
-    trailer = one.where.rpartition("/")[2]
-    one.open()
-    one.begin("quick_stop")
-    one.answer_until(lambda: not one.asking)
-    one.tap("Keep and send")
-    one.page.wait_for_selector(".kept")
-    one.open(f"#/years/{trailer}")
-    one.settle()
+    """The years of a hub, a run and its call, and the lamp test."""
+    one.page.evaluate(KEEP, HISTORY)
+    one.open(f"#/years/{TRAILER}")
+    one.page.wait_for_selector("svg.years")
     look(one, "years")
-    one.open("#/lamps")
-    one.tap_at(".foot .main")
-    one.page.wait_for_selector(".lamps .lamp")
-    look(one, "a step of the lamp test")
-    one.page.locator(".lamps .lamp .choices button").nth(2).click()
-    one.page.wait_for_selector(".lamp [aria-pressed=true]")
-    one.open("#/lamps/found")
-    one.page.wait_for_selector(".card")
-    look(one, "what the lamps may have")
-    start_run(one)
-    one.settle()
-    look(one, "a run under way")
-    put_right(one, "21")
-    one.settle()
-    look(one, "a stop is due")
+    one.open()
+    one.page.reload()
+    one.tap("Start a run")
+    one.by_name("End the run").wait_for()
+    look(one, "a run")
+    one.tap("End the run")
+    one.page.wait_for_selector("dialog[open]")
+    look(one, "the end of a run asks first")
+    one.page.locator("dialog[open] button").last.click()
+    one.by_name("End the run").wait_for(state="hidden")
+    look(one, "a run that has ended")
+    one.open()
+    one.tap("Start a run")
+    one.page.locator("details:has(form) summary").click()
+    one.page.locator("details form input").fill("40")  # past twenty miles, in km too
+    one.tap("Use this")
+    one.page.wait_for_selector(".shouting")
+    look(one, "a run's call")
     for place in ("#/", "#/trip"):
         one.open(place)
         one.settle()
         look(one, f"{place} on a run")
+    lamps(one, look)
+
+
+def lamps(one: Phone, look: Look) -> None:
+    one.open("#/lamps")
+    one.tap("Own outputs")
+    one.tap("Begin")
+    one.page.wait_for_selector(".lamp")
+    look(one, "lamps")
+    dark = one.page.locator("section.lamp").first.locator("button").nth(2)
+    dark.click()
+    one.page.wait_for_selector("section.lamp [aria-pressed=true]")
+    one.open("#/lamps/found")
+    one.page.wait_for_selector(".cause")
+    look(one, "causes")
 
 
 TOURS = (stop, places, walk, stop_now, tires, figures, road)

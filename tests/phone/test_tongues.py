@@ -12,6 +12,7 @@ from werkzeug.serving import make_server
 
 from checks.words import FOLDERS, add_folder, finished, forget
 from tests.phone.test_fits import TOURS, Look
+from tests.support.desk import Desk, arrive
 from tests.support.effort import some
 from tests.support.fits import SIZES, unfit
 from tests.support.made_up import LANGUAGE, make
@@ -56,6 +57,23 @@ def test_no_english_is_left_on_any_screen_and_nothing_is_cut(
         tour(one, look)
     assert len(seen) > 1
     assert found == {}
+
+
+@pytest.mark.parametrize("language", finished()[1:])
+def test_no_english_is_left_on_a_shops_link_either(
+    chromium: Browser, desk: Desk, tmp_path: Path, language: str
+) -> None:
+    """What the shop wrote itself stays as it is; here that is in no language."""
+    secret = desk.job(note="", trailer_name="Alder Fork 3", customer_name="Ada Lund")
+    with phone(chromium, tmp_path, desk.address, locale=f"{language}-US") as one:
+        arrive(one, secret)
+        one.settle()
+        assert left_in_english(one.page, language) == []
+        assert unfit(one.page, NARROW) == {}
+        one.open()
+        one.settle()
+        assert left_in_english(one.page, language) == []
+        assert unfit(one.page, NARROW) == {}
 
 
 @pytest.fixture(scope="module")
