@@ -26,7 +26,6 @@ TYPES = {
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
 TIGHTEST = 12  # libdeflate: a twentieth smaller than zlib's tightest
-BLOCK = 16  # brotli's smallest, 64 kB: long files can be tighter than by its own choice
 TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
 
 
@@ -47,9 +46,7 @@ class Asset:
 
     @cached_property
     def br(self) -> bytes:
-        blocks = (0, BLOCK) if len(self.body) > 2**BLOCK else (0,)
-        packed = (brotli.compress(self.body, mode=brotli.MODE_TEXT, lgblock=n) for n in blocks)
-        return bytes(min(packed, key=len))
+        return bytes(brotli.compress(self.body, mode=brotli.MODE_TEXT))
 
     def packing(self) -> str:
         """The best coding that the current request takes, or none."""
