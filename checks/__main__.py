@@ -14,7 +14,9 @@ from checks.facts import BadInput
 from checks.judge import judge, read_case
 from checks.prompt import spoken
 from checks.rulebook import RulebookError, load
-from checks.words import Words, WordsError
+from checks.words import Words, WordsError, finished, languages, unlike
+
+MOST_TOLD = 20  # lines of what a language lacks
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -116,6 +118,18 @@ def _list(args: argparse.Namespace) -> None:
     wanted = {k: data[k] for k in ("facts", "quantities", "limits", "findings")}
     wanted["hashes"] = {name: part["hash"] for name, part in load().parts.items()}
     print(json.dumps(wanted, indent=2, ensure_ascii=False))
+    for language in sorted(set(languages()) - set(finished())):
+        told = _lacking(language)
+        print(args.said.say("cli-unfinished", language=language, count=len(told)), file=sys.stderr)
+        print(*told[:MOST_TOLD], sep="\n", file=sys.stderr)
+
+
+def _lacking(language: str) -> tuple[str, ...]:
+    """Why a language is not offered, a line each, with file and entry."""
+    try:
+        return tuple(f"words/{line}" for line in unlike(language))
+    except WordsError as error:
+        return tuple(f"words/{line}" for line in str(error).splitlines())
 
 
 if __name__ == "__main__":

@@ -287,7 +287,7 @@ def compile_tree(tree: Tree, ctx: Context) -> Compiled:
 
 def _lookup(name: str, ctx: Context) -> Compiled:
     if name not in ctx.whole:
-        raise FormulaError(f"unknown fact {name!r}")
+        raise FormulaError(f"unknown fact {name!r}; no file of trade has it in FACTS")
     whole, scope = ctx.whole[name], ctx.scope[name]
     if scope == "trailer":
         key = (name, "")
@@ -301,9 +301,14 @@ def _fact(tree: Tree, ctx: Context) -> Compiled:
     return _lookup(tree[1], ctx)
 
 
+def _no_limit(name: str) -> str:
+    file, _, entry = name.partition(".")
+    return f"unknown limit {name!r}; give it in limits/{file}.toml as [{entry}]"
+
+
 def _limit(tree: Tree, ctx: Context) -> Compiled:
     if tree[1] not in ctx.limits:
-        raise FormulaError(f"unknown limit {tree[1]!r}")
+        raise FormulaError(_no_limit(tree[1]))
     entry = ctx.limits[tree[1]]
     ends = entry if isinstance(entry, list) else [entry, entry]
     value: Range = (float(ends[0]), float(ends[1]))
@@ -313,7 +318,7 @@ def _limit(tree: Tree, ctx: Context) -> Compiled:
 def _quantity(tree: Tree, ctx: Context) -> Compiled:
     name = tree[1]
     if name not in ctx.quantities:
-        raise FormulaError(f"unknown quantity {name!r}")
+        raise FormulaError(f"unknown quantity {name!r}; no file of trade has it in QUANTITIES")
     if name not in ctx.compiled:
         ctx.compiled[name] = compile_tree(ctx.quantities[name], ctx)
     body, scope = ctx.compiled[name], ctx.scope[name]
@@ -393,7 +398,7 @@ def _interpolate(points: list[list[float]], x: float) -> float:
 
 def _table(tree: Tree, ctx: Context) -> Compiled:
     if tree[1] not in ctx.limits:
-        raise FormulaError(f"unknown limit {tree[1]!r}")
+        raise FormulaError(_no_limit(tree[1]))
     points = [[float(x), float(y)] for x, y in ctx.limits[tree[1]]]
     inner = compile_tree(tree[2], ctx)
 

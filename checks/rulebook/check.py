@@ -178,6 +178,10 @@ def _inner(found: Tree, defs: Definitions, seen: frozenset[str]) -> Tree:
 WALK = "walk.toml"
 STATION_KEYS = {"id", "point"}
 POINT_KEYS = {"id", "scope", "checks", "facts", "weight", "together", "applies", "shows"}
+NOT_IN_TRADE = {
+    "fact": "no file of trade has it in FACTS",
+    "quantity": "no file of trade has it in QUANTITIES",
+}
 POINT_NEEDS = ("checks", "facts", "scope", "weight")
 
 
@@ -200,7 +204,9 @@ def _point(entry: dict[str, Any], defs: Definitions, context: Context) -> Point 
         ("facts", defs.facts, "fact"),
         ("shows", defs.quantities, "quantity"),
     ):
-        faults += [f"unknown {what} {name!r}" for name in entry.get(key, []) if name not in known]
+        there = f"must be one of {', '.join(CHECKS)}" if key == "checks" else NOT_IN_TRADE[what]
+        unknown = (name for name in entry.get(key, []) if name not in known)
+        faults += [f"unknown {what} {name!r}; {there}" for name in unknown]
     for fault in faults:
         defs.fault(WALK, where, fault)
     if "id" not in entry or any(key not in entry for key in POINT_NEEDS):
@@ -310,7 +316,7 @@ def _check_words(defs: Definitions, stations: list[Station]) -> None:
     said = defs.words
     for name, entry in needed.items():
         if not said.has(name):
-            stem = defs.files.get(entry, "").removeprefix("trade/").removesuffix(".py")
+            stem = _file(entry, defs, stations).removeprefix("trade/").removesuffix(".py")
             file = f"words/{said.language}/{stem or 'app'}.ftl"
             defs.fault(file, name, f"missing; {entry} needs it")
     for name in said.ids():
@@ -318,7 +324,32 @@ def _check_words(defs: Definitions, stations: list[Station]) -> None:
         if head.partition("-")[0] in OF_RULES and name not in needed:
             if part in ("help", "do", "doubt", "none") and head in needed:
                 continue
-            defs.fault(f"words/{said.files[head]}", name, "nobody uses it")
+            file = said.files[head]
+            told = "nobody uses it" if part else f"nobody uses it; {_home(head, file)}"
+            defs.fault(f"words/{file}", name, told)
+
+
+def _file(entry: str, defs: Definitions, stations: list[Station]) -> str:
+    """Where an entry stands; of a point or a station, where what it shows or asks first stands."""
+    kind, _, name = entry.partition(" ")
+    if kind not in ("point", "station"):
+        return defs.files.get(entry, "")
+    points = [p for s in stations for p in s.points if name == (p.id if kind == "point" else s.id)]
+    held = [f"finding {finding.id}" for p in points for finding in p.findings]
+    held += [f"fact {fact}" for p in points for fact in p.facts]
+    held += [f"quantity {quantity}" for p in points for quantity in p.shows]
+    return next((defs.files[one] for one in held if one in defs.files), "")
+
+
+def _home(head: str, file: str) -> str:
+    """What is missing where words name it, or what else to do with them."""
+    kind, _, name = head.partition("-")
+    listed = {"fact": "FACTS", "quantity": "QUANTITIES", "finding": "FINDINGS"}
+    if kind in listed:
+        stem = file.partition("/")[2].removesuffix(".ftl")
+        return f"name it in {listed[kind]} of trade/{stem}.py, or take the words away"
+    where = "rules.py" if kind in ("level", "standing") else WALK
+    return f"{where} has no {kind} {name!r}; name it there, or take the words away"
 
 
 def _needed(defs: Definitions, stations: list[Station]) -> Iterator[tuple[str, str]]:

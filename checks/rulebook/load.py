@@ -149,11 +149,18 @@ UNREAD = ("memory", "practice")  # standings that say in a line why no better so
 def _take_limits(file: str, stem: str, entries: dict[str, Any], defs: Definitions) -> None:
     """The entries of one file, checked, as ``stem.entry``."""
     for name, entry in entries.items():
-        faults = list(_limit_faults(entry))
-        for fault in faults:
+        for fault in _limit_faults(entry):
             defs.fault(file, name, fault)
-        if not faults:
-            defs.limits[f"{stem}.{name}"] = entry | {"confirmed": str(entry["confirmed"])}
+        if isinstance(entry, dict) and _is_number(entry.get("value")):
+            kept = entry | {"confirmed": str(entry.get("confirmed"))}
+            defs.limits[f"{stem}.{name}"] = kept  # a faulty one is told once, not by its readers
+
+
+def _is_number(value: Any) -> bool:
+    """Whether it is a number, a pair of them, or a table."""
+    if isinstance(value, list):
+        return bool(value) and all(map(_is_number, value))
+    return isinstance(value, int | float) and not isinstance(value, bool)
 
 
 def _limit_faults(entry: Any) -> list[str]:
@@ -162,6 +169,8 @@ def _limit_faults(entry: Any) -> list[str]:
     found = [f"unknown key {key}" for key in sorted(set(entry) - LIMIT_KEYS)]
     needed = LIMIT_KEYS - ({"note"} if entry.get("standing") in UNREAD else {"note", "why"})
     found += [f"{key} missing" for key in sorted(needed - set(entry))]
+    if not _is_number(entry.get("value", 0)):
+        found.append("value must be a number, or a list of numbers")
     if entry.get("standing", STANDINGS[0]) not in STANDINGS:
         found.append(f"standing must be one of {', '.join(STANDINGS)}")
     for unit in filter(None, str(entry.get("unit", "")).split(" by ")):

@@ -220,7 +220,11 @@ def unlike(language: str) -> tuple[str, ...]:
     """
     mine, first = words(language), words(FIRST)
     own, wanted = set(mine.own_ids()), set(first.ids())
-    found = [f"{first.file_of(name)}, {name}: missing" for name in first.ids() if name not in own]
+    found = [
+        f"{language}/{first.file_of(name).partition('/')[2]}, {name}: missing"
+        for name in first.ids()
+        if name not in own
+    ]
     found += [f"{mine.file_of(name)}, {name}: not in {FIRST}" for name in sorted(own - wanted)]
     for name in sorted(own & wanted):
         file, there = mine.file_of(name), first.file_of(name)

@@ -8,6 +8,7 @@ import pytest
 
 from checks.judge import asked, judge, read_case
 from checks.rulebook import load
+from tests.support.cases import filled
 
 TRAILER = {
     "axles": 1, "brakes": "none", "boat": "no", "tilt": "no", "ramps": "no", "enclosed": "no",
@@ -28,7 +29,9 @@ def walk(depth: Any, **facts: Any) -> dict[str, Any]:
     told = {key: raw for key, raw in fine.items() if key not in payload["facts"]}
     usable = {k: v for k, v in told.items() if load().facts[k.partition("@")[0]].kind == "choice"}
     usable = {k: v for k, v in usable.items() if v in load().facts[k.partition("@")[0]].choices}
-    return judge(payload | {"facts": usable | payload["facts"] | facts})
+    return judge(
+        filled(payload | {"whole": True, "facts": usable | payload["facts"] | facts}, load())
+    )
 
 
 def left(verdict: dict[str, Any]) -> set[str]:

@@ -118,7 +118,7 @@ FAULTS = {
     ),
     "words that nobody uses": (
         *("words/en/dust.ftl", "fact-dust =", "fact-rust = Rust?\nfact-dust ="),
-        "words/en/dust.ftl, fact-rust: nobody uses it",
+        "words/en/dust.ftl, fact-rust: nobody uses it; name it in FACTS of trade/dust.py, or take",
     ),
     "an attribute that nobody uses": (
         *("words/en/dust.ftl", "    .do =", "    .then = Rest.\n    .do ="),
@@ -134,7 +134,15 @@ FAULTS = {
     ),
     "a point without words": (
         *("words/en/dust.ftl", "point-dust_cap = Dust cap\n", ""),
-        "words/en/app.ftl, point-dust_cap: missing; point dust_cap needs it",
+        "words/en/dust.ftl, point-dust_cap: missing; point dust_cap needs it",
+    ),
+    "a station without words": (
+        *("words/en/dust.ftl", "station-dust = At the caps\n", ""),
+        "words/en/dust.ftl, station-dust: missing; station dust needs it",
+    ),
+    "words of a point that is not there": (
+        *("words/en/dust.ftl", "fact-dust =", "point-rust = Rust\nfact-dust ="),
+        "words/en/dust.ftl, point-rust: nobody uses it; walk.toml has no point 'rust'",
     ),
     "words that stand twice": (
         *("words/en/dust.ftl", "fact-dust =", "fact-axles = How many?\nfact-dust ="),
@@ -154,7 +162,12 @@ FAULTS = {
     ),
     "a limit that is missing": (
         *("trade/dust.py", '"dust.most"', '"dust.least"'),
-        "trade/dust.py, finding dusty: unknown limit 'dust.least'",
+        "trade/dust.py, finding dusty: unknown limit 'dust.least'; "
+        "give it in limits/dust.toml as [least]",
+    ),
+    "a limit that is no number": (
+        *("limits/dust.toml", "value = 5", 'value = "much"'),
+        "limits/dust.toml, most: value must be a number, or a list of numbers",
     ),
     "a limit without a source": (
         *("limits/dust.toml", 'source = "Made up"\n', ""),
@@ -230,11 +243,11 @@ FAULTS = {
     ),
     "a point of an unknown kind of check": (
         *("walk.toml", '["tires"]\nfacts = ["dust"]', '["tyres"]\nfacts = ["dust"]'),
-        "walk.toml, point dust_cap: unknown check 'tyres'",
+        "walk.toml, point dust_cap: unknown check 'tyres'; must be one of walkaround, run_stop",
     ),
     "a point that asks what there is not": (
         *("walk.toml", 'facts = ["dust"]', 'facts = ["dust", "mud"]'),
-        "walk.toml, point dust_cap: unknown fact 'mud'",
+        "walk.toml, point dust_cap: unknown fact 'mud'; no file of trade has it in FACTS",
     ),
     "a point that applies by what there is not": (
         *("walk.toml", 'facts = ["dust"]', 'facts = ["dust"]\napplies = { boat = ["maybe"] }'),
@@ -262,10 +275,12 @@ def test_a_newcomers_rule_loads_from_four_files(copy):
 
 # What is left out, and what is then said.
 LEFT_OUT = {
-    "limits/dust.toml": "trade/dust.py, finding dusty: unknown limit 'dust.most'",
+    "limits/dust.toml": "trade/dust.py, finding dusty: unknown limit 'dust.most'; "
+    "give it in limits/dust.toml as [most]",
     "words/en/dust.ftl": "words/en/dust.ftl, fact-dust: missing; fact dust needs it",
     "walk.toml": "trade/dust.py, fact dust: no point asks it; name it in walk.toml",
-    "trade/dust.py": "walk.toml, point dust_cap: unknown fact 'dust'",
+    "trade/dust.py": "walk.toml, point dust_cap: unknown fact 'dust'; "
+    "no file of trade has it in FACTS",
 }
 
 
@@ -277,13 +292,23 @@ def test_a_file_of_the_rule_left_out_is_named(copy, name):
 
 
 @pytest.mark.slow
+def test_words_left_out_of_the_second_language_are_told_and_the_rule_holds(copy):
+    add_rule(copy)
+    done = listed(copy)
+    assert done.returncode == 0
+    assert done.stderr.startswith("es is not offered until these 6 entries are put right")
+    assert "words/es/dust.ftl, finding-dusty.do: missing" in done.stderr.splitlines()
+
+
+@pytest.mark.slow
 def test_all_faults_are_told_at_once_and_each_once(copy):
     add_rule(copy)
+    spoil(copy, "limits/dust.toml", 'source = "Made up"\n', "")
     for case in ("a limit that is missing", "a finding without a source", "words that nobody uses"):
         spoil(copy, *FAULTS[case][:3])
     told = faults(copy)
-    assert len(told) == 3
-    assert len(set(told)) == 3
+    assert len(told) == 4
+    assert len(set(told)) == 4
 
 
 @pytest.mark.long

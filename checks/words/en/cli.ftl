@@ -6,6 +6,10 @@ cli-file = JSON with check, date and facts; - for standard input
 cli-explain = the working of one quantity
 cli-quantity = its id, with @place for an axle or wheel
 cli-list = facts, quantities, limits and findings, as JSON
+cli-unfinished = { $count ->
+    [one] { $language } is not offered until this one entry is put right:
+   *[other] { $language } is not offered until these { $count } entries are put right; the first of them:
+ }
 cli-command = COMMAND
 cli-at = { $label } at { $place }
 cli-from-to = { $low } to { $high }

@@ -6,6 +6,10 @@ cli-file = JSON con check, date y facts; - para la entrada estándar
 cli-explain = la cuenta de una cantidad, paso por paso
 cli-quantity = su id, con @lugar para un eje o una rueda
 cli-list = datos, cantidades, límites y lo que se puede encontrar, como JSON
+cli-unfinished = { $count ->
+    [one] { $language } no se ofrece hasta que se corrija esta entrada:
+   *[other] { $language } no se ofrece hasta que se corrijan estas { $count } entradas; las primeras:
+ }
 cli-command = ORDEN
 cli-at = { $label } en { $place }
 cli-from-to = de { $low } a { $high }
