@@ -378,6 +378,8 @@ def test_everything_to_tap_is_large_enough(chromium: Browser, server: str, tmp_p
 
 def tap_targets(one: Phone) -> dict[str, list[float]]:
     """What can be tapped on this screen and is under 48 px either way, by its text."""
+    # a busy machine shows a screen before its later sheet is there
+    one.wait_for("[...document.querySelectorAll('link[rel=stylesheet]')].every((one) => one.sheet)")
     return dict(
         one.page.evaluate(
             """() => Object.fromEntries([...document.querySelectorAll(
