@@ -9,7 +9,8 @@ export const AGAIN = 10; // miles
 
 export const WORK = ["bearings", "wheels_off", "tires", "stored", "dunked"];
 
-// Miles after which each thing is looked at. Common practice, no source; hubs need 20 miles to warm (heat model).
+// Miles after which each thing is looked at: where a shop asks too, the same as in checks/limits/follow_up.toml, which
+// has the sources. The later ones of hubs: common practice, no source.
 /** @type {Record<string, (work: string[]) => number[]>} */
 const AFTER = {
   hubs: (work) => (some(work, "bearings", "stored", "dunked", "wheels_off") ? [20, 50, 100] : [20, 100]),

@@ -1,5 +1,4 @@
-// Photos: taken or chosen, made small and upright, kept as bytes. Nothing of what a camera writes
-// beside the picture (place, time, its own number) is kept: only pixels pass through the canvas.
+// The photos of one point in a box of their own: looked at, taken, chosen, taken away. data/photos.js makes them small.
 
 import { placeName, say, sentence } from "../data/words.js";
 import { photosOf } from "../data/queries.js";

@@ -17,7 +17,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Browser, Page
 
-from tests.support.browser import engine_page
+from checks.rulebook import load
+from tests.support.browser import STATIC, engine_page
 
 MILE, MINUTE, HOUR, DAY = 1.609344, 60_000, 3_600_000, 86_400_000
 START = 1_784_000_000_000
@@ -611,3 +612,23 @@ def test_a_change_of_time_zone_changes_nothing(chromium: Browser) -> None:
         told.append(play(page, [["wait", 25 * MINUTE], ["reload", None], ["wait", 3 * HOUR]]))
         context.close()
     assert told[0] == told[1]
+
+
+@pytest.mark.parametrize(
+    ("what", "limits"),
+    [
+        ("hubs", ["hub_stop"]),
+        ("nuts", ["nuts_first", "nuts_second", "nuts_third"]),
+        ("load", ["load_first"]),
+    ],
+)
+def test_a_run_asks_after_the_miles_that_a_shop_asks_after(what: str, limits: list[str]) -> None:
+    text = (STATIC / "data" / "run_plan.js").read_text("utf-8")
+    line = re.search(rf"^  {what}: (.*),$", text, re.MULTILINE)
+    assert line, f"run_plan.js has no miles for {what}"
+    lists = [json.loads(found) for found in re.findall(r"\[[\d, ]+\]", line[1])]
+    asked = [load().data["limits"][f"follow_up.{name}"] for name in limits]
+    assert {entry["unit"] for entry in asked} == {"mi"}
+    for miles in lists:
+        assert miles[: len(limits)] == [entry["value"] for entry in asked]
+    assert lists
