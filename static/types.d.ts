@@ -803,6 +803,8 @@ interface RunBegun {
 interface KeptStop {
   id: string;
   what: string[];
+  places?: string[];
+  axles?: number;
   km?: number;
   minutes?: number;
   reached: string | null;

@@ -23,6 +23,7 @@ export function recordOf(run, local) {
   const round = (value) => Math.round(value * 10) / 10;
   /** @param {RunStop} stop */
   const told = (stop) => ({ id: stop.id, what: stop.what,
+    ...(stop.places && { places: stop.places, axles: stop.axles ?? 1 }),
     ...(stop.km === undefined ? { minutes: round(stop.minutes) } : { km: round(stop.km) }),
     reached: stamp(run.reached[stop.id]), done: stamp(run.done[stop.id]?.at),
     check: run.done[stop.id]?.check ?? null });

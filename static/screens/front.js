@@ -80,7 +80,7 @@ export async function front(app) {
       Object.keys(STARTS).map(big),
       link(say("check-figures.front"), "#/figures", "answer quietly"),
       h("nav", { class: "links" },
-        link(say("app-run"), app.settings.run?.ended === null ? "#/run" : "#/run/start"),
+        link(say(app.settings.run?.ended === null ? "app-run-on" : "app-run"), "#/run/start"),
         link(say("app-lamps"), "#/lamps"),
         link(say("app-trailers"), "#/trailers"), link(say("app-history"), "#/history"),
         link(say("app-settings"), "#/settings")),

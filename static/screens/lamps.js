@@ -176,7 +176,7 @@ function rear(all, on) {
 /** @param {App} app @param {LampTest} test @param {LampTable} table @param {LampPlug} plug */
 function found(app, test, table, plug) {
   const reading = readingOf(test, plug), systems = systemsOf(test);
-  const [onward, home] = app.settings.run?.ended === null ? ["app-run", "#/run"] : ["app-to-front", "#/"];
+  const [onward, home] = app.settings.run?.ended === null ? ["app-run-on", "#/run"] : ["app-to-front", "#/"];
   const foot = h("div", { class: "row" }, button(say("road-lamps-again"), () => go("#/lamps"), "answer quietly"),
     link(say(onward), home, "answer main"));
   const title = say("road-lamps-result"), to = `#/lamps/${plug.commands.at(-1)}`;

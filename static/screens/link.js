@@ -69,7 +69,8 @@ function said(app, link, { here, last, own, stops }) {
       ? h("ul", { class: "plainlist" }, list.map((due) => dueItem(app, link, due)))
       : h("p", {}, say("app-link-nothing-due"))),
     stops && link.kind === "standing" && !link.dead ? walkRound(app, link, "answer quietly") : null,
-    link.dead || stops ? null : anchor(say("app-link-run"), `#/run/from/${link.id}`, "answer"),
+    link.dead || stops ? null : anchor(say(app.settings.run?.ended === null ? "app-run-on" : "app-link-run"),
+      `#/run/from/${link.id}`, "answer"),
     here.has(trailer.id) ? h("p", {}, anchor(say("app-link-trailer-here"), `#/trailer/${trailer.id}`))
       : button(say("app-link-keep-trailer"), () => keepHere(app, trailer), "answer"),
     link.expires && !link.dead ? h("p", { class: "hint" }, say("app-link-until", { day: dayText(link.expires) }))

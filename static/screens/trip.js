@@ -28,7 +28,8 @@ export const trip = (app) => withWords(async () => {
     h("p", {}, trailer ? trailer.name : say("road-trip-no-trailer")),
     await due(app, past, why, id), packed(app, packedOf(past, facts, serviceOf(app, id))), stops(app, Object.keys(why)),
     bring(app, id, known([facts, ...past.checks.map((one) => one.facts)])), weather(app, past),
-  ], link(say("road-run-start"), "#/run/start", "answer main"), "road trip");
+  ], link(say(app.settings.run?.ended === null ? "app-run-on" : "road-run-start"), "#/run/start", "answer main"),
+    "road trip");
 });
 
 /** What is open on this trailer: verdicts nobody has decided, what the shop asks for, what the last run left. */

@@ -270,6 +270,8 @@ def test_the_sooner_look_is_due_until_it_is_done(page: Page, title, steps, due) 
     assert after["due"] == due
     kept = {stop["id"]: stop for stop in after["kept"]["stops"]}
     assert kept["again:1"]["what"] == ["hubs"]
+    assert (kept["again:1"]["places"], kept["again:1"]["axles"]) == (["1L"], 1)
+    assert "places" not in kept["out:20"]
     assert (kept["again:1"]["done"] is None) == bool(due)
 
 

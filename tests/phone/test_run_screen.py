@@ -313,6 +313,28 @@ def test_ending_a_run_asks_first_and_names_what_is_due(one: Phone) -> None:
     end_run(one)
 
 
+# A screen that leads to a run, and what the link says without one and while one is under way.
+LEADING = [("#/", "Start a run"), ("#/trip", "Start the run")]
+
+
+@pytest.mark.parametrize(("place", "begin"), LEADING, ids=[one[0] for one in LEADING])
+def test_a_link_to_a_run_under_way_does_not_offer_to_start_one(one: Phone, place, begin) -> None:
+    def links(name: str) -> Any:
+        return one.page.locator("nav, .foot").get_by_role("link", name=name, exact=True)
+
+    one.open(place)
+    links(begin).first.wait_for()
+    start_run(one)
+    one.open(place)
+    links("A run is under way").first.click()
+    button(one, "End the run").wait_for()
+    one.open(place)
+    links("A run is under way").first.wait_for()
+    assert not links(begin).count()
+    one.open("#/run")
+    end_run(one)
+
+
 def test_an_overdue_stop_says_by_how_far_and_names_each_thing_once(one: Phone) -> None:
     start_run(one)
     put_right(one, "105")

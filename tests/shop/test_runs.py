@@ -79,6 +79,25 @@ def test_a_run_is_no_check_and_settles_nothing(floor):
     assert floor.rows("due")[0]["record_id"] is None
 
 
+# Wheels and axles of a stop made sooner because a check found something there, and what is told.
+SOONER = [
+    ("a wheel of one axle", ["1L"], {"axles": 1}, "Still due: hubs: Left wheel<"),
+    ("a wheel of two axles", ["2R"], {"axles": 2}, "Still due: hubs: Right wheel, axle 2<"),
+    ("two wheels", ["1L", "1R"], {"axles": 1}, "Still due: hubs: Left wheel; Right wheel<"),
+    ("axles not said", ["1L"], {}, "Still due: hubs: Left wheel<"),
+    ("no wheel", [], {"axles": 1}, "Still due: hubs<"),
+]
+
+
+@pytest.mark.parametrize(
+    ("title", "places", "more", "told"), SOONER, ids=[one[0] for one in SOONER]
+)
+def test_a_stop_made_sooner_names_its_wheels(floor, title, places, more, told):
+    sooner = stop("again:1", ["hubs"], True, False, 48.3) | {"places": places} | more
+    assert floor.send(run(stops=[sooner])).status_code == 200
+    assert told in trailer_page(floor)
+
+
 WRONG = [
     ("a place on earth", {"fix": {"latitude": 45.4, "longitude": -75.7}}, "record.body.fix"),
     ("miles below nothing", {"km": -1}, "record.body.km"),
@@ -86,6 +105,16 @@ WRONG = [
     ("miles round the earth twice", {"km": 200_000}, "record.body.km"),
     ("no stops", {"stops": None}, "record.body.stops"),
     ("a stop of words", {"stops": ["hubs"]}, "record.body.stops.0"),
+    (
+        "a wheel no trailer has",
+        {"stops": [stop("again:1", ["hubs"], True, False, 48.3) | {"places": ["left"]}]},
+        "record.body.stops.0.places.0",
+    ),
+    (
+        "no axle at all",
+        {"stops": [stop("again:1", ["hubs"], True, False, 48.3) | {"axles": 0}]},
+        "record.body.stops.0.axles",
+    ),
     ("counted by guess", {"by": "guess"}, "record.body.by"),
 ]
 

@@ -11,6 +11,7 @@ from uuid import UUID
 
 from marshmallow import Schema, ValidationError, fields, validate, validates
 
+from checks.facts import PLACE
 from checks.rulebook import CHECKS
 from webapp.clock import moment
 from webapp.wording import said, say
@@ -40,6 +41,11 @@ def is_uuid7(text: str) -> None:
     is_uuid(text)
     if UUID(text).version != 7:
         raise ValidationError(say("error-field-uuid7"))
+
+
+def is_place(text: str) -> None:
+    if not PLACE.match(text):
+        raise ValidationError(MESSAGES["invalid"])
 
 
 def is_hash(text: str) -> None:
@@ -162,6 +168,8 @@ class StopSchema(Strict):
 
     id = field(fields.String, validate=validate.Length(1, 40))
     what = field(fields.List, cls_or_instance=fields.String(validate=validate.Length(1, 40)))
+    places = field(fields.List, required=False, cls_or_instance=fields.String(validate=is_place))
+    axles = field(fields.Integer, required=False, validate=validate.Range(1, 9))
     km = field(fields.Float, required=False, validate=validate.Range(0))
     minutes = field(fields.Float, required=False, validate=validate.Range(0))
     reached = field(fields.String, allow_none=True)

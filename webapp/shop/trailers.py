@@ -24,7 +24,7 @@ from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
 from webapp.storage.store import AnyRow, store
-from webapp.wording import said, say
+from webapp.wording import place_text, said, say
 
 blueprint = Blueprint("trailers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -259,7 +259,10 @@ def run_in_words(row: AnyRow) -> RunWords:
 
 
 def what_text(stop: Json) -> str:
-    return ", ".join(said(f"road-run-what-{one}", one) for one in stop["what"])
+    """What was to be looked at, and at which wheels where a check found something there."""
+    looks = ", ".join(said(f"road-run-what-{one}", one) for one in stop["what"])
+    wheels = "; ".join(place_text(one, stop.get("axles", 1)) for one in stop.get("places", []))
+    return f"{looks}: {wheels}" if wheels else looks
 
 
 @blueprint.post("/due/<int:due_id>/drop")
