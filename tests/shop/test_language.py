@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import re
+from collections.abc import Callable
+from io import StringIO
 from typing import Any
 
 import pytest
@@ -10,13 +13,15 @@ from flask import Flask
 
 from checks.words import words
 from tests.shop.test_inbox import desk
-from tests.support.floor import run_stop, shop_floor
+from tests.support.floor import DAY, NOW, Floor, run_stop, shop_floor
 from tests.support.shops import Shop, fields_of, finished_job, read_link
 from tests.support.tongue import english_of, texts_in
 from webapp.clock import now
+from webapp.commands import mail as post
 from webapp.commands.mail import written
 from webapp.follow_up import schedule
 from webapp.shop.print.check import Document
+from webapp.shop.tables import TABLES
 from webapp.storage.models import mails
 
 SPANISH = words("es").say
@@ -177,3 +182,130 @@ def test_no_english_is_left_on_a_check_on_paper(
     assert any(SPANISH("level-stop") in text for text in drawn)
     assert any(SPANISH("finding-has_smoke.do") in text for text in drawn)
     assert english_of(drawn, "es") == []
+
+
+# ---- what goes out: mails, texts to send, calendar, tables --------------------------------------
+
+
+def smoking(floor: Floor, count: int = 1) -> None:
+    for _ in range(count):
+        assert floor.send(run_stop(smoke__1L="yes", run_distance="20 mi")).status_code == 200
+
+
+def to_mend(floor: Floor) -> None:
+    floor.change("shops", floor.shop, mail_mend=True)
+    one = run_stop()
+    one["body"]["verdict"] = one["body"]["verdict"] | {"level": "mend"}
+    assert floor.send(one).status_code == 200
+
+
+def late(floor: Floor) -> None:
+    """The floor's due check, proposed in English, on a day that is over."""
+    what = words("en").say("form-due-hubs")
+    floor.change("shops", floor.shop, mail_overdue=True)
+    floor.change("due", floor.due, by=NOW - DAY, what=what, record_id=None)
+
+
+# What made the shop's mail wait, and the kind that waits last.
+MAILED: dict[str, tuple[Callable[[Floor], None], str]] = {
+    "one Stop now": (smoking, "stop"),
+    "a Stop now more than are mailed one by one": (lambda floor: smoking(floor, 4), "stops"),
+    "more of them than one mail lists": (lambda floor: smoking(floor, 40), "stops"),
+    "a Mend": (to_mend, "mend"),
+    "an overdue check": (late, "overdue"),
+}
+
+
+@pytest.fixture
+def floor(app: Flask) -> Floor:
+    """A shop and a customer that both read Spanish."""
+    made = shop_floor(app)
+    made.change("shops", made.shop, language="es")
+    made.change("customers", made.customer, language="es", phone="(555) 010-0123")
+    return made
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("address", ["", "https://pell.example"], ids=["no address", "an address"])
+@pytest.mark.parametrize("case", MAILED)
+def test_no_english_is_left_in_a_mail(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch, case: str, address: str
+) -> None:
+    make, kind = MAILED[case]
+    make(floor)
+    out: list[Any] = []
+    monkeypatch.setattr(post, "deliver", lambda _, message: out.append(message))
+    floor.app.config.update(SMTP_URL="smtp://mail.example", ADDRESS=address)
+    post.send_waiting(floor.app)
+    for row in floor.rows("mails", sent=None):
+        floor.change("mails", row["id"], next_try=NOW - DAY)
+    post.send_waiting(floor.app)
+    assert [row["kind"] for row in floor.rows("mails")][-1] == kind
+    assert len(out) == len(floor.rows("mails"))
+    texts = [text for one in out for text in (one["Subject"], *one.get_content().splitlines())]
+    assert len(texts) > len(out)
+    assert english_of(texts, "es") == []
+
+
+def test_every_kind_of_mail_is_among_these() -> None:
+    subjects = {name for name in words("en").ids() if name.startswith("mail-subject")}
+    kinds = {kind for _, kind in MAILED.values()}
+    assert {"mail-subject" if one == "stop" else f"mail-subject-{one}" for one in kinds} == subjects
+
+
+SAID = {"shop": "Pell Street", "trailer": "Alder Fork 1", "address": "https://pell.example"}
+SAID |= {"phone": "555 0142", "reply": "", "what": SPANISH("form-due-hubs")}
+
+
+@pytest.mark.parametrize("name", [one for one in words("en").ids() if one.startswith("text-")])
+def test_no_english_is_left_in_a_text_to_send(name: str) -> None:
+    text = SPANISH(name, **SAID)
+    assert "Alder Fork 1" in text
+    assert english_of([text], "es") == []
+    assert english_of([words("en").say(name, **SAID)], "es") != []  # the look finds some
+
+
+def ready(page: str) -> list[str]:
+    return re.findall(r'<textarea class="copy"[^>]*>([^<]*)', page)
+
+
+@pytest.mark.slow
+def test_no_english_is_left_on_pages_with_something_to_send(floor: Floor) -> None:
+    """A trailer that is asked back on every list, an overdue check, and a reply."""
+    one = run_stop(made=NOW - 450 * DAY, tire_made__1L="0112", smoke__1L="yes")
+    assert floor.send(one).status_code == 200
+    work = {"work": ["bearings", "storage"], "finished": NOW - 400 * DAY}
+    floor.change("jobs", floor.job, opened=NOW - 401 * DAY, **work)
+    late(floor)
+    client = desk(floor)
+    for address, count in (("/shop", 1), ("/shop/recall", 3)):
+        page = client.get(address).text
+        assert len(ready(page)) == count
+        assert english_of(texts_in(page), "es") == []
+    address = f"/shop/checks/{one['id']}"
+    client.post(address, data={"reply": "El lunes."})
+    page = client.get(address).text
+    assert len(ready(page)) == 1
+    assert english_of(texts_in(page), "es") == []
+
+
+def test_no_english_is_left_in_the_calendar(floor: Floor) -> None:
+    late(floor)
+    client = desk(floor)
+    client.post("/shop/files/calendar")
+    feed = re.search(r"/calendar/[\w-]+\.ics", client.get("/shop/files").text)
+    assert feed
+    text = client.get(feed[0]).text.replace("\r\n ", "").replace("\\,", ",")
+    assert SPANISH("form-due-hubs") in text
+    values = [line.partition(":")[2] for line in text.splitlines()]
+    assert english_of(values, "es") == []
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_no_english_is_left_in_the_rows_of_a_table(floor: Floor, name: str) -> None:
+    smoking(floor)
+    late(floor)
+    answer = desk(floor).get(f"/shop/files/{name}.csv")
+    assert answer.status_code == 200
+    _, *rows = csv.reader(StringIO(answer.text.lstrip("\ufeff")))
+    assert english_of([cell for row in rows for cell in row], "es") == []

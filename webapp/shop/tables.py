@@ -13,7 +13,7 @@ from sqlalchemy import Select, func, select
 
 from webapp.clock import made_at, now
 from webapp.follow_up import link_life, undecided
-from webapp.follow_up.schedule import LEAVING, WORK, work_done
+from webapp.follow_up.schedule import LEAVING, WORK, what_due, work_done
 from webapp.follow_up.shelves import DECIDED, level_of
 from webapp.follow_up.verdicts import Finding, as_seen
 from webapp.shop import inbox, measures, questions, reading, release, times, work_record
@@ -160,7 +160,7 @@ def due_table(shop_id: int) -> Table:
         name = said(f"check-{row['check']}", row["check"])
         by = row["by"] and times.here(row["by"]).date()
         at, driven = (far_cell(row[key]) for key in ("at_km", "missed_km"))
-        texts = [row["trailer"], row["customer"], row["what"], name, at, by]
+        texts = [row["trailer"], row["customer"], what_due(row["what"]), name, at, by]
         return [*texts, yes(row["record_id"]), row["dropped"], driven]
 
     return wanted, due.c.id, [*head, f"driven_{unit}"], cells
