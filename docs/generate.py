@@ -158,7 +158,8 @@ and each step at the roadside was translated twice, the second time from the Eng
 sight of the first; then the one that is used was put back into English by a reader who had not seen
 the original. Where the versions differed in sense or force, the last column says what was settled.
 What was settled was not put back again. Some of the first texts that the second was laid beside
-were written by the same hand. All of it was done by software, not by a native-speaking mechanic:
+were written by the same hand; where the second and the way back are of that hand too, the row says
+so. All of it was done by software, not by a native-speaking mechanic:
 have one read it before you rely on it in a shop. This page is made by
 `python docs/generate.py stops-es` from `docs/stops-es.toml`; a test asks for a new reading when a
 sentence changes.

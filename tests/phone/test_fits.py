@@ -188,7 +188,30 @@ def lamps(one: Phone, look: Look) -> None:
     look(one, "causes")
 
 
-TOURS = (stop, places, walk, stop_now, tires, figures, road)
+def from_elsewhere(one: Phone, look: Look) -> None:
+    """What is only come to from another screen, a shop's link or another phone."""
+    one.begin("quick_stop")
+    one.finish()
+    one.open(f"#/trailer/from/{one.where.split('/')[2]}")
+    one.page.wait_for_selector("#name")
+    look(one, "a trailer from a check")
+    one.open("#/run/from/none")
+    one.by_name("End the run").wait_for()
+    look(one, "a run from a link")
+    one.open("#/settings")
+    one.settle()
+    one.tap("Bring it to another phone")
+    one.page.locator(".address").wait_for()
+    look(one, "to another phone")
+    for secret in (one.page.input_value(".address").rpartition("/")[2], "A" * 43):
+        one.open(f"#/pair/{secret}")
+        one.wait_for("location.hash === '#/pair/'")
+        one.settle()
+        look(one, f"from another phone, {secret[:1] == 'A'}")
+    one.page.wait_for_selector(".trouble")
+
+
+TOURS = (stop, places, walk, stop_now, tires, figures, road, from_elsewhere)
 
 
 def unfit_on(one: Phone, tour: Tour, sizes: dict[str, tuple[int, int]]) -> Faults:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 from unicodedata import combining, normalize
 
 import pytest
@@ -190,3 +192,27 @@ def test_every_other_word_of_the_glossary_finds_what_the_word_of_the_catalogue_f
     assert missing == []
     assert looked > 80
     assert {"masa", "rodamiento", "cubo"} <= {one for others in listed.values() for one in others}
+
+
+def test_no_sentence_ends_in_two_points() -> None:
+    """The time of day ends in one of its own: ``4:46 p.m.`` (Unicode CLDR, ``es-US``)."""
+    times = ("time", "made")
+    found = []
+    for name in SAID.ids():
+        text = "".join(
+            piece if isinstance(piece, str) else "p.m." if piece.get("value") in times else "\0"
+            for way in ways(SAID.shape(name))
+            for piece in way
+        )
+        if ".." in text.replace("...", ""):
+            found.append(name)
+    assert found == []
+
+
+def ways(pieces: list[Any]) -> Iterator[list[Any]]:
+    """Each case of a choice is a way to say it; what stands around one is told with each."""
+    choices = [one for one in pieces if isinstance(one, dict) and "select" in one]
+    yield [one for one in pieces if one not in choices]
+    for one in choices:
+        for case in one["cases"].values():
+            yield from ways(case)

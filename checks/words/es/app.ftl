@@ -29,8 +29,8 @@ check-load_stop = Solo la carga
 check-tires = Revisión de llantas
     .front = Llantas
     .help = Banda, daños, edad y presión.
-check-figures = Cuentas
-    .front = Cuentas
+check-figures = Cálculos
+    .front = Cálculos
     .help = Lo que un remolque pesa, aguanta y tarda en parar, según lo que usted sabe de él.
 check-bench = Registro de taller
     .front = Registro de taller
@@ -185,7 +185,7 @@ app-answers = { $count ->
     [one] { $count } respuesta
    *[other] { $count } respuestas
 }
-app-no-trailer = Ningún remolque guardado
+app-no-trailer = Ninguno
 app-which-trailer = ¿Qué remolque?
 app-history-empty = Todavía no hay nada guardado. Cada revisión que guarde queda aquí, con su resultado.
 app-history-file = Guardar o traer un archivo
@@ -250,12 +250,12 @@ app-readiness = Preparación { $range } de 100
 app-readiness-before = La vez anterior: { $range }.
 app-readiness-plot = Preparación de las últimas { $count } revisiones, la más nueva al final
 app-verdict-looked = { $count } miradas
-app-verdict-glanced = { $count } de una mirada
+app-verdict-glanced = { $count } de un vistazo
 app-verdict-unsure = { $count } no se sabe
 app-verdict-open = { $count } sin responder
 app-verdict-glances = { $count ->
-    [one] De una mirada, sin mirar bien: 1 cosa.
-   *[other] De una mirada, sin mirar bien: { $count } cosas.
+    [one] De un vistazo, sin mirar bien: 1 cosa.
+   *[other] De un vistazo, sin mirar bien: { $count } cosas.
   }
 app-verdict-stop = Qué hacer ahora, paso por paso
 app-verdict-left = Lo que no se miró esta vez

@@ -1,10 +1,10 @@
 ### Figures: fetched right after a first visit.
 
-app-figures-fetching = Trayendo las cuentas…
+app-figures-fetching = Trayendo los cálculos…
 app-figures-not-here = Todavía no están en este teléfono
-app-figures-no-signal = Las cuentas todavía no están en este teléfono, y no hay señal. Llegan solas la próxima vez que empiece con señal. Después funcionan sin ella.
-app-figures-other = Las cuentas no llegaron enteras, o son de una versión más nueva. Cargue la página otra vez. Si la portada ofrece actualizar, hágalo primero.
-app-figures-all = Todas las cuentas
+app-figures-no-signal = Los cálculos todavía no están en este teléfono, y no hay señal. Llegan solos la próxima vez que empiece con señal. Después funcionan sin ella.
+app-figures-other = Los cálculos no llegaron enteros, o son de una versión más nueva. Cargue la página otra vez. Si la portada ofrece actualizar, hágalo primero.
+app-figures-all = Todos los cálculos
 app-figures-answers = Respuestas
 app-figures-start = Empezar
 app-figures-go-on = Seguir: { $count } por responder
@@ -23,7 +23,7 @@ app-figures-needs = { $others ->
     [0] { $what }: todavía no se puede decir. Hace falta: { $question }
    *[other] { $what }: todavía no se puede decir. Hace falta: { $question } y { $others } más
 }
-app-figures-find = Buscar una cuenta
+app-figures-find = Buscar un cálculo
 app-figures-also = llanta: neumático, goma, cubierta, caucho; maza: cubo, buje, balero, rodamiento, cojinete, bufa, hub, masa, mozo; lanza: lengua, timón, pértiga, barra de tiro, lengüeta; enganche: tirón, jalón, coco, gancho, hitch, tiro; acoplador: coplador, cabezal, acople, bocha, cabezal de enganche, cople, coupler, enganche; freno: balata, pastilla, zapata; remolque: traila, tráiler, acoplado, arrastre, carreta, carretón, carro de arrastre; capacidad: límite, aguante, carga máxima admisible, clasificación; rin: aro, llanta de metal, llanta; amarre: correa, eslinga, sujeción, trincaje; birlo: perno, espárrago; par: torque, apriete; frenado: parar, detener; presión: aire, inflado; peso: carga, masa; balero: balinera, caja de bola, cojinete, rodamiento, rolinera, rulemán; retén: retenedor, sello; juego axial: holgura axial, juego lateral; juego: holgura; frenada fuerte: enfrenón, frenazo; bola: bocha, coco; pasador: bulón, perno, pin; peso en la lanza: carga vertical, carga vertical sobre la bola, peso de la lengüeta; holgura: comba, flojo; la pieza más débil: el eslabón más débil; capacidad de remolque: capacidad de arrastre, masa máxima remolcable; balanceo: bamboleo, coleo, serrucheo, tijera, zigzagueo; plataforma basculante: cama basculante, cama inclinable, planchón basculante; eje de giro: pivote; lateral: baranda, redila; capa: lona; rango de carga: capacidad de carga (letra); código de fecha: código DOT; torque: apriete, par de apriete; apretar: ajustar; volver a apretar: reapretar; luz: foco; direccional: intermitente, luz de cruce, luz de giro, señal de virar; reflejante: catadióptrico, ojo de gato, reflectante, reflector; foco: ampolleta, bombilla, bombillo, lamparita; débil: bajita, tenue; tierra: masa; calibre: sección; voltaje: tensión; volt: voltio; placa: chapa, matrícula, patente, tablilla; correa: banda, cincha, cincho, cinta de amarre, faja, reata; grado: clase; carga de rotura: carga de ruptura; fricción: rozamiento; báscula: balanza, pesa, romana; peso con carga: peso cargado; reserva: margen; bote: barco, embarcación, lancha; cuando mucho: como máximo; trabajo: orden de reparación, orden de trabajo; código: código QR
-app-figures-found-none = Ninguna cuenta se llama así.
-app-figures-none = De estas respuestas no salió ninguna cuenta.
+app-figures-found-none = Ningún cálculo se llama así.
+app-figures-none = De estas respuestas no salió ningún cálculo.

@@ -19,4 +19,4 @@ app-span-days = { $count ->
     [one] { $count } día
    *[other] { $count } días
  }
-shop-clock-off = El reloj del teléfono iba mal, así que la hora mostrada es la nuestra. La del teléfono era { $made }.
+shop-clock-off = El reloj del teléfono iba mal, así que la hora mostrada es la nuestra. La del teléfono era { $made }

@@ -10,7 +10,7 @@ shop-settings-mail = Noticias por correo
 shop-settings-mail-help = { level-stop } siempre se manda a la dirección de arriba. Lo demás va junto: a lo más un correo por hora de { level-mend }, y uno al día de lo atrasado.
 shop-settings-mail-none = Quien opera este servidor no puso servidor de correo: no se manda nada hasta que lo haga.
 shop-backup-made = { $days ->
-    [0] Última copia de respaldo de este servidor: hoy, { $time }.
+    [0] Última copia de respaldo de este servidor: hoy, { $time }
     [one] Última copia de respaldo de este servidor: { $day }, { $time }, ayer.
    *[other] Última copia de respaldo de este servidor: { $day }, { $time }, hace { $days } días.
 }

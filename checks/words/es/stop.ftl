@@ -43,7 +43,7 @@ app-stop-now-towed = Se lo llevó la grúa
 app-stop-now-wrong = Fue un error
 app-stop-now-go-on = Seguir con la revisión
 
-app-stop-later = Más tarde
+app-stop-later = Luego
 app-stop-so-far = Hasta ahora: { $level }. Ver por qué.
 app-stop-verdict = Ver el resultado
 app-stop-undecided = { $trailer }, { $day }

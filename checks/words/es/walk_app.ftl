@@ -46,7 +46,7 @@ app-walk-zone-level = Nivelado en el enganche
 
 # What a check came to: how it was looked at.
 app-pause = Guardada para más tarde
-app-pause-begun = Comenzó: { $time }.
+app-pause-begun = Comenzó: { $time }
 app-pause-kept = { $left ->
     [0] Respondidas: { $answered }. No queda nada por preguntar. Todo está en este teléfono; siga desde la portada cuando quiera.
    *[other] Respondidas: { $answered }, por preguntar: { $left }. Todo está en este teléfono; siga desde la portada cuando quiera.
