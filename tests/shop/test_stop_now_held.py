@@ -12,7 +12,15 @@ import pytest
 from flask import Flask
 
 from tests.shop.test_inbox import HOT, came, desk, listed, read
-from tests.shop.test_stop_now import MINUTE, WAYS, at_the_desk, by_customer, sent, shown
+from tests.shop.test_stop_now import (
+    MINUTE,
+    WAYS,
+    at_the_bench,
+    at_the_desk,
+    by_customer,
+    sent,
+    shown,
+)
 from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, shop_floor
 from tests.support.records import uuid7
 from tests.support.shops import followed, read_link
@@ -292,6 +300,23 @@ def test_nobody_is_forgotten_with_an_undecided_one_unless_somebody_says_so(
     assert floor.rows("customers") == []
 
 
+def test_nor_with_one_from_the_bench_on_a_trailer_that_was_merged_into_nobodys(
+    floor: Floor,
+) -> None:
+    other, record = another_trailer(floor), at_the_bench(floor)
+    floor.change("jobs", bench_job(floor), customer_id=floor.customer)
+    merge(floor, floor.trailer, other)
+    address, client = f"/shop/customers/{floor.customer}/delete", desk(floor)
+    answer = followed(client, client.post(address))
+    assert (answer.status_code, record in listed(answer.text)) == (422, True)
+    assert len(floor.rows("records", id=record)) == 1
+
+
+def bench_job(floor: Floor) -> int:
+    """The job that ``at_the_bench`` made."""
+    return max(int(row["id"]) for row in floor.rows("jobs"))
+
+
 def test_a_decided_one_keeps_nobody(floor: Floor) -> None:
     decide(floor, came(floor, "stop"))
     assert desk(floor).post(f"/shop/customers/{floor.customer}/delete").status_code == 302
@@ -304,6 +329,38 @@ def test_to_forget_the_row_that_is_gone_asks_about_the_one_that_has_it_all(floor
     answer = client.post(f"/shop/customers/{floor.customer}/delete", data={"anyway": "1"})
     assert answer.location == f"/shop/customers/{other}/delete"
     assert len(floor.rows("customers")) == 2
+
+
+# ---- whom to call -------------------------------------------------------------------------------
+
+
+def test_one_from_the_bench_is_the_jobs_customers_once_its_trailer_is_merged_into_nobodys(
+    floor: Floor,
+) -> None:
+    other = another_trailer(floor)
+    at_the_bench(floor)
+    floor.change("jobs", bench_job(floor), customer_id=floor.customer)
+    merge(floor, floor.trailer, other)
+    floor.change("customers", floor.customer, name="Teo Marsh", phone="555 0177")
+    page = read(floor)
+    assert "Teo Marsh" in page
+    assert 'href="tel:5550177"' in page
+
+
+@pytest.mark.parametrize("way", [by_customer, at_the_desk, at_the_bench])
+@pytest.mark.parametrize("at", ["/shop", "/shop/trailers/{0.trailer}", "check"])
+def test_whoever_has_a_lent_trailer_is_named_and_called(
+    floor: Floor, way: Callable[[Floor], str], at: str
+) -> None:
+    borrower = {"name": "Bo Quist", "phone": "555 0142", "anyway": "1"}
+    record = way(floor)
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=borrower)
+    page = read(floor, f"/shop/checks/{record}" if at == "check" else at.format(floor))
+    assert "Bo Quist" in page
+    assert 'href="tel:5550142"' in page
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/back")
+    page = read(floor, f"/shop/checks/{record}" if at == "check" else at.format(floor))
+    assert "Bo Quist" not in page
 
 
 # ---- on the bench of a job that goes on ---------------------------------------------------------

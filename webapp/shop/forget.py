@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypedDict
 
 from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
@@ -61,14 +61,12 @@ def show(customer_id: int) -> ResponseReturnValue:
 
 
 def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
-    """What would go with them and nobody has decided: their trailers', and what came on their
-    links for trailers that others have now."""
-    mine = select(trailers.c.id).where(trailers_of(customer["id"]))
-    sent = select(links.c.id).where(links.c.customer_id == customer["id"])
+    """What would go with them and nobody has decided."""
+    theirs = belongings(connection, customer)["records"]
     wanted = inbox.check_rows().where(
         records.c.shop_id == customer["shop_id"],
         records.c.shelf.in_([*undecided.BAD, TRAY]),
-        records.c.trailer_key.in_(mine) | records.c.link_id.in_(sent),
+        theirs,
     )
     rows = connection.execute(wanted.order_by(records.c.shelf, records.c.seq.desc())).all()
     return [inbox.line(row) for row in rows]
@@ -89,11 +87,37 @@ def delete_customer(customer_id: int) -> None:
 
 
 def delete_rows(connection: Connection, customer: Json) -> list[str]:
-    """Delete what belongs to the customer; return the paths of the photos that were theirs.
+    """Delete what belongs to the customer; return the paths of the photos that were theirs."""
+    theirs = belongings(connection, customer)
+    keys, job_ids = theirs["trailer"], theirs["job"]
+    link_ids, due_ids = theirs["link"], theirs["due"]
+    paths = delete_records(connection, customer["shop_id"], theirs["records"], link_ids)
+    paths += delete_bench_photos(connection, job_ids)
+    connection.execute(update(records).where(records.c.due_id.in_(due_ids)).values(due_id=None))
+    connection.execute(delete(outings).where(outings.c.trailer_id.in_(keys)))
+    for table, gone in ((due, due_ids), (links, link_ids), (jobs, job_ids), (trailers, keys)):
+        connection.execute(delete(table).where(table.c.id.in_(gone)))
+    here = (customers.c.id == customer["id"]) | (customers.c.merged_into == customer["id"])
+    people = ids(connection, customers, here)
+    lost = {"due": due_ids, "link": link_ids, "job": job_ids, "trailer": keys, "customer": people}
+    forget_deeds(connection, customer["shop_id"], lost)
+    connection.execute(delete(customers).where(here))
+    return paths
 
-    Theirs are their trailers with all that hangs on them, and what was done for them or came on
-    their links for trailers that others have now.
-    """
+
+class Belongings(TypedDict):
+    """What goes with a customer, by numbers of rows; ``records`` tells theirs from others'."""
+
+    trailer: list[int]
+    job: list[int]
+    link: list[int]
+    due: list[int]
+    records: ColumnElement[bool]
+
+
+def belongings(connection: Connection, customer: Json) -> Belongings:
+    """Their trailers with all that hangs on them, and what was done for them or came on their
+    links for trailers that others have now."""
     mine = select(trailers.c.id, trailers.c.record_id).where(trailers_of(customer["id"]))
     own = connection.execute(mine).all()
     keys, names = [row.id for row in own], [row.record_id for row in own]
@@ -106,18 +130,7 @@ def delete_rows(connection: Connection, customer: Json) -> list[str]:
         records.c.trailer.in_(names),
         (records.c.shop_id == customer["shop_id"]) & records.c.id.in_([one for one in made if one]),
     )
-    paths = delete_records(connection, customer["shop_id"], theirs, link_ids)
-    paths += delete_bench_photos(connection, job_ids)
-    connection.execute(update(records).where(records.c.due_id.in_(due_ids)).values(due_id=None))
-    connection.execute(delete(outings).where(outings.c.trailer_id.in_(keys)))
-    for table, gone in ((due, due_ids), (links, link_ids), (jobs, job_ids), (trailers, keys)):
-        connection.execute(delete(table).where(table.c.id.in_(gone)))
-    here = (customers.c.id == customer["id"]) | (customers.c.merged_into == customer["id"])
-    people = ids(connection, customers, here)
-    lost = {"due": due_ids, "link": link_ids, "job": job_ids, "trailer": keys, "customer": people}
-    forget_deeds(connection, customer["shop_id"], lost)
-    connection.execute(delete(customers).where(here))
-    return paths
+    return {"trailer": keys, "job": job_ids, "link": link_ids, "due": due_ids, "records": theirs}
 
 
 def hanging(

@@ -16,12 +16,13 @@ from webapp.clock import made_at, now
 from webapp.errors import Refusal
 from webapp.follow_up import undecided
 from webapp.follow_up.answered import came_back
+from webapp.follow_up.lending import OUT
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import reading, session, times
 from webapp.shop.questions import checks_by_name
-from webapp.storage.models import customers, due, jobs, links, records, trailers
+from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
 from webapp.storage.store import AnyRow, store
 from webapp.wording import said
 
@@ -103,8 +104,11 @@ def checks(
 
 
 def check_rows() -> Select[Any]:
-    """Checks with the names of their trailer and customer."""
-    whose = func.coalesce(links.c.customer_id, trailers.c.customer_id)
+    """Checks with the names of their trailer and customer, and of whoever has it from the desk."""
+    whose = func.coalesce(links.c.customer_id, jobs.c.customer_id, trailers.c.customer_id)
+    made_by = (jobs.c.trailer_id == records.c.trailer_key) & (jobs.c.record_id == records.c.id)
+    events = select(func.max(outings.c.id)).where(outings.c.trailer_id == records.c.trailer_key)
+    last = outings.c.id == events.correlate(records).scalar_subquery()
     return (
         select(
             records,
@@ -113,9 +117,14 @@ def check_rows() -> Select[Any]:
             customers.c.name.label("customer"),
             customers.c.phone.label("customer_phone"),
             customers.c.language,
+            outings.c.made.label("out_since"),
+            outings.c.name.label("holder"),
+            outings.c.phone.label("holder_phone"),
         )
         .outerjoin(trailers, trailers.c.id == records.c.trailer_key)
         .outerjoin(links, links.c.id == records.c.link_id)
+        .outerjoin(jobs, made_by & records.c.link_id.is_(None))
+        .outerjoin(outings, last & (outings.c.what == OUT))
         .outerjoin(customers, customers.c.id == whose)
     )
 
@@ -142,7 +151,7 @@ def line(row: AnyRow) -> Line:
     one = json.loads(row.record)
     body = one["body"]
     phone = as_seen(body["verdict"])
-    by = body.get("by")  # whoever has the trailer is the one to call
+    name, number = whom(row, body.get("by"))
     levels = [level for level in (phone["level"], row.level) if level]
     worst = min(levels, key=SHELVES.__getitem__)
     return {
@@ -155,10 +164,18 @@ def line(row: AnyRow) -> Line:
         "made": made_at(one["made"], row.made_ms, row.clock_s),
         "trailer": row.trailer_name or "",
         "trailer_id": row.trailer_key,
-        "customer": by["name"] if by else row.customer or "",
-        "phone": by["phone"] if by else row.customer_phone or "",
+        "customer": name,
+        "phone": number,
         "worst": worst_words(body, json.loads(row.verdict)),
     }
+
+
+def whom(row: AnyRow, by: Json | None) -> tuple[str, str]:
+    """Name and number of whoever has the trailer: they are the ones to call."""
+    holder = (row.holder or "", row.holder_phone or "")
+    if by and (by["phone"] or by["name"] != holder[0]):
+        return by["name"], by["phone"]
+    return holder if any(holder) else (row.customer or "", row.customer_phone or "")
 
 
 def worst_words(body: Json, server: Json) -> str:

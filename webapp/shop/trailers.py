@@ -14,7 +14,7 @@ from uuid_utils import uuid7
 from checks.facts import BadInput
 from webapp.app_files.addresses import app_address
 from webapp.clock import local_now, made_at, now
-from webapp.follow_up import link_life, upkeep
+from webapp.follow_up import lending, link_life, upkeep
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import TRAY
@@ -182,6 +182,7 @@ def trailer_parts(connection: Connection, trailer_id: int) -> Json:
         "checks": checks_of(connection, trailer),
         "runs": runs_of(connection, trailer),
         "stands": stands.of(connection, trailer),
+        "state": lending.states(connection, [trailer["id"]]).get(trailer["id"]),
         "names": checks_by_name() | {"bench": say("check-bench")},
         "links": link_life.of_trailer(connection, trailer_id, now()),
     }
