@@ -90,6 +90,20 @@ def test_tires_with_a_photo_a_walk_a_link_and_the_next_release(engine: str, tmp_
 
 
 @pytest.mark.timeout(280)
+def test_a_run_is_loud_outlives_its_server_and_tells_its_check(engine: str, tmp_path: Path) -> None:
+    port = free_port()
+    with ExitStack() as world:
+        server = world.enter_context(ExitStack())
+        server.enter_context(serving(tmp_path, port=port))
+        person = world.enter_context(begun(engine, port, "run"))
+        assert next_word(person) == "WITHOUT"
+        server.close()
+        answer(person)
+        _, told = person.communicate(timeout=120)
+        assert person.returncode == 0, told
+
+
+@pytest.mark.timeout(280)
 def test_the_engine_judges_and_the_store_is_brought_on_as_in_chromium(
     engine: str, tmp_path: Path
 ) -> None:
