@@ -1,7 +1,7 @@
 // What the screens ask of the store: checks, trailers, photos, and the rulebook with its words.
 
 import { load } from "../engine/judge.js";
-import { has, say, takeWords, wordsAt } from "./words.js";
+import { byId, has, say, takeWords, wordsAt } from "./words.js";
 
 const NOW = { say, has };
 
@@ -11,7 +11,7 @@ export async function fetchBook(addresses, options) {
   const responses = await Promise.all(addresses.map((address) => fetch(address, options)));
   const missing = responses.find(({ ok }) => !ok);
   if (missing) throw Object.assign(new Error(`${missing.url}: ${missing.status}`), { answered: true });
-  const [sent, said] = await Promise.all(responses.map((one) => one.json()));
+  const [sent, texts] = await Promise.all(responses.map((one) => one.json())), said = byId(texts);
   const data = sent.like ? (await import("./figures.js")).filled(sent, walk?.data) : sent;
   takeWords(said);
   const book = Object.assign(load(data, NOW), { data, said });
@@ -27,7 +27,8 @@ let lateWords = null;
 
 /** The words that a first visit does without; fetched once. What is kept from then on is kept with them. */
 export async function laterWords() {
-  lateWords ??= fetch(wordsAt("-later")).then((response) => response.json()).then((json) => {
+  lateWords ??= fetch(wordsAt("-later")).then((response) => response.json()).then((sent) => {
+    const json = byId(sent);
     takeWords(json);
     if (!walk) return;
     walk.said = joined(walk.said, json);

@@ -22,6 +22,11 @@ let numbers;
 /** @type {Record<string, Sentence>[]} */
 const catalogues = [];
 
+/** A file's words by their ids, which travel beside them in a row. */
+/** @type {(sent: SentWords) => WordsFile} */
+export const byId = ({ ids, say: texts, ...rest }) =>
+  ({ ...rest, say: Object.fromEntries(ids.split(";").map((id, at) => [id, texts[at]])) });
+
 /** Take the words of a file; those of a second file come beside them. */
 /** @type {(json: WordsFile) => void} */
 export function takeWords(json) {

@@ -69,7 +69,10 @@ def test_a_language_has_its_words_its_manifest_and_its_worker(
         if address.startswith("/words"):
             sent = client.get(address).get_json()
             assert sent["language"] == language
-            assert set(sent["say"]) <= set(said.ids())
+            assert (
+                dict(zip(sent["ids"].split(";"), sent["say"], strict=True))
+                == said.export(sent["ids"].split(";"))["say"]
+            )
     manifest = client.get(f"/manifest.{language}.webmanifest").get_json()
     assert manifest["description"] == said.say("app-description")
     assert manifest["lang"].partition("-")[0] == language

@@ -355,6 +355,8 @@ FIGURES = "rulebook-figures"
 def test_what_goes_out_has_the_hash_it_names(server, part):
     book = json.loads(fetch(f"{server}/{part}.json"))
     named = book.pop("hash")
+    if "ids" in book:  # words travel apart from their ids
+        book["say"] = dict(zip(book.pop("ids").split(";"), book["say"], strict=True))
     assert sha256(rfc8785.dumps(book)).hexdigest() == named
 
 

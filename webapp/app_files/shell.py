@@ -7,6 +7,7 @@ import threading
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 import rfc8785
 
@@ -101,7 +102,7 @@ class Shell:
         if key not in self._words:
             lacking = "figures_alone" if part == "figures" else part  # the phone has the others
             said = self.engine.words(lacking, language)
-            self._words[key] = Asset(rfc8785.dumps(said), ".json")
+            self._words[key] = Asset(rfc8785.dumps(apart(said)), ".json")
         return self._words[key]
 
     @cached_property
@@ -186,3 +187,9 @@ def tags_of(assets: dict[str, Asset]) -> dict[str, str]:
 
 def lines_of(assets: dict[str, Asset]) -> bytes:
     return "".join(f"{address} {asset.tag}\n" for address, asset in assets.items()).encode()
+
+
+def apart(said: dict[str, Any]) -> dict[str, Any]:
+    """Words with their ids in a row beside them, which a packer makes a twentieth smaller."""
+    ids = sorted(said["say"])
+    return {**said, "ids": ";".join(ids), "say": [said["say"][one] for one in ids]}
