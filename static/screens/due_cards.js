@@ -1,9 +1,10 @@
 // What shops' links say on the front page: what is undecided and due under them, answers, links that have
 // ended, what is borrowed; and the way to the shop's own pages on a device of a shop.
 
+import { axlesOf } from "../data/asking.js";
 import { dueOf, isLate, louder } from "../data/due.js";
 import { undecided } from "../data/stops.js";
-import { LOCALE, has, say } from "../data/words.js";
+import { LOCALE, foundText, say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
 import { dayText } from "../parts/page.js";
@@ -60,10 +61,10 @@ export const openStops = (app, own) => app.links.filter(isRead)
 /** @param {ReadLink} link @param {KeptRecord[]} own */
 function openCard({ id, open, trailer }, own) {
   if (!open || undecided(own).some((one) => one.id === open.record)) return null;
-  const [worst] = open.findings;
+  const what = foundText(open.findings[0], axlesOf({ facts: trailer.facts ?? {} }));
   return h("a", { class: `due ${open.level}`, href: `#/job/${id}` },
     sign(open.level, { large: open.level === "stop" }),
-    worst && has(`finding-${worst.finding}`) ? h("strong", {}, say(`finding-${worst.finding}`)) : null,
+    what ? h("strong", {}, what) : null,
     h("span", {}, say("app-stop-undecided", { trailer: trailer.name, day: dayText(open.made) })));
 }
 

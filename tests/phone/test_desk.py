@@ -188,7 +188,7 @@ def test_the_front_page_leads_each_kind_of_person_home(
 # How a Stop now came in, and what it says. tests/shop/test_stop_now.py has every way there is.
 CAME = {
     "Found on the bench": "Nothing locks the spindle nut",
-    "Sent on a link": "Smoke at this wheel",
+    "Sent on a link": "Left wheel: Smoke at this wheel",
     "Alder Fork 7": "Smoke at this wheel",
 }
 

@@ -262,6 +262,16 @@ def test_all_signs_of_a_stop_stand_on_a_small_phone_at_once(one: Phone, axles: i
     assert max(bottoms) <= 640
 
 
+def test_a_caution_beside_the_road_has_the_whole_width_of_a_small_phone(one: Phone) -> None:
+    one.page.set_viewport_size({"width": 360, "height": 640})
+    one.open()
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now .cautions")
+    width = one.page.locator(".cautions").evaluate("one => one.getBoundingClientRect().width")
+    assert width == 360 - 2 * 16
+
+
 EMPTY = """() => [...document.querySelectorAll("main h2")].filter((head) => head.checkVisibility()
   && ![...head.parentElement.children].some((one) => one !== head && one.checkVisibility()
     && one.getBoundingClientRect().height)).map((head) => head.textContent)"""
