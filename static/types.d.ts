@@ -476,6 +476,8 @@ interface Due {
   at_km?: number | null;
   done?: boolean;
 }
+type Undecided = { record: string; level: "stop" | "mend"; made: string; findings: Found[] };
+
 /** A shop's link as the phone keeps it. */
 interface KeptLink {
   id: string;
@@ -496,7 +498,7 @@ interface KeptLink {
   expires?: string;
   due?: Due[];
   done?: Record<string, string>;
-  open?: { record: string; level: "stop" | "mend"; made: string; findings: Found[] } | null;
+  open?: Undecided & { more?: Undecided[] } | null;
   replies?: ShopReply[];
   /** Replies that were on the screen. */
   seen?: string[];

@@ -109,9 +109,9 @@ function dueItem(app, link, due) {
 /** @param {App} app @param {ReadLink} of @param {Carried} own what of it stands there already */
 function openVerdict(app, { open, trailer, shop }, own) {
   if (!open) return null;
-  const { level, made, findings: [found, ...others] } = open;
-  if (own.item?.id === open.record) return h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }));
-  return carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name });
+  return [open, ...open.more ?? []].map(({ record, level, made, findings: [found, ...others] }) =>
+    own.item?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
+      : carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name }));
 }
 
 const WALK = { check: "walkaround", id: null };

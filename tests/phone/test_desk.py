@@ -223,6 +223,25 @@ def test_a_stop_now_is_drawn_on_link_and_front_page_until_it_is_decided(
         assert drawn(one) == dict.fromkeys(CAME, False)
 
 
+def test_a_link_shows_every_stop_now_that_nobody_has_decided(
+    chromium: Browser, desk: Desk, tmp_path: Path
+) -> None:
+    secret = desk.job(trailer_name="Twice told")
+    for found in ({"smoke__1L": "yes"}, {"smoke__1R": "yes"}):
+        body = envelope(run_stop(**found)) | {"link": secret}
+        sent = desk.app.test_client().post("/api/records", json=body, headers=HEADERS)
+        assert sent.status_code == 200, sent.text
+    with phone(chromium, tmp_path / "owner", desk.address) as one:
+        arrive(one, secret)
+        one.page.locator(".carried").nth(1).wait_for()
+        told = " ".join(one.page.locator(".carried").all_inner_texts())
+        assert {side for side in ("Left wheel", "Right wheel") if side in told} == {
+            "Left wheel",
+            "Right wheel",
+        }
+        one.page.screenshot(path=str(tmp_path / "two.png"))
+
+
 def drawn(one: Phone) -> dict[str, bool]:
     """Whose *Stop now* the front page shows, sign and finding."""
     one.open()

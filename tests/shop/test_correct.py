@@ -169,6 +169,7 @@ def test_a_finished_job_is_corrected_and_its_link_says_so(app, client):
     before = read_link(client, secret).json
     answer = shop.post(f"{page}/edit", {"note": "New seals only.", "keep": "1"})
     assert answer.location == page
+    assert 'role="status">Kept.</p>' in shop.client.get(page).text
     after = read_link(client, secret).json
     assert after["work"].endswith("New seals only.")
     assert [line["id"] for line in after["due"]] == [line["id"] for line in before["due"]]

@@ -238,6 +238,27 @@ def test_a_form_sent_twice_does_not_close_what_was_opened_again_and_says_so(floo
     assert shown(floor)["inbox"]
 
 
+SHOWN = ("/shop/trailers/{0.trailer}", "/shop/jobs/{0.job}", "/shop/jobs/{0.job}/sheet")
+
+
+@pytest.mark.parametrize("at", SHOWN)
+def test_a_newer_one_hides_no_older_one_on_pages_of_the_shop(floor: Floor, at: str) -> None:
+    both = {by_customer(floor), at_the_bench(floor)}
+    page = read(floor, at.format(floor)).partition("<h2>Checks</h2>")[0]
+    assert {one for one in both if f"/shop/checks/{one}" in page} == both
+
+
+def test_a_newer_one_hides_no_older_one_on_a_link(floor: Floor) -> None:
+    older = by_customer(floor)
+    newer = sent(floor, run_stop(made=datetime.now(UTC) + MINUTE, **HOT))
+    told = read_link(floor.app.test_client(), floor.secret).json["open"]
+    assert [told["record"], *(one["record"] for one in told["more"])] == [newer, older]
+    assert [one["level"] for one in told["more"]] == ["stop"]
+    decide(floor, newer)
+    told = read_link(floor.app.test_client(), floor.secret).json["open"]
+    assert (told["record"], told["more"]) == (older, [])
+
+
 # ---- links, phones, servers ---------------------------------------------------------------------
 
 

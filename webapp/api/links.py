@@ -99,11 +99,18 @@ def contents(connection: Connection, link: Json, device: str) -> Json:
     }
 
 
-def open_verdict(connection: Connection, link: Json) -> undecided.Told | None:
-    """The trailer's worst verdict that the shop has not decided: whoever tows it has to know."""
-    trailer = link["trailer_id"]
-    row = undecided.worst(connection, link["shop_id"], [trailer]).get(trailer)
-    return None if row is None else undecided.told(row)
+class Open(undecided.Told):
+    """The worst undecided check of a trailer, and the others."""
+
+    more: list[undecided.Told]
+
+
+def open_verdict(connection: Connection, link: Json) -> Open | None:
+    """The trailer's verdicts that the shop has not decided: whoever tows it has to know."""
+    told = [
+        undecided.told(row) for row in undecided.of(connection, link["shop_id"], link["trailer_id"])
+    ]
+    return {**told[0], "more": told[1:]} if told else None
 
 
 class Due(TypedDict):

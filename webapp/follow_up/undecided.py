@@ -32,6 +32,14 @@ def worst(
     return {row.trailer_key: row for row in rows if row.trailer_key is not None}
 
 
+def of(connection: Connection, shop_id: int, trailer: int) -> list[AnyRow]:
+    """All undecided checks of a trailer, the worst first and of equals the newest."""
+    wanted = select(records).where(
+        records.c.shop_id == shop_id, records.c.trailer_key == trailer, records.c.shelf.in_(BAD)
+    )
+    return list(connection.execute(wanted.order_by(records.c.shelf, records.c.made_ms.desc())))
+
+
 def level(row: Any) -> str:
     """The level of a row that ``worst`` gave: the worse of the phone's and the server's."""
     return level_of(row.shelf)

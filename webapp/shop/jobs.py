@@ -160,11 +160,11 @@ def take(form: JobForm, trailer: Json | None, job: Json | None) -> ResponseRetur
     if draft.wrong:
         return form_page(form, sent, trailer, job, draft.wrong, draft.check)
     key = job_storing.form_key(sent.get("form", "")) if job is None else job["form"]
-    return keep(form, draft, trailer, key, finish)
+    return keep(form, draft, trailer, key, finish, leaves)
 
 
 def keep(
-    form: JobForm, draft: Draft, trailer: Json | None, key: str, finish: bool
+    form: JobForm, draft: Draft, trailer: Json | None, key: str, finish: bool, leaves: bool
 ) -> ResponseReturnValue:
     base = job_state.unpacked(request.form["base"]) if "base" in request.form else None
     try:
@@ -175,7 +175,7 @@ def keep(
     except job_storing.Meanwhile as other:
         return meanwhile_page(form, draft, base or {}, other)
     if link is None and not finish:
-        flash(say("shop-job-kept"))
+        flash(say("shop-note-kept" if leaves else "shop-job-kept"))
     return redirect(url_for("jobs.show", job_id=job_id))
 
 

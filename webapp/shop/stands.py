@@ -26,12 +26,14 @@ class Sign(TypedDict):
 
 
 class Stand(Sign):
-    """A trailer's sign with the check that it comes from, and what was found, in words."""
+    """A trailer's sign with the check that it comes from, and what was found, in words; ``others``
+    are the undecided checks beside it."""
 
     id: str
     check: str
     made: datetime
     found: list[str]
+    others: list[Stand]
 
 
 class OpenSign(Sign):
@@ -41,9 +43,11 @@ class OpenSign(Sign):
 
 
 def of(connection: Connection, trailer: Mapping[str, Any]) -> Stand | None:
-    """What the trailer stands at; None without a check."""
-    row = rows_of(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
-    return None if row is None else told(row)
+    """What the trailer stands at, with all that nobody has decided; None without a check."""
+    rows = undecided.of(connection, trailer["shop_id"], trailer["id"])
+    rows = rows or list(newest(connection, [trailer["id"]]).values())
+    stand = [told(row) for row in rows]
+    return stand[0] | {"others": stand[1:]} if stand else None
 
 
 def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Sign]:
@@ -101,4 +105,5 @@ def told(row: AnyRow) -> Stand:
         check=one["body"]["check"],
         made=made_at(one["made"], row.made_ms, row.clock_s),
         found=reading.found_words(undecided.findings(row, sign["level"]), one["body"]),
+        others=[],
     )
