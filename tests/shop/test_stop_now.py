@@ -224,13 +224,39 @@ def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any
     assert shown(floor) == dict.fromkeys(PLACES, False)
 
 
-NAMED = ("/shop", "/shop/trailers/{0.trailer}", "/shop/jobs/{0.job}", "/shop/jobs/{0.job}/sheet")
+NAMED = (
+    *("/shop", "/shop/fleet", "/shop/trailers/{0.trailer}", "/shop/trailers/{0.trailer}/standing"),
+    *("/shop/jobs/{0.job}", "/shop/jobs/{0.job}/sheet"),
+)
 
 
 @pytest.mark.parametrize("address", NAMED)
 def test_which_wheel_and_what_stand_beside_the_sign(floor: Floor, address: str) -> None:
     by_customer(floor)
+    floor.another_link(kind="standing", job_id=None, customer_id=None)
     assert "Left wheel: Smoke at this wheel" in head(read(floor, address.format(floor)))
+
+
+def test_the_sheet_under_one_does_not_send_the_customer_off(floor: Floor) -> None:
+    address = f"/shop/jobs/{floor.job}/sheet"
+    desk(floor).post(f"/shop/jobs/{floor.job}/link")
+    assert "before you drive off" in read(floor, address)
+    by_customer(floor)
+    assert "before you drive off" not in read(floor, address)
+
+
+ENDS = {
+    "/shop/jobs/{0.job}": "A new link ends",
+    "/shop/trailers/{0.trailer}/standing": "A new code",
+}
+
+
+@pytest.mark.parametrize("address", ENDS)
+def test_before_a_new_one_is_made_it_is_said_that_the_old_one_ends(
+    floor: Floor, address: str
+) -> None:
+    floor.another_link(kind="standing", job_id=None, customer_id=None)
+    assert ENDS[address] in read(floor, address.format(floor))
 
 
 def test_a_stop_now_stays_in_the_lists_as_decided_until_the_next_check(floor: Floor) -> None:

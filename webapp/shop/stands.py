@@ -36,12 +36,6 @@ class Stand(Sign):
     others: list[Stand]
 
 
-class OpenSign(Sign):
-    """A sign with the check that it comes from."""
-
-    id: str
-
-
 def of(connection: Connection, trailer: Mapping[str, Any]) -> Stand | None:
     """What the trailer stands at, with all that nobody has decided; None without a check."""
     rows = undecided.of(connection, trailer["shop_id"], trailer["id"])
@@ -56,12 +50,11 @@ def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[in
     return {trailer: sign_of(row) for trailer, row in rows.items()}
 
 
-def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, OpenSign]:
+def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Stand]:
     """By trailer what nobody has decided, a bench record still at work too:
     what the desk does not lend without a look."""
     rows = rows_of(connection, shop_id, shown)
-    signs = {trailer: OpenSign(**sign_of(row), id=row.id) for trailer, row in rows.items()}
-    return {trailer: sign for trailer, sign in signs.items() if sign["open"]}
+    return {trailer: told(row) for trailer, row in rows.items() if sign_of(row)["open"]}
 
 
 def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, AnyRow]:

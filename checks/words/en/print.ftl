@@ -3,6 +3,7 @@
 print-sheet-title = Hand-over: { $trailer }
 print-sheet-for = for { $customer }
 print-sheet-open = Open this before you drive off
+print-sheet-held = Open this on your phone
 print-sheet-stands = Something found on this trailer is still open. Do not tow it before the shop has told you that you can.
 print-sheet-camera = Point your phone's camera at the code. It asks you a few things at each stop, works without signal, and sends us what you found.
 print-sheet-keep = Keep this sheet to yourself: whoever has the code can answer for this trailer. It works until { $day }.
@@ -24,6 +25,7 @@ print-desk-now = The code works until { $day }. This page can be printed again a
 print-desk-hangs = The code that hangs at the desk was made { $day } and works until { $end }. It cannot be shown again, because the server’s key has changed since. If it is lost, make a new one: the old one then stops working.
 print-desk-nothing-due = Nothing is due but the walk round before each trip.
 print-desk-renew = Make a new code
+print-desk-ends = A new code ends the one that hangs at the desk: print the new one and hang it up.
 print-desk-make = Make the code
 print-page = page { $number }
 print-check = check { $id }

@@ -160,6 +160,7 @@ shop-inbox-tray-help = Look at it all the same, and decide it. It does not chang
 shop-job-sheet-bare = Sheet to print, without the code
 shop-link-none = There is no link that works.
 shop-link-renew = Make a new link
+shop-link-ends-old = A new link ends the one that was sent or printed: send it again.
 shop-link-revoke = Take the link back
 shop-job-due = Checks that should come back
 shop-job-done = What was done

@@ -3,6 +3,7 @@
 print-sheet-title = Entrega: { $trailer }
 print-sheet-for = para { $customer }
 print-sheet-open = Abra esto antes de salir
+print-sheet-held = Abra esto en su teléfono
 print-sheet-stands = Sigue abierto algo que se encontró en este remolque. No lo remolque antes de que el taller le diga que puede.
 print-sheet-camera = Apunte al código la cámara de su teléfono. Le pregunta unas cosas en cada parada, funciona sin señal y nos manda lo que usted encontró.
 print-sheet-keep = No preste esta hoja: quien tenga el código puede responder por este remolque. Funciona hasta el { $day }.
@@ -24,6 +25,7 @@ print-desk-now = El código funciona hasta el { $day }. Esta página se puede im
 print-desk-hangs = El código que cuelga en el mostrador se hizo el { $day } y funciona hasta el { $end }. No se puede mostrar otra vez, porque la clave del servidor cambió desde entonces. Si se pierde, haga uno nuevo: el anterior deja de funcionar.
 print-desk-nothing-due = No toca nada más que la vuelta antes de cada viaje.
 print-desk-renew = Hacer un código nuevo
+print-desk-ends = Un código nuevo anula el que cuelga en el mostrador: imprima el nuevo y cuélguelo.
 print-desk-make = Hacer el código
 print-page = página { $number }
 print-check = revisión { $id }

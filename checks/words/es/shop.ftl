@@ -160,6 +160,7 @@ shop-inbox-tray-help = Mírela de todos modos y decida. No cambia cómo está el
 shop-job-sheet-bare = Hoja para imprimir, sin el código
 shop-link-none = No hay enlace que funcione.
 shop-link-renew = Hacer un enlace nuevo
+shop-link-ends-old = Un enlace nuevo anula el que se mandó o se imprimió: mándelo otra vez.
 shop-link-revoke = Retirar el enlace
 shop-job-due = Revisiones que deben volver
 shop-job-done = Lo que se hizo
