@@ -8,6 +8,7 @@ import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
 import { foundText, has, placeName, say } from "../data/words.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
+import { firstToDo } from "../parts/findings.js";
 import { dayText, link } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { isRead } from "./link_reading.js";
@@ -33,7 +34,7 @@ export async function ownOf(app, run) {
   const open = kept?.record.body.verdict.level === "stop" ? null : openStop(app, run, drafts);
   if (open) return { level: "stop", at: `#/now/${open.draft.id}`, found: open.found, facts: open.draft.facts };
   if (!kept) {
-    const towed = answers.at(-1) === "towed", again = lookAgain(readable.filter(isCheck), run);
+    const towed = answers.at(-1) === "towed", again = lookAgain(app.book, readable.filter(isCheck), run);
     return again ? { ...again, towed } : { level: null, at: "#/", facts: {}, towed };
   }
   const { body, made } = kept.record, { level, findings } = body.verdict;
@@ -42,15 +43,15 @@ export async function ownOf(app, run) {
 }
 
 /** The newest check of the run at *Look again* that no later one of the run, which looks at as much, has followed. */
-/** @param {KeptCheck[]} kept @param {RunOf} run @returns {Carried | null} */
-function lookAgain(kept, run) {
+/** @param {OpenBook} book @param {KeptCheck[]} kept @param {RunOf} run @returns {Carried | null} */
+function lookAgain(book, kept, run) {
   const made = kept.filter(({ id }) => run.checks?.includes(id)).sort((a, b) => (a.id < b.id ? 1 : -1));
   /** @param {KeptCheck} item */
   const looks = (item) => LOOKS[item.record.body.check] ?? [];
   const open = made.find((one, at) => one.record.body.verdict.level === "look"
     && !made.slice(0, at).some((later) => looks(one).every((what) => looks(later).includes(what))));
   if (!open) return null;
-  const { body, made: when } = open.record, found = body.verdict.findings[0];
+  const { body, made: when } = open.record, found = firstToDo(book, body.verdict) ?? body.verdict.findings[0];
   return { level: "look", at: `#/check/${open.id}`, found, facts: body.facts, made: when };
 }
 
@@ -91,13 +92,14 @@ function openStop(app, run, drafts) {
 export function carriedCard(app, { level, at, found, others, facts, item, made, shop }) {
   if (!level) return null;
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
+  const holds = known && level === "look" && firstToDo(app.book, { level, findings: [found] });
   /** @param {Found} one */
   const text = (one) => foundText(one, axles) || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
   return h("section", { class: `card carried ${level}`, role: shop && "status" },
     sign(level, { large: level !== "look" }),
     found && h("h2", {}, text(found)), others?.map((one) => h("p", {}, text(one))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
-    h("p", { class: "act" }, say(`level-${level}.do`)),
+    !holds && h("p", { class: "act" }, say(`level-${level}.do`)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
     at && link(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,

@@ -13,7 +13,7 @@ import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { cautions, findings, foundLine, unsettled } from "../parts/findings.js";
+import { cautions, findings, firstToDo, foundLine, unsettled } from "../parts/findings.js";
 
 const figures = () => later(() => import("./figures.js"));
 
@@ -158,7 +158,7 @@ function doing(words, level, check) {
 /** The worst finding in one line, wheel first; nothing where nothing was found. */
 /** @param {OpenBook} book @param {Judged} check @param {number} axles @param {Counts} counts */
 function headline(book, check, axles, counts) {
-  const [first] = check.verdict.findings;
+  const first = firstToDo(book, check.verdict) ?? check.verdict.findings[0];
   if (!first) return null;
   if (first.finding === "too_rough" && counts.glanced) return say("app-verdict-glances", { count: counts.glanced });
   return foundLine(book, first, axles);
@@ -171,14 +171,13 @@ function headline(book, check, axles, counts) {
 function report(app, book, check, beside, askAbout = null) {
   const { verdict } = check, axles = axlesOf(check), clear = `check-${check.check}.clear`;
   const counts = countsOf(book, check), line = headline(book, check, axles, counts);
-  const [first] = verdict.findings;
+  const first = firstToDo(book, verdict);
   return [
     h("div", { class: "head" }, sign(verdict.level, { large: !line, words: book.words })),
     line ? h("h1", { tabindex: "-1", class: "worst" }, line) : h("h1", { tabindex: "-1", class: "unseen" },
       book.words.say(`level-${verdict.level}`)),
-    first && ["stop", "mend"].includes(verdict.level) ? h("p", { class: "act" },
-      book.words.say(`finding-${first.finding}.do`)) : null,
-    h("p", { class: "act" }, doing(book.words, verdict.level, check.check)),
+    first && h("p", { class: "act" }, book.words.say(`finding-${first.finding}.do`)),
+    first && verdict.level === "look" ? null : h("p", { class: "act" }, doing(book.words, verdict.level, check.check)),
     verdict.level === "nothing" && book.words.has(clear) ? h("p", {}, book.words.say(clear)) : null,
     cautions(book, verdict),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), h("p", {}, countsText(counts))),

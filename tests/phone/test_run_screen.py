@@ -335,6 +335,44 @@ def test_a_link_to_a_run_under_way_does_not_offer_to_start_one(one: Phone, place
     end_run(one)
 
 
+def test_before_the_trip_what_stands_at_stop_now_comes_first(one: Phone) -> None:
+    one.open("#/trip")
+    one.page.locator(".road.trip").wait_for()
+    assert not one.page.locator(".carried").count()
+    assert "main" in (one.by_name("Start the run").last.get_attribute("class") or "")
+    stand_at_due_stop(one)
+    smoke(one)
+    one.open("#/trip")
+    card = one.page.locator(".trip.halt .carried.stop")
+    card.get_by_role("heading", name="Smoke at this wheel").wait_for()
+    assert "main" not in (one.by_name("A run is under way").last.get_attribute("class") or "")
+
+
+def test_before_the_trip_what_the_shop_has_not_decided_comes_first(one: Phone) -> None:
+    one.page.evaluate(HELD_BY_SHOP, True)
+    one.open("#/")
+    one.page.reload()
+    one.open("#/trip")
+    card = one.page.locator(".trip.halt .carried.stop")
+    card.get_by_role("heading", name="Smoke at this wheel").wait_for()
+    assert "Do not drive on." in card.inner_text()
+    assert "main" not in (one.by_name("Start the run").last.get_attribute("class") or "")
+    one.page.evaluate(HELD_BY_SHOP, False)
+
+
+HELD_BY_SHOP = """async (held) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    const found = { finding: "has_smoke", place: "1L", level: "stop" };
+    const link = { id: "l1", secret: "s", kind: "job", read: 1, due: [], facts: {},
+      shop: { name: "Pell Street Garage" }, trailer: { id: "t1", name: "Utility", facts: {} },
+      open: { record: "r1", level: "stop", made: "2026-07-14T10:00:00-04:00", findings: [found] } };
+    await store.commit(held
+      ? [["settings", { key: "trailer", value: "t1" }], ["links", link]]
+      : [["settings", null, "trailer"], ["links", null, "l1"]]);
+}"""
+
+
 def test_an_overdue_stop_says_by_how_far_and_names_each_thing_once(one: Phone) -> None:
     start_run(one)
     put_right(one, "105")
@@ -427,3 +465,46 @@ def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
     caption.wait_for()
     assert (SAYS in caption.inner_text()) == more
     assert ("Right clearly warmer." in caption.inner_text()) == (pair == "right_clearly")
+
+
+# Where both hubs of one axle could not be touched, what the head says to do: what else was told.
+UNTOUCHABLE = [
+    ({}, "Do not drive on before what is open below is answered."),
+    (
+        {"run_distance": 32, "run_speed": 105, "parked": 3, "air": 38, "brakes": "none"},
+        "Wait ten minutes without driving, then feel again",
+    ),
+]
+
+
+@pytest.mark.parametrize(("told", "said"), UNTOUCHABLE, ids=["open", "told"])
+def test_the_head_of_a_stop_is_never_milder_than_a_card_below(one: Phone, told, said) -> None:
+    hubs = {"hub_feel@1L": "no_touch", "hub_feel@1R": "no_touch", "pair_feel@1": "alike"}
+    one.page.evaluate(DRAFT, {"hub_method": "hand", "axles": 1, **hubs, **told})
+    one.open("#/sofar/ladder")
+    acts = one.page.locator("p.act")
+    acts.first.wait_for()
+    head = acts.all_inner_texts()
+    assert said in head[0]
+    assert not [act for act in head if "look closer" in act]
+
+
+BROKEN = """() => [...document.querySelectorAll(".picks .pick")].flatMap((pick) => {
+    const text = document.createTreeWalker(pick, NodeFilter.SHOW_TEXT).nextNode();
+    return [...text.data.matchAll(/\\S+/g)].filter(({ 0: word, index }) => {
+      const range = document.createRange();
+      range.setStart(text, index);
+      range.setEnd(text, index + word.length);
+      return range.getClientRects().length > 1 || pick.scrollWidth > pick.clientWidth;
+    }).map(([word]) => word);
+})"""
+
+
+def test_no_word_of_a_compare_button_is_broken(one: Phone) -> None:
+    """Five side by side at 360 px."""
+    one.begin("quick_stop")
+    one.repeat(one.answer, lambda: one.page.locator("[data-key^=pair_feel]").count() > 0)
+    row = one.page.locator("[data-key^=pair_feel]")
+    boxes = [pick.bounding_box() for pick in row.locator(".pick:not(.unsure)").all()]
+    assert len({round(box["y"]) for box in boxes if box}) == 1
+    assert not one.page.evaluate(BROKEN)
