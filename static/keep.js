@@ -96,7 +96,7 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
   const draft = adopt(app.book, {
     id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
     facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
-    link: under?.link ?? deskLink(app, trailer?.id), due: under?.due, run: runUnderWay(app),
+    link: under?.link ?? linkFor(app, trailer?.id), due: under?.due, run: runUnderWay(app),
   });
   const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
   const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
@@ -104,11 +104,17 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
   return { ...draft, known };
 }
 
-/** A lending desk's code on this phone for that trailer: its checks go to the desk, also once it is kept here. */
+/** The link on this phone for that trailer, a lending desk's before a job's: its checks go to the shop. */
 /** @param {App} app @param {string | null | undefined} trailer */
-export const deskLink = (app, trailer) =>
-  (trailer && app.links.find((one) => one.kind === "standing" && !one.dead
-    && one.trailer?.id === trailer)?.id) || undefined;
+export function linkFor(app, trailer) {
+  const its = app.links.filter((one) => trailer && !one.dead && one.trailer?.id === trailer);
+  return (its.find(({ kind }) => kind === "standing") ?? its[0])?.id;
+}
+
+/** Who to call: the shop a check was made for, or the one that sent a link for its trailer, whether or not it works. */
+/** @param {App} app @param {string | undefined} link @param {string | null | undefined} trailer */
+export const shopFor = (app, link, trailer) => (app.links.find(({ id }) =>
+  id === (link ?? linkFor(app, trailer))) ?? app.links.find((one) => trailer && one.trailer?.id === trailer))?.shop;
 
 /** @param {App} of */
 const runUnderWay = ({ settings: { run } }) => (run?.ended === null ? run.id : undefined);
@@ -117,7 +123,7 @@ const runUnderWay = ({ settings: { run } }) => (run?.ended === null ? run.id : u
 /** @param {Parameters<typeof beginCheck>} given */
 export async function startCheck(...given) {
   const [app] = given, draft = await beginCheck(...given);
-  if (draft.link) await saveDraft(app, draft); else app.drafts.set(draft.id, draft);
+  if (given[5]) await saveDraft(app, draft); else app.drafts.set(draft.id, draft);
   go(resumeHash(app.book, draft));
 }
 

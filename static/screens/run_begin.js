@@ -7,7 +7,7 @@ import { trailersOf } from "../data/queries.js";
 import { uuid7 } from "../data/records.js";
 import { dueOf } from "../data/due.js";
 import { has, say } from "../data/words.js";
-import { deskLink } from "../keep.js";
+import { linkFor } from "../keep.js";
 import { sure } from "../dialog.js";
 import { go, redraw } from "../router.js";
 import { h } from "../parts/h.js";
@@ -35,7 +35,7 @@ export async function start(app, linkId = null, warned = false) {
   ready();
   const trailer = trailerFor(app, linkId);
   if (!warned && (await carriedBy(app, { trailer, link: linkId })).level === "stop") return app.settings.run = null;
-  const link = linkOf(app, linkId)?.id ?? deskLink(app, trailer) ?? jobOf(app, trailer)?.id ?? null;
+  const link = linkOf(app, linkId)?.id ?? linkFor(app, trailer) ?? null;
   const past = await pastOf(app.store, trailer), facts = await factsOf(app, trailer, link);
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, trailer));
   const begun = runs.begin({ id: uuid7(), trailer, link, speed: await usual(app, past), work: Object.keys(why), why,
@@ -47,10 +47,6 @@ export async function start(app, linkId = null, warned = false) {
   tellOthers();
   return app.settings.run = /** @type {Run} */ (made?.value);
 }
-
-/** @param {App} app @param {string | null} trailer */
-const jobOf = (app, trailer) =>
-  app.links.find((one) => trailer && !one.dead && one.read && one.trailer?.id === trailer);
 
 /** @param {KeptLink | undefined} link */
 const asked = (link) => (link?.read ? dueOf(link) : []).flatMap(({ id, at_km: km, check, what, done }) =>

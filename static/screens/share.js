@@ -6,6 +6,7 @@ import { trailerOf, trailersOf } from "../data/queries.js";
 import { leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
 import { inform } from "../dialog.js";
+import { linkFor, shopFor } from "../keep.js";
 import { answerText } from "../parts/answer.js";
 import { foundLine } from "../parts/findings.js";
 import { button, timeText } from "../parts/page.js";
@@ -21,6 +22,13 @@ export function passOn(app, item) {
   const one = (how) => button(say(`app-share-${how}`), () => share(app, item, how), "answer");
   return h("section", {}, h("h2", {}, say("app-share")),
     h("div", { class: "row" }, one("text"), one("picture"), one("print")));
+}
+
+/** Why a shop does not get a check of the trailer that its link was for; null where none had a link, or it works. */
+/** @param {App} app @param {string | null} trailer */
+export function cutOff(app, trailer) {
+  const shop = linkFor(app, trailer) ? null : shopFor(app, undefined, trailer);
+  return shop ? `${say("app-link-ended", { shop: shop.name })}.` : null;
 }
 
 /** Pass a kept check on as `text`, `picture` or `print`. */

@@ -7,7 +7,7 @@ import { bookOf } from "../data/kept_books.js";
 import { checkOf, trailerOf, trailersOf } from "../data/queries.js";
 import { DECISIONS, isUnplaced } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
-import { decide, draftOf, keepCheck, saveDraft } from "../keep.js";
+import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
 import { back, go, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { cautions } from "../parts/findings.js";
@@ -182,7 +182,8 @@ class StopPage {
   }
 
   call() {
-    const shop = this.app.links.find((one) => one.id === (this.draft ?? this.item)?.link)?.shop;
+    const { app, draft, item } = this;
+    const shop = shopFor(app, (draft ?? item)?.link, draft ? draft.trailer : item && trailerOf(item));
     const number = shop?.phone ?? this.app.settings.help_number;
     if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop
       ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));

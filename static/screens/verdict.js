@@ -7,7 +7,7 @@ import { bookOf } from "../data/kept_books.js";
 import { checkOf, checksOf, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
 import { undecided } from "../data/stops.js";
-import { draftOf, keepCheck, saveDraft, startCheck } from "../keep.js";
+import { draftOf, keepCheck, saveDraft, shopFor, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
@@ -35,7 +35,7 @@ export async function sofar(app, id) {
     back: backButton(() => back(open ? resumeHash(book, draft) : before),
       say(open ? "app-go-on-asking" : "app-check-answers")),
     end: open ? link(say("app-answers-link"), before, "plain") : null,
-    body: [callShop(app, draft.link, verdict.level),
+    body: [callShop(app, draft, verdict.level),
       report(app, book, check, await compared(app, book, check, draft.trailer), askAbout),
       await climbing(app, draft.trailer, { ...check, made: localTime() }),
       await withMore(camera, ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
@@ -82,6 +82,7 @@ export async function kept(app, id) {
   if (!book) return missing(say("app-no-rulebook"));
   const trailer = (await trailersOf(app.store)).find((t) => t.id === trailerOf(item));
   const under = item.link ? { link: item.link, trailer: { id: body.trailer ?? null, facts: {}, typed: {} } } : null;
+  const cut = item.link ? null : await withMore(sharing, ({ cutOff }) => cutOff(app, trailerOf(item)));
   // What the trailer is goes along, never what was seen or read on it.
   const { facts, typed } = profileOf(app.book, body);
   const again = async () => (isFigures ? (await figures()).again(app, body)
@@ -91,8 +92,8 @@ export async function kept(app, id) {
     back: backButton(() => back("#/")),
     end: link(say("app-history"), "#/history", "plain"),
     body: [
-      live(() => h("p", { class: "kept", role: "status" }, sentText(app, item))),
-      callShop(app, item.link, body.verdict.level),
+      live(() => h("p", { class: "kept", role: "status" }, sentText(app, item, cut))),
+      callShop(app, { link: item.link, trailer: trailerOf(item) }, body.verdict.level),
       isFigures ? (await later(() => import("./figures_told.js"))).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
@@ -132,19 +133,19 @@ async function climbing(app, trailer, check) {
   return await part?.climbs(app, trailer, check) ?? null;
 }
 
-/** @param {App} app @param {KeptCheck} item */
-function sentText(app, item) {
+/** @param {App} app @param {KeptCheck} item @param {Child} cut why the shop does not get it */
+function sentText(app, item, cut) {
   if (!app.lasting) return say(app.sendState.waiting.has(item.id) ? "app-held" : "app-held-sent");
-  if (!app.sendState.waiting.has(item.id)) return say("app-sent");
+  if (!app.sendState.waiting.has(item.id)) return cut ? [say("app-saved"), " ", cut] : say("app-sent");
   const refused = app.sendState.refused.find((one) => one.id === item.id);
   if (refused) return say("app-saved-refused", { message: refused.message });
   return say("app-saved-unsent");
 }
 
-/** Who to call when it is bad, for a check that a shop asked for. */
-/** @param {App} app @param {string | undefined} linkId @param {Level} level */
-function callShop(app, linkId, level) {
-  const shop = ["stop", "mend"].includes(level) ? app.links.find((one) => one.id === linkId)?.shop : null;
+/** Who to call when it is bad, for a trailer that a shop sent a link for. */
+/** @param {App} app @param {{ link?: string, trailer: string | null }} of1 @param {Level} level */
+function callShop(app, { link: under, trailer }, level) {
+  const shop = ["stop", "mend"].includes(level) ? shopFor(app, under, trailer) : null;
   return shop?.phone ? call(shop.phone, shop.name) : null;
 }
 

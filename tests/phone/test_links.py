@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page
+from sqlalchemy import update
 
 from tests.support.browser import engine_page
 from tests.support.desk import JOB_SHOWN, Desk, arrive, hold
@@ -21,6 +22,7 @@ from tests.support.serve import serving
 from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
 from tests.support.whole_suite import as_read
 from webapp import create_app
+from webapp.storage.models import shops
 
 AWAY = {"expires": datetime.now(UTC) - timedelta(days=1)}
 
@@ -337,6 +339,42 @@ def test_the_trailer_is_kept_on_the_phone_when_asked(desk: Desk, customer: Phone
     assert body["kind"] == "trailer"
     assert body["body"]["facts"]["axles"] == 1
     assert "This trailer is on this phone" in open_job(customer)
+
+
+def smoke(one: Phone) -> Any:
+    """A stop begun on the front page and kept at *Stop now*: its record on the phone."""
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now h1")
+    assert "No number to call" not in one.page.inner_text(".page")
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.wait_stored("outbox", lambda items: not items)
+    return one.stored("records")[-1]
+
+
+@pytest.mark.parametrize("works", [True, False])
+def test_a_stop_of_a_kept_trailer_begun_on_the_front_page_goes_to_the_shop_while_its_link_works(
+    desk: Desk, customer: Phone, works: bool
+) -> None:
+    secret = desk.job()
+    with desk.app.extensions["store"].writing() as connection:
+        connection.execute(update(shops).values(phone="555 0142"))
+    arrive(customer, secret)
+    customer.tap("Keep this trailer here")
+    customer.wait_for("document.body.dataset.shown?.startsWith('#/trailer/')")
+    if not works:
+        revoked(desk, secret)
+        open_job(customer)
+        customer.wait_stored("links", lambda items: bool(items[0].get("dead")))
+    kept = smoke(customer)
+    assert desk.arrived(kept["id"]) == works
+    says = customer.page.inner_text(".kept")
+    assert ("and sent" in says) == works
+    assert ("gets nothing from here: its link no longer works" in says) != works
+    assert customer.page.locator('a[href="tel:5550142"]').count(), "who can help, either way"
+    assert not any(done for _, done in desk.settled(secret)), "none that is due"
 
 
 @pytest.mark.long
