@@ -178,7 +178,7 @@ export function finishBy(run, { check, kind, verdict, facts }, now) {
   const left = (after.again ?? []).filter(({ id, what }) => id in after.reached
     || !what.every((one) => looks.includes(one)));
   const places = wheelsIn(verdict);
-  const again = { id: `again:${checks.length}`, what: ONE[kind] ?? ["hubs", "tires"],
+  const again = { id: ["again", checks.length].join(":"), what: ONE[kind] ?? ["hubs", "tires"],
     km: after.km + AGAIN * MILE, places, axles: axlesOf({ facts: facts ?? {} }) };
   return { ...after, again: places.length ? [...left, again] : left };
 }
