@@ -272,6 +272,35 @@ def test_a_caution_beside_the_road_has_the_whole_width_of_a_small_phone(one: Pho
     assert width == 360 - 2 * 16
 
 
+APART = """() => {
+  const boxes = [...document.querySelectorAll("main > .answer, main > .row")]
+    .map((one) => one.getBoundingClientRect());
+  return boxes.slice(1).map((one, at) => one.top - boxes[at].bottom);
+}"""
+
+
+def test_what_can_be_done_with_a_trailer_stands_apart(one: Phone) -> None:
+    save_trailer(one)
+    assert min(one.page.evaluate(APART)) >= 8
+
+
+def test_a_long_name_is_read_whole_in_the_history_and_where_a_trailer_is_chosen(one: Phone) -> None:
+    save_trailer(one)
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: not one.asking)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.page.set_viewport_size({"width": 360, "height": 640})
+    one.open()
+    one.settle()
+    width = "one => one.getBoundingClientRect().width"
+    assert one.page.locator("#which").evaluate(width) == 360 - 2 * 16
+    one.open("#/history")
+    one.settle()
+    assert one.page.locator(".entryrow > :last-child").evaluate(width) > 290
+
+
 EMPTY = """() => [...document.querySelectorAll("main h2")].filter((head) => head.checkVisibility()
   && ![...head.parentElement.children].some((one) => one !== head && one.checkVisibility()
     && one.getBoundingClientRect().height)).map((head) => head.textContent)"""
@@ -286,6 +315,6 @@ def test_a_printed_verdict_has_no_heading_over_nothing_and_no_button(one: Phone)
     one.page.set_viewport_size({"width": 720, "height": 1000})
     one.page.emulate_media(media="print")
     assert one.page.evaluate(EMPTY) == []
-    assert not one.page.locator("button:visible").count()
+    assert not one.page.locator("button:visible, a.answer:visible").count()
     assert one.page.locator("h1").is_visible()
     assert one.page.evaluate("document.documentElement.scrollWidth") <= 720
