@@ -5,8 +5,9 @@ import { Gone, merged, same } from "./data/drafts.js";
 import { trailersOf } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, keeping, StorageFull } from "./data/store.js";
+import { stopsIn, whatOf } from "./data/stops.js";
 import { say } from "./data/words.js";
-import { inform } from "./dialog.js";
+import { inform, sure } from "./dialog.js";
 import { announce } from "./parts/page.js";
 import { failed, go, land, later, missing, redraw, resumeHash, show } from "./router.js";
 
@@ -137,6 +138,20 @@ export async function throwAway(app, id) {
   await app.store.commit([["drafts", null, id], ...photos.flatMap(removal)]);
   app.drafts.delete(id);
   windows?.postMessage(id);
+}
+
+/** Ask, then throw a draft away; one at *Stop now* can only be kept, so that it stays open. True once it is gone. */
+/** @param {App} app @param {Draft} draft */
+export async function toss(app, draft) {
+  const stops = stopsIn(app.book, draft);
+  if (stops.length) {
+    const what = whatOf(stops, draft.facts, draft);
+    if (await sure(say("app-sure-keep-stop", { what }), say("app-keep-and-send"))) await keepCheck(app, draft);
+    return false;
+  }
+  const yes = await sure(say("app-sure-throw-away"), say("app-throw-away"));
+  if (yes) await throwAway(app, draft.id);
+  return yes;
 }
 
 // ---- records ----

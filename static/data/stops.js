@@ -1,7 +1,8 @@
 // Which *Stop now* an answer has just brought, and which of those kept are still waiting for a word.
 
-import { judged } from "./asking.js";
+import { axlesOf, judged } from "./asking.js";
 import { isCheck } from "./queries.js";
+import { foundText } from "./words.js";
 
 /** @type {(one: Found) => string} */
 const idOf = ({ finding, place }) => `${finding}@${place}`;
@@ -25,6 +26,13 @@ export const DECISIONS = ["mended", "towed", "wrong"];
 /** Whether nobody has said yet which wheel a draft's finding is at. */
 /** @type {(draft: Pick<Draft, "unplaced">, found: Pick<Found, "finding">) => boolean} */
 export const isUnplaced = ({ unplaced }, { finding }) => unplaced !== undefined && finding.endsWith(unplaced);
+
+/** The worst of what was found, where this release has words for it; no wheel while nobody has said which. */
+/** @type {(found: Found[], facts: Answers, draft?: Pick<Draft, "unplaced">) => string} */
+export function whatOf([worst], facts, draft = {}) {
+  const unplaced = worst && isUnplaced(draft, worst);
+  return foundText(unplaced ? { ...worst, place: "" } : worst, axlesOf({ facts }));
+}
 
 // Worst first; -1 for what nobody has to answer.
 /** @type {(item: KeptRecord) => number} */

@@ -2,8 +2,7 @@
 
 import { placeName, say } from "../data/words.js";
 import { axlesOf, factOf, isDone, placeOf, PROFILE, steps } from "../data/asking.js";
-import { sure } from "../dialog.js";
-import { draftOf, keepTrailer, throwAway } from "../keep.js";
+import { draftOf, keepTrailer, toss } from "../keep.js";
 import { askHash, back, go, missing } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
@@ -86,7 +85,5 @@ function line(draft, step, name, text) {
 
 /** @param {App} app @param {Draft} draft */
 async function thrown(app, draft) {
-  if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
-  await throwAway(app, draft.id);
-  go("#/");
+  if (await toss(app, draft)) go("#/");
 }

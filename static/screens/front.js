@@ -1,11 +1,10 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
-import { axlesOf, isDone, steps } from "../data/asking.js";
+import { isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { isUnplaced, latest, stopsIn, undecided } from "../data/stops.js";
-import { foundText, say } from "../data/words.js";
-import { sure } from "../dialog.js";
-import { setSetting, startCheck, throwAway } from "../keep.js";
+import { latest, stopsIn, undecided, whatOf } from "../data/stops.js";
+import { say } from "../data/words.js";
+import { setSetting, startCheck, toss } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { bold, button, dayText, link, page, timeText } from "../parts/page.js";
@@ -43,7 +42,7 @@ function isShops() {
 /** @param {App} app */
 export async function front(app) {
   const { store } = app;
-  const [drafts, trailers, { readable, unreadable }] = await Promise.all([store.all("drafts"), trailersOf(store),
+  const [drafts, trailers, { readable, unreadable }] = await Promise.all([store.all("drafts"), trailersOf(store, true),
     recordsOf(store)]);
   // Without it the page still works: what is due is then seen as soon as there is signal.
   const shop = isShops();
@@ -76,7 +75,7 @@ export async function front(app) {
         say("app-more-unfinished", { count: begun.length })), rest) : rest,
     ],
     foot: [
-      trailers.length ? chooser(app, trailers) : null,
+      chooser(app, trailers.filter(({ retired }) => !retired)),
       Object.keys(STARTS).map(big),
       link(say("check-figures.front"), "#/figures", "answer quietly"),
       h("nav", { class: "links" },
@@ -121,9 +120,7 @@ function shown(app, draft, trailers) {
 /** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
 function unfinished(app, draft, trailers) {
   const away = async () => {
-    if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
-    await throwAway(app, draft.id);
-    redraw();
+    if (await toss(app, draft)) redraw();
   };
   return h("div", { class: "begun" }, described(app, draft, trailers), button("✕", away, "plain",
     { "aria-label": say("app-throw-away") }));
@@ -176,15 +173,9 @@ function due(app, trailers, records, drafts) {
   return { stop: [...open, ...kept("stop")], mend: kept("mend") };
 }
 
-/** The worst of what was found, where this release has words for it; no wheel while nobody has said which. */
-/** @param {Found[]} of @param {Answers} facts @param {Pick<Draft, "unplaced">} [draft] */
-function whatOf([worst], facts, draft = {}) {
-  const unplaced = worst && isUnplaced(draft, worst);
-  return foundText(unplaced ? { ...worst, place: "" } : worst, axlesOf({ facts }));
-}
-
 /** @param {App} app @param {SavedTrailer[]} trailers */
 function chooser(app, trailers) {
+  if (!trailers.length) return null;
   /** @type {HTMLSelectElement} */
   const select = h("select", { id: "which", onchange: () => setSetting(app, "trailer", select.value || null) },
     h("option", { value: "" }, say("app-no-trailer")),

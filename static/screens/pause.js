@@ -2,12 +2,13 @@
 
 import { isDone, steps } from "../data/asking.js";
 import { trailersOf } from "../data/queries.js";
+import { stopsIn } from "../data/stops.js";
 import { say } from "../data/words.js";
-import { sure } from "../dialog.js";
-import { draftOf, throwAway } from "../keep.js";
+import { draftOf, toss } from "../keep.js";
 import { go, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { button, link, page, timeText } from "../parts/page.js";
+import { sign } from "../parts/sign.js";
 
 /** @param {App} app @param {string} id */
 export async function pause(app, id) {
@@ -20,6 +21,8 @@ export async function pause(app, id) {
     name: "pause",
     title: say("app-pause"),
     body: [
+      stopsIn(app.book, draft).length ? h("a", { class: "due stop", href: `#/now/${id}` },
+        sign("stop", { large: true })) : null,
       h("p", { class: "act" }, [name, draft.check === "trailer" ? "" : trailer?.name].filter(Boolean).join(", ")),
       h("p", {}, say("app-pause-begun", { time: timeText(draft.started ?? "") })),
       h("p", {}, say("app-pause-kept", { answered: Object.keys(draft.facts).length, left })),
@@ -27,9 +30,7 @@ export async function pause(app, id) {
     foot: [
       h("div", { class: "row" }, link(say("app-pause-review"), `#/answers/${id}`, "answer"),
         button(say("app-throw-away"), async () => {
-          if (!(await sure(say("app-sure-throw-away"), say("app-throw-away")))) return;
-          await throwAway(app, id);
-          go("#/", { replace: true });
+          if (await toss(app, draft)) go("#/", { replace: true });
         }, "answer")),
       link(say("app-pause-on"), resumeHash(app.book, draft), "answer"),
       link(say("app-to-front"), "#/", "answer main"),

@@ -1,6 +1,6 @@
 // Saved trailers: the numbers that need not be asked again, and the history of each wheel.
 
-import { has, placeName, say } from "../data/words.js";
+import { foundText, has, placeName, say } from "../data/words.js";
 import { axlesOf, factOf, isKnown, placeOf, profileOf, steps } from "../data/asking.js";
 import { checksOf, checkOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
@@ -14,6 +14,7 @@ import { buildOf, placeDrawing } from "../parts/drawings/trailer.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
 import { answerText } from "../parts/answer.js";
+import { carriedBy, carriedCard } from "./run_verdict.js";
 
 /** @param {App} app */
 export async function trailerList(app) {
@@ -22,16 +23,19 @@ export async function trailerList(app) {
   return page({
     title: say("app-trailers"),
     back: backButton(() => back("#/")),
-    body: [list.length ? rows(list) : h("p", {}, say("app-trailers-empty")),
+    body: [list.length ? await rows(app, list) : h("p", {}, say("app-trailers-empty")),
       away.length ? h("details", {}, h("summary", {}, say("app-trailers-away", { count: away.length })),
-        rows(away)) : null],
+        await rows(app, away)) : null],
     foot: link(say("app-add-trailer"), "#/trailer/new", "answer main"),
   });
 }
 
-/** @param {SavedTrailer[]} list */
-const rows = (list) => h("ul", { class: "plainlist" },
-  list.map((t) => h("li", {}, link(t.name, `#/trailer/${t.id}`, "row-link"))));
+/** Each with what is still open of it. */
+/** @param {App} app @param {SavedTrailer[]} list */
+const rows = async (app, list) => h("ul", { class: "plainlist" }, await Promise.all(list.map(async (t) => {
+  const { level } = await carriedBy(app, { trailer: t.id });
+  return h("li", {}, link(t.name, `#/trailer/${t.id}`, "row-link"), level && sign(level));
+})));
 
 /** @param {App} app */
 export const newTrailer = (app) =>
@@ -81,7 +85,8 @@ async function edit(app, { id, name, facts, typed }) {
 export async function trailerScreen(app, id) {
   const trailer = (await trailersOf(app.store, true)).find((t) => t.id === id);
   if (!trailer) return missing(say("app-no-such-trailer"));
-  if (trailer.retired) return putAway(app, trailer);
+  const carried = await carriedBy(app, { trailer: id });
+  if (trailer.retired) return putAway(app, trailer, carried);
   /** @param {KeptCheck} item */
   const isIts = (item) => trailerOf(item) === id && item.record.body.check !== "figures";
   const checks = (await checksOf(app.store)).filter(isIts);
@@ -90,7 +95,7 @@ export async function trailerScreen(app, id) {
     title: trailer.name,
     back: backButton(() => back("#/trailers")),
     body: [
-      drawnOf(trailer),
+      carriedCard(app, carried), drawnOf(trailer),
       h("div", { class: "summary" }, plan({ axles, levels: last?.places ?? null }),
         last ? h("div", {}, h("p", {}, say("app-last-check")), sign(last.level),
           h("p", {}, dayText(checks[0].record.made)))
@@ -101,7 +106,7 @@ export async function trailerScreen(app, id) {
       h("div", { class: "row" }, button(say("app-change-numbers"), () => edit(app, trailer), "answer"),
         button(say("app-trailer-rename"), () => show(rename(app, trailer)), "answer")),
       h("div", { class: "row" }, button(say("app-trailer-copy"), () => show(copy(app, trailer)), "answer"),
-        button(say("app-retire"), () => retire(app, trailer), "answer")),
+        button(say("app-retire"), () => retire(app, trailer, carried), "answer")),
     ],
     foot: button(say("app-use-next"), async () => { await setSetting(app, "trailer", id); go("#/"); }, "answer main"),
   });
@@ -167,17 +172,18 @@ const rename = (app, trailer) => naming(say("app-trailer-rename"),
 const copy = (app, { name, facts, typed }) => naming(say("app-trailer-copy"),
   (other) => keepTrailer(app, { trailer: uuid7(), name: other, facts, typed }), say("app-trailer-second", { name }));
 
-/** @param {App} app @param {SavedTrailer} trailer */
-const putAway = (app, trailer) => page({
+/** @param {App} app @param {SavedTrailer} trailer @param {Carried} carried */
+const putAway = (app, trailer, carried) => page({
   title: trailer.name,
   back: backButton(() => back("#/trailers")),
-  body: h("p", {}, say("app-trailer-is-away")),
+  body: [carriedCard(app, carried), h("p", {}, say("app-trailer-is-away"))],
   foot: button(say("app-trailer-bring-back"), () => keepTrailer(app, { ...trailer, trailer: trailer.id,
     retired: undefined }), "answer main"),
 });
 
-/** @param {App} app @param {SavedTrailer} trailer */
-async function retire(app, trailer) {
-  if (!(await sure(say("app-sure-retire", { name: trailer.name }), say("app-take-off")))) return;
+/** @param {App} app @param {SavedTrailer} trailer @param {Carried} carried what is still open of it */
+async function retire(app, trailer, { level, found, facts }) {
+  const open = level && `${[say(`level-${level}`), foundText(found, axlesOf({ facts }))].filter(Boolean).join(". ")}. `;
+  if (!(await sure((open ?? "") + say("app-sure-retire", { name: trailer.name }), say("app-take-off")))) return;
   await keepTrailer(app, { ...trailer, trailer: trailer.id, retired: true });
 }

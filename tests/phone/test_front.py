@@ -148,6 +148,24 @@ def test_a_stop_now_that_was_left_says_on_the_front_page_what_and_where(fresh: P
     assert "Right wheel: Smoke at this wheel" in fresh.page.inner_text(".due.stop")
 
 
+def test_a_stop_now_cannot_be_thrown_away_but_only_kept(fresh: Phone) -> None:
+    fresh.open()
+    fresh.begin("quick_stop")
+    fresh.tap("Smoke")
+    fresh.page.wait_for_selector(".stop-now h1")
+    (draft,) = fresh.stored("drafts")
+    fresh.open(f"#/pause/{draft['id']}")
+    fresh.page.locator(".due.stop").wait_for()
+    fresh.tap("Throw away")
+    fresh.page.locator("dialog", has_text="Smoke").get_by_role("button", name="No").click()
+    assert len(fresh.stored("drafts")) == 1
+    fresh.tap("Throw away")
+    fresh.page.locator("dialog").get_by_role("button", name="Keep and send").click()
+    fresh.page.wait_for_selector(".kept")
+    fresh.open()
+    fresh.page.locator(".due.stop").wait_for()
+
+
 def test_the_logo_is_there_without_signal(fresh: Phone) -> None:
     fresh.install()
     fresh.offline(True)

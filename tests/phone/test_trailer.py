@@ -147,11 +147,20 @@ def told(one: Phone) -> None:
     one.settle()
 
 
+def test_the_list_of_trailers_shows_what_is_open(one: Phone) -> None:
+    one.open("#/trailers")
+    one.page.locator("li", has_text="Alder Fork 3").locator(".sign.stop").wait_for()
+
+
 def test_a_trailer_put_away_keeps_its_history_and_can_be_brought_back(one: Phone) -> None:
     at_trailer(one)
+    one.page.locator(".carried.stop").wait_for()  # nobody has said how it ended
     one.tap("Put away")
+    one.page.locator("dialog", has_text="Stop now").wait_for()
     one.page.locator("dialog").get_by_role("button", name="Put away").click()
     one.page.locator("summary", has_text="Put away: 1").click()
+    one.open()
+    assert "Alder Fork 3" in one.page.inner_text(".due.stop")
     one.open("#/history")
     one.settle()
     assert "Alder Fork 3" in one.page.inner_text("main")
@@ -163,7 +172,6 @@ def test_a_trailer_put_away_keeps_its_history_and_can_be_brought_back(one: Phone
 @pytest.mark.long
 @pytest.mark.parametrize("size", [(320, 568), (740, 360)])
 def test_nothing_runs_off_a_small_screen_or_a_lying_one(one: Phone, size: tuple[int, int]) -> None:
-    one.page.set_viewport_size({"width": size[0], "height": size[1]})
     one.open()
     one.begin("tires")
     for _ in range(14):
@@ -173,4 +181,3 @@ def test_nothing_runs_off_a_small_screen_or_a_lying_one(one: Phone, size: tuple[
         one.open(hash)
         one.settle()
         assert one.page.evaluate("document.documentElement.scrollWidth") <= size[0], hash
-    one.page.set_viewport_size({"width": 360, "height": 740})

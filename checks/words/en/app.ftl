@@ -199,6 +199,7 @@ app-answers-known = Known about the trailer: { $count }
 app-throw-away-check = Throw this check away
 app-throw-away = Throw away
 app-sure-throw-away = Throw this check away? Its answers go for good.
+app-sure-keep-stop = It says Stop now, so it is not thrown away: { $what }. Keep it, then say how it ended.
 app-save-trailer = Save trailer
 app-see-verdict = See the verdict
 app-skipped = Skipped

@@ -199,6 +199,7 @@ app-answers-known = Ya se sabe del remolque: { $count }
 app-throw-away-check = Tirar esta revisión
 app-throw-away = Tirar
 app-sure-throw-away = ¿Tirar esta revisión? Sus respuestas se van para siempre.
+app-sure-keep-stop = Dice Deténgase ya y por eso no se tira: { $what }. Guárdela y después diga cómo terminó.
 app-save-trailer = Guardar el remolque
 app-see-verdict = Ver el resultado
 app-skipped = Saltada
