@@ -172,6 +172,7 @@ def test_a_trailer_put_away_keeps_its_history_and_can_be_brought_back(one: Phone
 @pytest.mark.long
 @pytest.mark.parametrize("size", [(320, 568), (740, 360)])
 def test_nothing_runs_off_a_small_screen_or_a_lying_one(one: Phone, size: tuple[int, int]) -> None:
+    one.page.set_viewport_size({"width": size[0], "height": size[1]})
     one.open()
     one.begin("tires")
     for _ in range(14):
@@ -181,3 +182,4 @@ def test_nothing_runs_off_a_small_screen_or_a_lying_one(one: Phone, size: tuple[
         one.open(hash)
         one.settle()
         assert one.page.evaluate("document.documentElement.scrollWidth") <= size[0], hash
+    one.page.set_viewport_size({"width": 360, "height": 740})

@@ -17,7 +17,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from checks.formula import Case, Compiled, Context, Tree, compile_tree, walk
+from checks.formula import Case, Compiled, Context, Expr, Tree, compile_tree, walk
 from checks.judge import Visit, asked, read_case
 from checks.rulebook import Rulebook, load
 from tests.support import cases
@@ -162,11 +162,11 @@ class Lab:
         touched, trees = self.touched(mutant), _trees(self.book) | dict(mutant.trees)
         context = self._context(mutant, touched, trees)
         tests = {n: compile_tree(trees[n], context) for n in touched & set(self.book.findings)}
-        for trial in sorted(self.trials, key=lambda trial: not trial.named & touched):
-            if trial.sums & touched or self._differs(trial, tests, touched):
-                with self._swapped(tests, context):
-                    if cases.failures(trial.case, self.book):
-                        return str(trial.case["case"])
+        with self._swapped(tests, trees, context):
+            for trial in sorted(self.trials, key=lambda trial: not trial.named & touched):
+                reached = trial.sums & touched or self._differs(trial, tests, touched)
+                if reached and cases.failures(trial.case, self.book):
+                    return str(trial.case["case"])
         return ""
 
     def _context(self, mutant: Mutant, touched: set[str], trees: dict[str, Tree]) -> Context:
@@ -189,17 +189,23 @@ class Lab:
         )
 
     @contextmanager
-    def _swapped(self, tests: dict[str, Compiled], context: Context) -> Iterator[None]:
-        old, before = {n: self.book.findings[n].test for n in tests}, self.book.context
+    def _swapped(
+        self, tests: dict[str, Compiled], trees: Mapping[str, Tree], context: Context
+    ) -> Iterator[None]:
+        """The book with the changed rules; what was written out of them is written anew."""
+        book, findings = self.book, [self.book.findings[name] for name in tests]
+        before = dict(vars(book)), [dict(vars(finding)) for finding in findings]
         try:
-            self.book.context = context
-            for name, test in tests.items():
-                self.book.findings[name].test = test
+            book.context, book.stands = context, {}
+            vars(book).pop("written", None)
+            for finding in findings:
+                finding.test, finding.needs = tests[finding.id], None
+                finding.when = Expr(trees[finding.id])
             yield
         finally:
-            self.book.context = before
-            for name, test in old.items():
-                self.book.findings[name].test = test
+            for one, held in zip([book, *findings], [before[0], *before[1]], strict=True):
+                vars(one).clear()
+                vars(one).update(held)
 
 
 def _trial(case: Json, book: Rulebook) -> Trial:
