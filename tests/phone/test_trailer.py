@@ -158,6 +158,8 @@ def test_a_trailer_put_away_keeps_its_history_and_can_be_brought_back(one: Phone
     one.tap("Put away")
     one.page.locator("dialog", has_text="Stop now").wait_for()
     one.page.locator("dialog").get_by_role("button", name="Put away").click()
+    one.wait_stored("trailers", lambda kept: any(trailer.get("retired") for trailer in kept))
+    one.open("#/trailers")
     one.page.locator("summary", has_text="Put away: 1").click()
     one.open()
     assert "Alder Fork 3" in one.page.inner_text(".due.stop")
