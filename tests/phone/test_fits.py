@@ -288,9 +288,7 @@ def test_a_long_name_is_read_whole_in_the_history_and_where_a_trailer_is_chosen(
     save_trailer(one)
     one.open()
     one.begin("quick_stop")
-    one.answer_until(lambda: not one.asking)
-    one.tap("Keep and send")
-    one.page.wait_for_selector(".kept")
+    one.finish()
     one.page.set_viewport_size({"width": 360, "height": 640})
     one.open()
     one.settle()
@@ -309,9 +307,7 @@ EMPTY = """() => [...document.querySelectorAll("main h2")].filter((head) => head
 def test_a_printed_verdict_has_no_heading_over_nothing_and_no_button(one: Phone) -> None:
     one.open()
     one.begin("quick_stop")
-    one.answer_until(lambda: not one.asking)
-    one.tap("Keep and send")
-    one.page.wait_for_selector(".kept")
+    one.finish()
     one.page.set_viewport_size({"width": 720, "height": 1000})
     one.page.emulate_media(media="print")
     assert one.page.evaluate(EMPTY) == []

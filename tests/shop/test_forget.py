@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from typing import Any
 
-import pytest
 from flask import Flask
 
 from tests.shop.test_inbox import came, desk, dump
@@ -14,11 +13,6 @@ from tests.support.photo_files import headers
 from tests.support.pictures import photo
 from tests.support.records import check_body, record, uuid7
 from webapp.storage.models import metadata
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def busy(app: Flask, floor: Floor) -> list[str]:

@@ -19,7 +19,7 @@ from flask.testing import FlaskClient
 
 import checks.words
 from checks.words import Words
-from tests.support.floor import DAY, NOW, Floor, add_due, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, Floor, add_due, run_stop
 from tests.support.shops import PASSWORD, sign_in
 from webapp import config
 from webapp.clock import now
@@ -70,11 +70,6 @@ def post() -> Iterator[Any]:
 def app(tmp_path, post, new_app) -> Flask:
     url = f"smtp://127.0.0.1:{post.server_address[1]}"
     return new_app(tmp_path / "data", SMTP_URL=url, ADDRESS="https://pell.example")
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def stop(floor: Floor) -> str:

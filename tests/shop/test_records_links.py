@@ -7,7 +7,6 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
-from flask import Flask
 from sqlalchemy import update
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, run_stop, shop_floor
@@ -17,11 +16,6 @@ from webapp.follow_up import filing
 from webapp.storage.models import records
 
 HOT = {"smoke__1L": "yes"}
-
-
-@pytest.fixture
-def floor(app: Flask) -> Floor:
-    return shop_floor(app)
 
 
 def shown(floor: Floor) -> list[str]:

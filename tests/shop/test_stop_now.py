@@ -15,21 +15,17 @@ import pytest
 from flask import Flask
 
 from tests.shop.test_inbox import HOT, came, desk, listed, read
-from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, shop_floor
+from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, sorted_floor
 from tests.support.shops import JOB, read_link
 from webapp.commands import mail
 from webapp.shop.print import check as check_print
-from webapp.storage import finds
 
 MINUTE = timedelta(minutes=1)
 
 
 @pytest.fixture
 def floor(app: Flask) -> Floor:
-    made = shop_floor(app)
-    with app.extensions["store"].writing() as connection:
-        finds.renew_all(connection)
-    return made
+    return sorted_floor(app)
 
 
 def sent(link: Floor, one: dict[str, Any], **more: Any) -> str:

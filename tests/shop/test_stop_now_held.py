@@ -21,20 +21,17 @@ from tests.shop.test_stop_now import (
     sent,
     shown,
 )
-from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, shop_floor
+from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, sorted_floor
 from tests.support.records import uuid7
 from tests.support.shops import followed, read_link
 from webapp import create_app
 from webapp.api import records as records_api
-from webapp.storage import finds, whole
+from webapp.storage import whole
 
 
 @pytest.fixture
 def floor(app: Flask) -> Floor:
-    made = shop_floor(app)
-    with app.extensions["store"].writing() as connection:
-        finds.renew_all(connection)
-    return made
+    return sorted_floor(app)
 
 
 def another_trailer(floor: Floor, name: str = "Alder Fork One") -> int:

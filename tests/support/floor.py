@@ -13,7 +13,7 @@ from sqlalchemy import select
 
 from tests.support.records import HEADERS, check_body, envelope, record, uuid7
 from webapp.follow_up import upkeep
-from webapp.storage import models
+from webapp.storage import finds, models
 
 NOW = datetime.now(UTC)
 DAY = timedelta(days=1)
@@ -88,6 +88,14 @@ def add_link(app: Flask, floor: Any, **changes: Any) -> tuple[str, int]:
         "expires": NOW + 60 * DAY,
     } | changes
     return secret, add(app, "links", **values)
+
+
+def sorted_floor(app: Flask) -> Floor:
+    """The floor with what is found by search and lists brought up to its rows."""
+    made = shop_floor(app)
+    with app.extensions["store"].writing() as connection:
+        finds.renew_all(connection)
+    return made
 
 
 def shop_floor(app: Flask, name: str = "Pell Street Garage") -> Floor:
