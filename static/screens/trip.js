@@ -141,7 +141,10 @@ function weather(app, past) {
   const given = () => Object.fromEntries(["set", "low", "high", "cold"]
     .map((name) => [name, String(new FormData(form).get(name))]));
   const show = () => result.replaceChildren(...outcome(app, book, { air, unit, pressureUnit }, given()));
-  const form = h("form", { onsubmit: (event) => { event.preventDefault(); show(); } },
+  const form = h("form", { onsubmit: (event) => {
+    event.preventDefault();
+    setSetting(app, "tripAir", given()).finally(show); // what was typed is kept before its answer shows
+  } },
     field("set"), field("low"), field("high"),
     h("label", {}, say("road-trip-air-cold", { unit: book.data.units[pressureUnit].label }), cold),
     h("button", { class: "answer" }, say("road-trip-air-work")));
@@ -160,7 +163,6 @@ function labels({ checks }) {
 
 /** @param {App} app @param {OpenBook} book @param {Weather} of2 @param {Record<string, string>} texts */
 function outcome(app, book, { air, unit, pressureUnit }, texts) {
-  setSetting(app, "tripAir", texts);
   const values = Object.fromEntries(Object.entries(texts).map(([name, text]) =>
     [name, numberOf(text)]));
   const degC = ["set", "low", "high"].map((name) => inOwnUnit(book, air, values[name], unit));
