@@ -177,6 +177,10 @@ def test_nothing_runs_off_a_small_screen_or_a_lying_one(one: Phone, size: tuple[
     one.begin("tires")
     for _ in range(14):
         assert one.page.evaluate("document.documentElement.scrollWidth") <= size[0], one.question
+        if one.page.locator(".still").count():  # where an earlier test told of the tires
+            one.tap("Yes, all as before")
+            one.wait_for("document.querySelector('.still') === null")
+            continue
         one.answer()
     for hash in ("#/", "#/settings", "#/history", f"#/sofar/{one.where.split('/')[2]}"):
         one.open(hash)
