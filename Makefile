@@ -189,9 +189,13 @@ pictures: setup-dev
 fault-table: setup-dev
 	$(BIN)/python -m checks.circuit
 
-# Needs uv in the environment of $(PYTHON). Only what the public index offers goes in.
-LOCKED := $(PYTHON) -m uv pip compile --quiet --universal --generate-hashes --no-header --no-annotate
-lock:
+# What resolves the locks gets an environment of its own. Only what the public index offers goes in, and
+# what a lock names already stays as long as it fits.
+LOCKER := $(VENV)/locker
+LOCKED := $(LOCKER)/bin/uv pip compile --quiet --universal --generate-hashes --no-header --no-annotate
+lock: | $(BIN)/python
+	@test -x $(LOCKER)/bin/python || $(BIN)/python -m venv $(LOCKER)
+	@$(LOCKER)/bin/python -m pip install --quiet --disable-pip-version-check uv
 	$(LOCKED) -o requirements.lock pyproject.toml
 	$(LOCKED) -o requirements-postgres.lock -c requirements.lock \
 	  --extra postgres --extra s3 pyproject.toml
