@@ -65,20 +65,21 @@ def seconds_of(work: Callable[[], object]) -> float:
     return time.perf_counter() - start
 
 
-def asked(port: int, method: str, path: str, body: Any = None) -> None:
-    """One request on a connection of its own, answered with 200; no answer counts as `GIVEN_UP`."""
-    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=GIVEN_UP)
+def asked(port: int, method: str, path: str, body: Any = None, patience: float = GIVEN_UP) -> bool:
+    """Whether a request on a connection of its own is answered, with 200, within ``patience``."""
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=patience)
     headers = HEADERS | {"Content-Type": "application/json"}
     try:
         connection.request(method, path, None if body is None else json.dumps(body), headers)
         answer = connection.getresponse()
         text = answer.read().decode()
     except TimeoutError:
-        return
+        return False
     finally:
         connection.close()
     if answer.status != 200:
         raise RuntimeError(f"{path}: {answer.status} {text}")
+    return True
 
 
 def measured(port: int, seconds: float) -> tuple[list[float], list[float]]:

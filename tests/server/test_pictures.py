@@ -187,6 +187,10 @@ HOSTILE = {
 }
 
 
+# Processor time, which no neighbour takes: half is to take a picture in and hand it out.
+MOST = 2 * decoding.SECONDS
+
+
 @pytest.fixture
 def decoder() -> Iterator[images.Decoder]:
     one = images.Decoder()
@@ -225,11 +229,11 @@ def watched(process: int) -> Iterator[list[int]]:
 @pytest.mark.parametrize("case", HOSTILE)
 def test_no_picture_takes_more_than_a_second_and_200_megabytes(decoder, case):
     decoder.cleaned(JPEG)  # starts the process
-    number = decoder.process.pid
+    number, before = decoder.process.pid, seconds_of(decoder.process.pid)
     with watched(number) as memory, suppress(BadPicture):
         decoder.cleaned(HOSTILE[case])
     if decoder.process is not None:  # else it was ended by the clock that is in it
-        assert seconds_of(number) < 1.5  # loading Pillow is in it
+        assert seconds_of(number) - before < MOST
     assert max(memory) < 200_000_000
 
 
@@ -262,7 +266,7 @@ def test_no_mangled_picture_takes_more_than_a_second_and_200_megabytes(decoder, 
         if decoder.process is None:  # its own clock ended it
             decoder.cleaned(JPEG)
         elif decoder.process.pid == number:
-            assert seconds_of(number) - before < 1
+            assert seconds_of(number) - before < MOST
 
 
 def seconds_of(process: int) -> float:

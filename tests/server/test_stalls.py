@@ -3,83 +3,99 @@
 from __future__ import annotations
 
 import socket
-import time
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import closing, suppress
+from select import select
 
 import pytest
 
-from tests.benchmarks.stalls import FORM, HEADER, UPLOAD, asked, measured, seconds_of, stalled
+from tests.benchmarks.stalls import FORM, HEADER, UPLOAD, asked, stalled
 from tests.support.effort import some
+from tests.support.records import envelope, record
 from tests.support.serve import serving
+from tests.support.waiting import until
 from webapp.connections import Waiting
 from webapp.network import network_of
 
 pytestmark = pytest.mark.slow
 
-PATIENCE = {
+# Far longer than any test runs: what ends here was not ended by time.
+PATIENT = {
+    "TWENTYMILE_HEADER_SECONDS": "900",
+    "TWENTYMILE_UPLOAD_SECONDS": "900",
+    "TWENTYMILE_REQUEST_SECONDS": "900",
+}
+BRISK = {
     "TWENTYMILE_HEADER_SECONDS": "1",
     "TWENTYMILE_UPLOAD_SECONDS": "1",
     "TWENTYMILE_REQUEST_SECONDS": "2",
 }
+GIVEN_UP = 60.0  # seconds for an answer that a machine under load has ready in one
 
 
 @pytest.fixture(scope="module")
 def port(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
-    with serving(tmp_path_factory.mktemp("data")) as address:
+    """A server that never loses patience."""
+    with serving(tmp_path_factory.mktemp("data"), **PATIENT) as address:
         yield int(address.rsplit(":", 1)[1])
 
 
 @pytest.fixture(scope="module")
 def brisk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
     """A server that soon loses patience."""
-    with serving(tmp_path_factory.mktemp("data"), **PATIENCE) as address:
+    with serving(tmp_path_factory.mktemp("data"), **BRISK) as address:
         yield int(address.rsplit(":", 1)[1])
 
 
 def test_stalled_connections_hold_nobody_up(port):
-    # The benchmark holds the tighter bar; this machine may be busy with other tests.
-    with stalled(port):
-        health, store = measured(port, 2.0)
-    assert health[len(health) // 2] <= 0.05
-    assert max(health + store) <= 1.0
+    """Others are answered while all of them stall; the benchmark `stalls` tells how soon."""
+    with stalled(port) as held:
+        for _ in range(8):
+            assert asked(port, "GET", "/healthz", patience=GIVEN_UP)
+            sent = envelope(record())
+            assert asked(port, "POST", "/api/records", sent, patience=GIVEN_UP)
+        assert ended(held) == []
 
 
-def answer_to(port: int, begun: str, dribble: str = "") -> tuple[str, float]:
-    """The status line, or "" when it is only closed, and after how many seconds."""
-    start = time.perf_counter()
+def ended(held: list[socket.socket]) -> list[socket.socket]:
+    """Those that were answered or closed."""
+    return select(held, [], [], 0)[0]
+
+
+def answer_to(port: int, begun: str, dribble: str = "") -> str:
+    """The status line, or "" when it is only closed, or that it was held open."""
     with closing(socket.create_connection(("127.0.0.1", port), timeout=20)) as connection:
         connection.sendall(begun.encode())
         connection.settimeout(0.2)
-        while True:
+        for _ in range(int(GIVEN_UP / 0.2)):
             try:
-                answer = connection.recv(4096).decode()
-                break
+                return connection.recv(4096).decode().split("\r\n")[0]
             except TimeoutError:
-                connection.sendall(dribble.encode())
+                with suppress(ConnectionError):  # the answer may be under way
+                    connection.sendall(dribble.encode())
             except ConnectionError:
-                answer = ""
-                break
-    return answer.split("\r\n")[0], time.perf_counter() - start
+                return ""
+    return "held open"
 
 
 STALLS = {
-    "a head that stops": (HEADER, "", "", 4),
-    "a head that dribbles": (HEADER, "x", "", 4),
-    "an upload that stops": (UPLOAD, "", "HTTP/1.1 408 REQUEST TIMEOUT", 4),
-    "an upload that dribbles": (UPLOAD, " ", "HTTP/1.1 408 REQUEST TIMEOUT", 5),
-    "a form that stops": (FORM, "", "HTTP/1.1 408 REQUEST TIMEOUT", 4),
-    "a form that dribbles": (FORM, "a", "HTTP/1.1 408 REQUEST TIMEOUT", 5),
-    "nothing at all": ("", "", "", 4),
+    "a head that stops": (HEADER, "", ""),
+    "a head that dribbles": (HEADER, "x", ""),
+    "an upload that stops": (UPLOAD, "", "HTTP/1.1 408 REQUEST TIMEOUT"),
+    "an upload that dribbles": (UPLOAD, " ", "HTTP/1.1 408 REQUEST TIMEOUT"),
+    "a form that stops": (FORM, "", "HTTP/1.1 408 REQUEST TIMEOUT"),
+    "a form that dribbles": (FORM, "a", "HTTP/1.1 408 REQUEST TIMEOUT"),
+    "nothing at all": ("", "", ""),
 }
 
 
 @pytest.mark.parametrize("case", some(STALLS, 3))
-def test_what_stalls_is_ended(brisk, case):
-    begun, dribble, answer, seconds = STALLS[case]
-    found, took = answer_to(brisk, begun, dribble)
-    assert found == answer
-    assert took < seconds
+def test_what_stalls_is_ended_once_the_patience_that_is_set_is_over(port, brisk, case):
+    begun, dribble, answer = STALLS[case]
+    with closing(socket.create_connection(("127.0.0.1", port), timeout=20)) as patient:
+        patient.sendall(begun.encode())
+        assert answer_to(brisk, begun, dribble) == answer
+        assert ended([patient]) == []  # it stalls as long, where more patience is set
 
 
 BROKEN_CHUNKS = {
@@ -92,32 +108,23 @@ BROKEN_CHUNKS = {
 @pytest.mark.parametrize("case", BROKEN_CHUNKS)
 def test_a_form_in_chunks_is_refused(port, case):
     head = FORM.split("Content-Length")[0] + "Transfer-Encoding: chunked\r\n\r\n"
-    assert answer_to(port, head + BROKEN_CHUNKS[case])[0] == "HTTP/1.1 400 BAD REQUEST"
+    assert answer_to(port, head + BROKEN_CHUNKS[case]) == "HTTP/1.1 400 BAD REQUEST"
 
 
 def test_an_upload_that_waits_to_be_asked_for_is_asked_for(port):
     body = "x" * 10
     head = FORM.split("Content-Length")[0] + "Expect: 100-continue\r\nContent-Length: 10\r\n\r\n"
-    assert answer_to(port, head + body)[0] == "HTTP/1.1 100 Continue"
+    assert answer_to(port, head + body) == "HTTP/1.1 100 Continue"
 
 
 @pytest.mark.long
 def test_past_the_limit_of_an_address_its_oldest_connection_is_closed(tmp_path):
-    with serving(tmp_path, TWENTYMILE_CONNECTIONS="4") as address:
+    with serving(tmp_path, TWENTYMILE_CONNECTIONS="4", **PATIENT) as address:
         port = int(address.rsplit(":", 1)[1])
         with stalled(port, 10) as held:
-            assert seconds_of(lambda: asked(port, "GET", "/healthz")) < 2
-            assert sum(is_open(one) for one in held) <= 2 * 4  # in each of two processes
-
-
-def is_open(connection: socket.socket) -> bool:
-    connection.settimeout(0.05)
-    try:
-        return connection.recv(1) != b""
-    except TimeoutError:
-        return True
-    except ConnectionError:
-        return False
+            assert asked(port, "GET", "/healthz", patience=GIVEN_UP)
+            most = 2 * 4  # in each of two processes
+            until(lambda: len(held) - len(ended(held)) <= most, "the oldest are closed", GIVEN_UP)
 
 
 class Line:

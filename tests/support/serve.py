@@ -16,6 +16,7 @@ from tests.support import whole_suite
 from webapp.__main__ import gunicorn_arguments
 
 ROOT = Path(__file__).parents[2]
+END = 60  # seconds in which a server has ended: it lets requests end for 20
 
 
 @contextmanager
@@ -49,7 +50,11 @@ def serving(
         yield f"http://127.0.0.1:{port}"
     finally:
         process.terminate()
-        process.wait(40)  # it lets requests end for 20 s
+        try:
+            process.wait(END)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            raise
 
 
 def free_port() -> int:
