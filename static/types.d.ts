@@ -784,6 +784,10 @@ interface Carried {
   towed?: boolean;
   /** Whose shop has not decided it. */
   shop?: string;
+  /** Which check or draft it is, and of what. */
+  of?: { id: string; trailer?: string | null; link?: string | null; run?: string };
+  /** Every other *Stop now* of the same trailer. */
+  more?: Carried[];
 }
 /** A kept check that was made on a run. */
 interface CheckDone {

@@ -109,7 +109,9 @@ function dueItem(app, link, due) {
 /** @param {App} app @param {ReadLink} of @param {Carried} own what of it stands there already */
 function openVerdict(app, { open, trailer, shop }, own) {
   if (!open) return null;
-  return [open, ...open.more ?? []].map(({ record, level, made, findings: [found, ...others] }) =>
+  const here = new Set(own.more?.map(({ of }) => of?.id));
+  return [open, ...open.more ?? []].filter(({ record }) => !here.has(record))
+    .map(({ record, level, made, findings: [found, ...others] }) =>
     own.item?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
       : carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name }));
 }

@@ -17,7 +17,7 @@ import { startStop } from "./stop_signs.js";
 import { distance, distanceUnit, framed, fromKm, minutesText, toKm, whatOf } from "./road.js";
 import { advanced, change, drawn, follow, isDenied, tick } from "./run_clock.js";
 import { endRun } from "./run_over.js";
-import { carriedBy, carriedCard } from "./run_verdict.js";
+import { carriedBy, carriedCard, ofTrailer } from "./run_verdict.js";
 
 const HERE = 1; // km: nearer than this a check was begun at this stop
 
@@ -31,7 +31,7 @@ export async function driving(app) {
   const carried = await carriedBy(app, now), figures = new Figures(now);
   const due = runs.dueOf(now), ahead = runs.aheadOf(now);
   const main = [
-    carriedCard(app, carried),
+    await ofTrailer(app, now), carriedCard(app, carried),
     due.map((stop) => dueStop(app, stop, figures)), undo(app, now),
     figures.line("driven", (run) => say("road-run-driven",
       { distance: distance(app, run.km), time: minutesText(run.minutes) })),

@@ -13,7 +13,7 @@ import { h } from "../parts/h.js";
 import { button, link as anchor } from "../parts/page.js";
 import { distance, framed, minutesText, whatOf } from "./road.js";
 import { advanced, drawn, quiet, storedRun, tellOthers } from "./run_clock.js";
-import { carriedBy, carriedCard } from "./run_verdict.js";
+import { carriedBy, carriedCard, ofTrailer } from "./run_verdict.js";
 
 /** End the run for whoever says so twice: a kept run never changes. */
 /** @param {App} app */
@@ -57,7 +57,7 @@ export async function ended(app, now) {
   const carried = await carriedBy(app, now), stop = carried.level === "stop";
   drawn(now, () => {});
   return framed(say("road-run-ended"), [
-    carriedCard(app, carried),
+    await ofTrailer(app, now), carriedCard(app, carried),
     h("p", { class: "driven" }, say("road-run-driven",
       { distance: distance(app, now.km), time: minutesText(now.minutes) })),
     h("p", {}, say("road-run-ended-done", { count: stops.length - left.length - ticked.length,

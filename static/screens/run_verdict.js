@@ -2,21 +2,22 @@
 // says how it ended; and what the shop has not decided, until the shop has.
 
 import { axlesOf } from "../data/asking.js";
-import { isCheck, recordsOf, trailerOf } from "../data/queries.js";
+import { isCheck, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
 import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
 import { foundText, has, placeName, say } from "../data/words.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { firstToDo } from "../parts/findings.js";
-import { dayText, link } from "../parts/page.js";
+import { dayText, link as anchor } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { isRead } from "./link_reading.js";
 import { howEnded } from "./stop_now.js";
 
 /**
  * The worst that nobody has answered of what was found on this run, or on its trailer at any time: a kept check, or
- * one still open that says *Stop now*; and whether what was found on the run was last said to be towed away.
+ * one still open that says *Stop now*; `more` every other *Stop now* of it; and whether what was found on the run was
+ * last said to be towed away.
  */
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
 export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app, run));
@@ -24,23 +25,55 @@ export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app
 /** The same of what this phone has kept or begun itself. */
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
 export async function ownOf(app, run) {
-  const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), app.store.all("drafts")]);
-  /** @type {(item: KeptRecord) => boolean} */
-  const mine = (item) => isUnder(run, item) || isOfTrailer(run, trailerOf(item), item.link)
-    || Boolean(run.checks?.includes(item.id));
-  const [kept] = undecided(readable).filter(mine);
+  const { readable, all } = await openHere(app), [first, ...more] = all.filter((one) => isOf(run, one));
+  if (first) return { ...first, more: more.filter(isStop) };
   const answers = readable.flatMap(({ record }) => (record.kind === "work" && record.body.about
     && run.checks?.includes(record.body.about) ? [record.body.answer] : []));
-  const open = kept?.record.body.verdict.level === "stop" ? null : openStop(app, run, drafts);
-  if (open) return { level: "stop", at: `#/now/${open.draft.id}`, found: open.found, facts: open.draft.facts };
-  if (!kept) {
-    const towed = answers.at(-1) === "towed", again = lookAgain(app.book, readable.filter(isCheck), run);
-    return again ? { ...again, towed } : { level: null, at: "#/", facts: {}, towed };
-  }
-  const { body, made } = kept.record, { level, findings } = body.verdict;
-  return { level: level === "stop" ? "stop" : "mend", at: `#/${level === "stop" ? "now" : "check"}/${kept.id}`,
-    found: findings[0], facts: body.facts, item: kept, made };
+  const towed = answers.at(-1) === "towed", again = lookAgain(app.book, readable.filter(isCheck), run);
+  return again ? { ...again, towed } : { level: null, at: "#/", facts: {}, towed };
 }
+
+/**
+ * Each *Stop now* that may be of the trailer a run begins with: of which nobody has said whose it is, and any where no
+ * trailer is chosen. What `carriedBy` has is surely of it, and left out.
+ */
+/** @param {App} app @param {RunOf} run @returns {Promise<Carried[]>} */
+export async function maybeOf(app, run) {
+  const { all } = await openHere(app), own = all.filter(isStop), known = run.trailer ?? run.link;
+  const rest = [...own, ...ofShops(app, own)].filter((one) => !isOf(run, one));
+  return known ? rest.filter(({ of }) => !of?.trailer && !of?.link) : rest;
+}
+
+/** @type {(one: Carried) => boolean} */
+const isStop = ({ level }) => level === "stop";
+
+/** All of this phone that nobody has answered, worst first: a kept *Stop now*, one in a draft, a kept *Mend*. */
+/** @param {App} app @returns {Promise<{ readable: KeptRecord[], all: Carried[] }>} */
+async function openHere(app) {
+  const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), app.store.all("drafts")]);
+  const kept = undecided(readable).map(keptOf);
+  return { readable, all: [...kept.filter(isStop), ...openDrafts(app, drafts),
+    ...kept.filter((one) => !isStop(one))] };
+}
+
+/** @param {KeptCheck} item @returns {Carried} */
+function keptOf(item) {
+  const { body, made } = item.record, { level, findings } = body.verdict, stop = level === "stop";
+  return { level: stop ? "stop" : "mend", at: `#/${stop ? "now" : "check"}/${item.id}`, found: findings[0],
+    facts: body.facts, item, made, of: { id: item.id, trailer: trailerOf(item), link: item.link } };
+}
+
+/** @param {App} app @param {Draft[]} drafts @returns {Carried[]} */
+const openDrafts = (app, drafts) => drafts.flatMap((draft) => {
+  const { id, facts, trailer, link, run, started, date } = draft;
+  try {
+    const [found] = stopsIn(app.book, draft);
+    return found ? [{ level: "stop", at: `#/now/${id}`, facts, made: started ?? date, of: { id, trailer, link, run },
+      found: isUnplaced(draft, found) ? { ...found, place: "" } : found }] : [];
+  } catch { // a draft of another release may be of any shape; the front page tells of it
+    return [];
+  }
+});
 
 /** The newest check of the run at *Look again* that no later one of the run, which looks at as much, has followed. */
 /** @param {OpenBook} book @param {KeptCheck[]} kept @param {RunOf} run @returns {Carried | null} */
@@ -55,54 +88,80 @@ function lookAgain(book, kept, run) {
   return { level: "look", at: `#/check/${open.id}`, found, facts: body.facts, made: when };
 }
 
-/** @type {(run: RunOf, of: { link?: string }) => boolean} */
-const isUnder = (run, of) => Boolean(run.link) && of.link === run.link;
-
 /** What has no name is taken for one trailer: its *Stop now* is not lost by beginning another run. */
-/** @type {(run: RunOf, trailer: string | null | undefined, link: string | undefined) => boolean} */
-const isOfTrailer = (run, trailer, under) => (run.trailer ? trailer === run.trailer : !trailer && !under);
+/** @type {(run: RunOf, one: Carried) => boolean} */
+const isOf = (run, { of: { id = "", trailer, link, run: on } = {} }) => Boolean(run.link && link === run.link)
+  || (run.trailer ? trailer === run.trailer : !trailer && !link)
+  || Boolean(run.checks?.includes(id)) || Boolean(run.id && on === run.id);
 
-/** With the *Stop now* that the shop has not decided, where the phone itself has none: only the shop can end it. */
+/** With every *Stop now* that the shop has not decided, and the phone has not itself: only the shop can end it. */
 /** @type {(app: App, run: RunOf, own: Carried) => Carried} */
 export function withShops(app, run, own) {
-  if (own.level === "stop") return own;
-  const under = app.links.filter(isRead).find((one) => one.open?.level === "stop" && !one.dead
-    && (one.id === run.link || (run.trailer && one.trailer.id === run.trailer)));
-  if (!under?.open) return own;
-  const { id, open: { made, findings: [found] }, trailer, shop } = under;
-  return { level: "stop", at: `#/job/${id}`, found, facts: trailer.facts ?? {}, made, shop: shop.name };
+  const mine = own.level === "stop" ? [own, ...own.more ?? []] : [];
+  const [first, ...more] = [...mine, ...ofShops(app, mine).filter((one) => isOf(run, one))];
+  return first ? { ...first, more } : own;
 }
 
-/** @param {App} app @param {RunOf} run @param {Draft[]} drafts */
-function openStop(app, run, drafts) {
-  /** @type {(draft: Draft) => boolean} */
-  const mine = (draft) => isUnder(run, draft) || isOfTrailer(run, draft.trailer, draft.link)
-    || (Boolean(run.id) && draft.run === run.id);
-  for (const draft of drafts.filter(mine)) {
-    try {
-      const [found] = stopsIn(app.book, draft);
-      if (found) return { draft, found: isUnplaced(draft, found) ? { ...found, place: "" } : found };
-    } catch { /* a draft of another release may be of any shape; the front page tells of it */ }
-  }
-  return null;
+/** Each *Stop now* that a shop has not decided, once, but for those of `known`. */
+/** @param {App} app @param {Carried[]} known @returns {Carried[]} */
+function ofShops(app, known) {
+  const seen = new Set(known.map(({ of }) => of?.id));
+  return app.links.filter(isRead).filter(({ dead }) => !dead).flatMap(({ id: link, open, trailer, shop }) =>
+    (open ? [open, ...open.more ?? []] : []).filter(({ level, record }) =>
+      level === "stop" && !seen.has(record) && seen.add(record))
+      .map(({ record: id, made, findings: [found] }) => ({ level: "stop", at: `#/job/${link}`, found, made,
+        facts: trailer.facts ?? {}, shop: shop.name, of: { id, trailer: trailer.id, link } })));
 }
+
+/** What a trailer is called here, or by the shop whose link it came with; null where it has no name. */
+/** @param {App} app @param {{ trailer?: string | null, link?: string | null }} [of] */
+export const trailerName = async (app, { trailer, link } = {}) =>
+  ((await trailersOf(app.store, true)).find(({ id }) => id === trailer)
+    ?? app.links.find(({ id }) => id === link)?.trailer)?.name ?? null;
+
+/** Whose run it is. */
+/** @param {App} app @param {RunOf} run */
+export const ofTrailer = async (app, run) =>
+  h("p", { class: "whose" }, (await trailerName(app, run)) ?? say("road-run-no-trailer"));
 
 /** Its sign, the wheel, what to do, the way to its page, and how it ended or that the shop decides. */
-/** @param {App} app @param {Carried} carried */
-export function carriedCard(app, { level, at, found, others, facts, item, made, shop }) {
+/** @param {App} app @param {Carried} carried @returns {Child} */
+export function carriedCard(app, { level, at, found, others, facts, item, made, shop, more }) {
   if (!level) return null;
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
   const holds = known && level === "look" && firstToDo(app.book, { level, findings: [found] });
-  /** @param {Found} one */
-  const text = (one) => foundText(one, axles) || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
-  return h("section", { class: `card carried ${level}`, role: shop && "status" },
+  const card = h("section", { class: `card carried ${level}`, role: shop && "status" },
     sign(level, { large: level !== "look" }),
-    found && h("h2", {}, text(found)), others?.map((one) => h("p", {}, text(one))),
+    found && h("h2", {}, textOf(found, axles)), others?.map((one) => h("p", {}, textOf(one, axles))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     !holds && h("p", { class: "act" }, say(`level-${level}.do`)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
-    at && link(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
+    at && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
       level === "look" ? "answer quietly" : "answer main"),
     item && howEnded(app, item, redraw));
+  return [card, more?.map((one) => openRow(one))];
+}
+
+/** In the code of a newer release where this one has no words for it. */
+/** @type {(one: Found, axles: number) => string} */
+const textOf = (one, axles) => foundText(one, axles)
+  || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
+
+/** Another *Stop now* in brief: its sign, the wheel, whose trailer or only since when, and the way to its page. */
+/** @param {Carried} one @param {string} [trailer] */
+export function openRow({ at, found, facts, made = "" }, trailer) {
+  const day = dayText(made);
+  return h("a", { class: "due stop", href: at }, sign("stop"),
+    found ? h("strong", {}, textOf(found, axlesOf({ facts }))) : null,
+    h("span", {}, trailer ? say("app-stop-undecided", { trailer, day }) : say("app-run-found", { day })));
+}
+
+/** All that may be of the trailer, by whose it is, and what to do about it. */
+/** @param {App} app @param {Carried[]} list @returns {Promise<Child>} */
+export async function maybeCard(app, list) {
+  if (!list.length) return null;
+  const names = await Promise.all(list.map(({ of }) => trailerName(app, of)));
+  return h("section", {}, h("h2", {}, say("road-run-maybe")), h("p", {}, say("road-run-maybe.help")),
+    list.map((one, at) => openRow(one, names[at] ?? say("app-stop-now-a-trailer"))));
 }

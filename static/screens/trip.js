@@ -13,7 +13,7 @@ import { h } from "../parts/h.js";
 import { fromOwnUnit, inOwnUnit, offeredUnits, valueText } from "../parts/numbers.js";
 import { dayText, link, trouble } from "../parts/page.js";
 import { distance, framed, whatOf, withWords } from "./road.js";
-import { carriedBy, carriedCard } from "./run_verdict.js";
+import { carriedBy, carriedCard, maybeCard, maybeOf } from "./run_verdict.js";
 
 const BRING = ["jack", "wrench", "chocks", "spare", "grease", "bearings", "gauge", "thermometer", "triangles",
   "tester"];
@@ -25,14 +25,14 @@ export const trip = (app) => withWords(async () => {
   const id = app.settings.trailer ?? null, trailer = (await trailersOf(app.store)).find((one) => one.id === id);
   const past = await pastOf(app.store, id), facts = trailer?.facts ?? {};
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, id)), carried = await carriedBy(app, { trailer: id });
-  const stop = carried.level === "stop";
+  const maybe = await maybeOf(app, { trailer: id }), halt = carried.level === "stop" || maybe.length > 0;
   return framed(say("road-trip"), [
     h("p", {}, trailer ? trailer.name : say("road-trip-no-trailer")),
-    carriedCard(app, carried), await due(app, past, why, id, carried),
+    carriedCard(app, carried), await maybeCard(app, maybe), await due(app, past, why, id, carried),
     packed(app, packedOf(past, facts, serviceOf(app, id))), stops(app, Object.keys(why)),
     bring(app, id, known([facts, ...past.checks.map((one) => one.facts)])), weather(app, past),
   ], link(say(app.settings.run?.ended === null ? "app-run-on" : "road-run-start"), "#/run/start",
-    stop ? "answer quietly" : "answer main"), stop ? "road trip halt" : "road trip");
+    halt ? "answer quietly" : "answer main"), halt ? "road trip halt" : "road trip");
 });
 
 /** What is open on this trailer: verdicts nobody has decided, what the shop asks for, what the last run left. */
@@ -44,7 +44,7 @@ async function due(app, { runs: [last] }, why, id, carried) {
   const asked = app.links.filter((one) => one.read && !one.dead && one.trailer?.id === id)
     .flatMap((one) => dueOf(one).filter(({ done }) => !done).map(({ what }) => what));
   const open = undecided((await recordsOf(app.store)).readable).filter((item) => trailerOf(item) === id
-    && item.id !== carried.item?.id);
+    && ![carried, ...carried.more ?? []].some(({ of }) => of?.id === item.id));
   const list = [
     open.map(({ id: check, record: { made, body } }) => link(say("road-trip-undecided",
       { level: say(`level-${body.verdict.level}`), day: dayText(made) }), `#/check/${check}`)),

@@ -35,7 +35,7 @@ def one(here: Phone) -> Phone:
         const { openStore } = await import("/static/data/store.js");
         const { store } = await openStore(() => {});
         const all = await Promise.all([store.all("records"), store.all("drafts")]);
-        await store.commit([["settings", null, "run"],
+        await store.commit([["settings", null, "run"], ["settings", null, "trailer"],
             ...all[0].map(({ id }) => ["records", null, id]),
             ...all[1].map(({ id }) => ["drafts", null, id])]);
     }""")
@@ -370,6 +370,113 @@ HELD_BY_SHOP = """async (held) => {
     await store.commit(held
       ? [["settings", { key: "trailer", value: "t1" }], ["links", link]]
       : [["settings", null, "trailer"], ["links", null, "l1"]]);
+}"""
+
+
+# ---- what may be of this trailer -----------------------------------------------------------------
+
+PLANT_SAVED = """async ([chosen, trailer, retired]) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { seal } = await import("/static/data/records.js");
+    const { store } = await openStore(() => {});
+    const saved = async (id, name, retired) => ["records", await seal("trailer",
+        { trailer: id, name, facts: {}, ...(retired && { retired }) })];
+    const found = { finding: "has_smoke", place: "1R", level: "stop" };
+    const verdict = { level: "stop", findings: [found], places: {}, cannot_tell: [], next: [] };
+    const check = await seal("check", { check: "walkaround", date: "2026-07-14", facts: {},
+        typed: {}, trailer, rulebook: "0", verdict });
+    await store.commit([await saved("t5", "Alder Fork 5", retired),
+        await saved("t6", "Alder Fork 6"), ["records", check],
+        chosen ? ["settings", { key: "trailer", value: chosen }] : ["settings", null, "trailer"]]);
+}"""
+WHOSE = "a.due.stop:has-text('Smoke at this wheel')"
+# What is chosen on the front page, whose the Stop now is, whether that was put away, and how it
+# stands before the run: surely of it, maybe, or not of it.
+BEFORE = {
+    "none chosen, its trailer put away": (None, "t5", True, "maybe"),
+    "none chosen, its trailer still saved": (None, "t5", False, "maybe"),
+    "none chosen, of no trailer": (None, None, False, "sure"),
+    "one chosen, of no trailer": ("t6", None, False, "maybe"),
+    "one chosen, of it": ("t5", "t5", False, "sure"),
+    "one chosen, of another": ("t6", "t5", False, "other"),
+    "one chosen, of another put away": ("t6", "t5", True, "other"),
+}
+
+
+@pytest.mark.parametrize(("chosen", "of", "away", "stands"), BEFORE.values(), ids=list(BEFORE))
+def test_before_a_run_stands_every_stop_now_that_may_be_of_its_trailer(
+    one: Phone, chosen, of, away, stands
+) -> None:
+    one.page.evaluate(PLANT_SAVED, [chosen, of, away])
+    one.page.reload()
+    one.page.locator("#which").wait_for()
+    one.open("#/trip")
+    one.page.locator(".road.trip").wait_for()
+    assert one.page.locator(WHOSE).count() == (stands == "maybe")
+    assert one.page.locator(".carried.stop").count() == (stands == "sure")
+    one.open("#/run/start")
+    one.page.locator(".road .driven, .road .whose").first.wait_for()
+    assert one.page.locator(".driven").count() == (stands == "other")
+    assert one.page.locator(WHOSE).count() == (stands == "maybe")
+    assert one.page.locator(".carried.stop").count() == (stands == "sure")
+    assert bool(one.page.locator(".road.halt").count()) == (stands != "other")
+
+
+def test_a_run_of_another_trailer_begins_once_that_is_said(one: Phone) -> None:
+    one.page.evaluate(PLANT_SAVED, [None, "t5", True])
+    one.page.reload()
+    one.open("#/run/start")
+    card = one.page.locator(WHOSE)
+    card.wait_for()
+    assert "Alder Fork 5" in card.inner_text()
+    assert "main" not in (button(one, "Start the run").get_attribute("class") or "")
+    button(one, "Start the run").click()
+    in_dialog(one, "No, go back").click()
+    assert card.count() == 1
+    sure(one, "Start the run")
+    button(one, "Standing still").wait_for()
+    assert not card.count()  # as said: it is of another
+
+
+def test_a_run_names_its_trailer(one: Phone) -> None:
+    one.page.evaluate(PLANT_SAVED, ["t6", "t5", False])
+    one.page.reload()
+    start_run(one)
+    assert one.page.locator(".whose").inner_text() == "Alder Fork 6"
+    end_run(one)
+    assert one.page.locator(".whose").inner_text() == "Alder Fork 6"
+
+
+def test_a_run_names_every_stop_now_of_its_trailer(one: Phone) -> None:
+    """Two of the phone's own, two that the shop has not decided; one of these is the phone's."""
+    start_run(one)
+    for _ in range(2):
+        one.page.evaluate(PLANTED, [None, "stop"])
+    one.page.evaluate(SHOP_HAS_MORE)
+    one.open("#/")
+    one.page.reload()
+    one.open("#/run")
+    one.page.locator(".carried.stop").wait_for()
+    assert one.page.locator(".carried").count() == 1
+    said = one.page.locator("a.due.stop strong").all_inner_texts()
+    assert said == ["Right wheel: smoke", "Left wheel: Wheel nut loose or missing"]
+    one.page.locator("a.due.stop").last.click()
+    one.wait_for("location.hash === '#/job/l1'")
+    one.page.evaluate(HELD_BY_SHOP, False)
+
+
+SHOP_HAS_MORE = """async () => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    const [mine] = (await store.all("records")).filter(({ record }) => record.kind === "check");
+    const told = (record, finding, place, level = "stop") => ({ record, level,
+        made: "2026-07-14T10:00:00-04:00", findings: [{ finding, place, level }] });
+    const run = (await store.get("settings", "run")).value;
+    await store.commit([["settings", { key: "run", value: { ...run, link: "l1" } }],
+      ["links", { id: "l1", secret: "s", kind: "job", read: 1, due: [], facts: {},
+        shop: { name: "Pell Street Garage" }, trailer: { id: "t1", name: "Utility", facts: {} },
+        open: { ...told(mine.id, "has_smoke", "1R"), more: [told("r2", "nuts_loose", "1L"),
+            told("r3", "tread_low", "1L", "mend")] } }]]);
 }"""
 
 
