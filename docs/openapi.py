@@ -56,6 +56,13 @@ class ErrorSchema(Strict):
     error = fields.Nested(ErrorPart, required=True)
 
 
+class EndedSchema(ErrorSchema):
+    """What a link that has ended still tells: what was found before its end, and replies."""
+
+    open = fields.Dict(keys=fields.String(), required=True, allow_none=True)
+    replies = fields.List(fields.Dict(keys=fields.String()), required=True)
+
+
 class StoredSchema(Strict):
     """The record is on disk: the phone may let go of it when ``id`` and ``hash`` are its own."""
 
@@ -152,6 +159,10 @@ POSTS: dict[str, tuple[str, Any, Any, tuple[int, ...]]] = {
 }
 
 
+# What stands beside the error where a refusal of that status tells more.
+TOLD = {("/api/links/read", 410): EndedSchema}
+
+
 def pattern(_: Any, field: fields.Field[Any], **__: Any) -> Json:
     """What our own checks of a field mean in a JSON schema."""
     found: Json = {}
@@ -185,7 +196,7 @@ def content(of: Any) -> Json:
     return {"application/json": {"schema": of}}
 
 
-def operation(what: str, body: Any, answer: Any, more: tuple[int, ...]) -> Json:
+def operation(address: str, what: str, body: Any, answer: Any, more: tuple[int, ...]) -> Json:
     found: Json = {"summary": what, "parameters": [DEVICE]}
     if body is None:
         found["parameters"] = [DEVICE, *PHOTO_HEADERS]
@@ -193,11 +204,15 @@ def operation(what: str, body: Any, answer: Any, more: tuple[int, ...]) -> Json:
     else:
         found["requestBody"] = {"required": True, "content": content(body)}
     refused = {
-        str(status): {"description": WHY[status], "content": content(ErrorSchema)}
+        str(status): {"description": WHY[status], "content": content(told_of(address, status))}
         for status in sorted({*ALWAYS, *more})
     }
     found["responses"] = {"200": {"description": "Done.", "content": content(answer)}} | refused
     return {"post": found}
+
+
+def told_of(address: str, status: int) -> type[Strict]:
+    return TOLD.get((address, status), ErrorSchema)
 
 
 def description() -> Json:
@@ -211,7 +226,7 @@ def description() -> Json:
     assert plugin.converter is not None
     plugin.converter.add_attribute_function(pattern)
     for address, (what, body, answer, more) in POSTS.items():
-        spec.path(address, operations=operation(what, body, answer, more))
+        spec.path(address, operations=operation(address, what, body, answer, more))
     bodies = {kind: f"{kind.title()}Body" for kind in schemas.BODIES}
     for kind, name in bodies.items():
         spec.components.schema(name, schema=schemas.BODIES[kind])

@@ -29,13 +29,14 @@ class Refusal(Exception):
 
     The sentences are the words ``error-CODE`` and their ``.fix`` with ``values`` in their places,
     or those of ``words`` where one code has several. ``field`` is the dotted path of the part that
-    is wrong, or empty.
+    is wrong, or empty. What a program is told all the same stands ``beside`` the error.
     """
 
     def __init__(
         self, status: int, code: str, field: str = "", words: str = "", **values: object
     ) -> None:
         self.status = status
+        self.beside: dict[str, Any] = {}
         self.error = shaped(code, words or code, field, **values)
         super().__init__(self.error["message"])
 
@@ -46,15 +47,21 @@ def shaped(code: str, words: str, field: str = "", **values: object) -> dict[str
 
 
 def init_app(app: Flask) -> None:
-    app.register_error_handler(Refusal, lambda refusal: answer(refusal.status, refusal.error))
+    app.register_error_handler(Refusal, refused)
     app.register_error_handler(HTTPException, on_http_error)
     app.register_error_handler(Exception, on_fault)
 
 
-def answer(status: int, error: dict[str, str]) -> tuple[Any, int]:
+def refused(refusal: Refusal) -> tuple[Any, int]:
+    return answer(refusal.status, refusal.error, refusal.beside)
+
+
+def answer(
+    status: int, error: dict[str, str], beside: dict[str, Any] | None = None
+) -> tuple[Any, int]:
     """The error as JSON to programs, as a page to people."""
     if request.path.startswith("/api/") or not request.accept_mimetypes.accept_html:
-        return jsonify(error=error), status
+        return jsonify(error=error, **(beside or {})), status
     return render_template("error.html", error=error, status=status), status
 
 

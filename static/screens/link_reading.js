@@ -53,7 +53,7 @@ export async function read(app, id) {
   if (!reply) problems.set(id, say("app-link-no-answer"));
   else if (reply.status === 200 && its?.trailer && its.shop) {
     await change(app, id, { ...wanted(its), read: localTime(), dead: null });
-  } else if (isDead(reply)) await change(app, id, { dead: deadText(reply), died: Date.now() });
+  } else if (isDead(reply)) await change(app, id, { ...left(its), dead: deadText(reply), died: Date.now() });
   else problems.set(id, reason(reply.status, reply.body));
   moved();
 }
@@ -62,6 +62,10 @@ export async function read(app, id) {
 const wanted = ({ shop, trailer, due, replies: list, work, service, expires, kind, open }) =>
   ({ shop, trailer, due: due ?? [], replies: list ?? [], work, service: service ?? null,
     expires, kind, open: open ?? null });
+
+/** What a link that has ended still tells: what was found before and is not decided, and replies. */
+/** @param {Partial<KeptLink> | null | undefined} its */
+const left = (its) => (its?.replies ? { open: its.open ?? null, replies: its.replies } : {});
 
 /** @param {Reply} of */
 const deadText = ({ status, body }) =>

@@ -154,7 +154,7 @@ def test_a_page_that_is_none_is_refused(floor: Floor, after: str) -> None:
 def test_who_is_asked_back_shows_what_is_undecided(floor: Floor) -> None:
     floor.send(run_stop(**HOT))
     assert "Stop now" in read(floor, "/shop/recall")
-    assert listed(floor, "repack")[0][-1] == "Stop now"
+    assert listed(floor, "repack")[0][-1] == "Stop now: Left wheel: Smoke at this wheel"
 
 
 @pytest.mark.parametrize(

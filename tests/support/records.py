@@ -47,10 +47,11 @@ def envelope(one: dict[str, Any]) -> dict[str, Any]:
     return {"record": one, "hash": sha256(rfc8785.dumps(one)).hexdigest()}
 
 
-def error_of(response: Any, status: int) -> dict[str, str]:
-    """The error of a refused request, whose shape is the same everywhere."""
+def error_of(response: Any, status: int, beside: tuple[str, ...] = ()) -> dict[str, str]:
+    """The error of a refused request, whose shape is the same everywhere; ``beside`` it may stand
+    what is told all the same."""
     assert response.status_code == status, response.text
-    assert set(response.json) == {"error"}
+    assert set(response.json) == {"error", *beside}
     error: dict[str, str] = response.json["error"]
     assert set(error) == {"code", "message", "fix", "field"}
     assert all(isinstance(text, str) for text in error.values())

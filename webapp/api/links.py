@@ -5,12 +5,13 @@ The secret comes in the body, never in an address: those are kept in logs.
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Any, TypedDict
 
 from flask import Blueprint, jsonify
 from flask.typing import ResponseReturnValue
 from marshmallow import fields
-from sqlalchemy import Connection, select, update
+from sqlalchemy import Connection, or_, select, update
 
 from webapp import logs
 from webapp.api.requests import checked, device_key, parsed, whole_json
@@ -38,11 +39,17 @@ class SecretSchema(Strict):
 
 @blueprint.post("/read")
 def read() -> ResponseReturnValue:
-    """What the link is for. Changes nothing, however often and by whatever it is read."""
+    """What the link is for. Changes nothing, however often and by whatever it is read.
+
+    Of one that has ended, beside the error: what was found before and is not decided, and replies.
+    """
     device = device_key()
-    link = open_link(secret_sent())
+    link = known_link(secret_sent())
     with store().reading() as connection:
-        return jsonify(contents(connection, link, device))
+        if (over := ended(link)) is None:
+            return jsonify(contents(connection, link, device))
+        over.beside = left(connection, link, device)
+    raise over
 
 
 @blueprint.post("/opened")
@@ -63,7 +70,15 @@ def secret_sent() -> str:
 
 
 def open_link(secret: str) -> Json:
-    """The link, while it works. Only what is unknown is counted, and shut out: whoever has a link
+    """The link, while it works."""
+    link = known_link(secret)
+    if (over := ended(link)) is not None:
+        raise over
+    return link
+
+
+def known_link(secret: str) -> Json:
+    """The link, working or not. Only what is unknown is counted, and shut out: whoever has a link
     may read it, whatever somebody else behind the same address tried."""
     with store().reading() as connection:
         link = link_life.find(connection, secret)
@@ -73,14 +88,24 @@ def open_link(secret: str) -> Json:
         if shut:
             raise Refusal(429, "too_many")
         raise Refusal(404, "link_unknown")
-    stands = link_life.state(link, now())
-    if stands == "revoked":
-        raise Refusal(410, "link_revoked")
-    if stands == "replaced":
-        raise Refusal(410, "link_replaced")
-    if stands == "ended":
-        raise Refusal(410, "link_expired")
     return link
+
+
+ENDS = {"revoked": "link_revoked", "replaced": "link_replaced", "ended": "link_expired"}
+
+
+def ended(link: Json) -> Refusal | None:
+    """What a link that no longer works is answered."""
+    state = link_life.state(link, now())
+    return Refusal(410, ENDS[state]) if state in ENDS else None
+
+
+def left(connection: Connection, link: Json, device: str) -> Json:
+    """What a phone that kept the link still has to know of what was found before its end."""
+    return {
+        "open": open_verdict(connection, link, link_life.end_of(link)),
+        "replies": replies(connection, link, device),
+    }
 
 
 def contents(connection: Connection, link: Json, device: str) -> Json:
@@ -105,10 +130,16 @@ class Open(undecided.Told):
     more: list[undecided.Told]
 
 
-def open_verdict(connection: Connection, link: Json) -> Open | None:
-    """The trailer's verdicts that the shop has not decided: whoever tows it has to know."""
+def open_verdict(connection: Connection, link: Json, end: datetime | None = None) -> Open | None:
+    """The trailer's verdicts that the shop has not decided: whoever tows it has to know.
+
+    Of a link that has ended only those that came by then, or on it: it tells no later owner's.
+    """
+    rows = undecided.of(connection, link["shop_id"], link["trailer_id"])
     told = [
-        undecided.told(row) for row in undecided.of(connection, link["shop_id"], link["trailer_id"])
+        undecided.told(row)
+        for row in rows
+        if end is None or row.link_id == link["id"] or row.received_ms <= end.timestamp() * 1000
     ]
     return {**told[0], "more": told[1:]} if told else None
 
@@ -156,14 +187,18 @@ class Reply(TypedDict):
 def replies(connection: Connection, link: Json, device: str) -> list[Reply]:
     """What the shop answered to checks sent with this link.
 
-    Many borrowers share a standing link, so there each phone sees the answers to its own.
+    Many borrowers share a standing link, so there each phone sees the answers to its own; and
+    whoever else has one that was taken back sees no later ones.
     """
     sent = select(records.c.id).where(records.c.link_id == link["id"])
+    own = sent.where(records.c.device == device)
     if link["kind"] == "standing":
-        sent = sent.where(records.c.device == device)
+        sent = own
     wanted = select(notes).where(
         notes.c.shop_id == link["shop_id"], notes.c.reply.is_not(None), notes.c.record_id.in_(sent)
     )
+    if link["revoked"] is not None:
+        wanted = wanted.where(or_(notes.c.made <= link["revoked"], notes.c.record_id.in_(own)))
     return [
         {
             "record": row.record_id,

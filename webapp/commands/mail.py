@@ -136,7 +136,9 @@ def one_check(connection: Connection, mail: AnyRow, message: EmailMessage, addre
     trailer = named(check)
     message["Subject"] = say("mail-subject", trailer=trailer)
     where = f"{address}/shop/checks/{mail.record_id}" if address else say("mail-inbox")
-    lines = [say("mail-body", trailer=trailer), *found(check), say("mail-decide", where=where)]
+    lines = [say("mail-body", trailer=trailer), *found(check)]
+    lines += beside(connection, check)
+    lines += [say("mail-decide", where=where)]
     message.set_content("\n\n".join(lines) + "\n")
 
 
@@ -150,7 +152,9 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
     level = "mend" if mail.kind == "mend" else "stop"
     if mail.kind == "overdue":
         rows = news.overdue(connection, mail.shop_id)
-        lines = [f"{named(row)}: {what_due(row.what)}" for row in rows]
+        whose = {row.trailer_id for row in rows}
+        still_open = undecided.of_each(connection, mail.shop_id, whose)
+        lines = [overdue_line(row, still_open.get(row.trailer_id, [])) for row in rows]
     else:
         rows = news.gathered(connection, mail)
         lines = ["\n".join([named(row), *found(row, level)]) for row in rows]
@@ -162,6 +166,26 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
         lines = [*lines[:LISTED], say("mail-more", count=count - LISTED)]
     lines += [say("mail-read", where=where)]
     message.set_content("\n\n".join(lines) + "\n")
+
+
+def overdue_line(row: AnyRow, still_open: list[AnyRow]) -> str:
+    """What is late, and what nobody has decided of the same trailer."""
+    return "\n".join([f"{named(row)}: {what_due(row.what)}", *map(undecided_line, still_open)])
+
+
+def beside(connection: Connection, check: AnyRow | None) -> list[str]:
+    """What else nobody has decided of the trailer of a check, in one line each."""
+    if check is None or check.trailer_key is None:
+        return []
+    rows = undecided.of(connection, check.shop_id, check.trailer_key)
+    lines = [undecided_line(row) for row in rows if row.seq != check.seq]
+    return ["\n".join([say("mail-also"), *lines])] if lines else []
+
+
+def undecided_line(row: AnyRow) -> str:
+    level = undecided.level(row)
+    found_there = ", ".join(found(row, level)).replace("\n", ", ")
+    return ": ".join(filter(None, [say(f"level-{level}"), found_there]))
 
 
 def found(check: Any, level: str = "stop") -> list[str]:

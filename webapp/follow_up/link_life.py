@@ -39,16 +39,21 @@ def state(link: Link, moment: datetime) -> State:
     return "sent" if link["opened"] is None else "opened"
 
 
+def end_of(link: Link) -> datetime:
+    """When the link stopped working, or will."""
+    end: datetime = link["revoked"] or link["replaced"] or link["expires"]
+    return end
+
+
 def may_send(link: Link, moment: datetime) -> bool:
     """Whether what was done on the link is still taken: for a while longer than it can be read.
 
     A link that was replaced or taken back takes what was begun under it; nothing that a customer
     kept may be undeliverable without a word. What comes on one taken back goes into a tray.
     """
-    ended = link["revoked"] or link["replaced"] or link["expires"]
     if state(link, moment) == "ended" and link["opened"] is None:
         return False
-    return bool(moment - ended <= GRACE)
+    return moment - end_of(link) <= GRACE
 
 
 def find(connection: Connection, secret: str) -> dict[str, Any] | None:

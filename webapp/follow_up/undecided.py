@@ -1,4 +1,4 @@
-"""The worst verdict of a trailer that nobody has decided: it stands wherever the trailer is shown.
+"""The verdicts of a trailer that nobody has decided: they stand wherever the trailer is shown.
 
 A check that came in counts until somebody with the right to has decided it, whatever came in later;
 one that came on a link taken back waits in a tray of its own and paints no trailer.
@@ -10,39 +10,55 @@ import json
 from collections.abc import Iterable
 from typing import Any, TypedDict
 
-from sqlalchemy import Connection, select
+from sqlalchemy import ColumnElement, Connection, Select, select
 
 from webapp.clock import made_at
-from webapp.follow_up.shelves import SHELVES, level_of
+from webapp.follow_up.shelves import SHELVES, level_of, shelf_of
 from webapp.follow_up.verdicts import Found, as_seen
-from webapp.storage.models import records
+from webapp.storage.models import jobs, records
 from webapp.storage.store import AnyRow
 
 BAD = (SHELVES["stop"], SHELVES["mend"])
 
 
-def worst(
+def of_each(
     connection: Connection, shop_id: int, trailers: Iterable[int] | None = None
-) -> dict[int, AnyRow]:
-    """By trailer its worst undecided check, the newest of equals; ``trailers`` narrows."""
-    wanted = select(records).where(records.c.shop_id == shop_id, records.c.shelf.in_(BAD))
+) -> dict[int, list[AnyRow]]:
+    """By trailer all its undecided checks, the worst first and of equals the newest; the record of
+    a bench that is still at work is one. ``trailers`` narrows."""
+    mine = [records.c.shop_id == shop_id]
     if trailers is not None:
-        wanted = wanted.where(records.c.trailer_key.in_(list(trailers)))
-    rows = connection.execute(wanted.order_by(records.c.shelf.desc(), records.c.made_ms)).all()
-    return {row.trailer_key: row for row in rows if row.trailer_key is not None}
+        mine.append(records.c.trailer_key.in_(list(trailers)))
+    arrived = select(records).where(*mine, records.c.shelf.in_(BAD))
+    rows = [*connection.execute(arrived), *connection.execute(at_work(mine))]
+    found: dict[int, list[AnyRow]] = {}
+    for row in sorted(rows, key=lambda row: (shelf(row), -row.made_ms)):
+        if row.trailer_key is not None:
+            found.setdefault(row.trailer_key, []).append(row)
+    return found
+
+
+def at_work(mine: list[ColumnElement[bool]]) -> Select[Any]:
+    """Bench records of jobs that go on, which no inbox has yet."""
+    named = (jobs.c.shop_id == records.c.shop_id) & (jobs.c.record_id == records.c.id)
+    bad = records.c.level.in_([level_of(one) for one in BAD])
+    going = (records.c.shelf.is_(None), bad, jobs.c.finished.is_(None))
+    return select(records).join(jobs, named).where(*mine, *going)
 
 
 def of(connection: Connection, shop_id: int, trailer: int) -> list[AnyRow]:
     """All undecided checks of a trailer, the worst first and of equals the newest."""
-    wanted = select(records).where(
-        records.c.shop_id == shop_id, records.c.trailer_key == trailer, records.c.shelf.in_(BAD)
-    )
-    return list(connection.execute(wanted.order_by(records.c.shelf, records.c.made_ms.desc())))
+    return of_each(connection, shop_id, [trailer]).get(trailer, [])
+
+
+def shelf(row: Any) -> int:
+    """Where the inbox has such a row, or would have it: by the worse of phone and server."""
+    return shelf_of(row.phone_level, row.level)
 
 
 def level(row: Any) -> str:
-    """The level of a row that ``worst`` gave: the worse of the phone's and the server's."""
-    return level_of(row.shelf)
+    """The level of such a row: the worse of the phone's and the server's."""
+    return level_of(shelf(row))
 
 
 class Told(TypedDict):

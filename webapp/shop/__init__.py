@@ -30,6 +30,7 @@ from webapp.shop import (
     refused,
     session,
     signs,
+    stands,
     times,
     trailers,
     undoing,
@@ -49,7 +50,8 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
     app.jinja_env.globals["due_text"] = times.due_text
     app.jinja_env.globals.update(miles=measures.distance, distance_word=measures.distance_word)
-    app.jinja_env.globals["what_due"] = schedule.what_due
+    app.jinja_env.globals.update(what_due=schedule.what_due, still_open=stands.warning)
+    app.jinja_env.globals.update(found_text=stands.found_to, each_open=stands.each)
     app.jinja_env.filters["dial"] = phones.dial
     for part in PARTS:
         app.register_blueprint(part.blueprint)

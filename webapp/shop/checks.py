@@ -13,12 +13,13 @@ from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, shelf_of
-from webapp.shop import reading, session
+from webapp.follow_up.shelves import DECIDED, SHELVES, shelf_of
+from webapp.shop import reading, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.shop.print.check import photo_name
+from webapp.shop.questions import checks_by_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import notes, records, staff
 from webapp.storage.store import AnyRow, store
@@ -54,6 +55,7 @@ def show(record: Any) -> ResponseReturnValue:
             "notes": notes_of(connection, row),
             "photos": pictures_of(connection, row),
             "deeds": audit.of(connection, row["shop_id"], "check", row["id"]),
+            "open": open_of(connection, row),
         }
     if form.validate_on_submit():
         shelf = write_note(row, form)
@@ -71,6 +73,7 @@ def show(record: Any) -> ResponseReturnValue:
         form=form,
         button=ButtonForm(),
         decided=row["shelf"] == DECIDED,
+        names=checks_by_name() | {"bench": say("check-bench")},
         point_words=photo_name,
         place_words=lambda one, check: place_text(one["place"], check["axles"]),
     )
@@ -134,6 +137,14 @@ def own_check(connection: Connection, record_id: str) -> Json:
     return dict(row._mapping)
 
 
+def open_of(connection: Connection, row: Json) -> stands.Stand | None:
+    """All that nobody has decided of the check's trailer."""
+    if row["trailer_key"] is None:
+        return None
+    found = stands.open_ones(connection, row["shop_id"], [row["trailer_key"]])
+    return found.get(row["trailer_key"])
+
+
 def pictures_of(connection: Connection, row: Json) -> list[Json]:
     return photo_files.of_record(connection, row) + photo_files.of_bench(connection, row)
 
@@ -146,6 +157,11 @@ def notes_of(connection: Connection, row: Json) -> list[AnyRow]:
         .order_by(notes.c.id)
     )
     return list(connection.execute(wanted).all())
+
+
+def is_bad(row: Json) -> bool:
+    """Whether a bench record that is still at work says *Stop now* or *Mend*."""
+    return row["level"] is not None and SHELVES[row["level"]] in undecided.BAD
 
 
 def write_note(row: Json, form: NoteForm) -> int | None:
@@ -164,7 +180,7 @@ def write_note(row: Json, form: NoteForm) -> int | None:
         connection.execute(notes.insert().values(**mine, **said, made=now()))
         deed = "decided" if form.decided.data else "noted"
         audit.write(connection, me, "check", row["id"], deed)
-        if not form.decided.data or shelf is None:
+        if not form.decided.data or (shelf is None and not is_bad(row)):
             return shelf
         here = update(records).where(records.c.seq == row["seq"])
         connection.execute(here.values(shelf=DECIDED))

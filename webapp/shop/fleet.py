@@ -40,7 +40,7 @@ def listing() -> ResponseReturnValue:
         rows, more = lent(connection, shop_id, working_code() | is_out())
         shown = [row.id for row in rows]
         parts: Json = {
-            "open": stands.open_rows(connection, shop_id, shown),
+            "open": stands.open_ones(connection, shop_id, shown),
             "states": lending.states(connection, shown),
             "walks": last_checks(connection, shown),
             "due": next_due(connection, shown),
@@ -110,7 +110,7 @@ def last_checks(connection: Connection, shown: list[int]) -> dict[int, LastCheck
     return {
         trailer: {
             "made": datetime.fromtimestamp(row.made_ms / 1000, UTC),
-            "level": stands.sign_of(row)["level"],
+            "level": stands.sign_of([row])["level"],
         }
         for trailer, row in stands.newest(connection, shown).items()
     }
@@ -137,7 +137,7 @@ def out(trailer_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
         trailer = session.kept(connection, trailers, trailer_id)
         here = redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
-        bad = stands.open_rows(connection, trailer["shop_id"], [trailer["id"]])
+        bad = stands.open_ones(connection, trailer["shop_id"], [trailer["id"]])
         if bad and not form.anyway.data:
             flash(say("shop-fleet-stays"))
             return here

@@ -14,13 +14,12 @@ from sqlalchemy import Connection, Select, case, exists, func, or_, select
 
 from webapp.clock import made_at, now
 from webapp.errors import Refusal
-from webapp.follow_up import undecided
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.lending import OUT
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
 from webapp.follow_up.verdicts import as_seen
-from webapp.shop import reading, session, times
+from webapp.shop import reading, session, stands, times
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
 from webapp.storage.store import AnyRow, store
@@ -190,10 +189,10 @@ SHOWN = 100
 
 
 class Waiting(TypedDict):
-    """Due checks that have not come back; ``open`` is each trailer's worst undecided check."""
+    """Due checks that have not come back; ``open`` is what nobody has decided of each trailer."""
 
     overdue: Sequence[AnyRow]
-    open: dict[int, AnyRow]
+    open: dict[int, stands.Stand]
     idle: list[AnyRow]
     shown: int
 
@@ -208,11 +207,12 @@ def waiting(connection: Connection, shop_id: int) -> Waiting:
     )
     lines = due_rows(shop_id).add_columns(opened.label("opened")).limit(SHOWN + 1)
     ordered = lines.where(late).order_by(due.c.by.is_(None), due.c.by, due.c.id)
-    overdue = connection.execute(ordered).all()
+    overdue, opened_only = connection.execute(ordered).all(), idle(connection, shop_id)
+    shown = {one.trailer_id for one in [*overdue, *opened_only]}
     return {
         "overdue": overdue,
-        "open": undecided.worst(connection, shop_id, {one.trailer_id for one in overdue}),
-        "idle": idle(connection, shop_id),
+        "open": stands.open_ones(connection, shop_id, shown),
+        "idle": opened_only,
         "shown": SHOWN,
     }
 

@@ -14,8 +14,8 @@ from wtforms.validators import Optional
 from checks.units import to_unit
 from webapp.clock import local_now, now
 from webapp.errors import Refusal
-from webapp.follow_up import recall, undecided
-from webapp.shop import measures, session
+from webapp.follow_up import recall
+from webapp.shop import measures, session, stands
 from webapp.shop.forms import Form, between
 from webapp.shop.questions import book
 from webapp.shop.tables import Cell, written
@@ -56,10 +56,9 @@ def listing() -> ResponseReturnValue:
             for name in ([only] if only else recall.SEASONS)
         }
         listed = {one.trailer for lines, _ in lists.values() for one in lines}
-        worst = undecided.worst(connection, shop_id, listed)
-    levels = {trailer: undecided.level(row) for trailer, row in worst.items()}
+        still_open = stands.open_ones(connection, shop_id, listed)
     form.miles.label.text = say("form-repack-miles", unit=measures.distance_word())
-    parts = {"lists": lists, "levels": levels, "first": only is None}
+    parts = {"lists": lists, "open": still_open, "first": only is None}
     parts |= {"told": told(usual(own)), "usual": told(usual(Figures(months=None, miles=None)))}
     page = render_template("shop/recall.html", form=form, now=now(), **parts)
     return page, 422 if form.errors else 200
@@ -97,8 +96,8 @@ def table(season: str) -> Response:
     with store().reading() as connection:
         own = figures(own_figures(connection))
         for lines in recall.whole(connection, shop_id, season, own):
-            worst = undecided.worst(connection, shop_id)
-            rows += [cells(one, worst.get(one.trailer)) for one in lines]
+            still_open = stands.open_ones(connection, shop_id, [one.trailer for one in lines])
+            rows += [cells(one, still_open.get(one.trailer)) for one in lines]
     filed = f'attachment; filename="twentymile-{season}-{now().date().isoformat()}.csv"'
     kind = "text/csv; charset=utf-8"
     return Response(
@@ -109,11 +108,11 @@ def table(season: str) -> Response:
 HEADS = ("trailer", "customer", "phone", "since", "driven", "years", "open")
 
 
-def cells(one: recall.Recalled, worst: Any) -> list[Cell]:
+def cells(one: recall.Recalled, still_open: stands.Stand | None) -> list[Cell]:
     since = one.since.isoformat() if one.since else ""
     far = "" if one.km is None else measures.plain(one.km, "km")
     years = "" if one.age is None else round(one.age, 1)
-    waits = say(f"level-{undecided.level(worst)}") if worst is not None else ""
+    waits = stands.in_words(still_open) if still_open else ""
     return [one.name, one.customer, one.phone, since, far, years, waits]
 
 

@@ -11,54 +11,63 @@ from sqlalchemy import Connection, select
 
 from webapp.clock import made_at
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, TRAY, level_of, shelf_of
+from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
+from webapp.follow_up.verdicts import Found
 from webapp.shop import reading
 from webapp.storage.models import records, trailers
 from webapp.storage.store import AnyRow
+from webapp.wording import say, speaking
+
+NAMED = 3  # findings in a text; more would be cut into several messages
 
 
 class Sign(TypedDict):
-    """What a list shows of a trailer; ``open`` is *Stop now* or *Mend* that nobody has decided."""
+    """What a list shows of a trailer; ``open`` is *Stop now* or *Mend* that nobody has decided, and
+    ``more`` how many such checks there are beside it."""
 
     level: str
     open: bool
     decided: bool
+    more: int
 
 
 class Stand(Sign):
-    """A trailer's sign with the check that it comes from, and what was found, in words; ``others``
-    are the undecided checks beside it."""
+    """A trailer's sign with the check that it comes from (``body`` as the phone or bench made it)
+    and what was found, in words and as it is; ``others`` are the undecided checks beside it."""
 
     id: str
     check: str
     made: datetime
     found: list[str]
+    findings: list[Found]
+    body: dict[str, Any]
     others: list[Stand]
 
 
 def of(connection: Connection, trailer: Mapping[str, Any]) -> Stand | None:
     """What the trailer stands at, with all that nobody has decided; None without a check."""
-    rows = undecided.of(connection, trailer["shop_id"], trailer["id"])
-    rows = rows or list(newest(connection, [trailer["id"]]).values())
-    stand = [told(row) for row in rows]
-    return stand[0] | {"others": stand[1:]} if stand else None
+    rows = rows_of(connection, trailer["shop_id"], [trailer["id"]]).get(trailer["id"])
+    return together(rows) if rows else None
 
 
 def signs(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Sign]:
     """By trailer: what a list shows, no check read."""
-    rows = rows_of(connection, shop_id, list(shown))
-    return {trailer: sign_of(row) for trailer, row in rows.items()}
+    found = rows_of(connection, shop_id, list(shown))
+    return {trailer: sign_of(rows) for trailer, rows in found.items()}
 
 
-def open_rows(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, Stand]:
-    """By trailer what nobody has decided, a bench record still at work too:
-    what the desk does not lend without a look."""
-    rows = rows_of(connection, shop_id, shown)
-    return {trailer: told(row) for trailer, row in rows.items() if sign_of(row)["open"]}
+def open_ones(connection: Connection, shop_id: int, shown: Iterable[int]) -> dict[int, Stand]:
+    """By trailer all that nobody has decided."""
+    found = rows_of(connection, shop_id, list(shown))
+    return {trailer: together(rows) for trailer, rows in found.items() if sign_of(rows)["open"]}
 
 
-def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, AnyRow]:
-    return newest(connection, shown) | undecided.worst(connection, shop_id, shown)
+def rows_of(connection: Connection, shop_id: int, shown: list[int]) -> dict[int, list[AnyRow]]:
+    """By trailer what is undecided, the worst first; where nothing is, its newest check."""
+    last = newest(connection, shown)
+    return {trailer: [row] for trailer, row in last.items()} | undecided.of_each(
+        connection, shop_id, shown
+    )
 
 
 def newest(connection: Connection, shown: Iterable[int]) -> dict[int, AnyRow]:
@@ -82,21 +91,62 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, AnyRow]:
     return {row.trailer_key: row for row in rows}
 
 
-def sign_of(row: AnyRow) -> Sign:
-    """The worse level of the phone's and the server's, and whether it is decided."""
-    shelf, decided = shelf_of(row.phone_level, row.level), row.shelf == DECIDED
-    is_open = shelf in undecided.BAD and not decided
-    return {"level": level_of(shelf), "open": is_open, "decided": decided}
+def sign_of(rows: list[AnyRow]) -> Sign:
+    """The worse level of the phone's and the server's of the first, and whether it is decided."""
+    level, decided = undecided.level(rows[0]), rows[0].shelf == DECIDED
+    is_open = SHELVES[level] in undecided.BAD and not decided
+    return {"level": level, "open": is_open, "decided": decided, "more": len(rows) - 1}
+
+
+def together(rows: list[AnyRow]) -> Stand:
+    """Rows of ``records`` that are checks, as what their trailer stands at."""
+    return told(rows[0]) | {"more": len(rows) - 1, "others": [told(row) for row in rows[1:]]}
 
 
 def told(row: AnyRow) -> Stand:
-    """A row of ``records`` that is a check, as what its trailer stands at."""
-    one, sign = json.loads(row.record), sign_of(row)
+    one, sign = json.loads(row.record), sign_of([row])
+    findings = undecided.findings(row, sign["level"])
     return Stand(
         **sign,
         id=row.id,
         check=one["body"]["check"],
         made=made_at(one["made"], row.made_ms, row.clock_s),
-        found=reading.found_words(undecided.findings(row, sign["level"]), one["body"]),
+        found=reading.found_words(findings, one["body"]),
+        findings=findings,
+        body=one["body"],
         others=[],
     )
+
+
+def each(stand: Stand | None) -> list[Stand]:
+    return [stand, *stand["others"]] if stand else []
+
+
+def in_words(stand: Stand) -> str:
+    """All of it in one cell: ``Stop now: Left wheel: Smoke at this wheel; Mend: ...``."""
+    told = (": ".join([say(f"level-{one['level']}"), *one["found"]]) for one in each(stand))
+    return "; ".join(told)
+
+
+def warning(reader: str, stand: Stand | None, trailer: str) -> str:
+    """What goes with every text to whoever has the trailer, in the reader's language."""
+    if stand is None:
+        return ""
+    with speaking(reader):
+        return f"{say('text-still-open', trailer=trailer)} {found_text(stand)}".strip()
+
+
+def found_to(reader: str, stand: Stand) -> str:
+    """What was found, in the reader's language."""
+    with speaking(reader):
+        return found_text(stand)
+
+
+def found_text(stand: Stand) -> str:
+    """What was found on all of them, each once, as far as a text has room."""
+    told = (reading.found_words(one["findings"], one["body"]) for one in each(stand))
+    found = list(dict.fromkeys(text for some in told for text in some))
+    named, rest = found[:NAMED], len(found[NAMED:])
+    if rest:
+        named.append(say("shop-open-more", count=rest))
+    return say("shop-text-found", found="; ".join(named)) if found else ""

@@ -81,9 +81,10 @@ def trailer_table(shop_id: int) -> Table:
     head = ["trailer", "plate", "vin", "customer", "phone", "email", "touched"]
     theirs = (records.c.trailer_key == trailers.c.id, records.c.shelf.in_(undecided.BAD))
     worst = select(func.min(records.c.shelf)).where(*theirs).scalar_subquery()
+    many = select(func.count()).where(*theirs).scalar_subquery()
     wanted = (
         select(trailers, customers.c.name.label("customer"), customers.c.phone, customers.c.email)
-        .add_columns(worst.label("worst"))
+        .add_columns(worst.label("worst"), many.label("undecided"))
         .outerjoin(customers, customers.c.id == trailers.c.customer_id)
         .where(trailers.c.shop_id == shop_id, trailers.c.merged_into.is_(None))
     )
@@ -91,6 +92,8 @@ def trailer_table(shop_id: int) -> Table:
     def cells(row: Row) -> list[Cell]:
         own = [row["name"], *(row[name] for name in head[1:])]
         waits = "" if row["worst"] is None else say(f"level-{level_of(row['worst'])}")
+        if row["undecided"] > 1:
+            waits += f"; {say('shop-open-more', count=row['undecided'] - 1)}"
         return [*own, waits, *(fact_cell(name, row["facts"]) for name in asked)]
 
     return wanted, trailers.c.id, [*head, "not_decided", *(fact_head(n) for n in asked)], cells

@@ -4,6 +4,7 @@ text-link-open = { $shop }: { $trailer } todavía no se puede remolcar: sigue ab
 text-link = { $shop }: { $trailer } está listo. Abra este enlace en su teléfono antes de salir. Le dice cuándo parar y qué mirar, y nos manda lo que usted encuentre: { $address }
 mail-subject = { level-stop }: { $trailer }
 mail-body = Llegó una revisión de { $trailer } con este resultado: { level-stop }.
+mail-also = Tampoco está decidido todavía:
 mail-decide = Léala y decida qué hacer: { $where }
 mail-inbox = en la bandeja del taller
 mail-subject-stops = { $count ->
