@@ -20,7 +20,7 @@ from typing import Any
 
 # Speed over durability: nothing in this cluster outlives the run.
 IF_THERE = "--if-there"  # as the first argument: no PostgreSQL is no failure
-FAST = ("fsync=off", "synchronous_commit=off", "full_page_writes=off", "listen_addresses=")
+FAST = ("fsync=off", "synchronous_commit=off", "full_page_writes=off")
 
 
 def binaries() -> Path | None:
@@ -49,8 +49,8 @@ def somebody() -> dict[str, Any]:
 
 
 @contextmanager
-def cluster() -> Iterator[str]:
-    """The address of an empty cluster."""
+def cluster(flushed: bool = False) -> Iterator[str]:
+    """The address of an empty cluster. ``flushed``: each commit is on disk, as in real use."""
     tools, who = binaries(), somebody()
     if tools is None:
         sys.exit("PostgreSQL's initdb is missing: install it (Debian: apt install postgresql).")
@@ -60,7 +60,8 @@ def cluster() -> Iterator[str]:
         data = Path(folder) / "data"
         make = (tools / "initdb", "-D", data, "-U", "tests", "-A", "trust", "-E", "UTF8", "-N")
         subprocess.run(make, cwd=folder, check=True, stdout=subprocess.DEVNULL, **who)
-        settings = [part for setting in FAST for part in ("-c", setting)]
+        chosen = ("listen_addresses=", *(() if flushed else FAST))
+        settings = [part for setting in chosen for part in ("-c", setting)]
         command = (tools / "postgres", "-D", data, "-k", folder, *settings)
         log = (Path(folder) / "log").open("wb")
         with log, subprocess.Popen(command, cwd=folder, stderr=log, stdout=log, **who) as server:
