@@ -34,13 +34,14 @@ export async function keep(app, link) {
 export const change = async (app, id, changes) =>
   keep(app, { .../** @type {KeptLink} */ (await app.store.get("links", id)), ...changes });
 
-/** Read every link that may still say something new; one that has ended, once a day. */
+/** Read every link that may still say something new; one that has ended and told all, once a day. */
 /** @param {App} app */
 export async function refresh(app) {
   const again = () => !document.hidden && Date.now() - lastRead > READ_AGAIN && refresh(app);
   if (!lastRead) document.addEventListener("visibilitychange", again);
   lastRead = Date.now();
-  const open = app.links.filter(({ dead, died }) => !dead || !(Date.now() - (died ?? 0) < DEAD_AGAIN));
+  const open = app.links.filter(({ dead, died, open: still }) =>
+    !dead || still || !(Date.now() - (died ?? 0) < DEAD_AGAIN));
   for (const { id } of open) await read(app, id);
 }
 

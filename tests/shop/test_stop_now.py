@@ -15,8 +15,10 @@ import pytest
 from flask import Flask
 
 from tests.shop.test_inbox import HOT, came, desk, listed, read
-from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, sorted_floor
-from tests.support.shops import JOB, read_link
+from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add, run_stop, sorted_floor
+from tests.support.records import HEADERS
+from tests.support.shops import JOB, fields_of, read_link
+from webapp.api import records as records_api
 from webapp.commands import mail
 from webapp.shop.print import check as check_print
 
@@ -119,11 +121,108 @@ def first_without_its_link(floor: Floor) -> str:
     return sent(floor, one)
 
 
+def renewed_while_it_was_sent(floor: Floor) -> str:
+    """Its link was read, then somebody made a new one, then it was stored."""
+    link_read = records_api.shown_to_shop
+
+    def renewed_then(*given: Any) -> Any:
+        then = link_read(*given)
+        floor.change("links", floor.link, replaced=datetime.now(UTC))
+        return then
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(records_api, "shown_to_shop", renewed_then)
+        return by_customer(floor)
+
+
+YEARS = 10 * 365 * DAY
+
+
+def by_a_clock(ahead: timedelta, told: bool) -> Callable[[Floor], str]:
+    """From a phone whose clock is off; older ones do not say what it shows."""
+
+    def way(floor: Floor) -> str:
+        shows = datetime.now(UTC) + ahead
+        clock = {"X-Twentymile-Clock": shows.isoformat()} if told else {}
+        return sent(floor, run_stop(made=shows, **HOT), headers=HEADERS | clock)
+
+    return way
+
+
+def on_the_bench_found_later(floor: Floor) -> str:
+    """The job was finished without a finding, and corrected since."""
+    clean = {"trailer": str(floor.trailer), "finish": "1"} | ONE_AXLE
+    assert desk(floor).post("/shop/jobs/new", data=clean).status_code == 302
+    return corrected(floor, BENCH_STOP)
+
+
+def on_the_bench_and_corrected_since(floor: Floor) -> str:
+    """Somebody wrote another bench record in its place; nobody has decided it."""
+    record = at_the_bench(floor)
+    assert corrected(floor, {"all:pin_done": "new"}) != record
+    return record
+
+
+def corrected(floor: Floor, form: dict[str, str]) -> str:
+    """The record of the last job as it stands after its correction."""
+    last = max(floor.rows("jobs"), key=lambda row: row["id"])
+    address, client = f"/shop/jobs/{last['id']}/edit", desk(floor)
+    answer = client.post(address, data=fields_of(client.get(address).text) | form)
+    assert answer.status_code == 302, answer.text
+    (job,) = floor.rows("jobs", id=last["id"])
+    return str(job["record_id"])
+
+
+def decided_by_two_and_opened_by_one(floor: Floor) -> str:
+    """Both had the page before them when the first decided."""
+    record = by_customer(floor)
+    for text in ("Fine.", "Looked at it, fine."):
+        desk(floor).post(f"/shop/checks/{record}", data={"text": text, "decided": "y"})
+    desk(floor).post(f"/shop/checks/{record}/open")
+    return record
+
+
+def answered_after_it_was_opened_again(floor: Floor) -> str:
+    """Who only answers, from a page that still said decided, decides nothing."""
+    record = opened_again(floor)
+    desk(floor).post(f"/shop/checks/{record}", data={"reply": "All good."})
+    return record
+
+
+def on_a_link_given_again(floor: Floor) -> str:
+    client, link = desk(floor), f"/shop/links/{floor.link}/revoke"
+    assert client.post(link).status_code == 302
+    assert client.post(f"/shop/links/{floor.link}/unrevoke").status_code == 302
+    return by_customer(floor)
+
+
+def with_its_due_check_dropped_since(floor: Floor) -> str:
+    record = for_what_is_due(floor)
+    desk(floor).post(f"/shop/due/{floor.due}/drop")
+    return record
+
+
+def after_its_customer_was_merged(floor: Floor) -> str:
+    other = add(floor.app, "customers", shop_id=floor.shop, name="A. Fork", phone="", email="")
+    record = by_customer(floor)
+    desk(floor).post(f"/shop/customers/{other}/merge", data={"into": str(floor.customer)})
+    return record
+
+
+def before_it_was_known_that_they_had_it_back(floor: Floor) -> str:
+    """Lent by the desk, found on the road, and brought back."""
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data={"name": "Bo Quist"})
+    record = at_the_desk(floor)
+    desk(floor).post(f"/shop/fleet/{floor.trailer}/back")
+    return record
+
+
 def after_its_due_check_was_dropped(floor: Floor) -> str:
     floor.change("due", floor.due, dropped=NOW - MINUTE)
     return for_what_is_due(floor)
 
 
+ONE_AXLE = {"fact:axles": "1", "fact:brakes": "none"}
 BENCH_STOP = {"finish": "1", "anyway": "1", "all:pin_done": "none"}
 
 WAYS: dict[str, Callable[[Floor], str]] = {
@@ -142,6 +241,19 @@ WAYS: dict[str, Callable[[Floor], str]] = {
     "said by the phone, not by the server": said_by_the_phone_alone,
     "sent without its link first": first_without_its_link,
     "for a due check that the desk had dropped": after_its_due_check_was_dropped,
+    "for a due check that the desk dropped since": with_its_due_check_dropped_since,
+    "on a link that was renewed while it was sent": renewed_while_it_was_sent,
+    "on a link taken back and given again": on_a_link_given_again,
+    "from a phone ten years behind, that says so": by_a_clock(-YEARS, told=True),
+    "from a phone ten years behind": by_a_clock(-YEARS, told=False),
+    "from a phone ten years ahead, that says so": by_a_clock(YEARS, told=True),
+    "from a phone ten years ahead": by_a_clock(YEARS, told=False),
+    "on the bench of a job that is corrected": on_the_bench_found_later,
+    "on the bench, and the job was corrected since": on_the_bench_and_corrected_since,
+    "decided by two at once, opened again by one": decided_by_two_and_opened_by_one,
+    "opened again, then only answered": answered_after_it_was_opened_again,
+    "of a customer who was in the list twice": after_its_customer_was_merged,
+    "while it was lent, back since": before_it_was_known_that_they_had_it_back,
 }
 
 
@@ -203,19 +315,23 @@ PLACES = (
 )
 
 
+PACKED_THERE = (at_the_bench, on_the_bench_and_corrected_since)
+AT_THE_BENCH = (*PACKED_THERE, on_the_bench_found_later)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
 def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any) -> None:
     record = way(floor)
     # Its bearings were packed on that bench: it is asked back by nobody.
-    silent = ASKED_BACK if way is at_the_bench else ()
+    silent = ASKED_BACK if way in PACKED_THERE else ()
     everywhere = dict.fromkeys(PLACES, True) | dict.fromkeys(silent, False)
     assert shown(floor) == everywhere
     # A newer one without a finding repaints nothing.
     sent(floor, run_stop(made=datetime.now(UTC) + MINUTE))
     assert shown(floor) == everywhere
     # What the shop found itself it need not be told.
-    assert len(floor.rows("mails")) == (0 if way is at_the_bench else 1)
+    assert len(floor.rows("mails")) == (0 if way in AT_THE_BENCH else 1)
     desk(floor).post(f"/shop/checks/{record}", data={"text": "Towed in.", "decided": "y"})
     assert shown(floor) == dict.fromkeys(PLACES, False)
 

@@ -22,10 +22,11 @@ from tests.shop.test_stop_now import (
     shown,
 )
 from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, sorted_floor
-from tests.support.records import uuid7
+from tests.support.records import error_of, uuid7
 from tests.support.shops import followed, read_link
 from webapp import create_app
 from webapp.api import records as records_api
+from webapp.shop import forget
 from webapp.storage import whole
 
 
@@ -299,6 +300,70 @@ def test_another_server_takes_it_in_undecided(
     assert opened(there) == "stop"
 
 
+# ---- sold, taken in, taken out ------------------------------------------------------------------
+
+
+def test_sold_to_another_it_goes_with_the_trailer(floor: Floor) -> None:
+    """The one who found it is named, the new owner's page and link tell it."""
+    record = by_customer(floor)
+    buyer = add(floor.app, "customers", shop_id=floor.shop, name="Bo Quist", phone="", email="")
+    form = {"name": "Alder Fork 1", "customer": str(buyer), "fact:axles": "1"}
+    address = f"/shop/trailers/{floor.trailer}/edit"
+    assert desk(floor).post(address, data=form).status_code == 302
+    assert floor.rows("trailers")[0]["customer_id"] == buyer
+    found = shown(floor)
+    assert [place for place, told in found.items() if not told] == ["customer"]
+    assert "Stop now" in read(floor, f"/shop/customers/{buyer}")
+    decide(floor, record)
+    assert (listed(read(floor)), opened(floor)) == ([], None)
+
+
+def test_a_file_taken_out_again_leaves_the_trailer_that_got_one(floor: Floor) -> None:
+    client = desk(floor)
+    table = (io.BytesIO(b"trailer\nTilt bed\nUtility 6x10\n"), "ours.csv")
+    preview = client.post("/shop/take-in", data={"kind": "trailers", "file": table}).location
+    assert client.post(preview).status_code == 302
+    tilt = next(row for row in floor.rows("trailers") if row["name"] == "Tilt bed")
+    code = floor.another_link(kind="standing", job_id=None, customer_id=None, trailer_id=tilt["id"])
+    record = sent(code, run_stop(**HOT))
+    assert client.post(f"{preview}/undo").status_code == 302
+    assert {row["name"] for row in floor.rows("trailers")} == {"Alder Fork 1", "Tilt bed"}
+    assert stands(floor, tilt["id"])
+    assert listed(read(floor)) == [record]
+
+
+def test_taken_back_while_it_was_sent_it_waits_in_the_tray(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    link_read = records_api.shown_to_shop
+
+    def taken_back_then(*given: Any) -> Any:
+        then = link_read(*given)
+        desk(floor).post(f"/shop/links/{floor.link}/revoke")
+        return then
+
+    monkeypatch.setattr(records_api, "shown_to_shop", taken_back_then)
+    record = by_customer(floor)
+    assert "Came on a link taken back" in read(floor)
+    assert listed(read(floor)) == [record]
+
+
+def test_forgotten_while_it_was_sent_it_stays_on_the_phone(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    link_read = records_api.shown_to_shop
+
+    def forgotten_then(*given: Any) -> Any:
+        then = link_read(*given)
+        desk(floor).post(f"/shop/customers/{floor.customer}/delete")
+        return then
+
+    monkeypatch.setattr(records_api, "shown_to_shop", forgotten_then)
+    error = error_of(floor.send(run_stop(**HOT)), 403)
+    assert error["code"] == "link_unknown"
+    assert "stays on the phone" in error["fix"]
+
+
 # ---- forgetting ---------------------------------------------------------------------------------
 
 
@@ -333,6 +398,40 @@ def test_nor_with_one_from_the_bench_on_a_trailer_that_was_merged_into_nobodys(
 def bench_job(floor: Floor) -> int:
     """The job that ``at_the_bench`` made."""
     return max(int(row["id"]) for row in floor.rows("jobs"))
+
+
+def test_nor_when_one_comes_in_while_they_are_being_forgotten(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The page was drawn, and read, before it came."""
+    delete = forget.delete_customer
+
+    def came_first(*given: Any) -> bool:
+        monkeypatch.undo()
+        by_customer(floor)
+        return delete(*given)
+
+    monkeypatch.setattr(forget, "delete_customer", came_first)
+    address, client = f"/shop/customers/{floor.customer}/delete", desk(floor)
+    answer = client.post(address)
+    assert answer.location == address
+    assert len(listed(client.get(address).text)) == 1
+    assert len(floor.rows("customers")) == 1
+
+
+def test_nor_with_one_on_the_bench_of_a_job_that_goes_on(floor: Floor) -> None:
+    record = on_the_bench_at_work(floor)
+    address, client = f"/shop/customers/{floor.customer}/delete", desk(floor)
+    answer = followed(client, client.post(address))
+    assert (answer.status_code, listed(answer.text)) == (422, [record])
+
+
+def on_the_bench_at_work(floor: Floor) -> str:
+    kept = {"trailer": str(floor.trailer), "keep": "1", "all:pin_done": "none", "fact:axles": "1"}
+    answer = desk(floor).post("/shop/jobs/new", data=kept | {"fact:brakes": "none"})
+    assert answer.status_code == 302, answer.text
+    (job,) = floor.rows("jobs", id=bench_job(floor))
+    return str(job["record_id"])
 
 
 def test_a_decided_one_keeps_nobody(floor: Floor) -> None:

@@ -10,7 +10,7 @@ import json
 from collections.abc import Iterable
 from typing import Any, TypedDict
 
-from sqlalchemy import ColumnElement, Connection, Select, select
+from sqlalchemy import ColumnElement, Connection, exists, select
 
 from webapp.clock import made_at
 from webapp.follow_up.shelves import SHELVES, level_of, shelf_of
@@ -22,28 +22,27 @@ BAD = (SHELVES["stop"], SHELVES["mend"])
 
 
 def of_each(
-    connection: Connection, shop_id: int, trailers: Iterable[int] | None = None
+    connection: Connection, shop_id: int, trailers: Iterable[int]
 ) -> dict[int, list[AnyRow]]:
     """By trailer all its undecided checks, the worst first and of equals the newest; the record of
-    a bench that is still at work is one. ``trailers`` narrows."""
-    mine = [records.c.shop_id == shop_id]
-    if trailers is not None:
-        mine.append(records.c.trailer_key.in_(list(trailers)))
-    arrived = select(records).where(*mine, records.c.shelf.in_(BAD))
-    rows = [*connection.execute(arrived), *connection.execute(at_work(mine))]
+    a bench that is still at work is one."""
+    mine = select(records).where(
+        records.c.shop_id == shop_id, records.c.trailer_key.in_(list(trailers))
+    )
+    waiting = (records.c.shelf.in_(BAD), at_work())
+    rows = [row for one in waiting for row in connection.execute(mine.where(one))]
     found: dict[int, list[AnyRow]] = {}
     for row in sorted(rows, key=lambda row: (shelf(row), -row.made_ms)):
-        if row.trailer_key is not None:
-            found.setdefault(row.trailer_key, []).append(row)
+        found.setdefault(row.trailer_key, []).append(row)
     return found
 
 
-def at_work(mine: list[ColumnElement[bool]]) -> Select[Any]:
-    """Bench records of jobs that go on, which no inbox has yet."""
-    named = (jobs.c.shop_id == records.c.shop_id) & (jobs.c.record_id == records.c.id)
+def at_work() -> ColumnElement[bool]:
+    """Whether a row of ``records`` is the bench record of a job that goes on: no inbox has it."""
+    going = jobs.alias("going")
+    named = (going.c.shop_id == records.c.shop_id) & (going.c.record_id == records.c.id)
     bad = records.c.level.in_([level_of(one) for one in BAD])
-    going = (records.c.shelf.is_(None), bad, jobs.c.finished.is_(None))
-    return select(records).join(jobs, named).where(*mine, *going)
+    return records.c.shelf.is_(None) & bad & exists().where(named, going.c.finished.is_(None))
 
 
 def of(connection: Connection, shop_id: int, trailer: int) -> list[AnyRow]:

@@ -51,7 +51,8 @@ def show(customer_id: int) -> ResponseReturnValue:
         rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
         stand = undecided_of(connection, customer)
     if form.validate_on_submit() and (form.anyway.data or not stand):
-        delete_customer(customer_id)
+        if not delete_customer(customer_id, form.anyway.data):
+            return redirect(url_for("forget.show", customer_id=customer_id))
         flash(say("shop-customer-deleted", name=customer["name"]))
         return redirect(url_for("customers.listing"))
     if form.errors:
@@ -65,7 +66,7 @@ def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
     theirs = belongings(connection, customer)["records"]
     wanted = inbox.check_rows().where(
         records.c.shop_id == customer["shop_id"],
-        records.c.shelf.in_([*undecided.BAD, TRAY]),
+        records.c.shelf.in_([*undecided.BAD, TRAY]) | undecided.at_work(),
         theirs,
     )
     rows = connection.execute(wanted.order_by(records.c.shelf, records.c.seq.desc())).all()
@@ -78,12 +79,23 @@ def trailers_of(customer_id: int) -> ColumnElement[bool]:
     return (trailers.c.customer_id == customer_id) | trailers.c.merged_into.in_(kept)
 
 
-def delete_customer(customer_id: int) -> None:
-    """Rows first, in one transaction; then the files that no row speaks of any more."""
+def delete_customer(customer_id: int, anyway: bool) -> bool:
+    """Rows first, in one transaction; then the files that no row speaks of any more.
+
+    False, with nothing deleted, where something undecided has come in since the page was drawn.
+    """
     with store().writing() as connection:
         customer = session.own(connection, customers, customer_id)
+        # What is arriving on one of their links is waited for, and then looked at.
+        arriving = select(links.c.id).where(
+            links.c.id.in_(belongings(connection, customer)["link"])
+        )
+        connection.execute(arriving.with_for_update())
+        if not anyway and undecided_of(connection, customer):
+            return False
         paths = delete_rows(connection, customer)
     store().photos.remove(paths)
+    return True
 
 
 def delete_rows(connection: Connection, customer: Json) -> list[str]:
