@@ -158,10 +158,16 @@ class Side:
         if not page.evaluate("sim.newest()"):
             return
         page.evaluate("location.hash = '#/'; document.body.dataset.before = ''")
+        self.read_what_waits(page)
         page.get_by_role("button", name="Update", exact=True).click()
         until(lambda: reloaded(page), "the page of the new release", 40)
         self.equip(page)
         self.reload(1 - window)
+
+    def read_what_waits(self, page: Page) -> None:
+        """What stands over the page, as that another window answered too, is read first."""
+        while (told := page.locator("dialog[open]")).count():
+            told.last.get_by_role("button", name=words("en").say("app-see"), exact=True).click()
 
     def start_without_store(self, window: int) -> None:
         """A start at which the browser never answers; then one at which it does."""
