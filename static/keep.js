@@ -1,6 +1,6 @@
 // What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
 
-import { adopt, answers, judged, PROFILE, visits } from "./data/asking.js";
+import { adopt, answers, HUB_STOPS, judged, PROFILE, visits } from "./data/asking.js";
 import { Gone, merged, same } from "./data/drafts.js";
 import { trailersOf } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
@@ -96,7 +96,8 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
   const trailer = under?.trailer ?? (await trailersOf(app.store)).find((t) => t.id === trailerId);
   const draft = adopt(app.book, {
     id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
-    facts: { ...trailer?.facts, ...facts }, typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
+    facts: { ...await boreFor(app, check, trailer?.id), ...trailer?.facts, ...facts },
+    typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
     link: under?.link ?? linkFor(app, trailer?.id), due: under?.due, run: runUnderWay(app),
   });
   const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
@@ -104,6 +105,11 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
   const known = Object.keys(trailer?.facts ?? {}).filter((key) => profile.has(key) || !asked.has(key));
   return { ...draft, known };
 }
+
+/** The bore as a stop of this trailer, or on this run, was told it; that it is not known is told once too. */
+/** @param {App} app @param {string} check @param {string | null | undefined} trailer */
+const boreFor = (app, check, trailer) => (HUB_STOPS.includes(check) && (trailer || runUnderWay(app))
+  ? import("./data/presets.js").then((part) => part.boreOf(app, trailer)).catch(() => null) : null);
 
 /** The link on this phone for that trailer, a lending desk's before a job's: its checks go to the shop. */
 /** @param {App} app @param {string | null | undefined} trailer */
@@ -171,7 +177,8 @@ export async function keepCheck(app, draft, book = app.book) {
   const more = [
     ["rulebooks", { hash: book.hash, data: book.data }],
     ["words", { hash: book.said.hash, data: book.said }],
-    ["records", { ...sealed, draft: draft.id, words: book.said.hash, ...(link && { link: link.id, due: draft.due }) }],
+    ["records", { ...sealed, draft: draft.id, words: book.said.hash, skipped: draft.skipped,
+      ...(link && { link: link.id, due: draft.due }) }],
   ];
   for (const { id } of photos) more.push(["outbox", { id, check: sealed.id, message: "" }]);
   const run = await runAfter(app, draft, { check: sealed.id, kind: check, verdict, facts });

@@ -353,7 +353,6 @@ interface Draft extends Asked {
   unplaced?: string;
   nothingSeen?: boolean;
   drivenFor?: number[];
-  guessed?: Answers;
   stepsDone?: number;
 }
 interface Begun {
@@ -441,6 +440,8 @@ interface KeptRecord {
   link?: string;
   due?: string;
   of?: string;
+  /** Questions passed over on purpose. */
+  skipped?: string[];
 }
 
 interface OutboxItem {

@@ -1,7 +1,7 @@
 // What was done to a trailer since its last run, as far as this phone knows: from the bench, from checks, from runs.
 
 import { ROADSIDE } from "./asking.js";
-import { recordsOf, trailerOf } from "./queries.js";
+import { checksOf, recordsOf, trailerOf } from "./queries.js";
 
 const STORED = 90; // days without use after which hubs are looked at again, common practice, no source
 const STOOD = 3; // months of standing, as answered on a walk, that count as stored
@@ -26,6 +26,15 @@ export async function pastOf(store, trailer) {
   /** @type {(a: { made: string }, b: { made: string }) => number} */
   const newestFirst = (a, b) => Date.parse(b.made) - Date.parse(a.made);
   return { checks: past.checks.sort(newestFirst), runs: past.runs.sort(newestFirst) };
+}
+
+/** The bore as the last stop of a trailer was told it, or of the run without one; null where it was left empty. */
+/** @param {App} app @param {string | null | undefined} trailer @returns {Promise<Answers | undefined>} */
+export async function boreOf({ store, settings: { run } }, trailer) {
+  const last = (await checksOf(store)).find((item) =>
+    ("hub_size" in item.record.body.facts || item.skipped?.includes("hub_size"))
+    && (trailer ? trailerOf(item) === trailer : run?.checks?.includes(item.id)));
+  return last && { hub_size: last.record.body.facts.hub_size ?? null };
 }
 
 /**

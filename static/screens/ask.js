@@ -12,8 +12,10 @@ import { plan } from "../parts/plan.js";
 import { levelNow } from "../parts/sign.js";
 import { control, padsFor } from "./ask_entry.js";
 
-/** @param {App} app @param {string} id @param {string} stepId @param {string} then */
-export async function ask(app, id, stepId, then) {
+/** `from` is the screen to go back to with the answer, `of1` its step; without it the next question comes. */
+/** @param {App} app @param {string} id @param {string} stepId @param {string} from @param {string} [of1] */
+export async function ask(app, id, stepId, from, of1 = "") {
+  const then = from && `#/${from}/${id}${of1 && `/${of1}`}`;
   const draft = await draftOf(app, id);
   if (!draft) return missing(say("app-check-gone"));
   // A change may reach a question about the trailer itself that a plain walk passes over.
@@ -179,7 +181,7 @@ export class Question {
     const list = steps(book, view), at = list.findIndex((s) => s.id === step.id);
     const more = at >= 0 && !isDone(next, list[at]);
     if (more) return redraw();
-    if (then) return back(`#/${then}/${next.id}`);
+    if (then) return back(then);
     const following = list.slice(at + 1).find((one) => !isDone(next, one));
     if (next.check === "walkaround") return go(`#/walk/${next.id}`);
     if (following) return go(askHash(next, following));
@@ -190,7 +192,7 @@ export class Question {
 
   back() {
     const before = this.list[this.at - 1];
-    if (this.then) return back(`#/${this.then}/${this.draft.id}`);
+    if (this.then) return back(this.then);
     if (this.draft.check === "walkaround") return history.back();
     return back(before ? askHash(this.draft, before) : "#/");
   }

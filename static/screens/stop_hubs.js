@@ -36,7 +36,7 @@ function hubs(stop, axle) {
       h("div", { class: "ways" },
         button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" },
           hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
-        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/answers` }, say("app-stop-elsewhere")),
+        h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/stop/${stop.step}` }, say("app-stop-elsewhere")),
         button(say("app-stop-barrel"), () => showBarrel(draft), "plain"), stop.camera(`hub_pair@${n}`)),
     ],
   });

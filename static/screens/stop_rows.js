@@ -1,6 +1,6 @@
 // A stop's questions about the trailer and the run, as rows of one-tap answers: most of it is known.
 
-import { answered, answers, axlesOf, choicesOf, factOf, placeOf } from "../data/asking.js";
+import { answered, axlesOf, choicesOf, factOf, placeOf } from "../data/asking.js";
 import { placeName, say } from "../data/words.js";
 import { rangeOf } from "../engine/formula.js";
 import { inOwnUnit } from "../parts/numbers.js";
@@ -25,12 +25,9 @@ function theTrailer(stop) {
   });
 }
 
-/** Rows of one-tap answers; it goes on by itself once each has one. */
-/**
- * @param {Stop} stop @param {string} title @param {() => string[]} keysNow @param {() => unknown} done
- * @param {Child} note
- */
-function rowsScreen(stop, title, keysNow, done, note = null) {
+/** Rows of one-tap answers; it goes on by itself once each has one. One that may be left out is not asked again. */
+/** @param {Stop} stop @param {string} title @param {() => string[]} keysNow @param {() => unknown} done */
+function rowsScreen(stop, title, keysNow, done) {
   const box = h("div", {});
   const draw = () => {
     const { book, draft, app } = stop;
@@ -43,11 +40,15 @@ function rowsScreen(stop, title, keysNow, done, note = null) {
         const open = keysNow().filter((one) => !(one in stop.draft.facts));
         return open.length ? draw() : done();
       }),
-      other: isQuick(book, key) ? null : `#/ask/${draft.id}/${encodeURIComponent(key)}/answers`,
+      other: isQuick(book, key) ? null : `#/ask/${draft.id}/${encodeURIComponent(key)}/stop/${stop.step}`,
     }), key === "run_distance" ? byTime(stop, draw) : null])));
   };
   draw();
-  return stop.page({ title, body: [note, box], foot: button(say("app-next"), () => done(), "answer main") });
+  const next = () => {
+    const left = keysNow().filter((key) => !(key in stop.draft.facts) && stop.book.data.facts[factOf(key)].optional);
+    return stop.give(Object.fromEntries(left.map((key) => [key, { raw: null }])), done);
+  };
+  return stop.page({ title, body: box, foot: button(say("app-next"), next, "answer main") });
 }
 
 const MINUTES = [10, 20, 30, 45, 60, 90]; // edges of the times offered
@@ -86,12 +87,7 @@ function distanceIn(book, { facts, date }, minutes) {
 }
 
 /** @param {Stop} stop */
-function theRun(stop) {
-  const facts = answers(stop.book, stop.draft);
-  const known = Object.keys(stop.draft.guessed ?? {}).filter((key) => key in facts);
-  const note = known.length ? h("p", { class: "hint" }, say("app-stop-from-last")) : null;
-  return rowsScreen(stop, say("app-stop-run"), () => runKeys(stop), () => {
-    announce("");
-    return stop.forward("run");
-  }, note);
-}
+const theRun = (stop) => rowsScreen(stop, say("app-stop-run"), () => runKeys(stop), () => {
+  announce("");
+  return stop.forward("run");
+});

@@ -615,3 +615,95 @@ def test_no_word_of_a_compare_button_is_broken(one: Phone) -> None:
     boxes = [pick.bounding_box() for pick in row.locator(".pick:not(.unsure)").all()]
     assert len({round(box["y"]) for box in boxes if box}) == 1
     assert not one.page.evaluate(BROKEN)
+
+
+# ---- a figure typed exactly, and a bore left empty -----------------------------------------------
+
+# A screen of the stop, what leads from it to a question of its own, and what answers that.
+OUT_AND_BACK = {
+    "a distance to be typed": ("run", "[data-key=run_distance] .row-head a", "31"),
+    "another place to touch": ("hubs.1", ".ways a[href*=hub_spot]", None),
+}
+
+
+@pytest.mark.parametrize(("step", "way", "typed"), OUT_AND_BACK.values(), ids=list(OUT_AND_BACK))
+def test_an_answer_given_apart_leads_back_to_its_screen_of_the_stop(
+    one: Phone, step, way, typed
+) -> None:
+    one.page.evaluate(DRAFT, {"axles": 1, "brakes": "none", "hub_method": "hand"})
+    one.open(f"#/stop/ladder/{step}")
+    one.page.locator(way).click()
+    one.wait_for("location.hash.startsWith('#/ask/')")
+    one.settle()
+    if typed:
+        one.page.fill(".display", typed)
+        one.tap("Next")
+    else:
+        one.tap_at(".answers .answer")
+    one.wait_for(f"location.hash === '#/stop/ladder/{step}'")
+    one.settle()
+    if typed:
+        assert typed in one.page.locator("[data-key=run_distance] .told").inner_text()
+
+
+BORE = "[data-key=hub_size]"
+
+
+def at_stop(one: Phone) -> None:
+    stop = one.page.get_by_role("button", name="Check now")
+    stop.first.click()
+    one.page.wait_for_selector(".asking")
+    one.settle()
+
+
+def run_page(one: Phone) -> None:
+    one.open(f"#/stop/{one.where.split('/')[2]}/run")
+    one.page.locator(BORE).wait_for()
+
+
+OPEN_ROWS = """(bore) => [...document.querySelectorAll(".row-of")]
+    .filter((row) => !row.matches(bore) && !row.querySelector("[aria-pressed=true], .told"))
+    .map((row) => row.dataset.key)"""
+
+
+def past_the_bore(one: Phone) -> None:
+    """All of the page but the bore, then on; the check is kept."""
+    one.answer_until(lambda: one.where.endswith("/run"))
+    while rows := one.page.evaluate(OPEN_ROWS, BORE):
+        row = one.page.locator(f"[data-key='{rows[0]}']")
+        row.locator(".pick").first.click()
+        row.locator("[aria-pressed=true]").wait_for()
+    one.tap("Next")
+    one.wait_for("!location.hash.endsWith('/run')")
+    one.settle()
+    one.finish()
+
+
+def test_a_bore_left_empty_is_asked_once_on_a_run_and_can_still_be_given(one: Phone) -> None:
+    stand_at_due_stop(one, "20")
+    at_stop(one)
+    past_the_bore(one)
+    one.open("#/run")
+    button(one, "Drive on").click()
+    put_right(one, "101")
+    button(one, "Standing still: what is due").click()
+    at_stop(one)
+    asked: list[str] = []
+    one.answer_until(lambda: asked.append(one.where) or not one.asking)  # type: ignore[func-returns-value]
+    assert not [place for place in asked if "hub_size" in place]
+    draft = one.where.split("/")[2]
+    one.open(f"#/stop/{draft}/run")
+    one.page.locator(f"{BORE} .unsure[aria-pressed=true]").wait_for()
+    one.page.locator(BORE).get_by_role("button", name="1-1/16 in straight").click()
+    one.wait_stored("drafts", lambda all_: "bore_27" in str(all_))
+
+
+def test_a_bore_left_empty_on_a_stop_of_a_trailer_is_not_asked_at_its_next(one: Phone) -> None:
+    one.page.evaluate(PLANT_SAVED, ["t6", "t5", False])
+    one.page.reload()
+    one.begin("quick_stop")
+    past_the_bore(one)
+    one.open("#/")
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.where.endswith("/run"))
+    one.page.locator(f"{BORE} .unsure[aria-pressed=true]").wait_for()
