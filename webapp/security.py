@@ -15,26 +15,30 @@ from webapp.network import network_of
 
 csrf = CSRFProtect()
 
-CONTENT_POLICY = "; ".join(
-    (
-        "default-src 'none'",
-        "script-src 'self'",
-        "style-src 'self'",
-        "connect-src 'self'",
-        "manifest-src 'self'",
-        "worker-src 'self'",
-        "form-action 'self'",
-        "img-src 'self' blob:",
-        "base-uri 'none'",
-        "frame-ancestors 'none'",
+
+def content_policy(script: str = "") -> str:
+    """Content-Security-Policy of our pages; ``script`` is one more source of scripts."""
+    return "; ".join(
+        (
+            "default-src 'none'",
+            f"script-src 'self' {script}".rstrip(),
+            "style-src 'self'",
+            "connect-src 'self'",
+            "manifest-src 'self'",
+            "worker-src 'self'",
+            "form-action 'self'",
+            "img-src 'self' blob:",
+            "base-uri 'none'",
+            "frame-ancestors 'none'",
+        )
     )
-)
+
 
 # Staff may open the server from the machine itself, whatever customers call it.
 HERE = ("localhost", "127.0.0.1", "[::1]")
 
 HEADERS = {
-    "Content-Security-Policy": CONTENT_POLICY,
+    "Content-Security-Policy": content_policy(),
     "X-Content-Type-Options": "nosniff",
     # Not `no-referrer`: over HTTPS the form check wants to see where a form came from.
     "Referrer-Policy": "same-origin",

@@ -299,8 +299,9 @@ def test_a_long_name_is_read_whole_in_the_history_and_where_a_trailer_is_chosen(
     assert one.page.locator(".entryrow > :last-child").evaluate(width) > 290
 
 
-EMPTY = """() => [...document.querySelectorAll("main h2")].filter((head) => head.checkVisibility()
-  && ![...head.parentElement.children].some((one) => one !== head && one.checkVisibility()
+EMPTY = """() => [...document.querySelectorAll("main h2, main summary")]
+  .filter((head) => head.checkVisibility()
+    && ![...head.parentElement.children].some((one) => one !== head && one.checkVisibility()
     && one.getBoundingClientRect().height)).map((head) => head.textContent)"""
 
 

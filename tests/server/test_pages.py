@@ -6,6 +6,7 @@ import gzip
 import json
 import re
 import urllib.request
+from base64 import b64encode
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
@@ -242,6 +243,34 @@ def test_the_content_policy_allows_only_our_own_and_nothing_inline():
     assert policy.startswith("default-src 'none';")
     assert "unsafe" not in policy
     assert "http" not in policy
+
+
+def test_the_script_before_the_first_drawing_stands_in_the_page_and_only_it_is_allowed(
+    new_app, tmp_path
+):
+    client = new_app(tmp_path / "real").test_client()
+    response = client.get("/")
+    inline = re.findall(r"<script>(.*?)</script>", response.text, re.DOTALL)
+    assert len(inline) == 1
+    assert "elsewhere" in inline[0]
+    hashed = b64encode(sha256(inline[0].encode()).digest()).decode()  # CSP 3, 6.7.3.3
+    policy = response.headers["Content-Security-Policy"]
+    assert policy.split("; ")[1] == f"script-src 'self' 'sha256-{hashed}'"
+    assert policy.replace(f" 'sha256-{hashed}'", "") == HEADERS["Content-Security-Policy"]
+    assert "/static/first.js" not in client.get("/sw.js").text
+    assert "sha256-" not in client.get("/shop").headers["Content-Security-Policy"]
+
+
+def test_a_page_whose_first_script_changed_is_another_page(client, folder):
+    (folder / "index.html").write_text('<script src="/static/first.js"></script>')
+    (folder / "first.js").write_text("one()")
+    before, version = client.get("/").text, shell_of(client.get("/sw.js"))["version"]
+    (folder / "first.js").write_text("another()")
+    assert (before, client.get("/").text) == (
+        "<script>one()</script>",
+        "<script>another()</script>",
+    )
+    assert shell_of(client.get("/sw.js"))["version"] != version
 
 
 def form_app(tmp_path: Path, https: bool) -> Flask:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 FOR_HOME = "icons/touch-180.png"  # asked for by the system, once, when it is put on a home screen
-# These have an address of their own at the root, or none at all.
-NOT_BELOW_STATIC = ("index.html", "manifest.webmanifest", "sw.js")
+# These have an address of their own at the root, stand in the page, or have none at all.
+NOT_BELOW_STATIC = ("index.html", "first.js", "manifest.webmanifest", "sw.js")
 # Not needed to look round and to make a first check. The worker fetches all of these right after,
 # as one: packed each for itself they weigh a third more. A tap that comes sooner gets its own.
 LATER = {

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response, abort, current_app, request
+from flask import Blueprint, Response, abort, current_app, g, request
 
 from checks.words import FIRST, finished
 from webapp import wording
 from webapp.app_files.asset import Asset
 from webapp.app_files.fetched import LAMP_TABLE, TOGETHER
 from webapp.app_files.shell import Shell
+from webapp.security import content_policy
 
 blueprint = Blueprint("pages", __name__)
 
@@ -31,7 +32,11 @@ def static_file(filename: str) -> Response:
 @blueprint.get("/")
 def front() -> Response:
     """The page in the reader's language; its tag tells it from the others."""
-    return send(shell().asset("index.html", wording.language()))
+    page = shell().page(wording.language())
+    response = send(page and page.asset)
+    if page and not g.within_page:
+        response.headers["Content-Security-Policy"] = content_policy(page.allowed)
+    return response
 
 
 @blueprint.get("/manifest.webmanifest")

@@ -7,7 +7,7 @@ import threading
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import rfc8785
 
@@ -30,10 +30,24 @@ from webapp.app_files.fetched import (
     later,
     words_at,
 )
-from webapp.app_files.rewriting import EMPTY_LINES, STYLE_REMARKS, WORDED, without_remarks, worded
+from webapp.app_files.rewriting import (
+    EMPTY_LINES,
+    STYLE_REMARKS,
+    WORDED,
+    with_script,
+    without_remarks,
+    worded,
+)
 from webapp.engine import Engine
 
 TOKEN = b"self.__SHELL__"
+
+
+class Page(NamedTuple):
+    """The app's page, and the source by which a content policy allows the script in it."""
+
+    asset: Asset
+    allowed: str
 
 
 class Shell:
@@ -45,6 +59,7 @@ class Shell:
         self._kept: dict[tuple[Path, str], tuple[tuple[int, int], Asset]] = {}
         self._words: dict[tuple[str, str], Asset] = {}
         self._styles: dict[str, tuple[list[str], Asset]] = {}
+        self._pages: dict[str, tuple[list[str], Page]] = {}
         self._together: Asset | None = None
         self._lock = threading.Lock()
 
@@ -70,6 +85,18 @@ class Shell:
                 elif path.suffix in WORDED:
                     body = worded(body, WORDED[path.suffix], language)
                 kept = self._kept[key] = (stamp, Asset(body, path.suffix))
+        return kept[1]
+
+    def page(self, language: str) -> Page | None:
+        """The app's page in a language with its first script in it; None where it is not here."""
+        page, script = self.asset("index.html", language), self.asset("first.js")
+        if not page or not script:
+            return Page(page, "") if page else None
+        tags = [page.tag, script.tag]
+        kept = self._pages.get(language)
+        if kept is None or kept[0] != tags:
+            body, allowed = with_script(page.body, script.body.strip())
+            kept = self._pages[language] = (tags, Page(Asset(body, page.suffix), allowed))
         return kept[1]
 
     def style(self, of: str) -> Asset | None:
@@ -113,15 +140,15 @@ class Shell:
     def listed(self, language: str) -> dict[str, Asset]:
         """Every address the app needs without signal in a language, in a fixed order."""
         manifest = self.asset("manifest.webmanifest", language)
-        page = self.asset("index.html", language)
-        found = {"/": page}
+        page = self.page(language)
+        found = {"/": page.asset if page else None}
         for path in sorted(self.folder.rglob("*")):
             name = path.relative_to(self.folder).as_posix()
             if name.startswith(("css/", "shop/")) or name in (*NOT_BELOW_STATIC, FOR_HOME):
                 continue
             # What the manifest alone names is for the system, once, at install.
             named = f'"/static/{name}"'.encode()
-            if not (manifest and named in manifest.body) or (page and named in page.body):
+            if not (manifest and named in manifest.body) or (page and named in page.asset.body):
                 found[f"/static/{name}"] = self.asset(name)
         found["/app.css"] = self.style("app")
         found[LATER_STYLE] = self.style("later")

@@ -267,6 +267,7 @@ finding-axle_hot = This axle runs hot, the others do not
     .do = Test this axle's brakes for drag, then see whether it carries more than its share.
     .why = Most likely first: its brakes drag, it carries too much (hitch too high or low, stuck equalizer), its tires are low. Bearings on both sides seldom fail together.
 finding-stop_too_early = Too early to tell
+    .doubt = Could be too early to tell. To know: stop again at about 20 miles (32 km).
     .do = Stop again at about 20 miles (32 km) and check the hubs then.
     .why = A hub needs about 20 miles to show most of its heat.
 finding-hub_too_hot = Hub too hot, hotter than a sound one gets

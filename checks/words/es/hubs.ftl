@@ -267,6 +267,7 @@ finding-axle_hot = Este eje se calienta de más, los otros no
     .do = Pruebe si los frenos de este eje sueltan. Luego vea si lleva más carga de la suya.
     .why = Lo más probable primero: sus frenos no sueltan, lleva demasiado (enganche muy alto o bajo, balancín trabado), sus llantas están bajas. Los baleros de los dos lados casi nunca fallan juntos.
 finding-stop_too_early = Muy pronto para saberlo
+    .doubt = Podría ser muy pronto para decirlo. Para saberlo: pare otra vez a unas 20 millas (32 km).
     .do = Pare otra vez a unas 20 millas (32 km) y revise ahí las mazas.
     .why = Una maza necesita unas 20 millas para mostrar casi todo su calor.
 finding-hub_too_hot = La maza está demasiado caliente, más de lo que se calienta una sana
