@@ -245,9 +245,7 @@ def test_the_content_policy_allows_only_our_own_and_nothing_inline():
     assert "http" not in policy
 
 
-def test_the_script_before_the_first_drawing_stands_in_the_page_and_only_it_is_allowed(
-    new_app, tmp_path
-):
+def test_one_script_stands_in_the_page_and_is_allowed_by_its_hash(new_app, tmp_path):
     client = new_app(tmp_path / "real").test_client()
     response = client.get("/")
     inline = re.findall(r"<script>(.*?)</script>", response.text, re.DOTALL)
