@@ -174,6 +174,7 @@ def words(language: str = "en") -> Words:
     return found
 
 
+@cache
 def read_words(language: str) -> Words:
     """The words of a language, faults and all. Raises KeyError for one there is not."""
     folder = next((path for path in _folders() if path.name == language), None)
@@ -261,5 +262,5 @@ def add_folder(root: Path) -> None:
 
 def forget() -> None:
     """Read the files anew when they are next asked for."""
-    for cached in (words, unlike, finished):
+    for cached in (words, read_words, unlike, finished):
         cached.cache_clear()

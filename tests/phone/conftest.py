@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page
 from tests.support.browser import engine_page
 from tests.support.desk import Desk
 from tests.support.phone import Phone, installed
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 from tests.support.shops import Shop, add_shop, sign_in
 from webapp import create_app
 
@@ -33,7 +33,7 @@ def one(chromium: Browser, server: str) -> Iterator[Phone]:
 @pytest.fixture(scope="module")
 def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
     data = tmp_path_factory.mktemp("server")
-    with serving(data) as address:
+    with serving(data, ONE) as address:
         app = create_app({"DATA": data})
         shop = Shop(add_shop(app, "Pell Street Garage", "dana"), "dana", sign_in(app, "dana"))
         yield Desk(address, app, shop)

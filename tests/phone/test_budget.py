@@ -10,13 +10,12 @@ from playwright.sync_api import Browser
 
 from checks.words import finished, region
 from tests.support.effort import some
-from tests.support.phone import OPEN_ZONE, Phone, installed
+from tests.support.phone import LONG_LOOK, OPEN_ZONE, Phone, installed
 from tests.support.tongue import said
 
 pytestmark = pytest.mark.english  # each language there is comes up by itself
 DOCS = Path(__file__).parents[2] / "docs" / "usability.md"
 TAP, READING, TOUCH = 1.5, 4.0, 10.0  # seconds
-LONG_LOOK = "let looks = 0; performance.now = () => 20000 * ++looks;"
 
 
 def told(way: str) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import http.server
 import threading
-import time
 import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -14,6 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Route
 
 from tests.support.phone import Phone, phone
+from tests.support.waiting import PATIENCE, drawn
 
 PHONE = {"width": 360, "height": 740}
 # How far things moved by themselves, as web.dev/cls defines it.
@@ -28,7 +28,6 @@ def bare(chromium: Browser, server: str) -> Iterator[Page]:
     context = chromium.new_context(viewport=PHONE, service_workers="block")
     page = context.new_page()
     page.route("**/routes.js", lambda _: None)
-    page.set_default_timeout(10_000)
     yield page
     context.close()
 
@@ -66,7 +65,6 @@ def test_what_was_tapped_before_the_app_was_there_is_begun(
     context = chromium.new_context(viewport=PHONE, service_workers="block")
     page = context.new_page()
     held: list[Route] = []
-    page.set_default_timeout(20_000)
     page.route("**/routes.js", lambda route: held.append(route))
     page.goto(f"{server}/", wait_until="commit")
     page.get_by_text(name, exact=True).click()
@@ -89,8 +87,9 @@ def test_nothing_jumps_when_the_app_takes_over(chromium: Browser, server: str) -
 
 
 @contextmanager
-def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
-    """The server behind a weak signal: its page stops for a moment before ``cut``."""
+def in_two_parts(server: str, cut: bytes) -> Iterator[tuple[str, threading.Event]]:
+    """The server behind a weak signal: its page stops before ``cut``, until it may go on."""
+    go_on = threading.Event()
 
     class Halting(http.server.BaseHTTPRequestHandler):
         def do_GET(self) -> None:
@@ -104,7 +103,7 @@ def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
             at = body.index(cut) if self.path == "/" else 0
             self.wfile.write(body[:at])
             self.wfile.flush()
-            time.sleep(0.7 if at else 0)
+            go_on.wait(PATIENCE if at else 0)
             self.wfile.write(body[at:])
 
         def log_message(self, *_: object) -> None:
@@ -113,7 +112,7 @@ def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
     halting = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Halting)
     threading.Thread(target=halting.serve_forever, args=(0.01,), daemon=True).start()
     try:
-        yield f"http://127.0.0.1:{halting.server_port}"
+        yield f"http://127.0.0.1:{halting.server_port}", go_on
     finally:
         halting.shutdown()
         halting.server_close()
@@ -125,10 +124,13 @@ def in_two_parts(server: str, cut: bytes) -> Iterator[str]:
 def test_nothing_jumps_when_the_page_comes_in_two_parts(
     chromium: Browser, server: str, cut: bytes
 ) -> None:
-    with in_two_parts(server, cut) as halting:
+    with in_two_parts(server, cut) as (halting, go_on):
         context = chromium.new_context(viewport=PHONE, service_workers="block")
         page = context.new_page()
-        page.goto(f"{halting}/")
+        page.goto(f"{halting}/", wait_until="commit")
+        page.locator(".first .what").wait_for(state="attached")
+        drawn(page)  # what is there of it, if anything is shown
+        go_on.set()
         page.locator("button.big").first.wait_for()
         assert page.evaluate(SHIFTS) == 0
         context.close()

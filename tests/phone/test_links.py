@@ -18,7 +18,7 @@ from tests.support.desk import JOB_SHOWN, Desk, arrive, hold
 from tests.support.effort import some
 from tests.support.phone import Phone, phone
 from tests.support.photo_files import camera_file, scene
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
 from tests.support.whole_suite import as_read
 from webapp import create_app
@@ -200,7 +200,7 @@ def test_a_reload_with_the_server_down_shows_the_link_and_starts_its_check(
 ) -> None:
     data = tmp_path / "data"
     data.mkdir()
-    with serving(data) as address:
+    with serving(data, ONE) as address:
         app = create_app({"DATA": data})
         shop = Shop(add_shop(app, "Pell Street Garage", "dana"), "dana", sign_in(app, "dana"))
         secret = finished_job(shop)[1]

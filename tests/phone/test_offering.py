@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.support.phone import phone
-from tests.support.serve import free_port, serving
+from tests.support.serve import ONE, free_port, serving
 from tests.support.waiting import until
 from webapp.commands.backup import back_up
 
@@ -89,7 +89,7 @@ def test_a_restored_older_backup_gets_back_what_a_phone_has(
     database = data / "twentymile.sqlite3"
     port = free_port()
     with phone(chromium, tmp_path / "phone", f"http://127.0.0.1:{port}") as one:
-        with serving(data, port=port):
+        with serving(data, ONE, port=port):
             one.install()
             back_up(f"sqlite:///{database}", older)
             one.begin("quick_stop")
@@ -100,9 +100,9 @@ def test_a_restored_older_backup_gets_back_what_a_phone_has(
             beside.unlink()
         older.rename(database)
         assert kept_in(database) == 0
-        with serving(data, port=port):
+        with serving(data, ONE, port=port):
             one.open()
-            until(lambda: kept_in(database) == 1, "the record on the server again", 20)
+            until(lambda: kept_in(database) == 1, "the record on the server again")
             one.wait_stored("outbox", lambda items: not items)
 
 

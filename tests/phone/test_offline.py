@@ -11,7 +11,7 @@ from playwright.sync_api import Browser
 
 from tests.support.effort import some
 from tests.support.phone import Phone, phone
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 
 
 @pytest.fixture(scope="module")
@@ -21,7 +21,7 @@ def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def address(data: Path) -> Iterator[str]:
-    with serving(data) as here:
+    with serving(data, ONE) as here:
         yield here
 
 
@@ -100,7 +100,7 @@ def test_a_check_outlives_a_killed_browser_and_reaches_the_server_once(
 @pytest.mark.long
 def test_the_second_visit_needs_no_server(chromium: Browser, tmp_path: Path) -> None:
     (tmp_path / "data").mkdir()
-    with serving(tmp_path / "data") as address:
+    with serving(tmp_path / "data", ONE) as address:
         one = Phone(chromium, tmp_path / "phone", address)
         one.install()
     try:

@@ -18,7 +18,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.support.phone import HELD, Phone, installed, phone
 from tests.support.photo_files import CORNERS, STORED_AS, camera_file, corners_of, scene
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 from tests.support.waiting import until
 
 EDGE, BYTES = 1600, 250_000
@@ -113,7 +113,7 @@ def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def address(data: Path) -> Iterator[str]:
-    with serving(data) as here:
+    with serving(data, ONE) as here:
         yield here
 
 
@@ -352,7 +352,7 @@ def test_on_a_full_disk_the_answers_are_kept_and_the_photo_is_refused_in_words(
     def another() -> None:
         before = photos.count()
         photograph(one, camera_file(scene(2000, 1500)))
-        until(lambda: photos.count() > before or refused.count() > 0, "an answer", 20)
+        until(lambda: photos.count() > before or refused.count() > 0, "an answer")
 
     one.repeat(another, lambda: refused.count() > 0, limit=20)
     assert "no room left" in refused.inner_text()

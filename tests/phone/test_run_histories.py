@@ -157,4 +157,4 @@ def test_a_phone_that_wakes_calls_at_once(installed: Phone) -> None:
     installed.open("#/history")
     installed.context.clock.set_system_time(road.now + HOUR / 2)
     installed.page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
-    installed.page.locator(".shouting").wait_for(timeout=5000)
+    installed.page.locator(".shouting").wait_for()

@@ -13,14 +13,14 @@ from playwright.sync_api import Browser
 from tests.support.effort import some
 from tests.support.phone import Phone, phone
 from tests.support.records import check_body, envelope, record
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 
 WHOLE = {"level": "stop", "places": {"": "stop"}, "findings": []}
 
 
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    with serving(tmp_path_factory.mktemp("server")) as address:
+    with serving(tmp_path_factory.mktemp("server"), ONE) as address:
         yield address
 
 

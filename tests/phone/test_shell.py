@@ -19,6 +19,7 @@ from checks.words import finished
 from tests.support.browser import STATIC
 from tests.support.effort import some
 from tests.support.phone import Phone, installed, phone
+from tests.support.waiting import until
 from tests.support.weight import weighed
 from webapp import create_app
 
@@ -127,7 +128,15 @@ def spoilt() -> dict[str, bytes]:
 
 
 @pytest.fixture
-def release(tmp_path: Path, spoilt: dict[str, bytes]) -> Iterator[tuple[str, Path]]:
+def given() -> list[str]:
+    """Where the worker was given something else instead, in turn."""
+    return []
+
+
+@pytest.fixture
+def release(
+    tmp_path: Path, spoilt: dict[str, bytes], given: list[str]
+) -> Iterator[tuple[str, Path]]:
     """A server on a copy of the app's files, for a test that changes them: address and folder."""
     folder = tmp_path / "static"
     shutil.copytree(STATIC, folder)
@@ -136,7 +145,10 @@ def release(tmp_path: Path, spoilt: dict[str, bytes]) -> Iterator[tuple[str, Pat
     @app.before_request
     def spoil() -> bytes | None:
         by_worker = "/sw.js?" in request.headers.get("Referer", "")
-        return spoilt.get(request.path) if by_worker else None
+        if not by_worker or request.path not in spoilt:
+            return None
+        given.append(request.path)
+        return spoilt[request.path]
 
     server = make_server("127.0.0.1", 0, app, threaded=True)
     thread = threading.Thread(target=server.serve_forever)
@@ -181,7 +193,11 @@ def test_a_wrong_answer_during_install_does_not_stay(
 @pytest.mark.long
 @pytest.mark.english  # names files of a language
 def test_a_release_in_the_middle_of_what_follows_is_not_mixed_in(
-    chromium: Browser, release: tuple[str, Path], spoilt: dict[str, bytes], tmp_path: Path
+    chromium: Browser,
+    release: tuple[str, Path],
+    spoilt: dict[str, bytes],
+    given: list[str],
+    tmp_path: Path,
 ) -> None:
     address, _ = release
     listed = re.match(r"self\.SHELL = (.*);", body(f"{address}/sw.js").decode())
@@ -192,7 +208,9 @@ def test_a_release_in_the_middle_of_what_follows_is_not_mixed_in(
     with phone(chromium, tmp_path / "phone", address) as one:
         one.open()
         assert one.page.evaluate(INSTALLED) != "redundant"
-        one.page.wait_for_timeout(1_500)  # what follows a first visit has been asked for
+        until(lambda: together["address"] in given, "what follows a first visit is asked for")
+        for _ in range(20):  # through the worker, which has other things to do
+            one.page.evaluate("fetch('/app.css').then((answer) => answer.text())")
         assert one.page.evaluate("(path) => caches.match(path).then(Boolean)", path) is False
         spoilt.clear()
         one.install()

@@ -135,7 +135,7 @@ def test_answers_of_one_window_are_not_overwritten_by_another(one: Phone) -> Non
     rev = revision(one.stored("drafts"))
     was = other.url
     answer_in(other)
-    expect(other).not_to_have_url(was, timeout=20_000)
+    expect(other).not_to_have_url(was)
     one.wait_stored("drafts", lambda drafts: revision(drafts) > rev)
     assert set(before) <= set(facts(one))
 

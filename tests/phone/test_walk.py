@@ -9,20 +9,15 @@ from typing import Any
 import pytest
 
 from tests.support.effort import some
-from tests.support.phone import OPEN_ZONE, Phone
-
-# a look takes no time here: what the person would take is added to the page's clock
-LONG_LOOK = """
-    let calls = 0;
-    performance.now = () => 20000 * ++calls;
-"""
+from tests.support.phone import LONG_LOOK, NO_TIME, OPEN_ZONE, Phone
 
 
 def begin(one: Phone, depth: str = "trip") -> None:
-    """To the hitch of a single axle without brakes."""
+    """To the hitch of a single axle without brakes; looks take no time from here on."""
     one.depth = depth
     one.begin("walkaround")
     one.answer_until(lambda: one.where.endswith("/hitch"))
+    one.page.evaluate(NO_TIME)
 
 
 def on_walk(one: Phone) -> bool:

@@ -15,11 +15,8 @@ TESTS = Path(__file__).parents[1]
 PAUSES = {"sleep", "wait_for_timeout"}
 # Where time itself is what is tried.
 RIGHT = {
-    "support/weight.py": "what is fetched within two seconds is what a first visit weighs",
     "support/air.py": "a network that is late",
     "support/faults.py": "a phone that is killed at any moment",
-    "phone/test_front.py": "a network that halts in the middle of the page",
-    "phone/test_shell.py": "what follows a first visit gives no sign when it could not be fetched",
 }
 BOUNDS = ("deadline", "monotonic")
 

@@ -12,7 +12,7 @@ from playwright.sync_api import Browser
 from tests.support.access import barriers, slips
 from tests.support.effort import PART
 from tests.support.markup import invalid
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 from tests.support.shops import PASSWORD, a_shop, finished_job
 from webapp import create_app
 
@@ -70,7 +70,7 @@ def test_nothing_stands_in_the_way_on_any_page(chromium: Browser, tmp_path: Path
     finished_job(shop)
     app.extensions["store"].engine.dispose()
     found, read = {}, 0
-    with serving(tmp_path, TWENTYMILE_DATABASE_URL="") as address:
+    with serving(tmp_path, ONE, TWENTYMILE_DATABASE_URL="") as address:
         page = chromium.new_context(
             viewport={"width": 360, "height": 740}, reduced_motion="reduce"
         ).new_page()

@@ -13,7 +13,7 @@ from tests.shop.test_pages import signed_in, small
 from tests.support.effort import some
 from tests.support.floor import run_stop
 from tests.support.records import HEADERS, envelope
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 from tests.support.shops import SECRET, add_shop
 from webapp import create_app
 
@@ -34,7 +34,7 @@ def garage(tmp_path: Path) -> Iterator[str]:
     app = create_app({"DATA": data, "DATABASE_URL": ""})
     add_shop(app, "Pell Street Garage", "dana")
     app.extensions["store"].engine.dispose()
-    with serving(data, TWENTYMILE_DATABASE_URL="") as address:
+    with serving(data, ONE, TWENTYMILE_DATABASE_URL="") as address:
         yield address
 
 
@@ -42,7 +42,6 @@ def garage(tmp_path: Path) -> Iterator[str]:
 @pytest.mark.parametrize(("width", "height"), some([(360, 740), (1024, 768)], 1))
 def test_a_day_at_the_shop(chromium: Browser, garage: str, width: int, height: int) -> None:
     page = signed_in(chromium, garage, width)
-    page.set_default_timeout(15_000)
     page.set_viewport_size({"width": width, "height": height})
     for kind, table in (("customers", PEOPLE), ("trailers", TRAILERS)):
         takes_in(page, garage, kind, table)

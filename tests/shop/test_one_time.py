@@ -51,6 +51,13 @@ def test_what_is_no_code_fits_never(app, code):
         assert step_of("seed", code, datetime.fromtimestamp(1111111111, UTC)) is None
 
 
+@pytest.fixture(autouse=True)
+def standing_clock(monkeypatch):
+    """A code is of its half minute: none goes by between making one and sending it."""
+    moment = now()
+    monkeypatch.setattr(one_time, "now", lambda: moment)
+
+
 # ---- on, in, off ------------------------------------------------------------------------------
 
 
@@ -59,7 +66,7 @@ def secret_on(page: str) -> str:
 
 
 def code(secret: str, steps: int = 0) -> str:
-    return pyotp.TOTP(secret).at(int(now().timestamp()) + steps * STEP)
+    return pyotp.TOTP(secret).at(int(one_time.now().timestamp()) + steps * STEP)
 
 
 @pytest.fixture

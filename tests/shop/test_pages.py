@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page
 
 from checks.words import finished, words
 from tests.support.effort import some
-from tests.support.serve import serving
+from tests.support.serve import ONE, serving
 from tests.support.shops import PASSWORD, SECRET, add_shop
 from webapp import create_app, sizes
 
@@ -42,13 +42,12 @@ def garage(tmp_path_factory: Any) -> Iterator[str]:
     app = create_app({"DATA": data, "DATABASE_URL": ""})
     add_shop(app, "Pell Street Garage", "dana")
     app.extensions["store"].engine.dispose()
-    with serving(data, TWENTYMILE_DATABASE_URL="") as address:
+    with serving(data, ONE, TWENTYMILE_DATABASE_URL="") as address:
         yield address
 
 
 def signed_in(browser: Browser, address: str, width: int) -> Page:
     page = browser.new_context(viewport={"width": width, "height": 740}).new_page()
-    page.set_default_timeout(20_000)
     page.goto(f"{address}/shop/sign-in")
     page.fill("#login", "dana")
     page.fill("#password", PASSWORD)

@@ -15,10 +15,12 @@ from playwright.sync_api import (
     ConsoleMessage,
     Page,
     Route,
+    expect,
     sync_playwright,
 )
 
 from checks.words import words
+from tests.support.waiting import PATIENCE
 
 STATIC = Path(__file__).parents[2] / "static"
 NAMES = ("chromium", "chromium-browser", "google-chrome")
@@ -46,6 +48,7 @@ FLAGS = [
 ORIGIN = "http://engine.test"
 # What pages did against their content policy. A test that ends with anything here fails (conftest).
 AGAINST_POLICY: list[str] = []
+expect.set_options(timeout=PATIENCE * 1000)
 TAKE_WORDS = "async (said) => (await import('/static/data/words.js')).takeWords(said)"
 
 
@@ -86,7 +89,11 @@ def watched(browser: Browser) -> Browser:
 
 
 def watch(context: BrowserContext) -> BrowserContext:
-    """Chromium tells the console of each violation, those of frames and styles too."""
+    """Chromium tells the console of each violation, those of frames and styles too.
+
+    Whatever is waited for in it is given the patience of all tests.
+    """
+    context.set_default_timeout(PATIENCE * 1000)
 
     def note(message: ConsoleMessage) -> None:
         if "Content Security Policy" in message.text:

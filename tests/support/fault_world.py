@@ -139,7 +139,6 @@ class Side:
         second = self.phone.context.new_page()
         self.pages = [self.phone.page, second]
         for page in self.pages:
-            page.set_default_timeout(40_000)
             page.goto(f"{self.phone.address}/")
             self.equip(page)
 
@@ -160,7 +159,7 @@ class Side:
         page.evaluate("location.hash = '#/'; document.body.dataset.before = ''")
         self.read_what_waits(page)
         page.get_by_role("button", name="Update", exact=True).click()
-        until(lambda: reloaded(page), "the page of the new release", 40)
+        until(lambda: reloaded(page), "the page of the new release")
         self.equip(page)
         self.reload(1 - window)
 

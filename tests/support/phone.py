@@ -24,6 +24,16 @@ HELD = """async () => (await Promise.all(["/rulebook-figures.json",
     `/words-figures.${document.documentElement.lang.split("-")[0]}.json`]
   .map((address) => caches.match(address)))).every(Boolean)"""
 
+# How long a look took, by the page's clock: never by how quick the machine is.
+NO_TIME = """() => {
+  const moment = performance.now();
+  performance.now = () => moment;
+}"""
+LONG_LOOK = """() => {
+  let moment = performance.now();
+  performance.now = () => (moment += 20000);
+}"""
+
 # What stands on the screen when a person is asked something, first match wins.
 OPEN_LADDER = ".ladder:has(.rung):not(:has([aria-pressed=true]))"
 CHECKLIST, PAD = ".ticks", ".pad"
@@ -61,7 +71,6 @@ class Phone:
         """Open the browser, as tapping its icon does."""
         self.context: BrowserContext = self.opened() if self.lasting else self.beside()
         self.page: Page = (self.context.pages or [self.context.new_page()])[0]
-        self.page.set_default_timeout(20_000)
         self.page.on("pageerror", lambda error: self.faults.append(str(error)))
 
     def beside(self) -> BrowserContext:
@@ -225,7 +234,7 @@ class Phone:
     def wait_stored(
         self, kind: str, enough: Callable[[list[dict[str, object]]], bool]
     ) -> list[dict[str, object]]:
-        """What the phone keeps of one kind, once that is ``enough``; AssertionError after 8 s."""
+        """What the phone keeps of one kind, once ``enough``; AssertionError if it never is."""
         until(lambda: enough(self.stored(kind)), f"enough {kind}")
         return self.stored(kind)
 

@@ -16,6 +16,7 @@ from tests.support import whole_suite
 from webapp.__main__ import gunicorn_arguments
 
 ROOT = Path(__file__).parents[2]
+ONE = ("--workers", "1")  # for what is not about several: each process takes two seconds to start
 END = 60  # seconds in which a server has ended: it lets requests end for 20
 
 
