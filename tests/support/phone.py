@@ -86,8 +86,10 @@ class Phone:
         return watch(context)
 
     def open(self, hash: str = "") -> None:
+        """Go there; where the app is open already the screen before it stands for a moment more."""
         self.page.goto(f"{self.address}/{hash}")
         self.page.wait_for_selector(".page:not(.first)")
+        self.settle()
 
     def install(self) -> None:
         """First visit, until the front page says that the phone now holds the whole app."""
