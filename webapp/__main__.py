@@ -54,7 +54,7 @@ def gunicorn_arguments(host: str, port: str) -> list[str]:
         *("--workers", str(WORKERS), "--worker-class", "webapp.connections.Worker"),
         *("--worker-connections", str(CONNECTIONS)),
         *("--timeout", "60", "--graceful-timeout", "20", "--keep-alive", "5"),
-        *("--no-control-socket", "--log-level", "warning"),
+        *("--no-control-socket", "--log-level", "warning", "--config", "python:webapp.workers"),
         "webapp.__main__:serve()",
     ]
 

@@ -15,7 +15,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 # From the top down; folders of one line stand side by side and do not know each other.
 FLOORS = (
-    ("webapp.commands", "webapp.__main__", "webapp.connections"),
+    ("webapp.commands", "webapp.__main__", "webapp.connections", "webapp.workers"),
     ("webapp.__init__",),
     ("webapp.api", "webapp.shop"),
     ("webapp.app_files",),

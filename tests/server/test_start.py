@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+import sys
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
@@ -14,13 +15,14 @@ import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
+from gunicorn.app.wsgiapp import WSGIApplication
 from sqlalchemy import inspect, select, text
 
 import webapp.storage.store
 from tests.support.command import run
 from tests.support.serve import ROOT
-from webapp import config, create_app
-from webapp.__main__ import announcement, main
+from webapp import config, create_app, workers
+from webapp.__main__ import announcement, gunicorn_arguments, main
 from webapp.commands import backup, verify
 from webapp.storage.migrate import alembic_config, migrate
 from webapp.storage.models import metadata, records, sort_key
@@ -405,6 +407,16 @@ def test_the_command_prints_where_it_can_be_reached():
     assert "HTTPS" in everywhere
     assert "webapp.commands.accounts add" in everywhere
     assert "http://127.0.0.1:8021/" in announcement("127.0.0.1", "8021", "data")
+
+
+def test_rules_are_read_and_judged_with_before_there_are_processes(monkeypatch) -> None:
+    """Else each process reads them for itself, and its first checks wait for that."""
+    judged: list[str] = []
+    monkeypatch.setattr(workers, "judge", lambda payload: judged.append(payload["check"]))
+    monkeypatch.setattr(workers.gc, "freeze", lambda: judged.append("shared"))
+    monkeypatch.setattr(sys, "argv", ["gunicorn", *gunicorn_arguments("127.0.0.1", "8020")[3:]])
+    WSGIApplication().cfg.on_starting(None)
+    assert judged == [*workers.FIRST, "shared"]
 
 
 def test_the_migrations_are_one_line_without_forks() -> None:
