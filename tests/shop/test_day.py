@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 import pytest
 from playwright.sync_api import Browser, Page
+from pypdf import PdfReader
 
 from tests.shop.test_pages import signed_in, small
 from tests.support.effort import some
@@ -22,10 +25,13 @@ Ada Lund,(555) 010-0100,ada@lund.example
 A. Lund,,
 Bo Quist,555 010 0101,
 """
-TRAILERS = """trailer,customer,plate,axles,brakes
-Green boat trailer,Bo Quist,AB-123,1,none
-Boat trailer Lund,Ada Lund,,1,none
+TRAILERS = """trailer,customer,plate,axles,brakes,service_year
+Green boat trailer,Bo Quist,AB-123,1,none,
+Boat trailer Lund,Ada Lund,,1,none,
+Long hauler,Bo Quist,,1,none,2019
+Alder Fork tilt bed,,,1,none,
 """
+WRONG_LIST = "trailer\nWrong list one\nWrong list two\n"
 
 
 @pytest.fixture
@@ -45,16 +51,20 @@ def test_a_day_at_the_shop(chromium: Browser, garage: str, width: int, height: i
     page.set_viewport_size({"width": width, "height": height})
     for kind, table in (("customers", PEOPLE), ("trailers", TRAILERS)):
         takes_in(page, garage, kind, table)
+    takes_out_again(page, garage)
     secret = finishes_a_job(page, garage)
     found_on_the_bench(page, garage)
     one = run_stop(smoke__1L="yes")
     body = envelope(one) | {"link": secret}
     sent = page.request.post(f"{garage}/api/records", data=body, headers=HEADERS)
     assert sent.status == 200, sent.text()
+    prints_what_was_found(page, garage)
     decides(page, garage)
     corrects(page, garage)
     makes_one_of_two(page, garage)
     finds(page, garage)
+    asks_back(page, garage)
+    prints_labels(page, garage)
     looks_back(page, garage)
 
 
@@ -78,6 +88,18 @@ def takes_in(page: Page, garage: str, kind: str, table: str) -> None:
     looks(page, f"taken-in-{kind}")
 
 
+def takes_out_again(page: Page, garage: str) -> None:
+    """The wrong file: looked at, taken in, and nothing of it is left."""
+    takes_in(page, garage, "trailers", WRONG_LIST)
+    page.click("text=Undo")
+    page.wait_for_selector("text=Undone.")
+    page.goto(f"{garage}/shop/trailers?sort=name")
+    assert [page.locator(f"text={name}").count() for name in ("Wrong list", "Long hauler")] == [
+        0,
+        1,
+    ]
+
+
 def finishes_a_job(page: Page, garage: str) -> str:
     """Five taps from the front page; the secret of the link."""
     page.goto(f"{garage}/shop")
@@ -85,6 +107,8 @@ def finishes_a_job(page: Page, garage: str) -> str:
     for tap in taps:
         page.click(tap)
     page.click("label:has(#work-bearings)")
+    page.click("summary:has-text('Work order')")
+    page.fill("#work_order", "WO-2611")
     looks(page, "job-form")
     page.click("text=Finish job and make the link")
     page.wait_for_selector(".handover img")
@@ -112,6 +136,29 @@ def found_on_the_bench(page: Page, garage: str) -> None:
     page.emulate_media(media="print")
     looks(page, "sheet-stop-paper")
     page.emulate_media(media="screen")
+
+
+def prints_what_was_found(page: Page, garage: str) -> None:
+    """On each paper of a trailer with a *Stop now* stand sign, wheel and finding."""
+    page.goto(f"{garage}/shop")
+    page.click(".stops a.row-link:has-text('Green boat trailer')")
+    looks(page, "check-stop")
+    kept = page.get_by_role("link", name="PDF to keep or send").get_attribute("href")
+    papers = {"the check": page.request.get(f"{garage}{kept}").body()}
+    for name, path in (("desk sheet", "trailers/1/standing"), ("sheet", "jobs/1/sheet")):
+        page.goto(f"{garage}/shop/{path}")
+        looks(page, name)
+        papers[name] = page.pdf()
+    for name, paper in papers.items():
+        told = text_of(paper)
+        found = [part in told for part in ("Stop now", "Smoke at this wheel", "Left wheel")]
+        assert (name, found) == (name, [True, True, True]), told
+
+
+def text_of(paper: bytes) -> str:
+    """What a reader of the file finds in it, as words with a blank between."""
+    pages = PdfReader(BytesIO(paper)).pages
+    return " ".join(" ".join(page.extract_text() for page in pages).split())
 
 
 def decides(page: Page, garage: str) -> None:
@@ -181,11 +228,49 @@ def finds(page: Page, garage: str) -> None:
         page.keyboard.press("Enter")
         page.wait_for_selector("a:has-text('Green boat trailer')")
     looks(page, "find")
+    page.goto(f"{garage}/shop")
+    page.fill("[name=q]", "wo-2611")
+    page.keyboard.press("Enter")
+    page.click("a:has-text('WO-2611')")
+    page.wait_for_selector("text=Left hub opened, new pair")
+
+
+def asks_back(page: Page, garage: str) -> None:
+    """Whose bearings are due, and whose trailer was left to be stored, each with its text."""
+    page.goto(f"{garage}/shop/trailers")
+    page.click("text=Long hauler")
+    page.click("a.main:has-text('New job')")
+    page.click("label:has(#work-storage)")
+    page.click("text=Finish job and make the link")
+    page.wait_for_selector(".handover img")
+    page.goto(f"{garage}/shop/recall")
+    looks(page, "recall")
+    texts = [area.input_value() for area in page.locator("textarea.copy").all()]
+    packed, stored = (next(one for one in texts if part in one) for part in ("bearings", "stored"))
+    for text in (packed, stored):
+        assert ("Pell Street Garage" in text, "Long hauler" in text) == (True, True)
+    page.click("summary:has-text('Text to the customer')")
+    sms = page.locator("a[href^='sms:5550100101']").first.get_attribute("href") or ""
+    assert unquote(sms.partition("body=")[2]) in texts
+    looks(page, "recall-text")
+
+
+def prints_labels(page: Page, garage: str) -> None:
+    """A code for the shop's own trailer, as a label and as a page."""
+    page.goto(f"{garage}/shop/fleet")
+    page.click("button:has-text('code')")
+    page.wait_for_selector(".codes.label img")
+    page.locator(".codes img").first.evaluate("image => image.decode()")
+    looks(page, "labels")
+    for size in ("label", "page"):
+        page.goto(f"{garage}/shop/fleet/codes?size={size}")
+        told = text_of(page.pdf(prefer_css_page_size=True))
+        names = ("Alder Fork tilt bed", "Pell Street Garage", "555 0199")
+        assert (size, [one in told for one in names]) == (size, [True, True, True]), told
 
 
 def looks_back(page: Page, garage: str) -> None:
     for path in (
-        "recall",
         "comebacks",
         "files",
         "fleet",

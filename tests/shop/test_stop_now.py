@@ -241,6 +241,8 @@ WAYS: dict[str, Callable[[Floor], str]] = {
     "said by the phone, not by the server": said_by_the_phone_alone,
     "sent without its link first": first_without_its_link,
     "for a due check that the desk had dropped": after_its_due_check_was_dropped,
+}
+RARE: dict[str, Callable[[Floor], str]] = {
     "for a due check that the desk dropped since": with_its_due_check_dropped_since,
     "on a link that was renewed while it was sent": renewed_while_it_was_sent,
     "on a link taken back and given again": on_a_link_given_again,
@@ -255,6 +257,10 @@ WAYS: dict[str, Callable[[Floor], str]] = {
     "of a customer who was in the list twice": after_its_customer_was_merged,
     "while it was lent, back since": before_it_was_known_that_they_had_it_back,
 }
+
+
+ROWS = [pytest.param(way, id=name) for name, way in WAYS.items()]
+ROWS += [pytest.param(way, id=name, marks=pytest.mark.long) for name, way in RARE.items()]
 
 
 def shown(floor: Floor) -> dict[str, bool]:
@@ -320,7 +326,7 @@ AT_THE_BENCH = (*PACKED_THERE, on_the_bench_found_later)
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
+@pytest.mark.parametrize("way", ROWS)
 def test_a_stop_now_stands_everywhere_until_it_is_decided(floor: Floor, way: Any) -> None:
     record = way(floor)
     # Its bearings were packed on that bench: it is asked back by nobody.
@@ -435,7 +441,7 @@ def test_what_comes_on_a_link_taken_back_waits_in_a_tray_and_paints_no_trailer(
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("way", WAYS.values(), ids=WAYS.keys())
+@pytest.mark.parametrize("way", ROWS)
 def test_the_check_itself_says_stop_now_on_page_and_paper_before_and_after_it_is_decided(
     floor: Floor, way: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
