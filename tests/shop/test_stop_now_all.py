@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from flask import Flask
+from sqlalchemy import event
 
 from tests.shop.test_inbox import desk, listed, read
 from tests.shop.test_stop_now import text_of_a_new_link
@@ -16,6 +17,7 @@ from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, sorted_f
 from tests.support.records import HEADERS, error_of
 from tests.support.shops import read_link
 from webapp.commands import mail
+from webapp.shop import stands
 
 HOUR = timedelta(hours=1)
 LEFT, RIGHT = {"smoke__1L": "yes"}, {"smoke__1R": "yes"}
@@ -285,3 +287,29 @@ def test_what_stands_on_the_bench_at_work_is_not_painted_over_by_a_clean_check(
     assert read_link(client, floor.secret).json["open"] is None
     assert client.post(f"/shop/checks/{told['record']}/open").status_code == 302
     assert read_link(client, floor.secret).json["open"]["record"] == told["record"]
+
+
+@pytest.mark.sqlite
+def test_of_one_trailer_only_its_own_checks_are_looked_through(floor: Floor) -> None:
+    """Asked by shop as well, SQLite took the shop's index: a second with a million checks."""
+    asked: list[tuple[str, Any]] = []
+    engine = floor.app.extensions["store"].engine
+
+    def heard(_: Any, __: Any, statement: str, values: Any, *___: Any) -> None:
+        asked.append((statement, values))
+
+    event.listen(engine, "before_cursor_execute", heard)
+    with floor.app.test_request_context(), engine.connect() as connection:
+        stands.signs(connection, floor.shop, [floor.trailer])
+        event.remove(engine, "before_cursor_execute", heard)
+        plans = [
+            row[3]
+            for statement, values in asked
+            if statement.startswith("SELECT")
+            for row in connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {statement}", values)
+        ]
+    looked_through = [plan for plan in plans if plan.startswith(("SEARCH records", "SCAN records"))]
+    assert len(looked_through) >= 3
+    assert [
+        plan for plan in looked_through if "trailer_key=" not in plan and "rowid" not in plan
+    ] == []

@@ -26,11 +26,11 @@ def of_each(
 ) -> dict[int, list[AnyRow]]:
     """By trailer all its undecided checks, the worst first and of equals the newest; the record of
     a bench that is still at work is one."""
-    mine = select(records).where(
-        records.c.shop_id == shop_id, records.c.trailer_key.in_(list(trailers))
-    )
+    # The shop is looked at here: asked for it too, SQLite walks all its checks for one trailer.
+    theirs = select(records).where(records.c.trailer_key.in_(list(trailers)))
     waiting = (records.c.shelf.in_(BAD), at_work())
-    rows = [row for one in waiting for row in connection.execute(mine.where(one))]
+    found_rows = (row for one in waiting for row in connection.execute(theirs.where(one)))
+    rows = [row for row in found_rows if row.shop_id == shop_id]
     found: dict[int, list[AnyRow]] = {}
     for row in sorted(rows, key=lambda row: (shelf(row), -row.made_ms)):
         found.setdefault(row.trailer_key, []).append(row)

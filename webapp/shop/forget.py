@@ -64,12 +64,10 @@ def show(customer_id: int) -> ResponseReturnValue:
 def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
     """What would go with them and nobody has decided."""
     theirs = belongings(connection, customer)["records"]
-    wanted = inbox.check_rows().where(
-        records.c.shop_id == customer["shop_id"],
-        records.c.shelf.in_([*undecided.BAD, TRAY]) | undecided.at_work(),
-        theirs,
-    )
-    rows = connection.execute(wanted.order_by(records.c.shelf, records.c.seq.desc())).all()
+    wanted = inbox.check_rows().where(records.c.shop_id == customer["shop_id"], theirs)
+    wanted = wanted.order_by(records.c.shelf, records.c.seq.desc())
+    waiting = (undecided.at_work(), records.c.shelf.in_([*undecided.BAD, TRAY]))
+    rows = (row for one in waiting for row in connection.execute(wanted.where(one)))
     return [inbox.line(row) for row in rows]
 
 
