@@ -16,8 +16,10 @@ from sqlalchemy import update
 from tests.support.browser import engine_page
 from tests.support.desk import JOB_SHOWN, Desk, arrive, hold
 from tests.support.effort import some
+from tests.support.floor import run_stop
 from tests.support.phone import Phone, phone
 from tests.support.photo_files import camera_file, scene
+from tests.support.records import HEADERS, envelope
 from tests.support.serve import ONE, serving
 from tests.support.shops import PASSWORD, Shop, add_shop, finished_job, sign_in
 from tests.support.whole_suite import as_read
@@ -308,6 +310,27 @@ def test_a_link_that_came_back_to_life_shows_its_due_cards_again(
     with customer.page.expect_response("**/api/links/read"):
         customer.page.reload()
     customer.wait_stored("links", lambda links: not links[0]["dead"])
+
+
+@pytest.mark.long
+def test_a_link_taken_back_still_tells_of_a_stop_now_until_it_is_decided(
+    desk: Desk, customer: Phone
+) -> None:
+    """Found on another phone, before the end; the desk decides after it."""
+    secret = desk.job()
+    arrive(customer, secret)
+    one = run_stop(smoke__1L="yes")
+    body = envelope(one) | {"link": secret}
+    sent = desk.app.test_client().post("/api/records", json=body, headers=HEADERS)
+    assert sent.status_code == 200, sent.text
+    revoked(desk, secret)
+    customer.page.reload()
+    customer.wait_stored("links", lambda items: bool(items[0].get("dead")))
+    assert customer.stored("links")[0]["open"]["record"] == one["id"]
+    desk.shop.post(f"/shop/checks/{one['id']}", {"text": "Towed in.", "decided": "y"})
+    customer.page.reload()
+    customer.wait_stored("links", lambda items: items[0]["open"] is None)
+    assert customer.stored("links")[0]["dead"]
 
 
 @pytest.mark.parametrize(
