@@ -140,8 +140,10 @@ READY = {"what is overdue": "/shop", "who is asked back": "/shop/recall"}
 def test_a_text_to_whoever_has_it_names_them_all(floor: Floor, place: str) -> None:
     both(floor)
     (text,) = texts(floor, READY[place])
-    assert text.endswith(f"What was found: {RIGHT_ONE}; {LEFT_ONE}.")
-    assert "Do not tow it" in text
+    first, _, rest = text.partition("\n\n")
+    assert first.startswith("Pell Street Garage: Do not tow it before you have spoken to us")
+    assert first.endswith(f"What was found: {RIGHT_ONE}; {LEFT_ONE}.")
+    assert "Alder Fork 1" in rest
 
 
 def test_a_text_names_three_and_counts_the_rest(floor: Floor) -> None:
@@ -151,7 +153,7 @@ def test_a_text_names_three_and_counts_the_rest(floor: Floor) -> None:
         assert floor.send(one).status_code == 200
     (text,) = texts(floor, "/shop/recall")
     assert text.count("Smoke at this wheel") == 3
-    assert text.endswith("; and 1 more.")
+    assert "; and 1 more.\n\n" in text
 
 
 def test_a_text_with_a_link_names_them_all(floor: Floor) -> None:
@@ -174,8 +176,9 @@ def test_a_reply_to_a_clean_check_does_not_wave_the_others_through(floor: Floor)
     address = f"/shop/checks/{clean['id']}"
     desk(floor).post(address, data={"reply": "All good, go on."})
     (text,) = texts(floor, address)
-    assert "All good, go on. Do not tow it before you have spoken to us" in text
-    assert f"{RIGHT_ONE}; {LEFT_ONE}" in text
+    warning, _, reply = text.partition("\n\n")
+    assert f"{RIGHT_ONE}; {LEFT_ONE}" in warning
+    assert reply.endswith("All good, go on.")
 
 
 def mailed(floor: Floor, row: dict[str, Any]) -> str:

@@ -13,7 +13,7 @@ from webapp.clock import made_at
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
 from webapp.follow_up.verdicts import Found
-from webapp.shop import reading
+from webapp.shop import reading, session
 from webapp.storage.models import records, trailers
 from webapp.storage.store import AnyRow
 from webapp.wording import say, speaking
@@ -129,11 +129,12 @@ def in_words(stand: Stand) -> str:
 
 
 def warning(reader: str, stand: Stand | None, trailer: str) -> str:
-    """What goes with every text to whoever has the trailer, in the reader's language."""
-    if stand is None:
+    """What stands before every text to whoever has the trailer, in the reader's language."""
+    if not stand:  # a page has none of a trailer that is fine
         return ""
     with speaking(reader):
-        return f"{say('text-still-open', trailer=trailer)} {found_text(stand)}".strip()
+        told = f"{say('text-still-open', trailer=trailer)} {found_text(stand)}".strip()
+    return f"{session.me()['shop_name']}: {told}"
 
 
 def found_to(reader: str, stand: Stand) -> str:
