@@ -110,7 +110,7 @@ def test_where_nothing_can_be_kept_the_app_starts_and_says_so(
         one.page.goto(server)
         one.page.wait_for_selector("button[value=run_stop]")
         notice = one.page.locator(".note", has_text="nothing lasts once the app is closed")
-        assert notice.get_by_role("link", name="Settings and files").count() == 1
+        notice.get_by_role("link", name="Settings and files").wait_for()
         one.page.get_by_text("Ready to work without signal").wait_for()
         one.offline(True)
         one.begin("quick_stop")
@@ -141,4 +141,4 @@ def test_on_a_full_phone_the_app_starts_and_says_so(
         one.context.add_init_script(full)
         one.page.goto(server)
         one.page.wait_for_selector("button[value=run_stop]")
-        assert one.page.locator(".note", has_text="no room left").count() == 1
+        one.page.locator(".note", has_text="no room left").wait_for()
