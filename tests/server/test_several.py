@@ -156,6 +156,15 @@ def test_those_who_wait_are_stored_in_one_commit(store):
     assert len(commits) == 1
 
 
+def test_what_comes_together_is_stored_in_one_commit(store):
+    commits: list[object] = []
+    event.listen(store.engine, "commit", commits.append)
+    filings = [Filing(ROW | {"id": str(n)}) for n in range(5)]
+    store.add_all(filings)
+    assert len(commits) == 1
+    assert all(filing.stored is not None for filing in filings)
+
+
 def refuse(connection: Connection, row: dict[str, Any]) -> None:
     raise LookupError(row["id"])
 

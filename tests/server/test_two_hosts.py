@@ -35,7 +35,7 @@ def hosts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[list[Serv
     both = []
     for name in ("one", "other"):
         (tmp_path / name).mkdir()
-        both.append(Server(tmp_path / name))
+        both.append(Server(tmp_path / name, tmp_path / f"{name}-files"))
     for server in both:
         server.start()
     yield both

@@ -93,13 +93,13 @@ class Store:
     def add_all(self, filings: list[Filing]) -> None:
         """Store several, each as ``add`` does; every one is done on return.
 
-        On SQLite whoever comes first commits for all who wait meanwhile: a flush to disk takes as
-        long for sixty rows as for one. PostgreSQL does that itself.
+        A flush to disk takes as long for sixty rows as for one, so they share a commit. On SQLite
+        whoever comes first commits for all who wait meanwhile; PostgreSQL does that itself.
         """
         new = [filing for filing in filings if not filing.done]
         if not self.on_sqlite:
-            for filing in new:
-                self._alone(filing)
+            if new:
+                self._together(new)
             return
         self._waiting.extend(new)
         with self._lead:
