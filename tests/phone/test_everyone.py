@@ -206,6 +206,23 @@ def test_what_is_chosen_is_told_apart_in_forced_colours(one: Phone, scheme: str)
     assert other.evaluate(LOOKS) != chosen.evaluate(LOOKS)
 
 
+# ---- a screen that stays lit ----
+
+LAMP = """() => Object.defineProperty(navigator, "wakeLock", { value: { request: async (kind) => {
+  window.lit = kind;
+  return { released: false, release: async () => { window.lit = "let go"; } }; } } })"""
+
+
+@pytest.mark.long
+def test_the_screen_stays_lit_while_a_run_is_under_way(one: Phone) -> None:
+    one.page.evaluate(LAMP)
+    one.tap("Start a run")
+    until(lambda: one.page.evaluate("window.lit") == "screen", "a lit screen")
+    one.tap("End the run")
+    one.page.locator("dialog[open] button").last.click()
+    until(lambda: one.page.evaluate("window.lit") == "let go", "a screen that may go dark")
+
+
 # ---- ears ----
 
 HEARD = """() => { window.heard = []; const region = document.getElementById("spoken");

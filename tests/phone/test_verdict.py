@@ -1,0 +1,143 @@
+"""A verdict page says the worst first and no more than it knows; what follows from one."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.support.phone import OPEN_LADDER, Phone
+from tests.support.waiting import until
+
+LEFT_HOT = ".ladder:nth-child(1) .no_touch"
+
+
+def kept(one: Phone, hot: bool = False) -> None:
+    """A stop of the phone's trailer from the front page, kept; ``hot`` says of the left hub."""
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
+    if hot:
+        one.tap_at(LEFT_HOT)
+        one.page.wait_for_selector(f"{LEFT_HOT}[aria-pressed=true]")
+    one.finish()
+
+
+def save_trailer(one: Phone) -> None:
+    one.tap("Save this trailer")
+    one.page.fill("#name", "Alder Fork 3")
+    one.tap("Go on")
+    one.wait_for("location.hash.startsWith('#/trailer/')")
+    one.settle()
+
+
+@pytest.mark.long
+def test_readiness_stands_below_the_counts_beside_earlier_checks_and_never_beside_mend(
+    one: Phone,
+) -> None:
+    kept(one)
+    assert not one.page.locator(".gauge").count()  # nothing to compare it with
+    save_trailer(one)
+    kept(one)
+    order = "all => all.map((at) => at.className)"
+    assert one.page.locator(".summary, .gauge").evaluate_all(order) == ["summary", "gauge"]
+    assert one.page.locator(".gauge svg rect").count() == 2
+    kept(one, hot=True)
+    assert one.page.locator(".head .sign").get_attribute("class") in ("sign stop", "sign mend")
+    assert not one.page.locator(".gauge").count()
+    one.page.get_by_text("No readiness number beside").wait_for()
+
+
+def test_no_sign_bears_a_number(one: Phone) -> None:
+    kept(one)
+    assert not re.search(r"\d", "".join(one.page.locator(".sign svg").all_text_contents()))
+    assert not re.search(r"\d", "".join(one.page.locator(".plan svg").all_text_contents()))
+
+
+def test_ids_and_hashes_are_folded_away(one: Phone) -> None:
+    kept(one)
+    codes = one.page.locator("main code")
+    assert codes.count() == 2
+    assert not codes.first.is_visible()
+    one.page.locator("details:has(code) summary").click()
+    codes.first.wait_for()
+
+
+def test_a_check_made_again_takes_what_the_trailer_is_and_nothing_that_was_seen(one: Phone) -> None:
+    kept(one)
+    save_trailer(one)
+    kept(one)
+    one.tap("Check this trailer again")
+    one.page.wait_for_selector(".asking")
+    one.settle()
+    assert one.stored("drafts") == []  # begun with its first answer
+    one.answer()
+    (draft,) = one.wait_stored("drafts", lambda drafts: len(drafts) == 1)
+    asked = {key.split("@")[0] for key in draft["facts"]}  # type: ignore[attr-defined]
+    assert {"axles", "brakes"} <= asked
+    assert not asked & {"hub_feel", "pair_feel", "hub_reading", "air", "run_distance", "parked"}
+
+
+def test_a_wheel_that_smokes_is_not_to_be_touched_afterwards(one: Phone) -> None:
+    one.begin("quick_stop")
+    one.tap("Right wheel")
+    one.tap("Smoke")
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    one.tap("Go on with the check")
+    one.wait_for("location.hash.startsWith('#/stop/')")
+    one.settle()
+    one.answer_until(lambda: one.page.locator(".ladders").count() > 0)
+    left, right = one.page.locator(".ladder").all()
+    assert left.locator(".rung").count() > 7
+    assert right.locator("button").count() == 0
+    assert "Do not touch it" in right.inner_text()
+    one.answer_until(lambda: not one.asking)
+    (draft,) = one.stored("drafts")
+    assert "hub_feel@1L" in draft["facts"]  # type: ignore[operator]
+    assert "hub_feel@1R" not in draft["facts"]  # type: ignore[operator]
+
+
+def test_mates_stand_left_and_right_each_a_ladder_with_the_hottest_at_the_top(one: Phone) -> None:
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
+    boxes = "all => all.map((at) => at.getBoundingClientRect().toJSON())"
+    left, right = one.page.locator(".ladder").evaluate_all(boxes)
+    assert left["right"] <= right["left"]
+    rungs = one.page.locator(".ladder:first-child .rung:not(.unsure)")
+    tops = [box["top"] for box in rungs.evaluate_all(boxes)]
+    assert tops == sorted(set(tops))
+    assert "no_touch" in str(rungs.first.get_attribute("class"))
+    assert "cold" in str(rungs.last.get_attribute("class"))
+
+
+def test_who_may_know_where_this_is_puts_it_on_the_card_to_read_out(one: Phone) -> None:
+    one.context.grant_permissions(["geolocation"])
+    one.context.set_geolocation({"latitude": 39.7392, "longitude": -104.9903})
+    try:
+        one.begin("quick_stop")
+        one.tap("Right wheel")
+        one.tap("Smoke")
+        one.page.wait_for_selector(".tell-them")
+        one.page.locator(".tell-them .row button").first.click()
+        card = one.page.locator(".tell")
+        until(lambda: "39.73920, -104.99030" in card.inner_text(), "the place on the card")
+        assert "Right wheel: Smoke" in card.inner_text()
+    finally:
+        one.context.clear_permissions()
+
+
+def test_none_of_these_waits_until_each_line_was_on_the_screen(one: Phone) -> None:
+    one.page.set_viewport_size({"width": 360, "height": 360})
+    one.begin("tires")
+    one.answer_until(lambda: one.page.locator(".ticks").count() > 0)
+    more, none = (
+        one.page.locator(f".foot .main{what}:visible")
+        for what in (".more-below", ":not(.more-below)")
+    )
+    more.wait_for()
+    assert not none.count()
+    one.page.locator(".ticks li").last.scroll_into_view_if_needed()
+    one.see_all()
+    none.wait_for()
+    assert not more.count()
