@@ -86,6 +86,24 @@ def test_nothing_jumps_when_the_app_takes_over(chromium: Browser, server: str) -
     context.close()
 
 
+STANDS = """() => [...document.querySelectorAll(".title, .what, .band, .big *, .links a")]
+  .map((one) => [one.textContent, ...Object.values(one.getBoundingClientRect().toJSON())])"""
+
+
+def test_what_the_app_draws_anew_stands_where_it_stood(chromium: Browser, server: str) -> None:
+    """A shift is not counted of what is replaced; a largest paint is, by half a pixel."""
+    stood = []
+    for script in (False, True):
+        context = chromium.new_context(viewport=PHONE, java_script_enabled=script)
+        page = context.new_page()
+        page.goto(f"{server}/")
+        page.locator(f"{'button' if script else 'a'}.big").first.wait_for()
+        stood.append(page.evaluate(STANDS))
+        context.close()
+    assert len(stood[0]) > 10
+    assert stood[0] == stood[1]
+
+
 @contextmanager
 def in_two_parts(server: str, cut: bytes) -> Iterator[tuple[str, threading.Event]]:
     """The server behind a weak signal: its page stops before ``cut``, until it may go on."""
