@@ -172,6 +172,9 @@ def pages(many: int) -> dict[str, str]:
         "what came back": "/shop/comebacks",
         "a new job's form": "/shop/jobs/new",
         "one trailer": "/shop/trailers/20",
+        "one customer": "/shop/customers/33",
+        "to forget a customer": "/shop/customers/33/delete",
+        "table of the stored": "/shop/recall/stored.csv",
     }
 
 
