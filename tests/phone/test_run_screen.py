@@ -669,10 +669,14 @@ OPEN_ROWS = """(bore) => [...document.querySelectorAll(".row-of")]
 def past_the_bore(one: Phone) -> None:
     """All of the page but the bore, then on; the check is kept."""
     one.answer_until(lambda: one.where.endswith("/run"))
-    while rows := one.page.evaluate(OPEN_ROWS, BORE):
-        row = one.page.locator(f"[data-key='{rows[0]}']")
+
+    def answer() -> None:
+        key = one.page.evaluate(OPEN_ROWS, BORE)[0]
+        row = one.page.locator(f"[data-key='{key}']")
         row.locator(".pick").first.click()
         row.locator("[aria-pressed=true]").wait_for()
+
+    one.repeat(answer, lambda: not one.page.evaluate(OPEN_ROWS, BORE))
     one.tap("Next")
     one.wait_for("!location.hash.endsWith('/run')")
     one.settle()

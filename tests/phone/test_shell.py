@@ -151,7 +151,7 @@ def release(
         return spoilt[request.path]
 
     server = make_server("127.0.0.1", 0, app, threaded=True)
-    thread = threading.Thread(target=server.serve_forever)
+    thread = threading.Thread(target=server.serve_forever, args=(0.01,))
     thread.start()
     yield f"http://127.0.0.1:{server.server_port}", folder
     server.shutdown()

@@ -84,7 +84,7 @@ def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     assert LANGUAGE in finished()
     app = create_app({"DATA": tmp_path_factory.mktemp("data")})
     server = make_server("127.0.0.1", 0, app, threaded=True)
-    thread = threading.Thread(target=server.serve_forever)
+    thread = threading.Thread(target=server.serve_forever, args=(0.01,))
     thread.start()
     yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()

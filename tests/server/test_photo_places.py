@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import subprocess
 import sys
-import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
@@ -15,6 +14,7 @@ import pytest
 from tests.support.photo_files import headers
 from tests.support.pictures import photo
 from tests.support.serve import free_port
+from tests.support.waiting import until
 from webapp import create_app
 from webapp.storage import photo_places
 from webapp.storage.photo_places import Bucket, Folder, Photos, place_of
@@ -48,15 +48,14 @@ def bucket() -> Iterator[str]:
 
 
 def make_bucket(address: str) -> None:
-    deadline = time.monotonic() + 60
-    while True:
+    def made() -> bool:
         try:
             urllib.request.urlopen(urllib.request.Request(address, method="PUT"), timeout=20)
-            return
         except urllib.error.URLError:
-            if time.monotonic() > deadline:
-                raise
-            time.sleep(0.1)
+            return False
+        return True
+
+    until(made, "a bucket")
 
 
 @pytest.fixture(params=["folder", "bucket"])

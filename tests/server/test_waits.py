@@ -18,6 +18,7 @@ RIGHT = {
     "support/air.py": "a network that is late",
     "support/faults.py": "a phone that is killed at any moment",
 }
+CLOCKS = {"monotonic", "perf_counter", "process_time"}
 BOUNDS = ("deadline", "monotonic")
 
 
@@ -59,6 +60,34 @@ def files() -> Iterator[tuple[str, str]]:
 def test_no_test_waits_for_a_time_to_pass_nor_without_end() -> None:
     found = {name: [*waits(text)] for name, text in files() if name not in RIGHT}
     assert {name: told for name, told in found.items() if told} == {}
+
+
+def clocks(text: str) -> list[str]:
+    """Where a test asks how long something took: how quick a machine is no test may hang on."""
+    named = (one for one in ast.walk(ast.parse(text)) if isinstance(one, ast.Attribute | ast.Name))
+    told = [(one.lineno, ast.unparse(one).rpartition(".")[2]) for one in named]
+    return [
+        f"line {line}: a clock; how soon belongs in a benchmark"
+        for line, name in told
+        if name in CLOCKS
+    ]
+
+
+def test_no_test_asks_how_long_something_took() -> None:
+    found = {name: clocks(text) for name, text in files() if "/test_" in name}
+    assert {name: told for name, told in found.items() if told} == {}
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("from time import monotonic\nbegan = monotonic()", 1),
+        ("assert time.perf_counter() - began < 1", 1),
+        ("os.utime(path, (time.time(),) * 2)", 0),
+    ],
+)
+def test_a_clock_is_seen(text: str, found: int) -> None:
+    assert len(clocks(text)) == found
 
 
 def test_each_exception_is_one() -> None:

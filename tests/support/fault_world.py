@@ -165,8 +165,12 @@ class Side:
 
     def read_what_waits(self, page: Page) -> None:
         """What stands over the page, as that another window answered too, is read first."""
-        while (told := page.locator("dialog[open]")).count():
+        told = page.locator("dialog[open]")
+        for _ in range(20):
+            if not told.count():
+                return
             told.last.get_by_role("button", name=words("en").say("app-see"), exact=True).click()
+        raise AssertionError("what stands over the page comes again and again")
 
     def start_without_store(self, window: int) -> None:
         """A start at which the browser never answers; then one at which it does."""
