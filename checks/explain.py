@@ -103,7 +103,19 @@ def prune(tree: Tree, case: Case, place: str, book: Rulebook) -> Tree:
         return [op, prune(tree[1], case, mate_of(place), book)]
     if op == "each":
         return tree
-    return [op, *(prune(t, case, place, book) for t in tree[1:])]
+    return _plain([op, *(prune(t, case, place, book) for t in tree[1:])])
+
+
+# What a sum may be taken with and stays as it is: on its right, and on either side.
+IDLE = {"+": 0, "-": 0, "*": 1, "/": 1}
+
+
+def _plain(tree: list[Any]) -> Tree:
+    """A sum without a written term of nothing or a written factor of one."""
+    op = tree[0]
+    if op in IDLE and tree[2] == IDLE[op]:
+        return tree[1]
+    return tree[2] if op in ("+", "*") and tree[1] == IDLE[op] else tree
 
 
 def _inputs(tree: Tree, w: Writer, steps: Any) -> None:

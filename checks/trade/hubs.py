@@ -50,6 +50,9 @@ seems_hot = ~untouchable & (
 )
 
 no_hand_near = each("any", "axle", untouchable)
+# what drew a hand back is not touched again to compare it; it is the warmer one anyway
+jerk_near = each("any", "axle", is_("hub_feel", "no_touch"))
+own_brake = ~(several & is_("axle_braked", "no"))
 # what already forbids driving on to read again
 in_trouble = is_("smoke", "yes") | is_("leaning", "yes") | is_("grinding", "yes")
 in_trouble = in_trouble | is_("hot_smell", "yes") | is_("thrown_grease", "yes")
@@ -58,6 +61,8 @@ all_read = each("all", "all", known("hub_reading") | untouchable)
 braked_now = ~unbraked & is_("braking", "normal", "hard")
 hard_braking = ~unbraked & is_("braking", "hard")
 on_drum = ~unbraked & is_("hub_spot", "drum")
+# sound drums of one axle differ after any braking: comparing them tells nothing
+drums_differ = on_drum & braked_now & own_brake
 # what brakes may hide is settled by a reading elsewhere, or by one more after an easy stretch
 # a drum too hot for the hand says nothing of its hub; the barrel beside it does
 hot_drum = by_hand & on_drum & ~hard_braking & is_("hub_feel", "very_hot", "no_touch")
@@ -67,6 +72,7 @@ reading_gap = fact("hub_reading") - mate(fact("hub_reading"))
 gap_wide = reading_gap > quantity("sound_gap") * limits("gap_mend")
 brake_doubt = quantity("brakes_hide") > 0
 clearly = is_("pair_feel", "left_clearly", "right_clearly")
+told_apart = clearly | jerk_near
 
 
 def steps_from_mate(name: str) -> Expr:
@@ -79,13 +85,14 @@ felt_apart = feel_step >= limits("steps_mend") + limits("steps_brakes")
 felt_apart = in_trouble | felt_apart
 # after hard braking sound mates too are clearly apart where the words bear it out, in cold air more
 # of them: a question first
-hard_apart = by_hand & hard_braking & clearly & ~on_drum
+hard_apart = by_hand & hard_braking & told_apart & ~on_drum
 borne_out = (fact("air") >= limits("mild")) & (feel_step >= limits("one_step"))
 hard_apart = hard_apart & ((feel_step >= limits("steps_look")) | borne_out)
 hard_apart = hard_apart & ~each("any", "all", felt_apart)
 mates_doubt = quantity("mates_hide") > 0
 any_doubt = brake_doubt | each("any", "all", mates_doubt)
-easy_over = ~untouchable & any_doubt & is_("driven_easy", "yes")
+# asked once those miles are told, not before: what is hot now is not to be felt again now
+easy_over = ~untouchable & any_doubt & known("driven_easy") & is_("driven_easy", "yes")
 unread = by_thermometer & ~no_hand_near & each("any", "axle", ~known("hub_reading"))
 
 
@@ -134,7 +141,7 @@ FACTS = [
         "right_slightly",
         "right_clearly",
         scope="axle",
-        when=by_hand & ~no_hand_near,
+        when=by_hand & ~no_hand_near & ~jerk_near & ~drums_differ,
     ),
     # who cannot read a temperature may still know the gap
     choice("gap_side", "alike", "left", "right", scope="axle", when=unread, optional=True),
@@ -475,8 +482,14 @@ frost = fact("air") < limits("frost")
 slightly = is_("pair_feel", "left_slightly", "right_slightly")
 worked_on = is_("recent_work", "yes")
 # one word apart is a sign in frost, if the hands say so too
-touchy = frost & ~hard_braking & (clearly | (~braked_now & slightly))
+touchy = frost & ~hard_braking & ~drums_differ
+touchy = touchy & (told_apart | (~braked_now & slightly))
 no_touch = by_hand & is_("hub_feel", "no_touch")
+# of the hubs that a hand calls cold in frost a thermometer finds hardly one much too warm; that it
+# may be warmer than it should be is told. At a cap, or long
+# parked, a cold one says less
+felt_cold = by_hand & is_("hub_feel", "cold") & ~is_("hub_spot", "cap")
+felt_cold = felt_cold & (fact("parked") <= limits("soon_parked"))
 more_steps = when(hard_braking | (on_drum & braked_now), limits("steps_brakes"), 0.0)
 steps_look, steps_mend = (limits(f"steps_{level}") + more_steps for level in ("look", "mend"))
 words = rank("hub_feel")
@@ -537,6 +550,10 @@ hot_here = (by_thermometer & warm) | hand_warm
 TOO_HOT = ("very_hot", "no_touch")
 too_hot_here = is_("hub_feel", *TOO_HOT) | is_("again_feel", *TOO_HOT)
 too_hot_here = too_hot_here | (fact("hub_reading") >= limits("burn"))
+
+# where no other question settles whether a hub a hand cannot bear is much too warm, the jack does
+jack_tells = by_hand & is_("hub_feel", *TOO_HOT) & ~hot_drum & ~brake_doubt
+jack_tells = jack_tells & ~too_hot_pair & (rise > quantity("clear_excess"))
 
 HOT = ("burn", "traffic", "wheel_work")
 WHEEL_OFF = ("traffic", "jacking", "wheel_work")
@@ -712,13 +729,13 @@ FINDINGS = [
     heat(
         "hub_far_too_warm",
         "stop",
-        ~cooled & (rise > sound_most + quantity("drag_rise") * limits("drag_stop")),
+        ~cooled & ~felt_cold & (rise > sound_most + quantity("drag_rise") * limits("drag_stop")),
         beneath="hub_too_hot",
     ),
     heat(
         "hub_much_too_warm",
         "mend",
-        ~cooled & (rise > quantity("clear_excess")),
+        ~cooled & ~felt_cold & (rise > quantity("clear_excess")),
         beneath="hub_far_too_warm",
     ),
     heat(
@@ -812,13 +829,23 @@ FINDINGS = [
     ),
     Finding(
         "hot_wheel_drags",
-        "hub_turns",
+        "hub_heat",
         "mend",
         is_("turns", "drags"),
         PRACTICE,
         "practice",
         WHEEL_OFF,
         optional=True,
+        beneath="hot_wheel_held",
+    ),
+    Finding(
+        "hot_wheel_held",
+        "hub_heat",
+        "mend",
+        jack_tells & is_("turns", "drags"),
+        PRACTICE,
+        "practice",
+        WHEEL_OFF,
     ),
     drum("heat_from_hub", "mend", fact("drum_reading") <= fact("hub_reading")),
     drum(
@@ -859,7 +886,7 @@ FINDINGS = [
         "pair_apart",
         "hub_pair",
         "look",
-        by_hand & clearly & ~(on_drum & braked_now) & ~hard_braking,
+        by_hand & clearly & ~drums_differ & ~(hard_braking & own_brake),
         PAIRS,
         "computed",
         HOT,

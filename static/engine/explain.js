@@ -81,7 +81,20 @@ function prune(tree, place, kase, book) {
   }
   if (isOf(tree, "mate")) return [tree[0], prune(tree[1], mateOf(place), kase, book)];
   if (typeof tree === "number" || isOf(tree, "each")) return tree;
-  return /** @type {Branch} */ (/** @type {unknown[]} */ (tree).map((one) => (isTree(one) ? inner(one) : one)));
+  return plain(/** @type {Branch} */ (/** @type {unknown[]} */ (tree).map((one) => (isTree(one) ? inner(one) : one))));
+}
+
+/** What a sum may be taken with and stays as it is: on its right, and on either side. */
+/** @type {Record<string, number>} */
+const IDLE = { "+": 0, "-": 0, "*": 1, "/": 1 };
+
+/** A sum without a written term of nothing or a written factor of one. */
+/** @param {Branch} tree @returns {Tree} */
+function plain(tree) {
+  if (!isOf(tree, "+", "-", "*", "/")) return tree;
+  const [op, a, b] = tree;
+  if (b === IDLE[op]) return a;
+  return isOf(tree, "+", "*") && a === IDLE[op] ? b : tree;
 }
 
 /** @param {Tree} tree @param {Writer} writer @param {Map<string, Step>} steps */

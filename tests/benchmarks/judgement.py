@@ -190,7 +190,7 @@ def compared(rng: random.Random, gap: float) -> str:
     return f"{side}_{'clearly' if size >= 8 else 'slightly'}"
 
 
-SETTLING = ("barrel_reading", "barrel_feel", "driven_easy", "again_reading", "again_feel")
+SETTLING = ("barrel_reading", "barrel_feel", "driven_easy", "again_reading", "again_feel", "turns")
 
 
 def settled(rng: random.Random, stop: Stop, facts: dict[str, Any], verdict: Any) -> dict[str, Any]:
@@ -200,6 +200,9 @@ def settled(rng: random.Random, stop: Stop, facts: dict[str, Any], verdict: Any)
     for name, place in sorted(wanted):
         if name == "driven_easy":
             more[name] = "yes"
+            continue
+        if name == "turns":  # how well a hand tells 2 N m on the jack is not known: not at all
+            more[f"{name}@{place}"] = "free"
             continue
         if name in ("barrel_feel", "again_feel"):  # the same hands on both sides
             rises = stop.hubs if name == "barrel_feel" else stop.again

@@ -55,7 +55,7 @@ def test_explain_prints_every_step_with_its_numbers(given, capsys):
     assert main(["explain", "hub_rise@1L", "-"]) == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines[0].startswith("hub reading at 1L = 87.7778 degC")
-    assert lines[-1].startswith("hub rise at 1L = (hub surface − air) ÷ 1 = 66.7778 to 68.7778 K")
+    assert lines[-1].startswith("hub rise at 1L = hub surface − air = 66.7778 to 68.7778 K")
 
 
 def test_explained_sums_can_be_followed_by_hand(given, capsys):

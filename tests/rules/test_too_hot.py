@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.facts import wheel_order
-from checks.judge import TOO_HOT, judge
+from checks.judge import TOO_HOT, asked, join_key, judge, read_case
 from checks.rulebook import load
 from tests.rules.test_judge_properties import AROUND, DAY, answer
 from tests.support.effort import effort
@@ -78,6 +78,41 @@ def test_with_all_else_open_what_a_hand_cannot_bear_has_a_card_that_says_so(answ
     assert verdict["level"] == ("look" if card else "unchecked")
     # and what settles it is asked next
     assert verdict["next"]
+
+
+# What asks for a hand on the wheel, or on both of its axle.
+TOUCHING = {"hub_feel", "again_feel", "barrel_feel", "turns", "rock"}
+
+
+def asks(facts: dict[str, Any], check: str) -> set[str]:
+    """Keys that a check asks with these answers."""
+    _, case = read_case({"check": check, "date": DAY, "facts": facts}, BOOK)
+    return {join_key(key) for visit in asked(check, case, BOOK) for key in visit.keys}
+
+
+@pytest.mark.parametrize("check", STOPS)
+@pytest.mark.parametrize("sides", ["L", "R", "LR"])
+@pytest.mark.parametrize("braking", ["none", "normal", "hard"])
+def test_what_drew_a_hand_back_is_not_to_be_touched_again_to_compare_it(braking, sides, check):
+    """Before it was waited for, that is: after easy miles it is felt once more, near it first."""
+    brakes = {"brakes": "none"} if braking == "none" else {"braking": braking}
+    warm = FACTS | brakes | {"hub_feel@1L": "warm", "hub_feel@1R": "warm"}
+    assert "pair_feel@1" in asks(warm, check)
+    hot = asks(warm | {f"hub_feel@1{side}": "no_touch" for side in sides}, check)
+    assert not {f"{fact}@1" for fact in ("pair_feel", *TOUCHING)} & hot
+    assert not {f"{fact}@1{side}" for fact in ("again_feel", "barrel_feel") for side in sides} & hot
+
+
+@pytest.mark.parametrize("check", STOPS)
+@pytest.mark.parametrize("sign", ["flames", "smoke", "leaning"])
+@pytest.mark.parametrize("spot", ["barrel", "drum"])
+def test_no_hand_is_sent_to_a_wheel_that_burns_smokes_or_leans(spot, sign, check):
+    facts = FACTS | {"hub_spot": spot, "driven_easy": "yes"}
+    here = asks(facts | {f"{sign}@1L": "yes"}, check)
+    assert not {f"{fact}@1L" for fact in TOUCHING} & here
+    assert "pair_feel@1" not in here
+    assert {"hub_feel@1L", "hub_feel@1R"} <= asks(facts, check)
+    assert "hub_feel@1R" in here
 
 
 @st.composite

@@ -75,6 +75,23 @@ def test_a_sum_stands_with_its_numbers_in_the_readers_units():
     assert step["sum"].startswith("(118 °F − 66 to 70 °F)")
 
 
+@pytest.mark.parametrize(
+    ("spot", "sum_"),
+    [
+        ("barrel", "118 °F − 66 to 70 °F"),
+        ("cap", "(118 °F − 66 to 70 °F) ÷ 0.46 to 1.00"),
+    ],
+)
+def test_a_factor_of_one_is_left_away(spot, sum_):
+    facts = {"air": "68 degF", "hub_method": "thermometer", "hub_reading@1L": "118 degF"}
+    assert steps("hub_rise", "1L", facts | {"hub_spot": spot})["hub_rise"]["sum"] == sum_
+
+
+def test_a_term_of_nothing_is_left_away():
+    step = steps("clear_excess", "1L", READ)["healthy_high"]
+    assert step["sum"] == in_us(step["value"], "K")
+
+
 READ = {"air": "68 degF", "run_distance": "20 mi", "run_speed": "55 mph", "parked": 3,
         "hub_method": "thermometer", "hub_spot": "barrel", "brakes": "none", "sun": "no",
         "hub_reading@1L": "118 degF", "hub_reading@1R": "80 degF"}  # fmt: skip
