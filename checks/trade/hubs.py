@@ -85,9 +85,9 @@ felt_apart = feel_step >= limits("steps_mend") + limits("steps_brakes")
 felt_apart = in_trouble | felt_apart
 # after hard braking sound mates too are clearly apart where the words bear it out, in cold air more
 # of them: a question first
-hard_apart = by_hand & hard_braking & told_apart & ~on_drum
 borne_out = (fact("air") >= limits("mild")) & (feel_step >= limits("one_step"))
-hard_apart = hard_apart & ((feel_step >= limits("steps_look")) | borne_out)
+hard_apart = told_apart & ((feel_step >= limits("steps_look")) | borne_out)
+hard_apart = by_hand & hard_braking & ~on_drum & hard_apart
 hard_apart = hard_apart & ~each("any", "all", felt_apart)
 mates_doubt = quantity("mates_hide") > 0
 any_doubt = brake_doubt | each("any", "all", mates_doubt)
@@ -666,7 +666,10 @@ near_again = again > usual_again * limits("easy_near")
 jerks_again = by_hand & is_("again_feel", "no_touch") & (again > usual_again)
 both_near = ~several & each("all", "axle", near_again)
 far_again = by_hand & (steps_from_mate("again_feel") >= limits("steps_mend"))
-apart_again = mates_doubt & (steps_from_mate("again_feel") >= limits("one_step"))
+# one word apart and not compared by hand: the sides may be as near as those of sound brakes
+hardly_apart = jerk_near & (feel_step < limits("steps_look"))
+apart_steps = when(hardly_apart, limits("steps_look"), limits("one_step"))
+apart_again = mates_doubt & (steps_from_mate("again_feel") >= apart_steps)
 barrel_most = quantity("healthy_high") * limits("beyond_sound") + by_braking("brake_heat")
 # the least that a barrel has which a hand cannot touch
 barrel_least = low(limits("touch_no_touch")) - table("hubs.cold_hand", fact("air")) - fact("air")
