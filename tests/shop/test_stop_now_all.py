@@ -196,6 +196,18 @@ def test_the_mail_of_a_newer_one_names_the_older_one_too(floor: Floor) -> None:
     assert told == [True, True, True]
 
 
+def test_the_mail_that_gathers_mends_names_the_stop_now_that_stands_beside(floor: Floor) -> None:
+    _, stop = both(floor)
+    mend = run_stop()
+    mend["body"]["verdict"] = {"level": "mend", "findings": []}
+    assert floor.send(mend).status_code == 200
+    row = {"id": 1, "kind": "mend", "shop_id": floor.shop, "record_id": mend["id"], "made": NOW}
+    text = mailed(floor, row)
+    assert text.count("Stop now: Smoke at this wheel") == 2
+    decide(floor, stop)
+    assert mailed(floor, row).count("Stop now: Smoke at this wheel") == 1
+
+
 def test_the_mail_of_what_is_overdue_names_what_is_undecided(floor: Floor) -> None:
     both(floor)
     row = {"id": 1, "kind": "overdue", "shop_id": floor.shop, "record_id": "", "made": NOW}

@@ -35,6 +35,7 @@ from webapp.wording import place_text, said, say, speaking
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
 LISTED = 30  # in one mail
+BESIDE = 5  # of what else is undecided of a trailer
 # Minutes until the next try; the last one is repeated until a day has passed.
 WAITS = (1, 5, 15, 60)
 GIVE_UP = timedelta(days=1)
@@ -137,7 +138,7 @@ def one_check(connection: Connection, mail: AnyRow, message: EmailMessage, addre
     message["Subject"] = say("mail-subject", trailer=trailer)
     where = f"{address}/shop/checks/{mail.record_id}" if address else say("mail-inbox")
     lines = [say("mail-body", trailer=trailer), *found(check)]
-    lines += beside(connection, check)
+    lines += beside(connection, mail.shop_id, [check] if check else []).values()
     lines += [say("mail-decide", where=where)]
     message.set_content("\n\n".join(lines) + "\n")
 
@@ -158,6 +159,7 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
     else:
         rows = news.gathered(connection, mail)
         lines = ["\n".join([named(row), *found(row, level)]) for row in rows]
+        lines = told_once(lines, rows, beside(connection, mail.shop_id, rows))
     if not lines:
         return
     count, where = len(lines), f"{address}/shop" if address else say("mail-inbox")
@@ -170,16 +172,30 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
 
 def overdue_line(row: AnyRow, still_open: list[AnyRow]) -> str:
     """What is late, and what nobody has decided of the same trailer."""
-    return "\n".join([f"{named(row)}: {what_due(row.what)}", *map(undecided_line, still_open)])
+    return "\n".join([f"{named(row)}: {what_due(row.what)}", *undecided_lines(still_open)])
 
 
-def beside(connection: Connection, check: AnyRow | None) -> list[str]:
-    """What else nobody has decided of the trailer of a check, in one line each."""
-    if check is None or check.trailer_key is None:
-        return []
-    rows = undecided.of(connection, check.shop_id, check.trailer_key)
-    lines = [undecided_line(row) for row in rows if row.seq != check.seq]
-    return ["\n".join([say("mail-also"), *lines])] if lines else []
+def beside(connection: Connection, shop_id: int, checks: list[AnyRow]) -> dict[int, str]:
+    """By trailer of the checks what else nobody has decided of it, one line each."""
+    keys = {row.trailer_key for row in checks if row.trailer_key is not None}
+    named_here, found_there = {row.seq for row in checks}, {}
+    for trailer, rows in undecided.of_each(connection, shop_id, keys).items():
+        if others := [row for row in rows if row.seq not in named_here]:
+            found_there[trailer] = "\n".join([say("mail-also"), *undecided_lines(others)])
+    return found_there
+
+
+def told_once(lines: list[str], checks: list[AnyRow], also: dict[int, str]) -> list[str]:
+    """The lines, and behind the first of each trailer what stands beside it."""
+    left = dict(also)
+    told = (left.pop(row.trailer_key, "") for row in checks)
+    return ["\n".join(filter(None, pair)) for pair in zip(lines, told, strict=True)]
+
+
+def undecided_lines(rows: list[AnyRow]) -> list[str]:
+    """The worst of them, and how many more."""
+    lines = [undecided_line(row) for row in rows[:BESIDE]]
+    return lines if len(rows) <= BESIDE else [*lines, say("mail-more", count=len(rows) - BESIDE)]
 
 
 def undecided_line(row: AnyRow) -> str:
