@@ -18,10 +18,12 @@ SIZES = {
     "400 % zoom": (320, 256),
     "a small phone at 400 %": (90, 160),
 }
+WORDS_FIT = 13  # em from which on a line holds every word of ordinary length
+ORDINARY = 14  # letters in such a word, at most
 BIG_TEXT = 32  # a browser's own size of letters, in px: 200 % of the usual 16
 
 # What cannot be reached or read: wider than the window, cut, or covered where it was brought to.
-FAULTS = """() => {
+FAULTS = """([WORDS_FIT, ORDINARY]) => {
   const found = [], wide = document.documentElement.clientWidth;
   const named = (one) => {
     const text = one.textContent || one.getAttribute("aria-label") || "";
@@ -31,6 +33,23 @@ FAULTS = """() => {
   if (document.documentElement.scrollWidth > wide) {
     found.push(`scrolls sideways: ${document.documentElement.scrollWidth} of ${wide}`);
   }
+  // A word that goes on in the next line is not read at a glance.
+  const em = parseFloat(getComputedStyle(document.documentElement).fontSize);
+  const fit = wide >= WORDS_FIT * em;
+  const brokenIn = (one) => {
+    const range = document.createRange();
+    const walker = document.createTreeWalker(one, NodeFilter.SHOW_TEXT);
+    for (let at = walker.nextNode(); at; at = walker.nextNode()) {
+      for (const { 0: word, index } of at.data.matchAll(/\\p{L}+/gu)) {
+        if (word.length > ORDINARY) continue;
+        range.setStart(at, index);
+        range.setEnd(at, index + word.length);
+        const tops = [...range.getClientRects()].map((box) => Math.round(box.top));
+        if (new Set(tops).size > 1) return word;
+      }
+    }
+    return "";
+  };
   const drawn = (one) => one.checkVisibility({ visibilityProperty: true, opacityProperty: true });
   const unseen = (one) => one.closest(".unseen, [aria-hidden=true], dialog:not([open])");
   const root = document.querySelector("dialog[open]") ?? document.body;
@@ -48,6 +67,10 @@ FAULTS = """() => {
     if (cut && !["scroll", "auto"].includes(style.overflowY)) found.push(`cut: ${named(one)}`);
     if (one.matches("button, a, select, .answer, .stamp") && one.scrollWidth > one.clientWidth + 1
       && style.display !== "inline") found.push(`words over the edge: ${named(one)}`);
+    if (fit && one.matches("button, a, h1, h2, h3, summary, label, .answer")) {
+      const broken = brokenIn(one);
+      if (broken) found.push(`broken word: ${broken} in ${named(one)}`);
+    }
   }
   const controls = "a[href], button, input, select, textarea, summary";
   for (const one of root.querySelectorAll(controls)) {
@@ -80,7 +103,7 @@ def unfit(page: Page, sizes: dict[str, tuple[int, int]]) -> dict[str, list[str]]
     for name, (width, height) in sizes.items():
         page.set_viewport_size({"width": width, "height": height})
         drawn(page)
-        if faults := page.evaluate(FAULTS):
+        if faults := page.evaluate(FAULTS, [WORDS_FIT, ORDINARY]):
             found[name] = faults
     if usual:
         page.set_viewport_size(usual)
