@@ -269,6 +269,25 @@ def test_out_of_the_tray_once_it_comes_on_a_link_that_works(floor: Floor) -> Non
     assert stands(floor, floor.trailer)
 
 
+BEFORE_OR_AFTER = {"came after its link was taken back": True, "came before": False}
+
+
+@pytest.mark.parametrize("case", BEFORE_OR_AFTER)
+def test_opened_again_it_stands_where_it_stood(floor: Floor, case: str) -> None:
+    after = BEFORE_OR_AFTER[case]
+    if after:
+        floor.change("links", floor.link, revoked=datetime.now(UTC) - MINUTE)
+    record = by_customer(floor)
+    if not after:
+        floor.change("links", floor.link, revoked=datetime.now(UTC) + MINUTE)
+    stood = (read(floor).count("Came on a link taken back"), stands(floor, floor.trailer))
+    assert stood == (int(after), not after)
+    decide(floor, record)
+    desk(floor).post(f"/shop/checks/{record}/open")
+    assert listed(read(floor)) == [record]
+    assert stood == (read(floor).count("Came on a link taken back"), stands(floor, floor.trailer))
+
+
 def test_a_code_printed_anew_shows_it_and_the_old_paper_still_brings_it_in(floor: Floor) -> None:
     standing = floor.another_link(kind="standing", job_id=None, customer_id=None)
     desk(floor).post(f"/shop/trailers/{floor.trailer}/standing")

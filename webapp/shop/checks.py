@@ -13,7 +13,7 @@ from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, SHELVES, shelf_of
+from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY, shelf_of
 from webapp.shop import reading, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, up_to
 from webapp.shop.inbox import check_rows
@@ -21,7 +21,7 @@ from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.shop.print.check import photo_name
 from webapp.shop.questions import checks_by_name
 from webapp.storage import audit, photo_files
-from webapp.storage.models import notes, records, staff
+from webapp.storage.models import links, notes, records, staff
 from webapp.storage.store import AnyRow, store
 from webapp.wording import later, place_text, say, speaking
 
@@ -86,11 +86,19 @@ def open_again(record: Any) -> ResponseReturnValue:
     with store().writing() as connection:
         row = own_check(connection, str(record))
         if row["shelf"] == DECIDED:
-            shelf = shelf_of(row["phone_level"], row["level"])
+            tray = came_after_its_end(connection, row)
+            shelf = TRAY if tray else shelf_of(row["phone_level"], row["level"])
             here = update(records).where(records.c.seq == row["seq"])
             connection.execute(here.values(shelf=shelf))
             audit.write(connection, session.me(), "check", row["id"], "reopened")
     return redirect(url_for("checks.show", record=record))
+
+
+def came_after_its_end(connection: Connection, row: Json) -> bool:
+    """Whether it came on a link that had been taken back: it waits in a tray of its own."""
+    ended = select(links.c.revoked).where(links.c.id == row["link_id"])
+    revoked = connection.execute(ended).scalar()
+    return revoked is not None and row["received_ms"] >= revoked.timestamp() * 1000
 
 
 @blueprint.post("/notes/<int:note_id>")
