@@ -101,6 +101,7 @@ interface Finding {
   beneath?: string;
   optional?: boolean;
   told_only?: boolean;
+  holds?: boolean;
   alarm?: Tree;
 }
 

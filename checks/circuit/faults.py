@@ -175,7 +175,9 @@ def _ground_lamp(system: System, weak: Ohms) -> Iterator[Member]:
 
 
 def _pin(system: System, weak: Ohms) -> Iterator[Member]:
-    for name, one in [*_colours(system), ("white", "W")]:
+    pins = [*_colours(system), ("white", "W")]
+    yield "plug_out:all", 2.0, [opened(*(f"pin{one}" for _, one in pins))]
+    for name, one in pins:
         yield f"pin_open:{name}", 0.5, [opened(f"pin{one}")]
         yield f"pin_weak:{name}", 0.5, [added(f"pin{one}", ohm) for ohm in weak]
 
@@ -205,6 +207,7 @@ def _unfed(one: str) -> Edit:
 def _supply(system: System, weak: Ohms) -> Iterator[Member]:
     for name, one in _colours(system):
         yield f"fuse:{name}", 1.0, [_unfed(one)]
+    yield "fuse_main:all", 1.0, [both(*(_unfed(one) for one in system.circuits))]
     if system.supply != "spliced":
         yield f"box:{system.supply}", 1.0, [both(*(_unfed(one) for one in system.circuits))]
     if system.supply == "converter":

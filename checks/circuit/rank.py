@@ -12,11 +12,17 @@ TABLE = Path(__file__).with_name("table.json")
 SOUND = "sound"
 # How likely a sound trailer is beside all faults together, in the hands of one who tests it.
 SOUND_PRIOR = 0.3
+# Looked at in a moment and with no tool: named first among what no eye can tell apart. Common
+# practice, no source.
+AT_ONCE = ("plug_out:all", "fuse_main:all")
 Reading = Mapping[tuple[str, str], str]
 
 
 class Likely(NamedTuple):
-    """Faults no eye can tell apart from this reading, likeliest first, and their share of all."""
+    """Faults no eye can tell apart from this reading, and their share of all.
+
+    First those of ``AT_ONCE``, then the likeliest.
+    """
 
     faults: tuple[str, ...]
     share: float
@@ -83,7 +89,9 @@ def _ordered(shares: dict[str, float], groups: dict[tuple[str, ...], float]) -> 
     taken: set[str] = set()
     found = []
     for names in sorted(groups, key=lambda g: (-max(shares[n] for n in g), g)):
-        fresh = sorted((n for n in names if n not in taken), key=lambda n: (-shares[n], n))
+        fresh = sorted(
+            (n for n in names if n not in taken), key=lambda n: (n not in AT_ONCE, -shares[n], n)
+        )
         taken.update(fresh)
         if fresh:
             found.append(Likely(tuple(fresh), sum(shares[n] for n in fresh) / total))

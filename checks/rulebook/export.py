@@ -91,6 +91,8 @@ def _finding_data(finding: Finding) -> Data:
         data["told_only"] = True
     if finding.alarm is not None:
         data["alarm"] = finding.alarm.tree
+    if finding.holds:
+        data["holds"] = True
     return data
 
 

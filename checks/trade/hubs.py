@@ -596,12 +596,13 @@ def heat(
     beneath: str = "",
     shows: tuple[str, ...] = WORKING,
     alarm: Expr | None = None,
+    holds: bool = False,
 ) -> Finding:
     """A finding on one hub's heat. Its doubt is told; what a hand can tell has its own rule."""
     all_cautions = (*HOT, *cautions)
     return Finding(
         name, "hub_heat", level, condition, source, standing, all_cautions, shows,
-        beneath=beneath, told_only=True, alarm=alarm,
+        beneath=beneath, told_only=True, alarm=alarm, holds=holds,
     )  # fmt: skip
 
 
@@ -747,6 +748,7 @@ FINDINGS = [
         no_touch & (quantity("usual_rise") > quantity("healthy_shade") + usual_drum),
         "fire",
         beneath="hub_much_too_warm",
+        holds=True,
     ),
     settled(
         "hub_stays_hot",

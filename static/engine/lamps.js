@@ -2,6 +2,7 @@
 
 export const SOUND = "sound";
 const SOUND_PRIOR = 0.3; // as in the Python module: judgement
+const AT_ONCE = ["plug_out:all", "fuse_main:all"]; // as there: needs no tool, so it is named first
 
 /** @param {string} a @param {string} b */
 const order = (a, b) => (a < b ? -1 : a > b ? 1 : 0);
@@ -92,7 +93,8 @@ function ordered(shares, groups) {
   };
   for (const names of groups.toSorted((a, b) => best(b) - best(a) || listwise(a, b))) {
     const fresh = names.filter((name) => !taken.has(name))
-      .sort((a, b) => share(b) - share(a) || order(a, b));
+      .sort((a, b) => Number(AT_ONCE.includes(b)) - Number(AT_ONCE.includes(a))
+        || share(b) - share(a) || order(a, b));
     fresh.forEach((name) => taken.add(name));
     if (fresh.length) {
       found.push({ faults: fresh, share: fresh.reduce((sum, name) => sum + share(name), 0) / total });

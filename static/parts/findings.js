@@ -15,14 +15,14 @@ export function cautions(book, verdict) {
 }
 
 /**
- * The finding whose own words say what to do first: the worst. At *Look again* it is one too hot to go on with, and its
- * words stand in place of the level's, which are milder.
+ * The finding whose own words say what to do first: the worst. At *Look again* it is one that holds up driving on, and
+ * its words stand in place of the level's, which are milder.
  */
 /** @param {OpenBook} book @param {Pick<Verdict, "findings"> & { level?: Level }} verdict */
 export function firstToDo(book, { level, findings: list }) {
   if (level !== "look") return level === "stop" || level === "mend" ? list[0] : undefined;
   return list.find(({ finding }) => finding === TOO_HOT)
-    ?? list.find(({ finding }) => book.data.findings[finding]?.cautions?.includes("fire"));
+    ?? list.find(({ finding }) => book.data.findings[finding]?.holds);
 }
 
 /** The doubts for which a point is *Look again*: they stand on the card that stands for them. */

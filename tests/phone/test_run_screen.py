@@ -596,6 +596,19 @@ def test_the_head_of_a_stop_is_never_milder_than_a_card_below(one: Phone, told, 
     assert not [act for act in head if "look closer" in act]
 
 
+FIRST = """async () => {
+    const { firstToDo } = await import("/static/parts/findings.js");
+    const findings = { warm: { cautions: ["fire"] }, held: { holds: true } };
+    const list = [{ finding: "warm" }, { finding: "held" }];
+    return [list, list.slice(0, 1)].map((some) =>
+        firstToDo({ data: { findings } }, { level: "look", findings: some })?.finding ?? null);
+}"""
+
+
+def test_the_head_of_a_look_again_goes_by_the_rules_own_mark_and_no_caution(one: Phone) -> None:
+    assert one.page.evaluate(FIRST) == ["held", None]
+
+
 BROKEN = """() => [...document.querySelectorAll(".picks .pick")].flatMap((pick) => {
     const text = document.createTreeWalker(pick, NodeFilter.SHOW_TEXT).nextNode();
     return [...text.data.matchAll(/\\S+/g)].filter(({ 0: word, index }) => {

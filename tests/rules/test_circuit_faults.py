@@ -18,8 +18,8 @@ from checks.circuit.faults import (
     singles,
 )
 from checks.circuit.network import GROUND, Branch, solve
-from checks.circuit.rank import SOUND, rank, table
-from checks.circuit.table import candela, make, said
+from checks.circuit.rank import AT_ONCE, SOUND, rank, table
+from checks.circuit.table import candela, lights, make, said
 from checks.circuit.wiring import SYSTEMS, System, healthy, switched
 from tests.benchmarks.lamp_faults import measure
 from tests.rules.test_circuit_network import NETWORKS, by_scipy
@@ -244,6 +244,7 @@ def test_every_single_fault_is_in_the_table_or_said_not_to_show() -> None:
 
 # ---- ranking -----------------------------------------------------------------------------------
 
+SUPPLIES = ("spliced", "module", "converter")
 SPLICED, MODULE = "flat4.bulbs.frame.spliced", "flat4.bulbs.frame.module"
 BOX = "flat4.bulbs.frame.converter"
 
@@ -288,6 +289,36 @@ def test_who_does_not_know_the_vehicle_gets_both_kinds_weighed() -> None:
     found = rank(reading, [SPLICED, MODULE], table())
     assert "ground_open:main" in found[0].faults
     assert sum(one.share for one in found) == pytest.approx(1)
+
+
+UNSURE = [
+    *[(plug, lamps, None) for plug in ("flat4", "blade7", "round7") for lamps in ("bulbs", "leds")],
+    *[(plug, None, supply) for plug in ("flat4", "blade7") for supply in SUPPLIES],
+]
+
+
+@pytest.mark.parametrize(("plug", "lamps", "supply"), UNSURE)
+def test_where_no_lamp_lights_plug_and_fuse_come_first(plug, lamps, supply) -> None:
+    """What is not known (None) stays open; they cost no tool. Common practice, no source."""
+    possible = [
+        str(one) for one in SYSTEMS
+        if one.plug == plug and lamps in (None, one.lamps) and supply in (None, one.supply)
+    ]  # fmt: skip
+    dark = seen(f"{plug}.bulbs.frame.spliced", "plug_out:all")
+    assert set(dark.values()) == {"dark", "good"}  # nothing glows that should not
+    first = rank(dark, possible, table())[0]
+    assert first.faults[:2] == ("plug_out:all", "fuse_main:all")
+    assert first.share > 0.9
+    if supply == "module":  # as texts rank what is left: ground before box
+        assert first.faults[2:4] == ("ground_open:main", "box:module")
+
+
+@pytest.mark.parametrize("supply", SUPPLIES)
+def test_a_plug_that_is_out_or_a_blown_fuse_leaves_no_light_at_all(supply: str) -> None:
+    system = System("blade7", "bulbs", "frame", supply)
+    for fault in (f for f in singles(system) if f.name in AT_ONCE):
+        cds = lights(system, broken(healthy(system), fault.variants[0]))
+        assert max(cds) < 1e-9, fault.name
 
 
 def test_without_a_reading_the_priors_stand() -> None:

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from checks.facts import wheel_order
 from checks.judge import TOO_HOT, asked, join_key, judge, read_case
 from checks.rulebook import load
+from checks.words import words
 from tests.rules.test_judge_properties import AROUND, DAY, answer
 from tests.support.effort import effort
 
@@ -113,6 +114,13 @@ def test_no_hand_is_sent_to_a_wheel_that_burns_smokes_or_leans(spot, sign, check
     assert "pair_feel@1" not in here
     assert {"hub_feel@1L", "hub_feel@1R"} <= asks(facts, check)
     assert "hub_feel@1R" in here
+
+
+def test_what_holds_up_driving_on_is_a_look_whose_own_words_say_so():
+    marked = [one for one in BOOK.findings.values() if one.holds]
+    assert [(one.id, one.level) for one in marked] == [("hub_no_touch", "look")]
+    for language, words_of in (("en", "without driving"), ("es", "sin manejar")):
+        assert words_of in words(language).say("finding-hub_no_touch.do")
 
 
 @st.composite
