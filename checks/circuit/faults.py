@@ -31,7 +31,7 @@ LED_SHIFT = {"lamp": -0.09, "wrong_bulb": -0.02, "feed": 0.05, "ground_lamp": 0.
 WEAK = {"bulbs": (1.0, 2.5, 6.0), "leds": (8.0, 25.0, 60.0)}
 TOUCH = 0.05  # ohm, two wires touching
 SELDOM = 0.3  # of wires that seldom lie or end side by side, beside those that do
-PAIRS = 24
+PAIRS = 20
 Edit = Callable[[Network], None]
 
 

@@ -139,8 +139,8 @@ def system_table(system: System) -> dict[str, Any]:
         if shown:
             alike = tuple(sorted({said(row) for row in shown}))
             group = groups.setdefault(alike, len(groups))
-            prior = fault.prior * len(shown) / len(patterns)
-            result.append([fault.name, float(f"{prior:.3g}"), group, shown])
+            prior = fault.prior * len(shown) / len(patterns)  # a judgement: two digits say it all
+            result.append([fault.name, float(f"{prior:.2g}"), group, shown])
     return {"sound": well, "faults": result, "unseen": _unseen(listed, well)}
 
 

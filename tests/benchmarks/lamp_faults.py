@@ -145,8 +145,8 @@ fault below. The solver agrees with 32 networks worked in 50-digit arithmetic an
 Faults whose rows are the same under every command are tied by nature: no eye and no order can tell
 them apart, so they stand together as one entry, with one look each that does. An entry holds only
 such faults, {mean:.1f} of them on average and {most} at most where it comes first. *Entry first* is
-"first or tied first"; *cause first* is what is left when ties are broken: a plug not pushed home and
-the vehicle's own fuse first, which need no tool, then by what is common alone.
+"first or tied first"; *cause first* is what is left when ties are broken: a plug not pushed home
+and the vehicle's own fuse first, which need no tool, then by what is common alone.
 
 | reading | entry first | entry in first three | cause first | cause in first three |
 |---|---|---|---|---|
