@@ -1,6 +1,9 @@
 """The table of units, and the one place where Python turns a number into text for a person."""
 
+from __future__ import annotations
+
 import tomllib
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -42,9 +45,28 @@ def number_text(value: float, places: int) -> str:
     return text.removeprefix("-") if float(text) == 0 else text
 
 
-def range_text(value: Range, unit: str) -> str:
+class RangeText(str):
+    """A range as it reads in English; ``said`` reads it in another language."""
+
+    low: str
+    high: str
+    after: str
+
+    def __new__(cls, low: str, high: str, after: str) -> RangeText:
+        made = super().__new__(cls, f"{low if low == high else f'{low} to {high}'}{after}")
+        made.low, made.high, made.after = low, high, after
+        return made
+
+    def said(self, say: Callable[..., str]) -> str:
+        """The range with the words that ``say`` knows."""
+        if self.low == self.high:
+            return str(self)
+        return say("app-from-to", **{"from": self.low, "to": self.high}) + self.after
+
+
+def range_text(value: Range, unit: str) -> RangeText:
     """A range with its unit as a person reads it: one number where both ends read alike."""
     u = units()[unit]
     a, b = (number_text(end, u["places"]) for end in value)
     gap = "" if unit == "in32" or not u["label"] else " "
-    return f"{a if a == b else f'{a} to {b}'}{gap}{u['label']}"
+    return RangeText(a, b, f"{gap}{u['label']}")

@@ -18,6 +18,7 @@ import rfc8785
 from fluent.runtime import FluentBundle
 from fluent.syntax import FluentParser, ast
 
+from checks.units import RangeText
 from checks.words.pieces import (
     PLURALS,
     Unsaid,
@@ -77,11 +78,15 @@ class Words:
         head, _, attribute = name.partition(".")
         message = self._bundle.get_message(head)
         pattern = message.attributes[attribute] if attribute else message.value
-        short = {key: clipped(value) for key, value in values.items()}
+        short = {key: clipped(self._own(value)) for key, value in values.items()}
         text, errors = self._bundle.format_pattern(pattern, short)  # type: ignore[arg-type]
         if errors:
             raise KeyError(f"words {name!r}: {errors[0]}")
         return str(text)
+
+    def _own(self, value: Any) -> Any:
+        """A range of the rules in this language's words."""
+        return value.said(self.say) if isinstance(value, RangeText) else value
 
     def has(self, name: str) -> bool:
         return name in self._patterns or (self.behind is not None and self.behind.has(name))

@@ -28,9 +28,15 @@ function rounded(value, places) {
   return ((down + (down % 2)) / 10 ** places).toFixed(places);
 }
 
+let between = (/** @type {string} */ low, /** @type {string} */ high) => `${low} to ${high}`;
+
+/** From here on ranges are said in these words. */
+/** @param {typeof between} words */
+export function sayRanges(words) { between = words; }
+
 /** @param {Units} units @param {Interval} range @param {string} unit */
 export function rangeText(units, range, unit) {
   const { places, label } = units[unit];
   const a = numberText(range[0], places), b = numberText(range[1], places);
-  return (a === b ? a : `${a} to ${b}`) + (unit === "in32" || !label ? "" : " ") + label;
+  return (a === b ? a : between(a, b)) + (unit === "in32" || !label ? "" : " ") + label;
 }

@@ -1,7 +1,9 @@
 // Numbers as people give and read them: units, rough picks, and what was typed in words.
 
 import { say } from "../data/words.js";
-import { rangeText, toUnit } from "../engine/units.js";
+import { rangeText, sayRanges, toUnit } from "../engine/units.js";
+
+sayRanges((from, to) => say("app-from-to", { from, to }));
 
 const US = ["US", "LR", "MM"]; // where road signs and gauges are in miles and psi
 

@@ -10,6 +10,7 @@ import pytest
 from checks.facts import BadInput
 from checks.places import place_name
 from checks.rulebook import PARTS, export, export_words, load
+from checks.units import range_text
 from checks.words import HERE, Words, languages, words
 
 TEXT = """
@@ -107,6 +108,21 @@ def test_a_value_without_end_is_clipped_and_hides_no_words(length, kept):
     said = words("en").say("error-not_canonical", reason="#" * length)
     assert said.count("#") + said.count("…") == kept
     assert said.startswith("The record has no canonical form: #")
+
+
+@pytest.mark.parametrize(
+    ("language", "ends", "unit", "text"),
+    [
+        ("en", (60, 80), "degF", "60 to 80 °F"),
+        ("es", (60, 80), "degF", "60 a 80 °F"),
+        ("es", (-10, 0), "degC", "-10 a 0 °C"),
+        ("es", (3, 3), "in32", "3/32 in"),
+    ],
+)
+def test_a_range_is_said_in_the_readers_language(language, ends, unit, text):
+    assert range_text(ends, unit).said(words(language).say) == text
+    told = words(language).say("app-pad-outside", given="3", range=range_text(ends, unit))
+    assert text in told
 
 
 @pytest.mark.parametrize(

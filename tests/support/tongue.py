@@ -72,6 +72,7 @@ def said(language: str, text: str) -> list[str]:
     return list(dict.fromkeys(known))
 
 
+RANGE = re.compile(r"\d to -?\d")  # the one word of the rules' own numbers
 LONG = 2  # words that a text must have before it can be told for English
 
 
@@ -106,8 +107,12 @@ def english_of(texts: list[str], language: str) -> list[str]:
     for text in texts:
         bare = text.strip(" .,:;()")
         plain = bare in whole and re.search(r"[a-z]{3}", bare)
-        if plain or any(
-            one in text and re.search(rf"(?<!\w){re.escape(one)}(?!\w)", text) for one in wanted
+        if (
+            plain
+            or RANGE.search(text)
+            or any(
+                one in text and re.search(rf"(?<!\w){re.escape(one)}(?!\w)", text) for one in wanted
+            )
         ):
             found.append(text)
     return found

@@ -35,7 +35,7 @@ def text(ends: Range, base: str, by: str = "") -> str:
     """A range as people read it: ``20 mi``, ``60 to 80 °F``."""
     target = unit_of(base, by)
     low, high = (to_unit(end, base, target) for end in ends)
-    return range_text((low, high), target)
+    return range_text((low, high), target).said(say)
 
 
 def distance(km: float, by: str = "") -> str:
