@@ -34,7 +34,7 @@ Shoot = Callable[[str], None]
 # What ``road`` shoots: screens with miles and minutes that pass while they are taken.
 SPANISH = {
     *("es-front", "es-hubs", "es-verdict", "es-stop-now", "es-settings"),
-    *("es-walk", "es-walk-verdict"),
+    *("es-walk", "es-walk-verdict", "es-tandem-electric", "es-tandem-surge"),
 }
 ROAD = {"run", "run-call", "lamps", "lamp-causes", "years", "trip"}
 
@@ -72,14 +72,14 @@ def tour(one: Phone, shoot: Shoot) -> None:
         shoot(name)
 
 
-def save_trailer(one: Phone) -> None:
+def save_trailer(one: Phone, axles: int = 1, brakes: str = "none") -> None:
     one.open("#/trailer/new")
     one.page.fill("#name", "Alder Fork 3")
     one.tap("Go on")
     one.page.wait_for_selector(".asking")
     one.settle()
-    one.choose("button[value='1']")
-    one.choose("button[value=none]")
+    one.choose(f"button[value='{axles}']")
+    one.choose(f"button[value={brakes}]")
     one.answer_until(lambda: not one.asking)
     one.tap("Save trailer")
     one.wait_for("location.hash.startsWith('#/trailer/')")
@@ -233,6 +233,13 @@ def spanish(one: Phone, shoot: Shoot) -> None:
     shoot("es-walk")
     one.answer_until(lambda: not one.asking)
     shoot("es-walk-verdict")
+    for brakes in ("electric", "surge"):
+        save_trailer(one, axles=2, brakes=brakes)
+        one.open()
+        one.begin("walkaround")
+        one.page.evaluate(LONG_LOOK)
+        one.answer_until(lambda: not one.asking)
+        shoot(f"es-tandem-{brakes}")
 
 
 def main() -> None:
