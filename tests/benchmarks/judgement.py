@@ -568,6 +568,9 @@ after 20 miles with the brakes hardly used: brake heat goes on the way, a bearin
 For its heat alone that is asked by hand only where the air leaves a hand something to tell.
 Waiting at the stop would not tell: hub and bearing heat leave the same metal at one pace, and a
 drum goes on warming its hub.
+Where a hub that a hand cannot bear could be much too warm, and neither barrel nor easy miles settle
+it, the wheel on the jack is to be turned. How well a hand tells 2 N m there is not known, so here
+every wheel turns freely: no fault is found by that answer.
 Simulated 20 to 28 miles on; drum and hub as two masses, the drum cooling in 7 to 14 minutes, the
 hub in 6 to 11, linked so that the hub shows the share it showed at the stop, a few light stops on
 the way. A reading beyond what 19 in 20 sound wheels show, a smell, grinding, mates far apart: then
