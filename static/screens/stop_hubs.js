@@ -18,8 +18,9 @@ function hubs(stop, axle) {
   const prepared = prepare(stop, "hand");
   const asked = new Set(prepared.keys(["wheels"]));
   const sides = SIDES.map((side) => `hub_feel@${n}${side}`), pair = `pair_feel@${n}`;
-  const next = () => ([...sides, pair].some((key) => asked.has(key) && !(key in stop.draft.facts))
-    ? go(stopHash(draft, stop.step)) : stop.forward());
+  // asked anew: a hub that cannot be touched ends the question how the two compare
+  const next = () => (prepared.keys(["wheels"]).some((key) => [...sides, pair].includes(key)
+    && !(key in stop.draft.facts)) ? go(stopHash(draft, stop.step)) : stop.forward());
   /** @param {string} key */
   const give = (key) => (/** @type {Raw} */ raw) => prepared.give({ ...prepared.fresh, [key]: { raw } },
     () => { stop.draft = prepared.draft; return next(); });

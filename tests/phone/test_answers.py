@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.phone import Phone, installed
+from tests.support.phone import OPEN_LADDER, Phone, installed
 
 
 @pytest.fixture(scope="module")
@@ -110,6 +110,21 @@ def test_going_back_loses_nothing(one: Phone) -> None:
     one.settle()
     assert one.page.locator("[data-key=axles] [aria-pressed=true]").count() == 1
     assert one.stored("drafts")[-1]["facts"] == answers
+
+
+def test_a_hub_that_cannot_be_touched_is_not_compared_by_hand_and_the_stop_goes_on(
+    one: Phone,
+) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
+    for word in ("no_touch", "very_hot"):
+        one.page.locator(f"{OPEN_LADDER} .{word}").first.click()
+        one.settle()
+    one.wait_for("location.hash.endsWith('/run')")
+    facts = one.stored("drafts")[-1]["facts"]
+    felt = {key: raw for key, raw in facts.items() if "feel" in key}  # type: ignore[attr-defined]
+    assert felt == {"hub_feel@1L": "no_touch", "hub_feel@1R": "very_hot"}
 
 
 def test_the_same_question_of_two_axles_says_which_one(one: Phone) -> None:
