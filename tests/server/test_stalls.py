@@ -90,7 +90,7 @@ STALLS = {
 
 
 @pytest.mark.parametrize("case", some(STALLS, 3))
-def test_what_stalls_is_ended_once_the_patience_that_is_set_is_over(port, brisk, case):
+def test_what_stalls_is_ended(port, brisk, case):
     begun, dribble, answer = STALLS[case]
     with closing(socket.create_connection(("127.0.0.1", port), timeout=20)) as patient:
         patient.sendall(begun.encode())
