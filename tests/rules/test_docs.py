@@ -24,6 +24,7 @@ def run(*words: str, given: str = "") -> subprocess.CompletedProcess[str]:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("page", ["coverage", "facts", "glossary-es", "sources", "stops-es"])
 def test_a_generated_page_is_fresh(page):
     made = run("docs/generate.py", page)

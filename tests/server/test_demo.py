@@ -8,6 +8,8 @@ from tests.support.shops import TOKEN, dump
 from webapp.commands.demo import fill
 from webapp.commands.demo_shops import open_shops
 
+pytestmark = pytest.mark.slow
+
 
 def test_the_demo_is_stored_once_however_often_it_is_filled_in(app):
     first, second = fill(app), fill(app)

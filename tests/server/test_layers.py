@@ -106,6 +106,7 @@ def today() -> dict[str, set[str]]:
     return arrows({name: path.read_text("utf-8") for name, path in MODULES.items()})
 
 
+@pytest.mark.slow
 def test_no_arrow_runs_upward_or_to_the_room_beside(today: dict[str, set[str]]) -> None:
     beside = {"webapp.__main__ -> webapp.commands.mail"}
     assert set(upward(today)) <= beside

@@ -87,6 +87,7 @@ def test_what_is_no_bundle_is_refused_by_name(client, body, field):
     assert error_of(answer, 422)["field"] == field
 
 
+@pytest.mark.slow
 def test_a_bundle_of_nearly_twenty_megabytes_comes_through_and_more_is_refused(client):
     text = "x" * 19_900_000
     secret = make(client, {"text": text}).json["secret"]

@@ -19,6 +19,8 @@ from webapp import create_app
 from webapp.storage import photo_places
 from webapp.storage.photo_places import Bucket, Folder, Photos, place_of
 
+pytestmark = pytest.mark.slow
+
 SERVER = Path(sys.prefix) / "s3" / "bin" / "moto_server"
 ONE, OTHER = photo_places.path_of("a" * 36), photo_places.path_of("b" * 36)
 

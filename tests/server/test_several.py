@@ -243,6 +243,7 @@ VALUES = st.recursive(
 )
 
 
+@pytest.mark.slow
 @effort(400)
 @given(st.dictionaries(st.text(max_size=6), VALUES, max_size=5))
 @example({"a": 1.0})

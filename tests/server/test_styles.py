@@ -25,6 +25,7 @@ PUT_TOGETHER = {
 FOUND_BY = {
     "more-below": "tests/support/phone.py",
     "roadside": "static/screens/stop_now.js",
+    "whose": "tests/phone/test_run_screen.py",
     "why": "static/routes.js",
     "word": "tests/phone/test_signs_apart.py",
 }

@@ -57,6 +57,7 @@ def files() -> Iterator[tuple[str, str]]:
             yield name, path.read_text("utf-8")
 
 
+@pytest.mark.slow
 def test_no_test_waits_for_a_time_to_pass_nor_without_end() -> None:
     found = {name: [*waits(text)] for name, text in files() if name not in RIGHT}
     assert {name: told for name, told in found.items() if told} == {}

@@ -22,6 +22,8 @@ from webapp.commands import move
 from webapp.storage import whole
 from webapp.storage.migrate import newest
 
+pytestmark = pytest.mark.slow
+
 # What stays behind of a whole server: who is signed in, and what passes within days.
 PASSING = ("sessions", "tries", "pairs", "refused", "mails", "stamps", "judgings")
 

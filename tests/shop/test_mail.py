@@ -28,6 +28,8 @@ from webapp.config import BadSetting
 from webapp.follow_up import news
 from webapp.shop.accounts import add_staff
 
+pytestmark = pytest.mark.slow
+
 
 class Post(socketserver.StreamRequestHandler):
     """A mail server of a few commands (RFC 5321, sections 4.1 and 4.2)."""
