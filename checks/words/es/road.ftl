@@ -1,7 +1,7 @@
 ### Out on the road: the run, the lamps, the years. Fetched after the first visit.
 
 road-missing-title = Todavía no está en este teléfono
-road-missing = Esta parte todavía no está en este teléfono, y no hay señal. Llega sola la próxima vez que empiece con señal. Después funciona sin ella.
+road-missing = Esta parte todavía no está en este teléfono, y no hay señal. Llega sola cuando empiece con señal. Después funciona sin ella.
 road-back = Atrás
 road-again = Probar otra vez
 road-lamps = Luces
@@ -58,12 +58,12 @@ road-run-rest = Ya me detuve
 road-run-on = Seguir manejando
 road-run-on-mend = Aquí hay algo que reparar antes de remolcar. ¿Seguir manejando así?
 road-run-maybe = Puede ser este remolque
-    .help = Nadie dijo cómo terminó esto. Dígalo en su página. Empiece el viaje solo si remolca otro.
-road-run-on-maybe = Nadie dijo cómo terminó el «Deténgase ya» de arriba. ¿Es otro el remolque que lleva?
+    .help = Nadie dijo cómo terminó. Empiece el viaje solo si remolca otro.
+road-run-on-maybe = Nadie dijo cómo terminó. ¿Es otro el remolque que lleva?
 road-run-no-trailer = Ningún remolque elegido
 road-run-on-shop = El taller todavía no ha decidido esto, y hasta entonces no se debe remolcar. ¿Manejar así?
 road-run-resting = Detenido. No se cuenta nada hasta que siga.
-road-run-silent = De este viaje no se supo nada por mucho tiempo, así que ese tiempo no se cuenta. Siga manejando, corrija la distancia o termine el viaje.
+road-run-silent = No se supo nada de este viaje por mucho tiempo: no se cuenta. Siga manejando, corrija la distancia o termine el viaje.
 road-run-back = Empieza el regreso
 road-run-typed = Corregir la distancia
 road-run-typed-ask = Distancia hasta aquí, en { $unit }
@@ -104,7 +104,7 @@ road-lamps-plug = ¿Qué conector?
 road-lamps-plug-flat4 = Plano de cuatro
 road-lamps-plug-blade7 = Siete navajas
 road-lamps-plug-round7 = Siete pines redondos, direccionales ámbar
-road-lamps-plug-round7-help = El freno tiene un contacto propio, así que las direccionales son luces aparte (ISO 1724). El orden de los pines está dibujado de memoria: guíese por los números moldeados junto a ellos.
+road-lamps-plug-round7-help = El freno tiene un contacto propio, así que las direccionales son luces aparte (ISO 1724). El orden de los pines es de memoria: guíese por los números junto a ellos.
 road-lamps-supply = ¿Cómo alimenta el vehículo las luces del remolque?
 road-lamps-supply-help = Empalmado: cables unidos a las luces del propio vehículo. Salidas propias: un paquete de remolque de fábrica. Caja: un convertidor para direccionales separadas. Si se pierde la tierra se ven muy distintos.
 road-lamps-supply-spliced = Empalmado
@@ -130,7 +130,7 @@ road-lamps-alone-switch = Enciéndalas y rodee el remolque.
 road-lamps-alone-turn = Llave en encendido, motor apagado, cuñas y freno de mano. Ponga la palanca hacia ese lado: queda encendida mientras lo rodea. Si usa las intermitentes, parpadean los dos lados: lea solo este lado y deje el otro para su propio paso.
 road-lamps-alone-brake = Mire las luces en un vidrio o una puerta brillante atrás, use el teléfono parado como cámara, o trabe el pedal con el motor apagado.
 road-lamps-alone-reverse = Cuñas y freno de mano, motor apagado, llave en encendido. Luego la palanca en reversa y rodee el remolque.
-road-lamps-aux = El contacto negro es batería o recarga: una lámpara de prueba de ahí al blanco enciende, en algunos vehículos solo con el motor andando. El azul alimenta los frenos eléctricos: enciende mientras se sostiene la palanca del controlador.
+road-lamps-aux = El contacto negro es batería o recarga: la lámpara de prueba de ahí al blanco enciende, en algunos vehículos solo con el motor andando. El azul alimenta los frenos eléctricos: enciende con la palanca del controlador.
 road-lamps-step = { $number } de { $all }
 road-lamps-do-tail = Encienda las luces traseras
 road-lamps-do-left = Direccional izquierda, luces traseras apagadas
@@ -242,9 +242,9 @@ road-fault-dead_small = Foco o luz muerta: { $part }
 road-fault-fuse = Fusible del vehículo para el remolque fundido: { $part }
     .look = La lámpara de prueba en ese contacto de la toma queda apagada con el conector afuera. Luego su fusible; nunca uno más grande.
 road-fault-plug_out = Conector sin meter a fondo
-    .look = Métalo hasta que trabe la tapa: prenden. Si no, la lámpara de prueba enciende en los contactos de la toma y no detrás del conector.
-road-fault-fuse_main = Fusible propio del vehículo para las luces del remolque fundido
-    .look = Conector afuera, luces puestas: la lámpara de prueba queda apagada en cada contacto de la toma. Busque el fusible en el manual del vehículo; nunca uno más grande.
+    .look = Métalo hasta que trabe la tapa: prenden. Si no: la lámpara de prueba enciende en la toma; detrás del conector no.
+road-fault-fuse_main = Fusible del vehículo para el remolque fundido: todas las luces
+    .look = La lámpara de prueba en la toma queda apagada en cada contacto con el conector afuera. Luego su fusible; nunca uno más grande.
 road-fault-box = No sale nada de { $part }
     .look = La lámpara de prueba en la toma queda apagada en cada contacto; en los cables que entran a la caja enciende.
 road-fault-input_open = No entra señal a la caja: { $part }
@@ -296,7 +296,7 @@ road-years-plot = { $wheel } contra la del otro lado, N m, { $count } paradas
 
 ## Before the trip
 
-road-trip-no-trailer = No hay remolque elegido en la portada; esta lista es para cualquiera.
+road-trip-no-trailer = Ningún remolque elegido; esta lista es para cualquiera.
 road-trip-due = Toca antes o durante este viaje
 road-trip-undecided = { $level }, nadie dijo cómo terminó: { $day }
 road-trip-asked = El taller pide: { $what }
