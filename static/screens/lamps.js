@@ -216,7 +216,7 @@ function suspects(all, without) {
 
 /** What reads wrong that no steady fault explains, to be read once more before anything is taken apart. */
 /** @param {string} plug @param {LampAnswer[]} bad */
-const again = (plug, bad) => h("section", { class: "card look" }, h("h3", {}, say("road-lamps-misread")),
+const again = (plug, bad) => h("section", { class: "card look" }, h("h2", {}, say("road-lamps-misread")),
   h("ul", {}, bad.map(([command, lamp]) => h("li", {}, say("road-lamps-odd", { lamp: lampName(plug, lamp),
     command: say(`road-lamps-do-${command}`) }), " ", link(say("road-lamps-open"), `#/lamps/${command}`)))),
   h("p", {}, say("road-lamps-misread-look")), h("p", { class: "hint" }, say("road-lamps-if-again")));
@@ -247,10 +247,10 @@ function partName(part, plug) {
 
 /** @param {string} name @param {string} plug @param {boolean} well */
 const cause = (name, plug, well) => h("div", { class: "cause" }, name === SOUND
-  ? [h("h3", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")),
+  ? [h("h2", {}, say(well ? "road-lamps-sound" : "road-lamps-misread")),
     h("p", {}, say(well ? "road-lamps-sound-look" : "road-lamps-misread-look"))]
   : name.split("+").map((one) => {
     const [kind, part] = one.split(":");
-    return [h("h3", {}, say(`road-fault-${kind}`, { part: partName(part, plug) })),
+    return [h("h2", {}, say(`road-fault-${kind}`, { part: partName(part, plug) })),
       h("p", {}, say(`road-fault-${kind}.look`))];
   }));

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.phone.test_fits import TOURS, Tour
 from tests.support.access import barriers
 from tests.support.effort import PART
 from tests.support.phone import SCREEN, Phone
@@ -128,4 +129,12 @@ def test_nothing_stands_in_the_way_of_figures(one: Phone) -> None:
         sweep.look(f"a question: {one.question}")
         one.open("#/figures")
         one.page.wait_for_selector(".topic")
+    assert sweep.found == {}
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("tour", TOURS, ids=lambda one: one.__name__)
+def test_nothing_stands_in_the_way_on_any_tour(one: Phone, tour: Tour) -> None:
+    sweep = Sweep(one)
+    tour(one, lambda _, name: sweep.look(name))
     assert sweep.found == {}

@@ -12,6 +12,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.phone.test_fits import TOURS, save_trailer
+from tests.phone.test_shell import contrast
 from tests.support.markup import invalid
 from tests.support.phone import OPEN_LADDER, OPEN_ZONE, PROOF, Phone, installed
 from tests.support.waiting import until
@@ -204,6 +205,24 @@ def test_what_is_chosen_is_told_apart_in_forced_colours(one: Phone, scheme: str)
     until(lambda: chosen.evaluate(LOOKS) != before, "another look of what is chosen")
     other = one.page.locator(".row-of .pick:not([aria-pressed=true])").first
     assert other.evaluate(LOOKS) != chosen.evaluate(LOOKS)
+
+
+# ---- what axe does not look at ----
+
+HINT = """(one) => { const hex = (text) => "#" + text.match(/\\d+/g).slice(0, 3)
+    .map((part) => Number(part).toString(16).padStart(2, "0")).join("");
+  return [getComputedStyle(one, "::placeholder").color, getComputedStyle(one).backgroundColor]
+    .map(hex); }"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_what_a_field_says_while_it_is_empty_has_seven_to_one(one: Phone, scheme: str) -> None:
+    one.page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    field = one.page.locator(".tell-them input")
+    field.wait_for()
+    assert contrast(*field.evaluate(HINT)) >= 7
 
 
 # ---- a screen that stays lit ----
