@@ -39,7 +39,7 @@ STYLES = {
     "app": (
         *SHARED,
         *("dialog", "screen", "front", "asking", "halt", "history", "rows", "hubs"),
-        "large_letters",
+        *("large_letters", "word_a_line"),
     ),
     # What dresses only screens that a first visit does without.
     "later": (
