@@ -1,7 +1,7 @@
 ### Out on the road: the run, the lamps, the years. Fetched after the first visit.
 
 road-missing-title = Todavía no está en este teléfono
-road-missing = Esta parte todavía no está en este teléfono, y no hay señal. Llega sola cuando empiece con señal. Después funciona sin ella.
+road-missing = Esta parte no está en este teléfono, y no hay señal. Llega sola cuando empiece con señal. Después funciona sin ella.
 road-back = Atrás
 road-again = Probar otra vez
 road-lamps = Luces
@@ -165,9 +165,9 @@ road-lamps-all-good = Lo demás está bien
 road-lamps-next = Siguiente
 road-lamps-result = Lo que puede ser
 road-lamps-sound = No se vio nada malo
-road-lamps-sound-look = Cada luz que se leyó hace lo que debe. Un mal contacto tal vez solo se vea en camino: pruebe otra vez moviendo el conector y la lanza.
+road-lamps-sound-look = Cada luz leída hace lo que debe. Un mal contacto tal vez solo se vea en camino: pruebe moviendo el conector y la lanza.
 road-lamps-misread = Esto se lee mal, y ninguna falla fija lo explica
-road-lamps-misread-look = Léalo otra vez, en la sombra, junto a la del otro lado, y moviendo el conector. Si va y viene hay un contacto flojo. Si se lee igual, mándela revisar antes de remolcar.
+road-lamps-misread-look = Léalo otra vez, en la sombra, junto a la del otro lado, y moviendo el conector. Si va y viene hay un contacto flojo. Si sigue igual, mándela revisar antes de remolcar.
 road-lamps-odd = { $lamp }, { $command }.
 road-lamps-if-again = Si se lee igual otra vez, lo más probable está primero.
 road-lamps-share = cerca de { $percent } de 100, por cómo se ve y lo que es común
@@ -178,7 +178,7 @@ road-lamps-nothing = Todavía no se leyó nada.
 road-lamps-again = Probar otra vez
 road-lamps-face-socket = Toma del vehículo, vista de frente
 road-lamps-face-plug = Conector del remolque, visto por la punta
-road-lamps-judgement = El orden sale de circuitos resueltos y de lo que más nombran los textos de fallas; no hay detrás una cuenta de fallas reales. Los datos del fabricante del vehículo van primero.
+road-lamps-judgement = El orden sale de circuitos resueltos y de lo que más nombran los textos; no se contaron fallas reales. Los datos del fabricante del vehículo van primero.
 road-lamps-law = No lo remolque sin luces que funcionen: el tráfico de atrás no ve que usted frena.
 
 road-part-main = el cable blanco o su tornillo en el chasis
@@ -304,7 +304,7 @@ road-trip-left = Quedó del viaje del { $day }: { $what }
 road-trip-left-nuts = Tuercas de rueda otra vez a las { $distance }, sin llegar en el viaje del { $day }
 road-trip-packed = Baleros engrasados por última vez: { $day }.
 road-trip-packed-due = Baleros engrasados por última vez: { $day }. El manual de un fabricante lo pide cada 12 meses o 12,000 millas (19,000 km).
-road-trip-packed-unknown = En este teléfono no se sabe cuándo se engrasaron los baleros por última vez. Pregunte al dueño o al taller antes de un viaje largo, y toque las mazas en cada parada.
+road-trip-packed-unknown = Aquí no se sabe cuándo se engrasaron los baleros. Pregunte al dueño o al taller antes de un viaje largo, y toque las mazas en cada parada.
 road-trip-nothing = Nada que sepa este teléfono. Solo sabe lo que se guardó aquí.
 road-trip-walk = Revisarlo ahora
 road-trip-stops = Paradas de ida
