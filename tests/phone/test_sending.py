@@ -12,6 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.support.phone import Phone, installed, phone
 from tests.support.serve import ROOT
+from webapp.api.links import ENDS
 from webapp.engine import Engine
 
 # One sealed record in a store in memory, sent to a server that answers as told.
@@ -214,7 +215,7 @@ def codes_in(*folders: str) -> set[str]:
 def test_every_final_refusal_is_one_the_server_knows() -> None:
     script = (ROOT / "static" / "data" / "sending.js").read_text()
     final = set(re.findall(r'"([a-z_]+)"', script.split("new Set([")[1].split("])")[0]))
-    known = codes_in("webapp/api", "webapp/follow_up", "webapp/storage")
+    known = codes_in("webapp/api", "webapp/follow_up", "webapp/storage") | set(ENDS.values())
     assert final <= known
     later = {"cut_off", "length_missing", "too_slow", "too_many", "device_missing"}
     of_pairs = {"pair_unknown", "pair_ended", "too_bracketed"}
