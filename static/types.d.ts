@@ -788,8 +788,10 @@ interface Carried {
   shop?: string;
   /** Which check or draft it is, and of what. */
   of?: { id: string; trailer?: string | null; link?: string | null; run?: string };
-  /** Every other *Stop now* of the same trailer. */
+  /** What else nobody has answered of the same trailer, worst first. */
   more?: Carried[];
+  /** The way to take back what was answered lately. */
+  undo?: () => Child;
 }
 /** A kept check that was made on a run. */
 interface CheckDone {

@@ -9,7 +9,7 @@ import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
 import { dayText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { isRead, order, replyKey } from "./link_reading.js";
+import { isBack, isRead, openOf, replyKey, telling } from "./link_reading.js";
 
 const TOLD = 7 * 24 * 60 * 60_000; // how long the front page says that a link has ended
 
@@ -44,7 +44,7 @@ export function cards(app, own, shop, halted) {
     h("strong", {}, say("app-link-due-when", { when: whenText(app, one) })),
       h("span", {}, `${one.what}. ${one.link.trailer.name}`));
   const [first, ...more] = due;
-  return [...live.filter(({ open }) => open?.level !== "stop").map((link) => openCard(link, own)),
+  return [...openCards(app, own).mend,
     ...app.links.map(answerCard), ...app.links.map(endedCard), ...live.filter(isOut).map(outCard),
     first && card(first, halted ? "" : "loud"),
     more.length > 0 && h("details", {}, h("summary", {}, say("app-link-more-due", { count: more.length })),
@@ -52,26 +52,40 @@ export function cards(app, own, shop, halted) {
     idle(live.filter((link) => !isOut(link) && !due.some((one) => one.link === link))), shop && shopCard()];
 }
 
-/** Each *Stop now* that a shop has not decided. */
+/** Each trailer with a *Stop now* that a shop has not decided. */
 /** @param {App} app @param {KeptRecord[]} own */
-export const openStops = (app, own) => app.links.filter(isRead)
-  .filter(({ dead, open }) => !dead && open?.level === "stop").map((link) => openCard(link, own)).filter(Boolean);
+export const openStops = (app, own) => openCards(app, own).stop;
 
-/** What the shop has not decided, unless it stands there as this phone's own check. */
-/** @param {ReadLink} link @param {KeptRecord[]} own */
-function openCard({ id, open, trailer }, own) {
-  if (!open || undecided(own).some((one) => one.id === open.record)) return null;
-  const what = foundText(open.findings[0], axlesOf({ facts: trailer.facts ?? {} }));
-  return h("a", { class: `due ${open.level}`, href: `#/job/${id}` },
-    sign(open.level, { large: open.level === "stop" }),
-    what ? h("strong", {}, what) : null,
-    h("span", {}, say("app-stop-undecided", { trailer: trailer.name, day: dayText(open.made) })));
+/** What shops have not decided, each once, unless it stands there as this phone's own check. */
+/** @param {App} app @param {KeptRecord[]} own */
+function openCards(app, own) {
+  const known = new Set(undecided(own).map(({ id }) => id));
+  /** @type {Record<string, HTMLElement[]>} */
+  const found = { stop: [], mend: [] };
+  for (const link of telling(app)) {
+    const list = openOf(link).filter(({ record }) => !known.has(record) && known.add(record));
+    if (list.length) found[list[0].level]?.push(openCard(link, list));
+  }
+  return found;
+}
+
+/** @param {ReadLink} link @param {Undecided[]} list worst first */
+function openCard({ id, trailer, shop, dead }, list) {
+  const [{ level }] = list, axles = axlesOf({ facts: trailer.facts ?? {} });
+  /** @param {Undecided} one */
+  const lines = (one, n = 0) => {
+    const what = foundText(one.findings[0], axles);
+    return [n > 0 && one.level !== level && sign(one.level), what && h("strong", {}, what),
+      h("span", {}, n ? dayText(one.made)
+        : say("app-stop-undecided", { trailer: trailer.name, day: dayText(one.made) }))];
+  };
+  return h("a", { class: `due ${level}`, href: `#/job/${id}` }, sign(level, { large: level === "stop" }),
+    list.map(lines), dead && h("span", {}, say("app-link-ended", { shop: shop.name })));
 }
 
 /** Borrowed on the desk's code, and not said to be back since. */
 /** @type {(link: KeptLink) => boolean} */
-const isOut = ({ kind, pressed, back }) =>
-  kind === "standing" && Boolean(pressed) && !(back && order(back, pressed ?? back) > 0);
+const isOut = (link) => link.kind === "standing" && Boolean(link.pressed) && !isBack(link);
 
 /** @param {ReadLink} link */
 const outCard = ({ id, trailer, shop }) => h("a", { class: "due", href: `#/job/${id}` },

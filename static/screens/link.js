@@ -3,7 +3,7 @@
 
 import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
-import { inform } from "../dialog.js";
+import { inform, sure } from "../dialog.js";
 import { keepTrailer, startCheck } from "../keep.js";
 import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
@@ -13,7 +13,8 @@ import { has, say } from "../data/words.js";
 import { calendarFile } from "../parts/calendar.js";
 import { backAgain, borrower } from "./borrower.js";
 import { whenText } from "./due_cards.js";
-import { change, find, held, isRead, keep, order, problems, read, seen, told } from "./link_reading.js";
+import { change, find, held, isRead, keep, openOf, order, problems, read, seen, telling, told }
+  from "./link_reading.js";
 import { carriedCard, ownOf, withShops } from "./run_verdict.js";
 
 const SECRET = /^[\w-]{43}$/;
@@ -60,6 +61,7 @@ function said(app, link, { here, last, own, stops }) {
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
       say("app-link-stood", { time: timeText(link.read) })) : null,
     carriedCard(app, own), openVerdict(app, link, own),
+    link.dead && telling(app).includes(link) && settled(app, link),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
     link.kind === "standing" && !link.dead ? [borrower(app, link), backAgain(app, link, last)] : null,
     shop.phone && !stops ? call(shop.phone, shop.phone) : null,
@@ -106,15 +108,23 @@ function dueItem(app, link, due) {
 }
 
 /** What the shop has not decided yet: whoever tows the trailer sees it before anything else. */
-/** @param {App} app @param {ReadLink} of @param {Carried} own what of it stands there already */
-function openVerdict(app, { open, trailer, shop }, own) {
-  if (!open) return null;
-  const here = new Set(own.more?.map(({ of }) => of?.id));
-  return [open, ...open.more ?? []].filter(({ record }) => !here.has(record))
+/** @param {App} app @param {ReadLink} link @param {Carried} own what of it stands there already */
+function openVerdict(app, link, own) {
+  const here = new Set(own.more?.map(({ of }) => of?.id)), { trailer, shop } = link;
+  return openOf(link).filter(({ record }) => !here.has(record))
     .map(({ record, level, made, findings: [found, ...others] }) =>
-    own.item?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
-      : carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name }));
+      own.item?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
+        : carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name }));
 }
+
+/** A link that has ended hears no more that the shop has decided: whoever heard it says so. */
+/** @param {App} app @param {ReadLink} link */
+const settled = (app, link) => button(say("app-link-settled"), async () => {
+  const [{ made }] = openOf(link);
+  if (!await sure(say("app-link-open", { day: dayText(made) }), say("app-link-settled"))) return;
+  await change(app, link.id, { open: null });
+  redraw();
+}, "answer quietly");
 
 const WALK = { check: "walkaround", id: null };
 

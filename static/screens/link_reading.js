@@ -22,6 +22,23 @@ export const held = (app, id) => /** @type {KeptLink} */ (find(app, id));
 /** @type {(link: KeptLink) => link is ReadLink} */
 export const isRead = (link) => Boolean(link.read);
 
+/** What the shop had not decided when the link was last read, worst first. */
+/** @type {(link: KeptLink) => Undecided[]} */
+export const openOf = ({ open }) => (open ? [open, ...open.more ?? []] : []);
+
+/**
+ * The links that tell what shops have not decided. One that has ended tells it until a later one of its trailer was
+ * read, the trailer is back, or somebody heard from the shop.
+ */
+/** @param {App} app */
+export const telling = (app) => app.links.filter(isRead).filter((link) => openOf(link).length
+  && (!link.dead || !(isBack(link) || app.links.some((other) => !other.dead && other.read
+    && other.trailer?.id === link.trailer.id))));
+
+/** Whether a borrower has said that the trailer is back, and taken it out no more since. */
+/** @type {(link: KeptLink) => boolean} */
+export const isBack = ({ pressed, back }) => Boolean(back && !(pressed && order(back, pressed) < 0));
+
 /** @param {App} app @param {KeptLink} link */
 export async function keep(app, link) {
   await app.store.commit([["links", link]]);

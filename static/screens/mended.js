@@ -1,11 +1,14 @@
 // What was done about a finding before it counts as mended, and a while in which an answer can be taken back.
 
-import { LAPSES, latest } from "../data/stops.js";
+import { recordsOf } from "../data/queries.js";
+import { LAPSES, latest, undecided } from "../data/stops.js";
 import { has, say } from "../data/words.js";
 import { decide } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { button } from "../parts/page.js";
+import { openOf } from "./link_reading.js";
+import { howEnded } from "./stop_now.js";
 
 /** Who mended it is the answer; what was done goes with it. */
 /** @param {App} app @param {KeptRecord} item @param {() => unknown} then @returns {Child[]} */
@@ -22,16 +25,28 @@ export function ask(app, item, then) {
     button(say("app-mended-not"), () => redraw(), "plain")];
 }
 
+/** That the shop decides for itself, unless it has: read since the check was sent, its link has it no more. */
 /** @param {App} app @param {KeptRecord} item */
 function shops(app, item) {
-  const shop = app.links.find((one) => one.id === item.link)?.shop;
-  return shop ? h("p", { class: "note" }, say("app-mended-undecided", { shop: shop.name })) : null;
+  const link = app.links.find((one) => one.id === item.link);
+  const decided = link?.read && item.sent && Date.parse(link.read) > Date.parse(item.sent)
+    && !openOf(link).some(({ record }) => record === item.id);
+  return link?.shop && !decided ? h("p", { class: "note" }, say("app-mended-undecided", { shop: link.shop.name }))
+    : null;
 }
 
-/** What was answered lately, with the way to take it back. */
-/** @param {App} app @param {KeptRecord[]} records */
-export const taken = (app, records) => [...latest(records)].map(([id, { record }]) => {
-  const item = records.find((one) => one.id === id);
+/** What a kept *Mend* asks until somebody has said how it ended, and the way to take that back. */
+/** @param {App} app @param {KeptCheck} item */
+export async function ending(app, item) {
+  const { readable } = await recordsOf(app.store), open = undecided(readable).some(({ id }) => id === item.id);
+  if (!open) return taken(app, readable, ({ id }) => id === item.id);
+  return item.record.body.verdict.level === "mend" ? howEnded(app, item, redraw) : null;
+}
+
+/** What was answered lately, with the way to take it back; `mine` are the checks in question. */
+/** @param {App} app @param {KeptRecord[]} records @param {(item: KeptRecord) => boolean} mine @returns {Child[]} */
+export const taken = (app, records, mine = () => true) => [...latest(records)].map(([id, { record }]) => {
+  const item = records.find((one) => one.id === id && mine(one));
   if (!item || Date.now() - Date.parse(record.made) > LAPSES || record.body.answer === "open") return null;
   const [worst] = item.record.kind === "check" ? item.record.body.verdict.findings : [];
   return h("div", { class: "note" }, h("p", {}, say("app-mended-said", {

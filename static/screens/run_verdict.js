@@ -11,13 +11,16 @@ import { h } from "../parts/h.js";
 import { firstToDo } from "../parts/findings.js";
 import { dayText, link as anchor } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { isRead } from "./link_reading.js";
+import { openOf, telling } from "./link_reading.js";
+import { taken } from "./mended.js";
 import { howEnded } from "./stop_now.js";
+
+const LEVELS = ["stop", "mend", "look"]; // worst first
 
 /**
  * The worst that nobody has answered of what was found on this run, or on its trailer at any time: a kept check, or
- * one still open that says *Stop now*; `more` every other *Stop now* of it; and whether what was found on the run was
- * last said to be towed away.
+ * one still open that says *Stop now*; `more` the others, worst first; and whether what was found on the run was last
+ * said to be towed away.
  */
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
 export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app, run));
@@ -26,11 +29,12 @@ export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
 export async function ownOf(app, run) {
   const { readable, all } = await openHere(app), [first, ...more] = all.filter((one) => isOf(run, one));
-  if (first) return { ...first, more: more.filter(isStop) };
+  const undo = () => taken(app, readable, (item) => isOf(run, { of: ofItem(item) }));
+  if (first) return { ...first, more, undo };
   const answers = readable.flatMap(({ record }) => (record.kind === "work" && record.body.about
     && run.checks?.includes(record.body.about) ? [record.body.answer] : []));
-  const towed = answers.at(-1) === "towed", again = lookAgain(app.book, readable.filter(isCheck), run);
-  return again ? { ...again, towed } : { level: null, at: "#/", facts: {}, towed };
+  return { ...lookAgain(app.book, readable.filter(isCheck), run) ?? { level: null, at: "#/", facts: {} },
+    towed: answers.at(-1) === "towed", undo };
 }
 
 /**
@@ -40,7 +44,7 @@ export async function ownOf(app, run) {
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried[]>} */
 export async function maybeOf(app, run) {
   const { all } = await openHere(app), own = all.filter(isStop), known = run.trailer ?? run.link;
-  const rest = [...own, ...ofShops(app, own)].filter((one) => !isOf(run, one));
+  const rest = [...own, ...ofShops(app, own).filter(isStop)].filter((one) => !isOf(run, one));
   return known ? rest.filter(({ of }) => !of?.trailer && !of?.link) : rest;
 }
 
@@ -52,15 +56,20 @@ const isStop = ({ level }) => level === "stop";
 async function openHere(app) {
   const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), app.store.all("drafts")]);
   const kept = undecided(readable).map(keptOf);
-  return { readable, all: [...kept.filter(isStop), ...openDrafts(app, drafts),
-    ...kept.filter((one) => !isStop(one))] };
+  return { readable, all: worstFirst([...kept, ...openDrafts(app, drafts)]) };
 }
+
+/** @type {(list: Carried[]) => Carried[]} */
+const worstFirst = (list) => LEVELS.flatMap((of) => list.filter(({ level }) => level === of));
+
+/** @param {KeptRecord} item */
+const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.link });
 
 /** @param {KeptCheck} item @returns {Carried} */
 function keptOf(item) {
   const { body, made } = item.record, { level, findings } = body.verdict, stop = level === "stop";
   return { level: stop ? "stop" : "mend", at: `#/${stop ? "now" : "check"}/${item.id}`, found: findings[0],
-    facts: body.facts, item, made, of: { id: item.id, trailer: trailerOf(item), link: item.link } };
+    facts: body.facts, item, made, of: ofItem(item) };
 }
 
 /** @param {App} app @param {Draft[]} drafts @returns {Carried[]} */
@@ -89,28 +98,26 @@ function lookAgain(book, kept, run) {
 }
 
 /** What has no name is taken for one trailer: its *Stop now* is not lost by beginning another run. */
-/** @type {(run: RunOf, one: Carried) => boolean} */
+/** @type {(run: RunOf, one: Pick<Carried, "of">) => boolean} */
 const isOf = (run, { of: { id = "", trailer, link, run: on } = {} }) => Boolean(run.link && link === run.link)
   || (run.trailer ? trailer === run.trailer : !trailer && !link)
   || Boolean(run.checks?.includes(id)) || Boolean(run.id && on === run.id);
 
-/** With every *Stop now* that the shop has not decided, and the phone has not itself: only the shop can end it. */
+/** With all that the shop has not decided, and the phone has not itself: only the shop can end it. */
 /** @type {(app: App, run: RunOf, own: Carried) => Carried} */
 export function withShops(app, run, own) {
-  const mine = own.level === "stop" ? [own, ...own.more ?? []] : [];
-  const [first, ...more] = [...mine, ...ofShops(app, mine).filter((one) => isOf(run, one))];
-  return first ? { ...first, more } : own;
+  const mine = own.level ? [own, ...own.more ?? []] : [], { undo, towed } = own;
+  const [first, ...more] = worstFirst([...mine, ...ofShops(app, mine).filter((one) => isOf(run, one))]);
+  return first ? { ...first, more, undo, towed } : own;
 }
 
-/** Each *Stop now* that a shop has not decided, once, but for those of `known`. */
+/** What shops have not decided, each once, but for those of `known`. */
 /** @param {App} app @param {Carried[]} known @returns {Carried[]} */
 function ofShops(app, known) {
   const seen = new Set(known.map(({ of }) => of?.id));
-  return app.links.filter(isRead).filter(({ dead }) => !dead).flatMap(({ id: link, open, trailer, shop }) =>
-    (open ? [open, ...open.more ?? []] : []).filter(({ level, record }) =>
-      level === "stop" && !seen.has(record) && seen.add(record))
-      .map(({ record: id, made, findings: [found] }) => ({ level: "stop", at: `#/job/${link}`, found, made,
-        facts: trailer.facts ?? {}, shop: shop.name, of: { id, trailer: trailer.id, link } })));
+  return telling(app).flatMap((its) => openOf(its).filter(({ record }) => !seen.has(record) && seen.add(record))
+    .map(({ record: id, level, made, findings: [found] }) => ({ level, at: `#/job/${its.id}`, found, made,
+      facts: its.trailer.facts ?? {}, shop: its.shop.name, of: { id, trailer: its.trailer.id, link: its.id } })));
 }
 
 /** What a trailer is called here, or by the shop whose link it came with; null where it has no name. */
@@ -124,10 +131,13 @@ export const trailerName = async (app, { trailer, link } = {}) =>
 export const ofTrailer = async (app, run) =>
   h("p", { class: "whose" }, (await trailerName(app, run)) ?? say("road-run-no-trailer"));
 
-/** Its sign, the wheel, what to do, the way to its page, and how it ended or that the shop decides. */
+/**
+ * Its sign, the wheel, what to do, the way to its page, and how it ended or that the shop decides; the others in brief;
+ * and the way to take back what was answered lately.
+ */
 /** @param {App} app @param {Carried} carried @returns {Child} */
-export function carriedCard(app, { level, at, found, others, facts, item, made, shop, more }) {
-  if (!level) return null;
+export function carriedCard(app, { level, at, found, others, facts, item, made, shop, more, undo }) {
+  if (!level) return undo?.();
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
   const holds = known && level === "look" && firstToDo(app.book, { level, findings: [found] });
   const card = h("section", { class: `card carried ${level}`, role: shop && "status" },
@@ -140,7 +150,7 @@ export function carriedCard(app, { level, at, found, others, facts, item, made, 
     at && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
       level === "look" ? "answer quietly" : "answer main"),
     item && howEnded(app, item, redraw));
-  return [card, more?.map((one) => openRow(one))];
+  return [card, more?.map((one) => openRow(one)), undo?.()];
 }
 
 /** In the code of a newer release where this one has no words for it. */
@@ -148,11 +158,11 @@ export function carriedCard(app, { level, at, found, others, facts, item, made, 
 const textOf = (one, axles) => foundText(one, axles)
   || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
 
-/** Another *Stop now* in brief: its sign, the wheel, whose trailer or only since when, and the way to its page. */
+/** Another in brief: its sign, the wheel, whose trailer or only since when, and the way to its page. */
 /** @param {Carried} one @param {string} [trailer] */
-export function openRow({ at, found, facts, made = "" }, trailer) {
+export function openRow({ level, at, found, facts, made = "" }, trailer) {
   const day = dayText(made);
-  return h("a", { class: "due stop", href: at }, sign("stop"),
+  return h("a", { class: `due ${level}`, href: at }, level && sign(level),
     found ? h("strong", {}, textOf(found, axlesOf({ facts }))) : null,
     h("span", {}, trailer ? say("app-stop-undecided", { trailer, day }) : say("app-run-found", { day })));
 }

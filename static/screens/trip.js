@@ -2,10 +2,9 @@
 
 import { dueOf } from "../data/due.js";
 import { leftOf, packedOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
-import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
+import { trailersOf } from "../data/queries.js";
 import { numberOf } from "../data/typed.js";
 import { planOf, WORK } from "../data/run_plan.js";
-import { undecided } from "../data/stops.js";
 import { has, say } from "../data/words.js";
 import { pressureAt } from "../engine/pressure.js";
 import { setSetting } from "../keep.js";
@@ -28,26 +27,19 @@ export const trip = (app) => withWords(async () => {
   const maybe = await maybeOf(app, { trailer: id }), halt = carried.level === "stop" || maybe.length > 0;
   return framed(say("road-trip"), [
     h("p", {}, trailer ? trailer.name : say("road-trip-no-trailer")),
-    carriedCard(app, carried), await maybeCard(app, maybe), await due(app, past, why, id, carried),
+    carriedCard(app, carried), await maybeCard(app, maybe), due(app, past, why, id),
     packed(app, packedOf(past, facts, serviceOf(app, id))), stops(app, Object.keys(why)),
     bring(app, id, known([facts, ...past.checks.map((one) => one.facts)])), weather(app, past),
   ], link(say(app.settings.run?.ended === null ? "app-run-on" : "road-run-start"), "#/run/start",
     halt ? "answer quietly" : "answer main"), halt ? "road trip halt" : "road trip");
 });
 
-/** What is open on this trailer: verdicts nobody has decided, what the shop asks for, what the last run left. */
-/**
- * @param {App} app @param {Past} of1 @param {Record<string, Why>} why @param {string | null} id
- * @param {Carried} carried what stands above it already
- */
-async function due(app, { runs: [last] }, why, id, carried) {
+/** What is due on this trailer: what the shop asks for, what was done to it, what the last run left. */
+/** @param {App} app @param {Past} of1 @param {Record<string, Why>} why @param {string | null} id */
+function due(app, { runs: [last] }, why, id) {
   const asked = app.links.filter((one) => one.read && !one.dead && one.trailer?.id === id)
     .flatMap((one) => dueOf(one).filter(({ done }) => !done).map(({ what }) => what));
-  const open = undecided((await recordsOf(app.store)).readable).filter((item) => trailerOf(item) === id
-    && ![carried, ...carried.more ?? []].some(({ of }) => of?.id === item.id));
   const list = [
-    open.map(({ id: check, record: { made, body } }) => link(say("road-trip-undecided",
-      { level: say(`level-${body.verdict.level}`), day: dayText(made) }), `#/check/${check}`)),
     asked.map((what) => say("road-trip-asked", { what })),
     WORK.filter((work) => why[work]).map((work) => [say(`road-run-work-${work}`), " ",
       h("span", { class: "hint" }, say(`road-run-by-${why[work].by}`, { day: why[work].made ? dayText(why[work].made)

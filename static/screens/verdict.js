@@ -4,11 +4,10 @@ import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
   steps } from "../data/asking.js";
 import { bookOf } from "../data/kept_books.js";
-import { checkOf, checksOf, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
+import { checkOf, checksOf, trailerOf, trailersOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
-import { undecided } from "../data/stops.js";
 import { draftOf, keepCheck, saveDraft, shopFor, startCheck } from "../keep.js";
-import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
+import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -68,6 +67,7 @@ const camera = () => import("./camera.js");
 const touching = () => import("../parts/drawings/ladder.js");
 const comparing = () => import("./compare.js");
 const sharing = () => import("./share.js");
+const ending = () => import("./mended.js");
 
 /** What stands below a verdict is left away where it is not on the phone yet. */
 /** @template T @param {() => Promise<T>} load @param {(part: T) => Child | Promise<Child>} show */
@@ -97,7 +97,7 @@ export async function kept(app, id) {
       isFigures ? (await later(() => import("./figures_told.js"))).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
-      await toAnswer(app, item),
+      await withMore(ending, (part) => part.ending(app, item)),
       await withMore(sharing, ({ passOn }) => (isFigures ? null : passOn(app, item))),
       await withMore(camera, ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
       await withMore(sharing, ({ answerList }) => answerList(app, book, body)),
@@ -115,14 +115,6 @@ export async function kept(app, id) {
           : link(say("app-save-this-trailer"), `#/trailer/from/${id}`, "answer main")),
     ],
   });
-}
-
-/** How a *Mend* ended, until somebody has said so; a *Stop now* has a page that asks. */
-/** @param {App} app @param {KeptCheck} item */
-async function toAnswer(app, item) {
-  const open = undecided((await recordsOf(app.store)).readable).some(({ id }) => id === item.id);
-  if (!open || item.record.body.verdict.level !== "mend") return null;
-  return later(() => import("./stop_now.js")).then(({ howEnded }) => howEnded(app, item, redraw), () => null);
 }
 
 /** A hub that grew worse from stop to stop up to this check, kept or not, where none of them was bad. */

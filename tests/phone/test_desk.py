@@ -240,6 +240,61 @@ def test_a_link_shows_every_stop_now_that_nobody_has_decided(
             "Right wheel",
         }
         one.page.screenshot(path=str(tmp_path / "two.png"))
+        one.open()
+        (card,) = one.page.locator(".due.stop").all()
+        told = card.inner_text()
+        assert {side for side in ("Left wheel", "Right wheel") if side in told} == {
+            "Left wheel",
+            "Right wheel",
+        }
+        one.page.screenshot(path=str(tmp_path / "two_front.png"))
+
+
+def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
+    chromium: Browser, desk: Desk, tmp_path: Path
+) -> None:
+    trailer, secret = standing(desk, anyway="1", **{"all:pin_done": "none"})
+    with phone(chromium, tmp_path / "borrower", desk.address) as one:
+        arrive(one, secret)
+        desk.shop.press(f"{trailer}/standing", f"{trailer}/standing")
+        arrive(one, secret)
+        one.page.locator(".trouble").wait_for()
+        one.open()
+        card = one.page.locator(".due.stop")
+        card.get_by_text("Nothing locks the spindle nut").wait_for()
+        assert "its link no longer works" in card.inner_text()
+        one.page.screenshot(path=str(tmp_path / "ended.png"))
+        card.click()
+        one.page.locator(".carried.stop").wait_for()
+        assert one.page.locator("a[href^='#/run/'], button.big").count() == 0
+        one.tap("The shop told me that it is settled")
+        one.page.locator("dialog").get_by_role("button", name="No, go back").click()
+        one.page.locator(".carried.stop").wait_for()
+        one.tap("The shop told me that it is settled")
+        one.page.locator("dialog").get_by_role("button", name="settled").click()
+        one.page.locator(".carried").wait_for(state="detached")
+        one.open()
+        one.settle()
+        assert one.page.locator(".due.stop").count() == 0
+
+
+def test_a_code_read_anew_tells_what_an_ended_one_of_its_trailer_told(
+    chromium: Browser, desk: Desk, tmp_path: Path
+) -> None:
+    trailer, secret = standing(desk, anyway="1", **{"all:pin_done": "none"})
+    with phone(chromium, tmp_path / "borrower", desk.address) as one:
+        arrive(one, secret)
+        one.page.locator(".carried.stop").wait_for()
+        decide(desk, secret)
+        sheet = f"{trailer}/standing"
+        desk.shop.press(sheet, sheet)
+        fresh = SECRET.search(desk.shop.client.get(sheet).text)[1]  # type: ignore[index]
+        arrive(one, secret)
+        one.page.locator(".trouble").wait_for()
+        arrive(one, fresh)
+        one.open()
+        one.settle()
+        assert one.page.locator(".due.stop").count() == 0
 
 
 def drawn(one: Phone) -> dict[str, bool]:

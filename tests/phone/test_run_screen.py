@@ -137,6 +137,10 @@ def test_what_became_of_a_stop_now_says_how_the_run_goes_on(one: Phone, said, ma
         button(one, "I did").click()
     one.page.locator(".road .main", has_text=main).wait_for()
     assert not one.page.locator(".carried").count()
+    one.page.get_by_text(f"You said: {said}").wait_for()
+    button(one, "Take that back").click()
+    one.page.locator(".carried.stop").wait_for()
+    assert not button(one, "Drive on").count()
 
 
 PLANTED = """async ([trailer, level]) => {
@@ -333,6 +337,20 @@ def test_a_link_to_a_run_under_way_does_not_offer_to_start_one(one: Phone, place
     assert not links(begin).count()
     one.open("#/run")
     end_run(one)
+
+
+def test_each_thing_nobody_has_answered_is_named_the_worst_first(one: Phone) -> None:
+    stand_at_due_stop(one)
+    for level in ("mend", "stop", "stop"):
+        one.page.evaluate(PLANTED, [None, level])
+    one.open("#/")
+    one.open("#/run")
+    one.page.locator(".carried.stop").wait_for()
+    rest = one.page.locator(".carried .entryrow")
+    assert [line.split("\n")[0] for line in rest.all_inner_texts()] == [
+        "STOP",
+        "!",
+    ]
 
 
 def test_before_the_trip_what_stands_at_stop_now_comes_first(one: Phone) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from tests.phone.test_desk import standing
+from tests.phone.test_desk import decide, standing
 from tests.support.desk import JOB_SHOWN, Desk, arrive
 from tests.support.phone import Phone, phone
 from tests.support.whole_suite import as_read
@@ -95,8 +95,17 @@ def test_a_customers_own_stop_now_is_first_until_it_has_ended(
         assert "Stop now" in as_read(desk.shop.client.get("/shop").text)  # the shop decides
         at_job(one)
         one.page.locator(".carried.stop").get_by_text("Do not tow it").wait_for()
+        one.page.get_by_text("You said: Mended").wait_for()
         one.open()
         one.page.locator(".due.stop[href^='#/job/']").wait_for()
+        one.page.get_by_text("There it stays undecided").wait_for()
+        decide(desk, secret)
+        at_job(one)
+        one.page.locator(".carried").wait_for(state="detached")
+        assert not one.page.get_by_text("There it stays undecided").count()
+        one.open()
+        one.page.get_by_text("You said: Mended").wait_for()
+        assert not one.page.get_by_text("There it stays undecided").count()
         one.tap("Take that back")
         one.page.locator(".due.stop[href^='#/now/']").wait_for()
 

@@ -298,7 +298,6 @@ road-years-plot = { $wheel } against its mate, N m, { $count } stops
 
 road-trip-no-trailer = No trailer is chosen on the front page; this list is for any.
 road-trip-due = Due before or on this trip
-road-trip-undecided = { $level }, nobody has said how it ended: { $day }
 road-trip-asked = The shop asks: { $what }
 road-trip-left = Left from the run of { $day }: { $what }
 road-trip-left-nuts = Wheel nuts again at { $distance }, not reached on the run of { $day }

@@ -298,7 +298,6 @@ road-years-plot = { $wheel } contra la del otro lado, N m, { $count } paradas
 
 road-trip-no-trailer = Ningún remolque elegido; esta lista es para cualquiera.
 road-trip-due = Toca antes o durante este viaje
-road-trip-undecided = { $level }, nadie dijo cómo terminó: { $day }
 road-trip-asked = El taller pide: { $what }
 road-trip-left = Quedó del viaje del { $day }: { $what }
 road-trip-left-nuts = Tuercas de rueda otra vez a las { $distance }, sin llegar en el viaje del { $day }
