@@ -120,7 +120,8 @@ export function show(screen) {
   covers.disconnect();
   document.documentElement.style.removeProperty("--foot");
   for (const part of screen.querySelectorAll(".bar, .foot")) covers.observe(part);
-  const heading = screen.querySelector("h1"), titles = [heading?.textContent, say("app-name")].filter(Boolean);
+  const heading = screen.querySelector("h1");
+  const titles = [heading?.ariaLabel ?? heading?.textContent, say("app-name")].filter(Boolean);
   document.title = [...new Set(titles)].join(" – ");
   scrollTo(0, 0);
   heading?.focus({ preventScroll: true });

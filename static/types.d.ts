@@ -844,7 +844,7 @@ interface Past {
   runs: PastRun[];
 }
 /** A check with the time it was made, kept or not yet. */
-type MadeCheck = Payload & { id: string; made: string };
+type MadeCheck = Payload & { id: string; made: string; verdict?: Verdict };
 /** With `at`: ms since 1970. */
 type TimedCheck = MadeCheck & { at: number };
 
@@ -914,6 +914,8 @@ interface ChartPoint {
   low: number;
   high: number;
   rough?: boolean;
+  /** Whether the wheel stood at *Stop now* there. */
+  halt?: boolean;
 }
 interface ChartMark {
   at: number;

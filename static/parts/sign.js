@@ -39,18 +39,25 @@ export const badge = (level) =>
   svg("svg", { viewBox: "0 0 48 48", role: "img", "aria-label": say(`level-${level}`) }, shape(level));
 
 const HEARD_MS = 400; // after the heading of a screen that comes with it, which would cut it short
-let shown = "";
+let shown = "", timer = 0;
 
-/**
- * The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. Where it is not the one
- * shown before, it is said once to whoever listens.
- */
+/** A draft's level that is not the one shown before is said once to whoever listens, as `text`. */
+/** @param {string} draft @param {Level} level @param {string} [text] */
+export function tell(draft, level, text = say(`level-${level}`)) {
+  const now = `${draft} ${level}`;
+  if (shown.startsWith(draft) && shown !== now) {
+    clearTimeout(timer);
+    timer = setTimeout(() => announce(text), HEARD_MS);
+  }
+  shown = now;
+}
+
+/** The sign of a draft's level as a link to its verdict; nothing for a trailer's own questions. */
 /** @param {OpenBook} book @param {Draft} draft */
 export function levelNow(book, draft) {
   if (draft.check === "trailer") return null;
-  const { level } = judged(book, draft), now = `${draft.id} ${level}`;
-  if (shown.startsWith(draft.id) && shown !== now) setTimeout(() => announce(say(`level-${level}`)), HEARD_MS);
-  shown = now;
+  const { level } = judged(book, draft);
+  tell(draft.id, level);
   const href = level === "stop" ? `#/now/${draft.id}` : `#/sofar/${draft.id}`;
   return h("a", { href, class: "now", "aria-label": say("app-stop-so-far", { level: say(`level-${level}`) }) },
     sign(level));

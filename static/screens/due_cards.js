@@ -44,8 +44,10 @@ export function cards(app, own, shop, halted) {
     h("strong", {}, say("app-link-due-when", { when: whenText(app, one) })),
       h("span", {}, `${one.what}. ${one.link.trailer.name}`));
   const [first, ...more] = due;
-  return [...openCards(app, own).mend,
-    ...app.links.map(answerCard), ...app.links.map(endedCard), ...live.filter(isOut).map(outCard),
+  const { mend, told } = openCards(app, own);
+  return [...mend,
+    ...app.links.map(answerCard), ...app.links.filter((link) => !told.has(link)).map(endedCard),
+    ...live.filter(isOut).map(outCard),
     first && card(first, halted ? "" : "loud"),
     more.length > 0 && h("details", {}, h("summary", {}, say("app-link-more-due", { count: more.length })),
       more.map((one) => card(one, ""))),
@@ -60,11 +62,13 @@ export const openStops = (app, own) => openCards(app, own).stop;
 /** @param {App} app @param {KeptRecord[]} own */
 function openCards(app, own) {
   const known = new Set(undecided(own).map(({ id }) => id));
-  /** @type {Record<string, HTMLElement[]>} */
-  const found = { stop: [], mend: [] };
+  /** @type {{ stop: HTMLElement[], mend: HTMLElement[], told: Set<KeptLink> }} */
+  const found = { stop: [], mend: [], told: new Set() };
   for (const link of telling(app)) {
     const list = openOf(link).filter(({ record }) => !known.has(record) && known.add(record));
-    if (list.length) found[list[0].level]?.push(openCard(link, list));
+    if (!list.length) continue;
+    found[list[0].level].push(openCard(link, list));
+    found.told.add(link);
   }
   return found;
 }

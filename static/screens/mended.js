@@ -1,14 +1,12 @@
 // What was done about a finding before it counts as mended, and a while in which an answer can be taken back.
 
-import { recordsOf } from "../data/queries.js";
-import { LAPSES, latest, undecided } from "../data/stops.js";
+import { LAPSES, latest } from "../data/stops.js";
 import { has, say } from "../data/words.js";
 import { decide } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { button } from "../parts/page.js";
 import { openOf } from "./link_reading.js";
-import { howEnded } from "./stop_now.js";
 
 /** Who mended it is the answer; what was done goes with it. */
 /** @param {App} app @param {KeptRecord} item @param {() => unknown} then @returns {Child[]} */
@@ -33,14 +31,6 @@ function shops(app, item) {
     && !openOf(link).some(({ record }) => record === item.id);
   return link?.shop && !decided ? h("p", { class: "note" }, say("app-mended-undecided", { shop: link.shop.name }))
     : null;
-}
-
-/** What a kept *Mend* asks until somebody has said how it ended, and the way to take that back. */
-/** @param {App} app @param {KeptCheck} item */
-export async function ending(app, item) {
-  const { readable } = await recordsOf(app.store), open = undecided(readable).some(({ id }) => id === item.id);
-  if (!open) return taken(app, readable, ({ id }) => id === item.id);
-  return item.record.body.verdict.level === "mend" ? howEnded(app, item, redraw) : null;
 }
 
 /** What was answered lately, with the way to take it back; `mine` are the checks in question. */

@@ -14,7 +14,7 @@ import { cautions } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
-import { sign } from "../parts/sign.js";
+import { sign, tell } from "../parts/sign.js";
 import { wheelChooser } from "./stop_signs.js";
 
 /** The page for a draft or a kept check. */
@@ -92,14 +92,15 @@ class StopPage {
   }
 
   page() {
-    const { draft, book, axles } = this, [first, ...others] = this.stops;
+    const { draft, book, axles } = this, [first, ...others] = this.stops, title = this.headline(first);
     const levels = Object.fromEntries(this.stops.map(({ place, level }) => [place, level]));
+    if (draft) tell(draft.id, "stop", ""); // the heading says it
     return page({
       name: "stop-now halt",
       back: backButton(() => back(draft ? resumeHash(book, draft) : `#/check/${this.item?.id}`)),
       middle: sign("stop", { words: book.words }),
       body: [
-        h("h1", { tabindex: "-1" }, this.headline(first)),
+        h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
         h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
         draft?.unplaced ? this.which(draft, draft.unplaced) : null,

@@ -67,7 +67,7 @@ const camera = () => import("./camera.js");
 const touching = () => import("../parts/drawings/ladder.js");
 const comparing = () => import("./compare.js");
 const sharing = () => import("./share.js");
-const ending = () => import("./mended.js");
+const ending = () => import("./run_verdict.js");
 
 /** What stands below a verdict is left away where it is not on the phone yet. */
 /** @template T @param {() => Promise<T>} load @param {(part: T) => Child | Promise<Child>} show */

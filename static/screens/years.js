@@ -4,12 +4,13 @@ import { pastOf } from "../data/presets.js";
 import { DAY, hubOf, inOrder, marksOf, milesOf, pressureOf, STEP, treadOf } from "../data/past.js";
 import { axlesOf } from "../data/asking.js";
 import { MILE } from "../data/run_plan.js";
-import { numberText, placeName, say } from "../data/words.js";
+import { has, numberText, placeName, say } from "../data/words.js";
 import { BEFORE, shownOf } from "../engine/trend.js";
 import { chart, key } from "../parts/chart.js";
 import { h } from "../parts/h.js";
 import { fromOwnUnit } from "../parts/numbers.js";
 import { dayText, link } from "../parts/page.js";
+import { sign } from "../parts/sign.js";
 import { framed, roadWords, withWords } from "./road.js";
 
 const BAND = 0.35; // N m either way: what two sound mates differ by at most stops (docs/trends.md)
@@ -55,17 +56,33 @@ const climbText = ({ low, high }, wheel) =>
 /** @param {Omit<ChartMark, "text">[]} marks */
 const worded = (marks) => marks.map((one) => ({ ...one, text: say(`road-years-mark-${one.kind}`) }));
 
+/** @type {(check: TimedCheck, wheel: string) => Found[]} */
+const stopsAt = ({ verdict }, wheel) =>
+  verdict?.findings.filter(({ level, place }) => level === "stop" && place === wheel) ?? [];
+
+/** Kept checks that said *Stop now* at a wheel, the newest first. */
+/** @type {(checks: TimedCheck[], wheel: string) => TimedCheck[]} */
+const haltsOf = (checks, wheel) => checks.filter((one) => stopsAt(one, wheel).length).reverse();
+
+/** @param {TimedCheck} check @param {string} wheel */
+function haltLine(check, wheel) {
+  const [{ finding }] = stopsAt(check, wheel), id = `finding-${finding}`;
+  return link([sign("stop"), h("span", {}, has(id) ? say(id) : finding, h("br"), dayText(check.made))],
+    `#/check/${check.id}`, "entryrow");
+}
+
 /** @param {OpenBook} book @param {TimedCheck[]} checks @param {string} wheel @param {number} axles */
 function hub(book, checks, wheel, axles) {
   const { points, climb } = hubOf(book, checks, wheel), name = placeName(wheel, axles);
-  const since = points.filter(({ fresh }) => fresh).length;
+  const since = points.filter(({ fresh }) => fresh).length, halts = haltsOf(checks, wheel);
   const text = climb ? climbText(climb, name) : since <= BEFORE ? say("road-years-few", { count: since })
     : say("road-years-level");
-  return h("section", { class: climb ? "card look" : "" }, h("p", {}, text), points.length > 1 && chart({
-    points: points.map(({ at, row }) => ({ at, ...shownOf(row) })),
-    band: [-BAND, BAND], marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "bench")),
-    label: say("road-years-plot", { wheel: name, count: points.length }), unit: say("road-years-unit-drag"),
-  }));
+  return h("section", { class: climb ? "card look" : "" }, halts.map((one) => haltLine(one, wheel)), h("p", {}, text),
+    points.length > 1 && chart({
+      points: points.map(({ at, row }) => ({ at, ...shownOf(row), halt: halts.some((one) => one.at === at) })),
+      band: [-BAND, BAND], marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "bench")),
+      label: say("road-years-plot", { wheel: name, count: points.length }), unit: say("road-years-unit-drag"),
+    }));
 }
 
 /** One wider than what a gauge is read to is rough. */

@@ -204,6 +204,16 @@ def test_smoke_opens_the_page_of_a_stop_now_at_once(one: Phone) -> None:
     assert (facts["smoke@1L"], facts["smoke@1R"]) == ("no", "yes")  # type: ignore[index]
 
 
+def test_a_stop_now_is_named_by_heading_and_title_and_nothing_older_is_said(one: Phone) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.page.evaluate("document.querySelector('#spoken').textContent = 'Look again'")
+    one.tap("Smoke")
+    one.page.get_by_role("heading", name="Stop now. Smoke", level=1).wait_for()
+    assert one.page.title().startswith("Stop now. Smoke")
+    one.wait_for("document.querySelector('#spoken').textContent === ''")
+
+
 def test_a_stop_now_put_down_stays_on_the_front_page_until_it_is_answered(one: Phone) -> None:
     one.open()
     one.begin("quick_stop")
@@ -222,6 +232,9 @@ def test_a_stop_now_put_down_stays_on_the_front_page_until_it_is_answered(one: P
     one.wait_for("location.hash === '#/'")
     one.settle()
     assert one.page.locator(f".due[href$='{kept}']").count() == 0
+    one.open(f"#/check/{kept}")
+    one.page.get_by_text("You said: Towed away").wait_for()
+    one.page.get_by_role("button", name="Take that back").wait_for()
     answers = [item["record"]["body"] for item in one.stored("records")]  # type: ignore[index]
     assert {"about": kept, "trailer": None, "answer": "towed"} in answers
 

@@ -147,3 +147,38 @@ def test_the_history_of_a_wheel_tells_pressure_tread_and_heat(
     stop = next(text for text in entries if "Mar 10, 2025" in text)
     assert re.search(r"62(\.\d)? psi, 7/32 in", tires), tires  # 430 kPa
     assert re.search(r"98(\.\d)? °F", stop), stop  # 36.5 °C
+
+
+OTHER = "01a20ffc-9810-78dc-aa9d-2ee114d62569"
+
+
+def test_a_stop_now_of_a_wheel_stands_above_its_readings_and_round_its_own(
+    kept: tuple[Phone, list[str]],
+) -> None:
+    one, _ = kept
+    days = {"2025-03-10": 36.5, "2025-04-10": 70.0, "2025-05-10": 36.5}
+    checks = [stop(day, left) for day, left in days.items()]
+    ids = one.page.evaluate(KEEP, [as_of(body, OTHER) for body in checks])
+    one.open(f"#/years/{OTHER}")
+    one.page.get_by_role("img", name="Left wheel against its mate").wait_for()
+    (line,) = one.page.locator(".entryrow").all()
+    assert "Stop now" in line.inner_text()
+    assert "Apr 10, 2025" in line.inner_text()
+    assert line.get_attribute("href") == f"#/check/{ids[1]}"
+    plots = one.page.locator("svg.years")
+    assert [plot.locator(".halt").count() for plot in plots.all()] == [1, 0]
+
+
+def test_how_a_mend_ended_is_taken_back_on_its_verdict(kept: tuple[Phone, list[str]]) -> None:
+    one, _ = kept
+    (check,) = one.page.evaluate(KEEP, [as_of(stop("2025-06-10", 60.0), OTHER)])
+    one.open(f"#/check/{check}")
+    one.tap("It was wrong")
+    one.page.get_by_text("You said: It was wrong").wait_for()
+    one.tap("Take that back")
+    one.page.get_by_role("button", name="It was wrong").wait_for()
+    assert not one.page.get_by_text("You said: It was wrong").count()
+
+
+def as_of(record: dict[str, Any], trailer: str) -> dict[str, Any]:
+    return record | {"body": record["body"] | {"trailer": trailer}}
