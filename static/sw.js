@@ -86,17 +86,17 @@ async function complete() {
   if (!await cache.match(TOGETHER.files[TOGETHER.files.length - 1])) await takeApart(cache);
 }
 
-/** Files one after the other, behind a line of JSON: of each its address, type and bytes. */
+/** Scripts one after the other, behind a line of JSON: the bytes of each, in the order of their list. */
 /** @param {Cache} cache */
 async function takeApart(cache) {
   const joined = new Uint8Array(await (await proven(TOGETHER.address, TOGETHER.hash)).arrayBuffer());
   const line = joined.indexOf("\n".charCodeAt(0));
-  /** @type {[string, string, number][]} */
-  const told = JSON.parse(new TextDecoder().decode(joined.subarray(0, line)));
+  /** @type {number[]} */
+  const sizes = JSON.parse(new TextDecoder().decode(joined.subarray(0, line)));
+  const headers = { "Content-Type": "text/javascript" };
   let at = line + 1;
-  for (const [address, type, bytes] of told) {
-    const headers = { "Content-Type": type };
-    await cache.put(address, new Response(joined.subarray(at, at += bytes), { headers }));
+  for (const [n, bytes] of sizes.entries()) {
+    await cache.put(TOGETHER.files[n], new Response(joined.subarray(at, at += bytes), { headers }));
   }
 }
 

@@ -346,11 +346,8 @@ def test_each_thing_nobody_has_answered_is_named_the_worst_first(one: Phone) -> 
     one.open("#/")
     one.open("#/run")
     one.page.locator(".carried.stop").wait_for()
-    rest = one.page.locator(".carried .entryrow")
-    assert [line.split("\n")[0] for line in rest.all_inner_texts()] == [
-        "STOP",
-        "!",
-    ]
+    rest = one.page.locator("a.due .sign .word")
+    assert rest.all_inner_texts() == ["Stop now", "Mend before towing"]
 
 
 def test_before_the_trip_what_stands_at_stop_now_comes_first(one: Phone) -> None:

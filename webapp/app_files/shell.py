@@ -162,7 +162,7 @@ class Shell:
     def together(self) -> Asset:
         """The scripts that come after a first visit, as one file."""
         found = {address: self.asset(address.removeprefix("/static/")) for address in LATER_SCRIPTS}
-        asset = joined({address: one for address, one in found.items() if one})
+        asset = joined([one for one in found.values() if one])
         if self._together is None or self._together.body != asset.body:
             self._together = asset
         return self._together
@@ -197,15 +197,14 @@ class Shell:
         return Asset(b"self.SHELL = " + shell + b";\n" + script.body.replace(TOKEN, shell), ".js")
 
 
-def joined(assets: dict[str, Asset]) -> Asset:
-    """Files one after the other, behind a line of JSON: of each its address, type and bytes.
+def joined(scripts: list[Asset]) -> Asset:
+    """Scripts one after the other, behind a line of JSON with the bytes of each.
 
     Their empty lines are left out: what a fault on a phone names is looked up in this file, then.
     """
-    bodies = [EMPTY_LINES.sub(b"\n", one.body) for one in assets.values()]
-    kept = zip(assets.items(), bodies, strict=True)
-    told = [[at, TYPES[one.suffix], len(body)] for (at, one), body in kept]
-    return Asset(b"\n".join([json.dumps(told).encode(), b"".join(bodies)]), ".txt")
+    bodies = [EMPTY_LINES.sub(b"\n", one.body) for one in scripts]
+    sizes = json.dumps([len(body) for body in bodies]).encode()
+    return Asset(b"\n".join([sizes, b"".join(bodies)]), ".txt")
 
 
 def tags_of(assets: dict[str, Asset]) -> dict[str, str]:

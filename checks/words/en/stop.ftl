@@ -17,7 +17,6 @@ app-stop-thermometer = I have a thermometer
 app-stop-elsewhere = Felt somewhere else
 app-stop-barrel = Where is the barrel?
 app-stop-run = The run so far
-app-stop-from-last = Filled in from your last stop. Tap what has changed.
 app-stop-by-time = I know the time, not the miles
 app-stop-exact = Exact figure
 app-stop-unsaved = Go on without saving

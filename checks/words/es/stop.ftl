@@ -17,7 +17,6 @@ app-stop-thermometer = Tengo termómetro
 app-stop-elsewhere = Se tocó en otra parte
 app-stop-barrel = ¿Dónde está el cuerpo?
 app-stop-run = El viaje hasta aquí
-app-stop-from-last = Tomado de su última parada. Toque lo que cambió.
 app-stop-by-time = Sé el tiempo, no las millas
 app-stop-exact = Cifra exacta
 app-stop-unsaved = Seguir sin guardar
