@@ -3,7 +3,7 @@
 
 import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
-import { inform, sure } from "../dialog.js";
+import { inform } from "../dialog.js";
 import { keepTrailer, startCheck } from "../keep.js";
 import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
@@ -13,8 +13,7 @@ import { has, say } from "../data/words.js";
 import { calendarFile } from "../parts/calendar.js";
 import { backAgain, borrower } from "./borrower.js";
 import { whenText } from "./due_cards.js";
-import { change, find, held, isRead, keep, openOf, order, problems, read, seen, telling, told }
-  from "./link_reading.js";
+import { change, find, held, isRead, keep, openOf, order, problems, read, seen, told } from "./link_reading.js";
 import { carriedCard, ownOf, withShops } from "./run_verdict.js";
 
 const SECRET = /^[\w-]{43}$/;
@@ -61,7 +60,6 @@ function said(app, link, { here, last, own, stops }) {
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
       say("app-link-stood", { time: timeText(link.read) })) : null,
     carriedCard(app, own), openVerdict(app, link, own),
-    link.dead && telling(app).includes(link) && settled(app, link),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
     link.kind === "standing" && !link.dead ? [borrower(app, link), backAgain(app, link, last)] : null,
     shop.phone && !stops ? call(shop.phone, shop.phone) : null,
@@ -116,15 +114,6 @@ function openVerdict(app, link, own) {
       own.item?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
         : carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name }));
 }
-
-/** A link that has ended hears no more that the shop has decided: whoever heard it says so. */
-/** @param {App} app @param {ReadLink} link */
-const settled = (app, link) => button(say("app-link-settled"), async () => {
-  const [{ made }] = openOf(link);
-  if (!await sure(say("app-link-open", { day: dayText(made) }), say("app-link-settled"))) return;
-  await change(app, link.id, { open: null });
-  redraw();
-}, "answer quietly");
 
 const WALK = { check: "walkaround", id: null };
 

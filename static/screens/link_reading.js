@@ -28,7 +28,7 @@ export const openOf = ({ open }) => (open ? [open, ...open.more ?? []] : []);
 
 /**
  * The links that tell what shops have not decided. One that has ended tells it until a later one of its trailer was
- * read, the trailer is back, or somebody heard from the shop.
+ * read, the trailer is back, or the shop has decided.
  */
 /** @param {App} app */
 export const telling = (app) => app.links.filter(isRead).filter((link) => openOf(link).length

@@ -32,7 +32,6 @@ app-link-next-tow = when you next tow
 app-link-due-when = Due { $when }
 app-link-more-due = { $count } more due
 app-link-ended = { $shop } gets nothing from here: its link no longer works
-app-link-settled = The shop told me that it is settled
 app-link-answered = { $shop } has answered
 app-link-run = Start a run: say when each stop is due
 app-link-out = You have { $trailer }

@@ -32,7 +32,6 @@ app-link-next-tow = la próxima vez que remolque
 app-link-due-when = Toca { $when }
 app-link-more-due = Tocan { $count } más
 app-link-ended = { $shop } no recibe nada de aquí: su enlace ya no funciona
-app-link-settled = El taller me dijo que ya está resuelto
 app-link-answered = { $shop } respondió
 app-link-run = Empezar un viaje: le dice cuándo toca cada parada
 app-link-out = Usted tiene { $trailer }
