@@ -253,7 +253,7 @@ def test_a_link_shows_every_stop_now_that_nobody_has_decided(
 def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:
-    trailer, secret = standing(desk, anyway="1", **{"all:pin_done": "none"})
+    trailer, secret = standing(desk, "Alder Fork 11", anyway="1", **{"all:pin_done": "none"})
     with phone(chromium, tmp_path / "borrower", desk.address) as one:
         arrive(one, secret)
         desk.shop.press(f"{trailer}/standing", f"{trailer}/standing")
@@ -278,7 +278,7 @@ def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
 def test_a_code_read_anew_tells_what_an_ended_one_of_its_trailer_told(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:
-    trailer, secret = standing(desk, anyway="1", **{"all:pin_done": "none"})
+    trailer, secret = standing(desk, "Alder Fork 12", anyway="1", **{"all:pin_done": "none"})
     with phone(chromium, tmp_path / "borrower", desk.address) as one:
         arrive(one, secret)
         one.page.locator(".carried.stop").wait_for()
