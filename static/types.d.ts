@@ -914,8 +914,6 @@ interface ChartPoint {
   low: number;
   high: number;
   rough?: boolean;
-  /** Whether the wheel stood at *Stop now* there. */
-  halt?: boolean;
 }
 interface ChartMark {
   at: number;

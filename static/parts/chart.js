@@ -6,9 +6,8 @@ import { h, svg } from "./h.js";
 const [LEFT, RIGHT, TOP, BOTTOM] = [40, 352, 18, 104];
 
 /**
- * `points`: `[{at, low, high, rough, halt}]`, `at` in ms since 1970, in an octagon at `halt`; `band`: the healthy
- * `[low, high]`; `marks`: `[{at, kind, text}]`, upright lines; `label`: what it shows, for who cannot see it; `unit`
- * beside the figures.
+ * `points`: `[{at, low, high, rough}]`, `at` in ms since 1970; `band`: the healthy `[low, high]`; `marks`:
+ * `[{at, kind, text}]`, upright lines; `label`: what it shows, for who cannot see it; `unit` beside the figures.
  */
 /** @param {ChartParts} of */
 export function chart({ points, band = null, marks = [], label, unit, digits = 1 }) {
@@ -38,11 +37,13 @@ export function chart({ points, band = null, marks = [], label, unit, digits = 1
 }
 
 /** @param {ChartPoint} of @param {number} x @param {(value: number) => number} y */
-function reading({ low, high, rough, halt }, x, y) {
-  const least = y(low), most = y(high), middle = (least + most) / 2;
-  return [halt && svg("path", { class: "halt", d: `M${x - 4} ${middle - 9}h8l5 5v8l-5 5h-8l-5-5v-8z` }),
-    rough ? svg("rect", { class: "rough", x: x - 3, y: most, width: 6, height: Math.max(2, least - most) })
-      : [svg("path", { class: "open", d: `M${x} ${least}V${most}` }), svg("circle", { cx: x, cy: middle, r: 3.5 })]];
+function reading({ low, high, rough }, x, y) {
+  const least = y(low), most = y(high);
+  if (rough) {
+    return svg("rect", { class: "rough", x: x - 3, y: most, width: 6, height: Math.max(2, least - most) });
+  }
+  return [svg("path", { class: "open", d: `M${x} ${least}V${most}` }),
+    svg("circle", { cx: x, cy: (least + most) / 2, r: 3.5 })];
 }
 
 /** What stands under a chart: what its signs mean. */

@@ -84,14 +84,6 @@ const openDrafts = (app, drafts) => drafts.flatMap((draft) => {
   }
 });
 
-/** What a kept *Mend* asks until somebody has said how it ended, and the way to take that back. */
-/** @param {App} app @param {KeptCheck} item */
-export async function ending(app, item) {
-  const { readable } = await recordsOf(app.store), open = undecided(readable).some(({ id }) => id === item.id);
-  if (!open) return taken(app, readable, ({ id }) => id === item.id);
-  return item.record.body.verdict.level === "mend" ? howEnded(app, item, redraw) : null;
-}
-
 /** The newest check of the run at *Look again* that no later one of the run, which looks at as much, has followed. */
 /** @param {OpenBook} book @param {KeptCheck[]} kept @param {RunOf} run @returns {Carried | null} */
 function lookAgain(book, kept, run) {

@@ -2,7 +2,8 @@
 
 import { axlesOf, countsOf, factOf, placeOf } from "../data/asking.js";
 import { bookOf } from "../data/kept_books.js";
-import { trailerOf, trailersOf } from "../data/queries.js";
+import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
+import { undecided } from "../data/stops.js";
 import { leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
 import { inform } from "../dialog.js";
@@ -12,8 +13,19 @@ import { foundLine } from "../parts/findings.js";
 import { button, timeText } from "../parts/page.js";
 import { shape } from "../parts/sign.js";
 import { h, svg } from "../parts/h.js";
+import { redraw } from "../router.js";
+import { taken } from "./mended.js";
+import { howEnded } from "./stop_now.js";
 
 const WIDTH = 1080, SIDE = 60, LINE = 52;
+
+/** What a kept *Mend* asks until somebody has said how it ended, and the way to take that back. */
+/** @param {App} app @param {KeptCheck} item */
+export async function ending(app, item) {
+  const { readable } = await recordsOf(app.store), open = undecided(readable).some(({ id }) => id === item.id);
+  if (!open) return taken(app, readable, ({ id }) => id === item.id);
+  return item.record.body.verdict.level === "mend" ? howEnded(app, item, redraw) : null;
+}
 
 /** To send a kept check on as text or as a picture, or to print it; none of it needs signal. */
 /** @param {App} app @param {KeptCheck} item */

@@ -67,7 +67,6 @@ const camera = () => import("./camera.js");
 const touching = () => import("../parts/drawings/ladder.js");
 const comparing = () => import("./compare.js");
 const sharing = () => import("./share.js");
-const ending = () => import("./run_verdict.js");
 
 /** What stands below a verdict is left away where it is not on the phone yet. */
 /** @template T @param {() => Promise<T>} load @param {(part: T) => Child | Promise<Child>} show */
@@ -97,7 +96,7 @@ export async function kept(app, id) {
       isFigures ? (await later(() => import("./figures_told.js"))).keptFigures(app, book, body)
         : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
-      await withMore(ending, (part) => part.ending(app, item)),
+      await withMore(sharing, ({ ending }) => ending(app, item)),
       await withMore(sharing, ({ passOn }) => (isFigures ? null : passOn(app, item))),
       await withMore(camera, ({ photoSection }) => photoSection(app, item.draft ?? id, axlesOf(body))),
       await withMore(sharing, ({ answerList }) => answerList(app, book, body)),

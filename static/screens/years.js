@@ -79,7 +79,7 @@ function hub(book, checks, wheel, axles) {
     : say("road-years-level");
   return h("section", { class: climb ? "card look" : "" }, halts.map((one) => haltLine(one, wheel)), h("p", {}, text),
     points.length > 1 && chart({
-      points: points.map(({ at, row }) => ({ at, ...shownOf(row), halt: halts.some((one) => one.at === at) })),
+      points: points.map(({ at, row }) => ({ at, ...shownOf(row) })),
       band: [-BAND, BAND], marks: worded(marksOf(checks, wheel).filter(({ kind }) => kind === "bench")),
       label: say("road-years-plot", { wheel: name, count: points.length }), unit: say("road-years-unit-drag"),
     }));
