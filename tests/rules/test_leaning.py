@@ -173,7 +173,9 @@ AGAINST_ITSELF = {
     "brake_heat_hides": {"hub_feel"},
     "hub_stays_hot": {"hub_method"},
     "hub_too_hot": {"parked"},
-    "grease_gone": {"air", "run_speed"},
+    "grease_gone": {"air", "hub_size", "run_speed"},
+    # asked where the heat is in doubt, so it reads all that a sound hub's heat hangs on
+    "hot_wheel_held": {"braking", "hub_spot", "parked", "run_speed"},
     "all_hot": {"run_speed"},
     "all_hot_brakes": {"run_speed"},
     "hub_far_too_warm": {"run_speed"},
