@@ -110,7 +110,7 @@ def _value(step: dict[str, Any], said: Words) -> str:
         return str(step["text"])
     low, high = (f"{end:.6g}" for end in value)
     span = low if low == high else said.say("cli-from-to", low=low, high=high)
-    return f"{span} {step['unit']}"
+    return said.with_unit(span, step["unit"])
 
 
 def _list(args: argparse.Namespace) -> None:

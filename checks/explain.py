@@ -14,7 +14,6 @@ from checks.facts import BadInput
 from checks.formula import Case, Tree, children, compile_tree, mate_of, place_for
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
-from checks.units import range_text
 from checks.words import FIRST, Words, words
 from checks.working import LOOSE, Writer, deciding
 from checks.working import SIGNS as SUMS
@@ -30,7 +29,7 @@ def explain(
     place: str,
     case: Case,
     book: Rulebook,
-    text: Text = range_text,
+    text: Text | None = None,
     said: Words | None = None,
 ) -> list[dict[str, Any]]:
     """Steps that lead to quantity ``name`` at ``place``, the last one its result.
@@ -48,7 +47,7 @@ def explain(
     if place not in places[scope]:
         raise BadInput("quantity_place", name, scope=scope, places=places[scope])
     steps: dict[tuple[str, str, str], dict[str, Any]] = {}
-    _quantity(name, Writer(case, place, book, said or words(FIRST), text), steps)
+    _quantity(name, _writer(case, place, book, text, said), steps)
     return list(steps.values())
 
 
@@ -57,13 +56,19 @@ def decided_by(
     place: str,
     case: Case,
     book: Rulebook,
-    text: Text = range_text,
+    text: Text | None = None,
     said: Words | None = None,
 ) -> list[str]:
     """The comparisons that make a finding hold at a place, a sentence each; [] where none does."""
     tree = prune(book.findings[finding].when.tree, case, place, book)
-    writer = Writer(case, place, book, said or words(FIRST), text)
-    return list(dict.fromkeys(deciding(tree, writer)))
+    return list(dict.fromkeys(deciding(tree, _writer(case, place, book, text, said))))
+
+
+def _writer(
+    case: Case, place: str, book: Rulebook, text: Text | None, said: Words | None
+) -> Writer:
+    said = said or words(FIRST)
+    return Writer(case, place, book, said, text or said.range_text)
 
 
 def _quantity(name: str, w: Writer, steps: Any) -> None:
@@ -76,7 +81,7 @@ def _quantity(name: str, w: Writer, steps: Any) -> None:
     tree = prune(item.formula.tree, w.case, at, w.book)
     _inputs(tree, here, steps)
     value = w.book.worth(name, w.case, at)
-    steps[key] = _step("quantity", name, at, value, item.unit) | {
+    steps[key] = _step("quantity", name, at, value, item.unit, w.said) | {
         "formula": infix(tree),
         "sum": here.sum(tree),
         "source": item.source,
@@ -150,7 +155,7 @@ def _fact(name: str, w: Writer, steps: Any) -> None:
         text = either.join(w.said.say(f"fact-{name}.choice-{c}") for c in names)
         step = _shell("fact", name, at) | {"value": names, "text": text}
     else:
-        step = _step("fact", name, at, value, fact.unit)
+        step = _step("fact", name, at, value, fact.unit, w.said)
     if fact.kind == "made":
         step["text"] = w.dates(value)
     step["answered"] = value != fact.whole()
@@ -167,7 +172,7 @@ def _limit(name: str, w: Writer, steps: Any) -> None:
         step |= {"value": value, "text": w.said.say("working-table")}
     else:
         ends = value if isinstance(value, list) else [value, value]
-        step |= {"value": ends, "text": range_text((ends[0], ends[1]), entry["unit"])}
+        step |= {"value": ends, "text": w.said.range_text((ends[0], ends[1]), entry["unit"])}
     steps[("limit", name, "")] = step | {"source": entry["source"], "standing": entry["standing"]}
 
 
@@ -175,10 +180,10 @@ def _shell(kind: str, name: str, place: str) -> dict[str, Any]:
     return {"kind": kind, "id": name, "place": place, "label": label(name)}
 
 
-def _step(kind: str, name: str, place: str, value: Range, unit: str) -> dict[str, Any]:
+def _step(kind: str, name: str, place: str, value: Range, unit: str, said: Words) -> dict[str, Any]:
     return _shell(kind, name, place) | {
         "value": [value[0], value[1]],
-        "text": range_text(value, unit),
+        "text": said.range_text(value, unit),
         "unit": unit,
     }
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -12,6 +11,7 @@ from checks.interval import Range
 
 KEYS = {"dimension", "factor", "offset", "label", "places"}
 ENDLESS = 1e9  # in any unit that a person is shown
+ANY, NONE = "any", "none"  # an end beyond it
 MAY = {"us", "metric"}  # the unit that a reader with such units is shown in its place
 
 
@@ -40,33 +40,31 @@ def to_unit(value: float, source: str, target: str) -> float:
 def number_text(value: float, places: int) -> str:
     """A number with ``places`` decimals; an end too far off to mean anything, in words."""
     if abs(value) >= ENDLESS:
-        return "any" if value > 0 else "none"
+        return ANY if value > 0 else NONE
     text = f"{value:.{places}f}"
     return text.removeprefix("-") if float(text) == 0 else text
 
 
 class RangeText(str):
-    """A range as it reads in English; ``said`` reads it in another language."""
+    """A range as it reads in English; ``Words`` say it in another language."""
 
     low: str
     high: str
-    after: str
+    unit: str
 
-    def __new__(cls, low: str, high: str, after: str) -> RangeText:
-        made = super().__new__(cls, f"{low if low == high else f'{low} to {high}'}{after}")
-        made.low, made.high, made.after = low, high, after
+    def __new__(cls, low: str, high: str, unit: str) -> RangeText:
+        span = low if low == high else f"{low} to {high}"
+        made = super().__new__(cls, with_label(span, units()[unit]["label"]))
+        made.low, made.high, made.unit = low, high, unit
         return made
 
-    def said(self, say: Callable[..., str]) -> str:
-        """The range with the words that ``say`` knows."""
-        if self.low == self.high:
-            return str(self)
-        return say("app-from-to", **{"from": self.low, "to": self.high}) + self.after
+
+def with_label(text: str, label: str) -> str:
+    """A number's text with its unit's label, closed up where the label begins with a stroke."""
+    return f"{text}{'' if not label or label.startswith('/') else ' '}{label}"
 
 
 def range_text(value: Range, unit: str) -> RangeText:
     """A range with its unit as a person reads it: one number where both ends read alike."""
-    u = units()[unit]
-    a, b = (number_text(end, u["places"]) for end in value)
-    gap = "" if unit == "in32" or not u["label"] else " "
-    return RangeText(a, b, f"{gap}{u['label']}")
+    low, high = (number_text(end, units()[unit]["places"]) for end in value)
+    return RangeText(low, high, unit)

@@ -88,6 +88,11 @@ def said(name: str, otherwise: str) -> str:
     return say(name) if words(language()).has(name) else otherwise
 
 
+def unit_text(unit: str) -> str:
+    """What stands after a number of this unit: ``°F``, ``years``."""
+    return words(language()).unit(unit)
+
+
 def place_text(place: str, axles: int) -> str:
     """``1L`` as the left wheel, on a tandem of axle 1; empty for the trailer as a whole."""
     return place_name(words(language()), place, axles)

@@ -18,7 +18,8 @@ import rfc8785
 from fluent.runtime import FluentBundle
 from fluent.syntax import FluentParser, ast
 
-from checks.units import RangeText
+from checks.interval import Range
+from checks.units import ANY, NONE, RangeText, range_text, units, with_label
 from checks.words.pieces import (
     PLURALS,
     Unsaid,
@@ -35,6 +36,7 @@ LONGEST = 2500  # characters of a value; the library refuses longer ones (MAX_PA
 # Whose dates and numbers a language is written with, where it is not the first its code brings to
 # mind: readers here write 1,234.5 in Spanish, too.
 REGIONS = {"en": "en-US", "es": "es-US"}
+ENDS = {ANY: "app-end-any", NONE: "app-end-none"}
 Json = dict[str, Any]
 
 
@@ -86,7 +88,25 @@ class Words:
 
     def _own(self, value: Any) -> Any:
         """A range of the rules in this language's words."""
-        return value.said(self.say) if isinstance(value, RangeText) else value
+        return self._range(value) if isinstance(value, RangeText) else value
+
+    def range_text(self, value: Range, unit: str) -> str:
+        """A range with its unit in this language: ``60 a 80 °F``."""
+        return self._range(range_text(value, unit))
+
+    def _range(self, span: RangeText) -> str:
+        low, high = (self.say(ENDS[end]) if end in ENDS else end for end in (span.low, span.high))
+        both = low if low == high else self.say("app-from-to", **{"from": low, "to": high})
+        return self.with_unit(both, span.unit)
+
+    def with_unit(self, number: str, unit: str) -> str:
+        """The text of a number with its unit in this language."""
+        return with_label(number, self.unit(unit))
+
+    def unit(self, name: str) -> str:
+        """What stands after a number: words where there are such, or the same sign everywhere."""
+        own = f"unit-{name}"
+        return self.say(own) if self.has(own) else str(units()[name]["label"])
 
     def has(self, name: str) -> bool:
         return name in self._patterns or (self.behind is not None and self.behind.has(name))

@@ -14,7 +14,7 @@ export function toUnit(units, value, source, target) {
 
 /** @param {number} value @param {number} places */
 export function numberText(value, places) {
-  if (Math.abs(value) >= ENDLESS) return value > 0 ? "any" : "none";
+  if (Math.abs(value) >= ENDLESS) return words.endless(value > 0);
   const text = rounded(Math.abs(value), places);
   return value < 0 && Number(text) !== 0 ? "-" + text : text;
 }
@@ -28,15 +28,26 @@ function rounded(value, places) {
   return ((down + (down % 2)) / 10 ** places).toFixed(places);
 }
 
-let between = (/** @type {string} */ low, /** @type {string} */ high) => `${low} to ${high}`;
+let words = {
+  /** @param {string} low @param {string} high */
+  between: (low, high) => `${low} to ${high}`,
+  /** @type {(up: boolean) => string} */
+  endless: (up) => (up ? "any" : "none"),
+  /** @param {Units} units @param {string} unit */
+  unit: (units, unit) => units[unit].label,
+};
 
 /** From here on ranges are said in these words. */
-/** @param {typeof between} words */
-export function sayRanges(words) { between = words; }
+/** @param {typeof words} own */
+export function sayRanges(own) { words = own; }
+
+/** What stands after a number of this unit. */
+/** @param {Units} units @param {string} unit */
+export const unitText = (units, unit) => words.unit(units, unit);
 
 /** @param {Units} units @param {Interval} range @param {string} unit */
 export function rangeText(units, range, unit) {
-  const { places, label } = units[unit];
+  const { places } = units[unit], label = unitText(units, unit);
   const a = numberText(range[0], places), b = numberText(range[1], places);
-  return (a === b ? a : between(a, b)) + (unit === "in32" || !label ? "" : " ") + label;
+  return (a === b ? a : words.between(a, b)) + (unit === "in32" || !label ? "" : " ") + label;
 }

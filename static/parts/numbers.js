@@ -1,9 +1,13 @@
 // Numbers as people give and read them: units, rough picks, and what was typed in words.
 
-import { say } from "../data/words.js";
-import { rangeText, sayRanges, toUnit } from "../engine/units.js";
+import { has, say } from "../data/words.js";
+import { rangeText, sayRanges, toUnit, unitText } from "../engine/units.js";
 
-sayRanges((from, to) => say("app-from-to", { from, to }));
+sayRanges({
+  between: (from, to) => say("app-from-to", { from, to }),
+  endless: (up) => say(up ? "app-end-any" : "app-end-none"),
+  unit: (units, unit) => (has(`unit-${unit}`) ? say(`unit-${unit}`) : units[unit].label),
+});
 
 const US = ["US", "LR", "MM"]; // where road signs and gauges are in miles and psi
 
@@ -19,7 +23,7 @@ export function likelyUnits(language = navigator.language) {
 /** A number's text with its unit's label, closed up where the label begins with a stroke. */
 /** @param {OpenBook} book @param {string} text @param {string} unit */
 export const withUnit = (book, text, unit) => {
-  const label = book.data.units[unit]?.label ?? "";
+  const label = book.data.units[unit] ? unitText(book.data.units, unit) : "";
   return `${text}${label && !label.startsWith("/") ? " " : ""}${label}`;
 };
 

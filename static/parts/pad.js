@@ -3,7 +3,7 @@
 
 import { digitsOf } from "../data/typed.js";
 import { say, sentence } from "../data/words.js";
-import { rangeText } from "../engine/units.js";
+import { rangeText, unitText } from "../engine/units.js";
 import { ends, fromOwnUnit, inOwnUnit, offeredUnits, ownRange, roughPicks, withUnit } from "./numbers.js";
 import { button } from "./page.js";
 import { h, nodes } from "./h.js";
@@ -46,11 +46,11 @@ export function display(label, value) {
 
 /** @param {OpenBook} book @param {string[]} offered @param {string} unit @param {(unit: string) => void} change */
 function unitButton(book, offered, unit, change) {
-  const label = book.data.units[unit].label;
+  const { units } = book.data, label = unitText(units, unit);
   if (offered.length < 2) return label ? h("span", { class: "unit" }, label) : null;
   const next = offered[(offered.indexOf(unit) + 1) % offered.length];
   return button(label, () => change(next), "unit swap",
-    { "aria-label": say("app-pad-unit", { unit: label, other: book.data.units[next].label }) });
+    { "aria-label": say("app-pad-unit", { unit: label, other: unitText(units, next) }) });
 }
 
 /**

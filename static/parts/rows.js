@@ -2,6 +2,7 @@
 
 import { placeOf, factOf } from "../data/asking.js";
 import { has, say } from "../data/words.js";
+import { unitText } from "../engine/units.js";
 import { fewCounts, numberAnswer, offeredUnits, ownRange, roughPicks, typedText } from "./numbers.js";
 import { h } from "./h.js";
 import { button } from "./page.js";
@@ -44,7 +45,8 @@ const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 /** @param {RowParts} of */
 export function choicesRow({ book, key, answer, asked, system, typed, give, other, choices, where }) {
   const name = factOf(key), list = offered(book, key, system, choices), fact = book.data.facts[name];
-  const unit = fact.kind === "number" && !fewCounts(fact) ? book.data.units[offeredUnits(fact, system)[0]].label : "";
+  const unit = fact.kind === "number" && !fewCounts(fact)
+    ? unitText(book.data.units, offeredUnits(fact, system)[0]) : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
   /** @param {Raw} raw */
   const short = (raw) => `app-short-${raw}`;

@@ -10,7 +10,7 @@ import pytest
 from checks.facts import BadInput
 from checks.places import place_name
 from checks.rulebook import PARTS, export, export_words, load
-from checks.units import range_text
+from checks.units import range_text, units
 from checks.words import HERE, Words, languages, words
 
 TEXT = """
@@ -117,12 +117,36 @@ def test_a_value_without_end_is_clipped_and_hides_no_words(length, kept):
         ("es", (60, 80), "degF", "60 a 80 °F"),
         ("es", (-10, 0), "degC", "-10 a 0 °C"),
         ("es", (3, 3), "in32", "3/32 in"),
+        ("en", (5, 6.5), "year", "5.0 to 6.5 years"),
+        ("es", (5, 6.5), "year", "5.0 a 6.5 años"),
+        ("es", (2, 2), "day", "2 días"),
+        ("es", (1, 2), "step", "1 a 2 pasos"),
+        ("es", (1.5, 1.5), "slot", "1.5 ranuras"),
+        ("es", (2, 3), "thou", "2.0 a 3.0 milésimas de pulgada"),
+        ("es", (3, 3), "count", "3"),
+        ("en", (3, 1e9), "step", "3 to any steps"),
+        ("es", (3, 1e9), "step", "3 a sin límite pasos"),
+        ("es", (-1e9, 5), "degC", "sin límite a 5 °C"),
+        ("en", (-1e9, 1e9), "degC", "none to any °C"),
+        ("es", (-1e9, 1e9), "degC", "sin límite °C"),
     ],
 )
 def test_a_range_is_said_in_the_readers_language(language, ends, unit, text):
-    assert range_text(ends, unit).said(words(language).say) == text
+    assert words(language).range_text(ends, unit) == text
     told = words(language).say("app-pad-outside", given="3", range=range_text(ends, unit))
     assert text in told
+
+
+# Names of units and of measures that people write alike in both languages.
+SIGNS = {"palmgren"}
+
+
+@pytest.mark.parametrize("unit", units())
+def test_a_unit_whose_label_is_english_is_said_in_every_language(unit):
+    label = units()[unit]["label"]
+    assert words("en").unit(unit) == label, "what may be typed is what is shown"
+    is_word = unit not in SIGNS and re.search(r"[a-z]{4}|per ", label) is not None
+    assert words("en").has(f"unit-{unit}") is is_word
 
 
 @pytest.mark.parametrize(

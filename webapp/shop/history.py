@@ -13,7 +13,7 @@ from sqlalchemy import Connection, select
 
 from checks.facts import wheel_order
 from checks.history import Kept
-from checks.units import to_unit, units
+from checks.units import to_unit
 from webapp.follow_up import schedule
 from webapp.follow_up.schedule import WORK
 from webapp.shop import inbox, measures, reading, session
@@ -22,7 +22,7 @@ from webapp.shop.print.years import pdf as drawn_pdf
 from webapp.shop.years import Years, years
 from webapp.storage.models import jobs, records, trailers
 from webapp.storage.store import AnyRow, store
-from webapp.wording import number_text, place_text, say
+from webapp.wording import number_text, place_text, say, unit_text
 
 blueprint = Blueprint("history", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -148,7 +148,7 @@ def told(readings: Sequence[Reading]) -> str:
 
 def degree_label() -> str:
     """``°F`` or ``°C``."""
-    return str(units()[measures.unit_of("K")]["label"])
+    return unit_text(measures.unit_of("K"))
 
 
 def degrees(kelvin: float) -> float:

@@ -7,9 +7,10 @@ from typing import Any
 from flask import has_request_context
 
 from checks.interval import Range
-from checks.units import ENDLESS, range_text, to_unit, units
+from checks.units import ENDLESS, to_unit, units
+from checks.words import words
 from webapp.shop import session
-from webapp.wording import say
+from webapp.wording import language, say
 
 US, METRIC = "us", "metric"
 SYSTEMS = (US, METRIC)
@@ -35,7 +36,7 @@ def text(ends: Range, base: str, by: str = "") -> str:
     """A range as people read it: ``20 mi``, ``60 to 80 °F``."""
     target = unit_of(base, by)
     low, high = (to_unit(end, base, target) for end in ends)
-    return range_text((low, high), target).said(say)
+    return words(language()).range_text((low, high), target)
 
 
 def distance(km: float, by: str = "") -> str:

@@ -14,7 +14,7 @@ from webapp.engine import engine
 from webapp.follow_up.schedule import CHECKS
 from webapp.shop import measures
 from webapp.shop.numbers import with_unit
-from webapp.wording import language, number_text, place_text, say
+from webapp.wording import language, number_text, place_text, say, unit_text
 
 # What was found before the work is written down least often; its questions are folded.
 SELDOM = "bench_found"
@@ -50,7 +50,7 @@ def question(name: str) -> Json:
         numbers = range(round(fact["low"]), round(fact["high"]) + 1)
         listed = [[str(one), str(one)] for one in numbers] if len(numbers) <= MOST_TO_PICK else []
         return made | {"options": listed, "whole": True}
-    return made | {"options": [], "unit": book()["units"][measures.fact_unit(fact)]["label"]}
+    return made | {"options": [], "unit": unit_text(measures.fact_unit(fact))}
 
 
 def points(stations: tuple[str, ...]) -> Iterator[Json]:
@@ -135,7 +135,7 @@ def mistake(error: BadInput) -> str:
         unit = measures.fact_unit(fact)
         low, high = (to_unit(fact[end], fact["unit"], unit) for end in ("low", "high"))
         limits = {"low": number_text(ceil(low)), "high": number_text(floor(high))}
-        told = say("form-number-odd", **limits, unit=book()["units"][unit]["label"])
+        told = say("form-number-odd", **limits, unit=unit_text(unit))
     else:
         told = error.told(words(language()))
     return f"{question(name)['ask']} {told}"

@@ -19,13 +19,13 @@ from checks.formula import Case, Value, place_for
 from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
-from checks.units import to_unit, units
+from checks.units import to_unit, units, with_label
 from checks.words import words
 from webapp.clock import made_at, moment
 from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
 from webapp.shop import measures, release
 from webapp.shop.release import Release
-from webapp.wording import language, place_text, said, say
+from webapp.wording import language, place_text, said, say, unit_text
 
 Json = dict[str, Any]
 
@@ -262,14 +262,19 @@ def typed_words(text: str, book: Json) -> str:
         return text
     ends = RANGE.match(given)
     told = f" {say('shop-answer-to')} ".join(ends.groups()) if ends else given
-    return f"{told} {book['units'][unit]['label']}"
+    return with_label(told, unit_in(book, unit))
+
+
+def unit_in(book: Json, unit: str) -> str:
+    """The unit as it is said today, or as the rules of another release label it."""
+    return unit_text(unit) if unit in units() else str(book["units"][unit]["label"])
 
 
 def unit_in_words(text: str, book: Json) -> str:
     """``65 degF`` as ``65 °F``; other text as it is."""
     number, _, unit = text.partition(" ")
-    label = book["units"].get(unit, {}).get("label")
-    return f"{number} {label}" if label else text
+    label = unit_in(book, unit) if unit in book["units"] else ""
+    return with_label(number, label) if label else text
 
 
 def is_number(value: Any) -> bool:

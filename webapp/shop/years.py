@@ -24,11 +24,11 @@ from checks.history import (
 )
 from checks.interval import Range
 from checks.trend import BEFORE, Gap, Point, climb
-from checks.units import to_unit, units
+from checks.units import to_unit
 from webapp.clock import now
 from webapp.shop import measures
 from webapp.shop.plots import Plot, Reading, Row, Sign, plots
-from webapp.wording import day_text, number_text, place_text, say
+from webapp.wording import day_text, number_text, place_text, say, unit_text
 
 BAND = (-0.35, 0.35)  # N m: what two sound mates differ by at most stops (docs/trends.md)
 BARS = 2.0  # 32nds: how high wear bars are (49 CFR 571.119 S6.4)
@@ -67,7 +67,7 @@ def unit_of(base: str) -> str:
 
 
 def label(base: str) -> str:
-    return str(units()[unit_of(base)]["label"])
+    return unit_text(unit_of(base))
 
 
 class Told:

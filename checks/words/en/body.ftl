@@ -114,3 +114,10 @@ finding-light_board = Light board loose or dead
 finding-drain_plug = Drain plug not on board
     .do = Find it before you launch. Let warm hubs cool before they go into the water.
     .why = A boat without its plug fills. A hot hub in cold water draws it in past the seal.
+
+unit-year = years
+unit-day = days
+unit-step = steps
+unit-slot = slots
+unit-thou = thousandths in
+unit-per_K = per °C

@@ -114,3 +114,10 @@ finding-light_board = Barra de luces floja o muerta
 finding-drain_plug = El tapón de drenado no está a bordo
     .do = Encuéntrelo antes de echar el bote al agua. Deje enfriar las mazas tibias antes de meterlas al agua.
     .why = Un bote sin tapón se llena. Una maza caliente en agua fría la mete por el retén.
+
+unit-year = años
+unit-day = días
+unit-step = pasos
+unit-slot = ranuras
+unit-thou = milésimas de pulgada
+unit-per_K = por °C
