@@ -8,7 +8,7 @@ from typing import Any
 from flask import Flask, Response, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
 from flask_wtf.csrf import CSRFError
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import BadRequest, HTTPException
 
 from webapp import logs
 from webapp.wording import say
@@ -16,6 +16,7 @@ from webapp.wording import say
 # The code of each status that the libraries end a request with.
 PLAIN = {
     400: "bad_request",
+    403: "forbidden",
     404: "not_found",
     405: "method_not_allowed",
     408: "too_slow",
@@ -72,10 +73,8 @@ def on_http_error(error: HTTPException) -> ResponseReturnValue:
     if status < 400:
         return error
     shape = shaped(PLAIN.get(status, plain(error.name)), f"page-{status if status in PLAIN else 0}")
-    if status not in PLAIN:
-        shape["message"] = f"{error.name}."
-    elif status == 400 and error.description:
-        shape["message"] = error.description
+    if type(error) is BadRequest and error.description != BadRequest.description:
+        shape["message"] = str(error.description)  # our own words; those of libraries are English
     body, _ = answer(status, shape)
     # A 405 says which methods are allowed in a header; that and the like must survive.
     kept = {k: v for k, v in error.get_headers() if k.lower() != "content-type"}

@@ -11,10 +11,11 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from tests.phone.test_fits import TOURS, save_trailer
+from tests.phone.test_fits import TOURS
 from tests.phone.test_shell import contrast
 from tests.support.markup import invalid
 from tests.support.phone import OPEN_LADDER, OPEN_ZONE, PROOF, Phone, installed
+from tests.support.tours import save_trailer
 from tests.support.waiting import until
 
 TARGET, ANSWER = 48, 72  # CSS px

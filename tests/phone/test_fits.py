@@ -14,6 +14,7 @@ from tests.support.effort import some
 from tests.support.fits import BIG_TEXT, SIZES, unfit, with_big_text
 from tests.support.phone import Phone, installed, phone
 from tests.support.tongue import said
+from tests.support.tours import MORE, Look, save_trailer
 
 PLACES = (
     *("#/", "#/walk", "#/run", "#/run/start", "#/run/plan", "#/trip", "#/lamps", "#/lamps/found"),
@@ -21,24 +22,8 @@ PLACES = (
     "#/nothing/of/this",
 )
 KIND = """document.querySelector(".page").className + document.querySelector("h1").textContent"""
-Look = Callable[[Phone, str], None]
 Tour = Callable[[Phone, Look], None]
 Faults = dict[str, dict[str, list[str]]]
-
-
-def save_trailer(one: Phone) -> None:
-    """A tandem with electric brakes and a long name, so that every place has something to show."""
-    one.open("#/trailer/new")
-    one.page.fill("#name", "Alder Fork car hauler with the winch 3")
-    one.tap("Go on")
-    one.page.wait_for_selector(".asking")
-    one.settle()
-    one.choose("button[value='2']")
-    one.choose("button[value=electric]")
-    one.answer_until(lambda: not one.asking)
-    one.tap("Save trailer")
-    one.wait_for("location.hash.startsWith('#/trailer/')")
-    one.settle()
 
 
 def through(one: Phone, look: Look, name: str, limit: int = 90) -> None:
@@ -211,7 +196,7 @@ def from_elsewhere(one: Phone, look: Look) -> None:
     one.page.wait_for_selector(".trouble")
 
 
-TOURS = (stop, places, walk, stop_now, tires, figures, road, from_elsewhere)
+TOURS = (stop, places, walk, stop_now, tires, figures, road, from_elsewhere, *MORE)
 
 
 def unfit_on(one: Phone, tour: Tour, sizes: dict[str, tuple[int, int]]) -> Faults:

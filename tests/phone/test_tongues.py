@@ -11,14 +11,17 @@ from playwright.sync_api import Browser
 from werkzeug.serving import make_server
 
 from checks.words import FOLDERS, add_folder, finished, forget
-from tests.phone.test_fits import TOURS, Look
+from tests.phone.test_desk import standing
+from tests.phone.test_fits import TOURS
 from tests.support.desk import Desk, arrive
 from tests.support.effort import some
 from tests.support.fits import SIZES, unfit
 from tests.support.made_up import LANGUAGE, make
 from tests.support.phone import Phone, installed, phone
 from tests.support.tongue import left_in_english, outside_the_catalogue, texts_of
+from tests.support.tours import Look
 from webapp import create_app
+from webapp.clock import now
 
 Tour = Callable[[Phone, Look], None]
 pytestmark = pytest.mark.english  # languages are what it is about
@@ -74,6 +77,33 @@ def test_no_english_is_left_on_a_shops_link_either(
         one.settle()
         assert left_in_english(one.page, language) == []
         assert unfit(one.page, NARROW) == {}
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("language", finished()[1:])
+def test_no_english_is_left_on_a_borrowers_code_and_on_links_that_end(
+    chromium: Browser, desk: Desk, tmp_path: Path, language: str
+) -> None:
+    def look(one: Phone) -> None:
+        one.settle()
+        assert left_in_english(one.page, language) == []
+        assert unfit(one.page, NARROW) == {}
+
+    secret = desk.job(note="", trailer_name="Alder Fork 4", customer_name="Ada Lund")
+    _, code = standing(desk, "Alder Fork 5", note="", customer_name="Ada Lund")
+    with phone(chromium, tmp_path, desk.address, locale=f"{language}-US") as one:
+        arrive(one, code)
+        look(one)
+        arrive(one, secret)
+        desk.change_link(secret, revoked=now())
+        one.page.reload()
+        one.page.locator(".trouble").wait_for()
+        look(one)
+        one.open()
+        look(one)
+        for none in ("B" * 43, "B" * 42):
+            one.open(f"#/from/{none}")
+            look(one)
 
 
 @pytest.fixture(scope="module")

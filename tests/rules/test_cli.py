@@ -54,8 +54,8 @@ def test_explain_prints_every_step_with_its_numbers(given, capsys):
     given(STOP)
     assert main(["explain", "hub_rise@1L", "-"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert lines[0].startswith("hub reading at 1L = 87.7778 degC")
-    assert lines[-1].startswith("hub rise at 1L = hub surface − air = 66.7778 to 68.7778 K")
+    assert lines[0].startswith("hub reading at 1L = 87.7778 °C")
+    assert lines[-1].startswith("hub rise at 1L = hub surface − air = 66.7778 to 68.7778 °C")
 
 
 def test_explained_sums_can_be_followed_by_hand(given, capsys):
@@ -63,6 +63,14 @@ def test_explained_sums_can_be_followed_by_hand(given, capsys):
     given(STOP)
     assert main(["explain", "run_time", "-"]) == 0
     assert "= 1309.09 s" in capsys.readouterr().out
+
+
+def test_numbers_of_a_working_are_said_in_the_terminals_language(given, capsys, monkeypatch):
+    monkeypatch.setenv("LC_ALL", "es_US.UTF-8")
+    facts = {"axles": 1, "tire_made@1L": "2520"}
+    given({"check": "walkaround", "date": "2026-07-14", "facts": facts})
+    assert main(["explain", "tire_age@1L", "-"]) == 0
+    assert "= de 6.04517 a 6.0616 años " in capsys.readouterr().out.splitlines()[-1]
 
 
 def test_list_has_facts_quantities_limits_and_findings(capsys):

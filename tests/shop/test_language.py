@@ -8,14 +8,17 @@ from collections.abc import Callable
 from io import StringIO
 from typing import Any
 
+import pyotp
 import pytest
 from flask import Flask
+from flask.testing import FlaskClient
 
 from checks.words import words
 from tests.shop.test_inbox import desk
 from tests.shop.test_take_in import send as send_table
 from tests.support.floor import DAY, NOW, Floor, run_stop, shop_floor
-from tests.support.shops import Shop, fields_of, finished_job, read_link
+from tests.support.records import HEADERS, envelope
+from tests.support.shops import PASSWORD, TOKEN, Shop, fields_of, finished_job, followed, read_link
 from tests.support.tongue import english_of, texts_in
 from webapp.clock import now
 from webapp.commands import mail as post
@@ -162,11 +165,14 @@ NO_PAGES = {
 
 @pytest.mark.slow
 def test_no_english_is_left_on_any_page_of_the_shop(shop: Shop, app: Flask) -> None:
-    finished_job(shop, note="Baleros y retenes nuevos.")
+    _, secret = finished_job(shop, note="Baleros y retenes nuevos.")
     spanish_shop(shop)
     send_table(shop, "trailer,customer\nAlder Fork 7,Bo Lund\n,Bo Lund\n")
+    check = run_stop(smoke__1L="yes", tire_made__1L="0112")
+    sent = envelope(check) | {"link": secret}
+    assert app.test_client().post("/api/records", json=sent, headers=HEADERS).status_code == 200
     found, skipped = {}, set()
-    for address in addresses(app):
+    for address in (*addresses(app), f"/shop/checks/{check['id']}"):
         answer = shop.client.get(address)
         if answer.status_code != 200 or answer.mimetype != "text/html":
             skipped.add(address)
@@ -175,6 +181,87 @@ def test_no_english_is_left_on_any_page_of_the_shop(shop: Shop, app: Flask) -> N
             found[address] = left
     assert skipped == NO_PAGES
     assert found == {}
+
+
+# ---- who is not let in, and what is refused, missing or failed ----------------------------------
+
+
+HTML = {"Accept": "text/html"}
+Asked = Callable[[Shop, FlaskClient], Any]  # by a shop, or by a reader whom nobody knows
+
+
+def with_password(reader: FlaskClient, word: str = PASSWORD, times: int = 1) -> Any:
+    for _ in range(times):
+        sent = token_of(reader) | {"login": "dana", "password": word}
+        answer = followed(reader, reader.post("/shop/sign-in", data=sent))
+    return answer
+
+
+def token_of(reader: FlaskClient, address: str = "/shop/sign-in") -> dict[str, str]:
+    found = TOKEN.search(reader.get(address).text)
+    assert found, address
+    return {"csrf_token": found[1]}
+
+
+def with_code(shop: Shop, reader: FlaskClient, wrong: bool = False) -> Any:
+    seed = re.search(r"<code>(\w+)</code>", shop.client.get("/shop/account/codes").text)
+    assert seed
+    shop.post("/shop/account/codes", {"code": pyotp.TOTP(seed[1]).at(now())})
+    with_password(reader)
+    address = "/shop/sign-in/code"
+    if not wrong:
+        return reader.get(address)
+    return followed(reader, reader.post(address, data=token_of(reader, address) | {"code": "12"}))
+
+
+def failing(_: Shop, reader: FlaskClient) -> Any:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(reader.application.extensions, "store", None)
+        patch.setitem(reader.application.config, "PROPAGATE_EXCEPTIONS", False)
+        return reader.get(f"/calendar/{'A' * 43}.ics", headers=HTML)
+
+
+REFUSED: dict[str, tuple[Asked, int]] = {
+    "signing in": (lambda _, reader: reader.get("/shop/sign-in"), 200),
+    "a wrong password": (lambda _, reader: with_password(reader, "a guess"), 401),
+    "the sixth wrong password": (lambda _, reader: with_password(reader, "a guess", 6), 429),
+    "no name and no password": (
+        lambda _, reader: followed(reader, reader.post("/shop/sign-in", data=token_of(reader))),
+        422,
+    ),
+    "a code that is asked": (with_code, 200),
+    "a wrong code": (lambda shop, reader: with_code(shop, reader, wrong=True), 401),
+    "nothing at an address": (lambda _, reader: reader.get("/nothing", headers=HTML), 404),
+    "nothing at an address of the shop": (
+        lambda shop, _: shop.client.get("/shop/jobs/999", headers=HTML),
+        404,
+    ),
+    "a form to where none is taken": (lambda _, reader: reader.post("/", headers=HTML), 405),
+    "a form without its token": (
+        lambda shop, _: shop.client.post("/shop/details", headers=HTML),
+        400,
+    ),
+    "a form of who is signed out": (
+        lambda _, reader: reader.post("/shop/details", data=token_of(reader), headers=HTML),
+        403,
+    ),
+    "a fault": (failing, 500),
+}
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_no_english_is_left_where_somebody_is_turned_away(
+    shop: Shop, app: Flask, case: str
+) -> None:
+    spanish_shop(shop)
+    reader = app.test_client()
+    reader.set_cookie("language", "es")
+    ask, status = REFUSED[case]
+    answer = ask(shop, reader)
+    assert (answer.status_code, answer.mimetype) == (status, "text/html")
+    assert '<html lang="es-US">' in answer.text
+    assert english_of(texts_in(answer.text), "es") == []
+    assert not re.search(r"token|Forbidden|Request", " ".join(texts_in(answer.text)))
 
 
 def test_no_english_is_left_on_a_check_on_paper(
@@ -300,8 +387,27 @@ def test_no_english_is_left_on_pages_with_something_to_send(floor: Floor) -> Non
     address = f"/shop/checks/{one['id']}"
     client.post(address, data={"reply": "El lunes."})
     page = client.get(address).text
+    assert re.search(r"\d años", page)
     assert len(ready(page)) == 1
     assert english_of(texts_in(page), "es") == []
+
+
+@pytest.mark.parametrize(
+    ("english", "spanish"),
+    [
+        ("5.0 to 6.5 years", "5.0 a 6.5 años"),
+        ("6.5 years", "6.5 años"),
+        ("(2 days)", "(2 días)"),
+        ("1.5 slots", "1.5 ranuras"),
+        ("2.0 thousandths in", "2.0 milésimas de pulgada"),
+        ("0.004 per °C", "0.004 por °C"),
+        ("3 to any kg", "3 a sin límite kg"),
+        ("none to 5 °C", "sin límite a 5 °C"),
+    ],
+)
+def test_the_look_for_english_sees_it_in_numbers(english: str, spanish: str) -> None:
+    assert english_of([english], "es") == [english]
+    assert english_of([spanish], "es") == []
 
 
 def test_no_english_is_left_in_the_calendar(floor: Floor) -> None:

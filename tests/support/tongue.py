@@ -10,6 +10,7 @@ from typing import Any
 
 from playwright.sync_api import Page
 
+from checks.units import units
 from checks.words import FIRST, words
 from tests.support.made_up import CLOSE, OPEN
 
@@ -72,7 +73,7 @@ def said(language: str, text: str) -> list[str]:
     return list(dict.fromkeys(known))
 
 
-RANGE = re.compile(r"\d to -?\d")  # the one word of the rules' own numbers
+ENDED = re.compile(r"\d to (-?\d|any)|none to ")  # what the rules' own ranges say in English
 LONG = 2  # words that a text must have before it can be told for English
 
 
@@ -81,6 +82,15 @@ def english(language: str) -> set[str]:
     """Parts of English sentences, values left out, that the language says otherwise."""
     own = {part for texts in twins(language).values() for text in texts for part in parts(text)}
     return {part for text in twins(language) for part in parts(text)} - own
+
+
+@cache
+def labels(language: str) -> str:
+    """A number with an English label of its unit that the language has another word for."""
+    own = words(language)
+    both = {units()[one]["label"]: own.unit(one) for one in units()}
+    told = sorted(re.escape(label) for label, word in both.items() if label != word)
+    return rf"\d ({'|'.join(told)})\b"
 
 
 def parts(text: str) -> list[str]:
@@ -109,7 +119,8 @@ def english_of(texts: list[str], language: str) -> list[str]:
         plain = bare in whole and re.search(r"[a-z]{3}", bare)
         if (
             plain
-            or RANGE.search(text)
+            or ENDED.search(text)
+            or re.search(labels(language), text)
             or any(
                 one in text and re.search(rf"(?<!\w){re.escape(one)}(?!\w)", text) for one in wanted
             )
