@@ -14,6 +14,7 @@ from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
 from webapp.engine import Engine
 from webapp.follow_up import upkeep
+from webapp.shop import session
 from webapp.storage import finds, releases
 from webapp.storage.migrate import bring_up_to_date
 from webapp.storage.store import Store
@@ -59,6 +60,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     )
     watching.init_app(app)
     logs.init_app(app)
+    app.before_request(session.guard)  # first: who refuses a form says so in the shop's language
     security.init_app(app)
     errors.init_app(app)
     for blueprint in BLUEPRINTS:

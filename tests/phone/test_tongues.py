@@ -79,6 +79,23 @@ def test_no_english_is_left_on_a_shops_link_either(
         assert unfit(one.page, NARROW) == {}
 
 
+VALUES = """async () => {
+  const { valueText } = await import("/static/parts/numbers.js");
+  const book = { data: await (await fetch("/rulebook.json")).json() };
+  return [[[5, 6.5], "year"], [[2, 2], "day"], [[3, 1e9], "kg"], [[1, 2], "count"]]
+    .map(([range, unit]) => valueText(book, range, unit, "metric"));
+}"""
+
+
+def test_units_that_are_words_are_said_in_the_phones_language(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    with phone(chromium, tmp_path, server, locale="es-US") as one:
+        one.open()
+        told = ["5.0 a 6.5 años", "2 días", "3 a sin límite kg", "1 a 2"]
+        assert one.page.evaluate(VALUES) == told
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("language", finished()[1:])
 def test_no_english_is_left_on_a_borrowers_code_and_on_links_that_end(

@@ -122,7 +122,7 @@ def test_a_value_without_end_is_clipped_and_hides_no_words(length, kept):
         ("es", (2, 2), "day", "2 días"),
         ("es", (1, 2), "step", "1 a 2 pasos"),
         ("es", (1.5, 1.5), "slot", "1.5 ranuras"),
-        ("es", (2, 3), "thou", "2.0 a 3.0 milésimas de pulgada"),
+        ("es", (2, 3), "thou", "2.0 a 3.0 milésimas"),
         ("es", (3, 3), "count", "3"),
         ("en", (3, 1e9), "step", "3 to any steps"),
         ("es", (3, 1e9), "step", "3 a sin límite pasos"),

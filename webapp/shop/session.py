@@ -31,7 +31,6 @@ LARGEST_ID = 2**31 - 1  # databases refuse to look for larger ones
 
 
 def init_app(app: Flask) -> None:
-    app.before_request(guard)
     app.after_request(keep_private)
     app.jinja_env.globals["signed_in"] = current
 

@@ -119,5 +119,5 @@ unit-year = años
 unit-day = días
 unit-step = pasos
 unit-slot = ranuras
-unit-thou = milésimas de pulgada
+unit-thou = milésimas
 unit-per_K = por °C
