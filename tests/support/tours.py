@@ -120,7 +120,11 @@ def put_away(one: Phone, look: Look) -> None:
 def as_before(one: Phone, look: Look) -> None:
     """Whether the tires are still those of an earlier check."""
     save_trailer(one)
-    one.page.evaluate(EARLIER, one.where.split("/")[2])
+    trailer = one.where
+    one.page.evaluate(EARLIER, trailer.split("/")[2])
+    one.open()
+    one.open(trailer)
+    look(one, "a trailer with an earlier check")
     one.open()
     one.begin("tires")
     one.answer_until(lambda: one.page.locator(".still").count() > 0)
