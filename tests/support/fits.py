@@ -73,6 +73,7 @@ FAULTS = """([WORDS_FIT, ORDINARY]) => {
     }
   }
   const controls = "a[href], button, input, select, textarea, summary";
+  document.activeElement?.blur(); // what has the focus already would not be brought into view
   for (const one of root.querySelectorAll(controls)) {
     if (!drawn(one) || unseen(one) || one.disabled || one.type === "hidden") continue;
     one.focus({ focusVisible: true });
