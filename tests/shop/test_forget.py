@@ -12,6 +12,7 @@ from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add, add_due, run_
 from tests.support.photo_files import headers
 from tests.support.pictures import photo
 from tests.support.records import check_body, record, uuid7
+from tests.support.shops import ticked
 from webapp.storage.models import metadata
 
 
@@ -54,7 +55,8 @@ def busy(app: Flask, floor: Floor) -> list[str]:
 
 
 def forget(floor: Floor) -> Any:
-    return desk(floor).post(f"/shop/customers/{floor.customer}/delete", data={"anyway": "1"})
+    address, client = f"/shop/customers/{floor.customer}/delete", desk(floor)
+    return client.post(address, data=ticked(client.get(address).text, "anyway"))
 
 
 def files(app: Flask) -> list[str]:
@@ -155,5 +157,6 @@ def test_when_the_deletion_fails_nothing_of_it_happens(app, floor, monkeypatch):
     before, kept = dump(app), files(app)
     monkeypatch.setattr("webapp.shop.forget.delete_records", lambda *_: 1 / 0)
     address = f"/shop/customers/{floor.customer}/delete"
-    assert client.post(address, data={"anyway": "1"}).status_code == 500
+    form = ticked(client.get(address).text, "anyway")
+    assert client.post(address, data=form).status_code == 500
     assert (dump(app), files(app)) == (before, kept)

@@ -13,8 +13,8 @@ from sqlalchemy import event
 
 from tests.shop.test_inbox import desk, listed, read
 from tests.shop.test_stop_now import text_of_a_new_link
-from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, run_stop, sorted_floor
-from tests.support.records import HEADERS, error_of
+from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add, add_due, run_stop, sorted_floor
+from tests.support.records import HEADERS, error_of, uuid7
 from tests.support.shops import read_link
 from webapp.commands import mail
 from webapp.shop import stands
@@ -215,6 +215,17 @@ def test_the_mail_of_what_is_overdue_names_what_is_undecided(floor: Floor) -> No
     assert text.count("Stop now: Smoke at this wheel") == 2
 
 
+def test_where_two_checks_of_a_trailer_are_overdue_the_mail_names_what_is_undecided_once(
+    floor: Floor,
+) -> None:
+    both(floor)
+    add_due(floor.app, floor.shop, floor.trailer, floor.job, by=NOW - DAY, what="Wheel nuts")
+    row = {"id": 1, "kind": "overdue", "shop_id": floor.shop, "record_id": "", "made": NOW}
+    text = mailed(floor, row)
+    assert ("Feel the hubs" in text, "Wheel nuts" in text) == (True, True)
+    assert text.count("Stop now: Smoke at this wheel") == 2
+
+
 # ---- links that have ended ----------------------------------------------------------------------
 
 ENDS: dict[str, tuple[str, str]] = {
@@ -256,6 +267,24 @@ def test_a_link_that_has_ended_tells_nothing_that_came_later_on_another(
     """Its trailer may have another owner by then."""
     floor.change("links", floor.link, **{ENDS[end][0]: later(-60)})
     assert floor.another_link().send(run_stop(**LEFT)).status_code == 200
+    assert read_link(floor.app.test_client(), floor.secret).json["open"] is None
+
+
+OVER_BEFORE = {
+    "over, then renewed": ("expires", "replaced"),
+    "over, then taken back": ("expires", "revoked"),
+    "renewed, then taken back": ("replaced", "revoked"),
+}
+
+
+@pytest.mark.parametrize("ends", OVER_BEFORE.values(), ids=OVER_BEFORE.keys())
+def test_nor_what_came_after_its_first_end_and_before_another(
+    floor: Floor, ends: tuple[str, str]
+) -> None:
+    first, second = ends
+    floor.change("links", floor.link, **{first: later(-60)})
+    assert floor.another_link().send(run_stop(**LEFT)).status_code == 200
+    floor.change("links", floor.link, **{second: later(0)})
     assert read_link(floor.app.test_client(), floor.secret).json["open"] is None
 
 
@@ -302,6 +331,24 @@ def test_what_stands_on_the_bench_at_work_is_not_painted_over_by_a_clean_check(
     assert read_link(client, floor.secret).json["open"] is None
     assert client.post(f"/shop/checks/{told['record']}/open").status_code == 302
     assert read_link(client, floor.secret).json["open"]["record"] == told["record"]
+
+
+def test_what_stands_on_the_bench_at_work_is_listed_and_in_the_table(floor: Floor) -> None:
+    add(floor.app, "trailers", shop_id=floor.shop, name="Tilt bed", facts={}, record_id=uuid7())
+    kept = {"trailer": str(floor.trailer), "keep": "1", "all:pin_done": "none", "fact:axles": "1"}
+    client = desk(floor)
+    assert client.post("/shop/jobs/new", data=kept | {"fact:brakes": "none"}).status_code == 302
+    (job,) = floor.rows("jobs", finished=None)
+    told = [[True, False, True], [False, False, False]]
+    for expected in told:
+        page = read(floor, "/shop/trailers?show=stop")
+        row = next(
+            line
+            for line in read(floor, "/shop/files/trailers.csv").splitlines()
+            if "Alder Fork 1" in line
+        )
+        assert ["Alder Fork 1" in page, "Tilt bed" in page, "Stop now" in row] == expected
+        decide(floor, job["record_id"])
 
 
 @pytest.mark.sqlite

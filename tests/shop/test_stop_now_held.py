@@ -23,7 +23,7 @@ from tests.shop.test_stop_now import (
 )
 from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, sorted_floor
 from tests.support.records import error_of, uuid7
-from tests.support.shops import followed, read_link
+from tests.support.shops import followed, read_link, ticked
 from webapp import create_app
 from webapp.api import records as records_api
 from webapp.shop import forget
@@ -398,7 +398,7 @@ def test_nobody_is_forgotten_with_an_undecided_one_unless_somebody_says_so(
     assert answer.status_code == 422
     assert record in listed(answer.text)
     assert len(floor.rows("customers")) == 1
-    assert client.post(address, data={"anyway": "1"}).status_code == 302
+    assert client.post(address, data=ticked(answer.text, "anyway")).status_code == 302
     assert floor.rows("customers") == []
 
 
@@ -436,6 +436,18 @@ def test_nor_when_one_comes_in_while_they_are_being_forgotten(
     assert answer.location == address
     assert len(listed(client.get(address).text)) == 1
     assert len(floor.rows("customers")) == 1
+
+
+def test_a_tick_is_for_what_stood_on_the_page(floor: Floor) -> None:
+    """Another came in after the page was drawn: it is shown, and asked about, too."""
+    first = by_customer(floor)
+    address, client = f"/shop/customers/{floor.customer}/delete", desk(floor)
+    tick = ticked(client.get(address).text, "anyway")
+    second = by_customer(floor)
+    answer = followed(client, client.post(address, data=tick))
+    assert (answer.status_code, sorted(listed(answer.text))) == (422, sorted([first, second]))
+    assert client.post(address, data=ticked(answer.text, "anyway")).status_code == 302
+    assert floor.rows("customers") == []
 
 
 def test_nor_with_one_on_the_bench_of_a_job_that_goes_on(floor: Floor) -> None:

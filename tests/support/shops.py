@@ -92,6 +92,12 @@ def a_shop(app: Flask, name: str = "Pell Street Garage", login: str = "dana") ->
     return Shop(shop_id, login, sign_in(app, login))
 
 
+def ticked(page: str, name: str) -> dict[str, str]:
+    """What a browser sends of a choice that somebody has ticked; nothing where it is not asked."""
+    found = re.search(rf'<input type="checkbox" name="{name}" value="([^"]*)"', page)
+    return {name: found[1]} if found else {}
+
+
 def fields_of(page: str) -> dict[str, str]:
     """What a browser would send of the form with most fields, untouched."""
     forms = re.findall(r"<form[^>]*>(.*?)</form>", page, re.S)

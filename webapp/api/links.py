@@ -103,7 +103,7 @@ def ended(link: Json) -> Refusal | None:
 def left(connection: Connection, link: Json, device: str) -> Json:
     """What a phone that kept the link still has to know of what was found before its end."""
     return {
-        "open": open_verdict(connection, link, link_life.end_of(link)),
+        "open": open_verdict(connection, link, link_life.told_until(link)),
         "replies": replies(connection, link, device),
     }
 

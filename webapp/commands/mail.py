@@ -153,13 +153,14 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
     level = "mend" if mail.kind == "mend" else "stop"
     if mail.kind == "overdue":
         rows = news.overdue(connection, mail.shop_id)
-        whose = {row.trailer_id for row in rows}
-        still_open = undecided.of_each(connection, mail.shop_id, whose)
-        lines = [overdue_line(row, still_open.get(row.trailer_id, [])) for row in rows]
+        whose = [row.trailer_id for row in rows]
+        lines = [f"{named(row)}: {what_due(row.what)}" for row in rows]
+        lines = told_once(lines, whose, still_open(connection, mail.shop_id, whose[:LISTED]))
     else:
         rows = news.gathered(connection, mail)
         lines = ["\n".join([named(row), *found(row, level)]) for row in rows]
-        lines = told_once(lines, rows, beside(connection, mail.shop_id, rows))
+        whose = [row.trailer_key for row in rows]
+        lines = told_once(lines, whose, beside(connection, mail.shop_id, rows))
     if not lines:
         return
     count, where = len(lines), f"{address}/shop" if address else say("mail-inbox")
@@ -170,9 +171,10 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
     message.set_content("\n\n".join(lines) + "\n")
 
 
-def overdue_line(row: AnyRow, still_open: list[AnyRow]) -> str:
-    """What is late, and what nobody has decided of the same trailer."""
-    return "\n".join([f"{named(row)}: {what_due(row.what)}", *undecided_lines(still_open)])
+def still_open(connection: Connection, shop_id: int, whose: list[int]) -> dict[int, str]:
+    """By trailer what nobody has decided of it, one line each."""
+    found_there = undecided.of_each(connection, shop_id, set(whose))
+    return {trailer: "\n".join(undecided_lines(rows)) for trailer, rows in found_there.items()}
 
 
 def beside(connection: Connection, shop_id: int, checks: list[AnyRow]) -> dict[int, str]:
@@ -185,10 +187,10 @@ def beside(connection: Connection, shop_id: int, checks: list[AnyRow]) -> dict[i
     return found_there
 
 
-def told_once(lines: list[str], checks: list[AnyRow], also: dict[int, str]) -> list[str]:
+def told_once(lines: list[str], whose: list[int], also: dict[int, str]) -> list[str]:
     """The lines, and behind the first of each trailer what stands beside it."""
     left = dict(also)
-    told = (left.pop(row.trailer_key, "") for row in checks)
+    told = (left.pop(trailer, "") for trailer in whose)
     return ["\n".join(filter(None, pair)) for pair in zip(lines, told, strict=True)]
 
 

@@ -45,6 +45,13 @@ def end_of(link: Link) -> datetime:
     return end
 
 
+def told_until(link: Link) -> datetime:
+    """Until when the link tells what comes in on others: the first of its ends. One that was over
+    may be renewed or taken back long after, when somebody else has the trailer."""
+    first: datetime = min(filter(None, (link["revoked"], link["replaced"], link["expires"])))
+    return first
+
+
 def may_send(link: Link, moment: datetime) -> bool:
     """Whether what was done on the link is still taken: for a while longer than it can be read.
 

@@ -45,6 +45,15 @@ def at_work() -> ColumnElement[bool]:
     return records.c.shelf.is_(None) & bad & exists().where(named, going.c.finished.is_(None))
 
 
+def benched(connection: Connection, shop_id: int, level: str) -> set[int]:
+    """Trailers with a bench record at work of that level; the jobs that go on are few."""
+    named = (records.c.shop_id == jobs.c.shop_id) & (records.c.id == jobs.c.record_id)
+    going = (jobs.c.shop_id == shop_id, jobs.c.finished.is_(None))
+    there = select(records.c.trailer_key).join(jobs, named)
+    wanted = there.where(*going, records.c.shelf.is_(None), records.c.level == level)
+    return {one for one in connection.execute(wanted).scalars() if one is not None}
+
+
 def of(connection: Connection, shop_id: int, trailer: int) -> list[AnyRow]:
     """All undecided checks of a trailer, the worst first and of equals the newest."""
     return of_each(connection, shop_id, [trailer]).get(trailer, [])

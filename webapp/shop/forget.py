@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from typing import Any, TypedDict
 
-from flask import Blueprint, abort, flash, redirect, render_template, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
-from wtforms import BooleanField
 
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import TRAY
@@ -31,34 +31,42 @@ from webapp.storage.models import (
     trailers,
 )
 from webapp.storage.store import store
-from webapp.wording import later, say
+from webapp.wording import say
 
 blueprint = Blueprint("forget", __name__, url_prefix="/shop/customers")
 Json = dict[str, Any]
 
 
-class AnywayForm(ButtonForm):
-    anyway = BooleanField(later("shop-forget-anyway"))
-
-
 @blueprint.route("/<int:customer_id>/delete", methods=["GET", "POST"])
 def show(customer_id: int) -> ResponseReturnValue:
-    form = AnywayForm()
+    form = ButtonForm()
     with store().reading() as connection:
         customer = session.kept(connection, customers, customer_id)
         if customer["id"] != customer_id:  # all that was theirs is the other's: ask about that one
             return redirect(url_for("forget.show", customer_id=customer["id"]))
         rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
         stand = undecided_of(connection, customer)
-    if form.validate_on_submit() and (form.anyway.data or not stand):
-        if not delete_customer(customer_id, form.anyway.data):
+    looked = request.form.get("anyway", "")
+    if form.validate_on_submit() and covers(looked, stand):
+        if not delete_customer(customer_id, looked):
             return redirect(url_for("forget.show", customer_id=customer_id))
         flash(say("shop-customer-deleted", name=customer["name"]))
         return redirect(url_for("customers.listing"))
     if form.errors:
         abort(400)
     parts = {"customer": customer, "trailers": rows, "undecided": stand, "form": form}
-    return render_template("shop/forget.html", **parts), 422 if form.is_submitted() else 200
+    page = render_template("shop/forget.html", **parts, these=these(stand))
+    return page, 422 if form.is_submitted() else 200
+
+
+def these(stand: list[inbox.Line]) -> str:
+    """What stands for just those checks: a tick says that they were looked at, and no others."""
+    return sha256(" ".join(sorted(one["id"] for one in stand)).encode()).hexdigest()
+
+
+def covers(looked: str, stand: list[inbox.Line]) -> bool:
+    """Whether whoever ticked had all of them before them."""
+    return not stand or looked == these(stand)
 
 
 def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
@@ -77,7 +85,7 @@ def trailers_of(customer_id: int) -> ColumnElement[bool]:
     return (trailers.c.customer_id == customer_id) | trailers.c.merged_into.in_(kept)
 
 
-def delete_customer(customer_id: int, anyway: bool) -> bool:
+def delete_customer(customer_id: int, looked: str) -> bool:
     """Rows first, in one transaction; then the files that no row speaks of any more.
 
     False, with nothing deleted, where something undecided has come in since the page was drawn.
@@ -89,7 +97,7 @@ def delete_customer(customer_id: int, anyway: bool) -> bool:
             links.c.id.in_(belongings(connection, customer)["link"])
         )
         connection.execute(arriving.with_for_update())
-        if not anyway and undecided_of(connection, customer):
+        if not covers(looked, undecided_of(connection, customer)):
             return False
         paths = delete_rows(connection, customer)
     store().photos.remove(paths)

@@ -18,6 +18,7 @@ from sqlalchemy import (
 )
 
 from webapp.errors import Refusal
+from webapp.follow_up import undecided
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import SHELVES
 from webapp.shop import times
@@ -89,10 +90,13 @@ def trailer_page(
 def narrowed(connection: Connection, shop_id: int, show: str) -> ColumnElement[bool]:
     """Trailers with an undecided check of a level, or with a due check that is late."""
     table, key, where = telling(shop_id, show)
+    bad = SHELVES.get(show) in undecided.BAD
+    benched = undecided.benched(connection, shop_id, show) if bad else set()
     few = connection.execute(select(key).where(*where).limit(FEW)).scalars().all()
     if len(few) < FEW:
-        return trailers.c.id.in_({one for one in few if one is not None})
-    return exists(select(table.c[key.name]).where(*where, key == trailers.c.id))
+        return trailers.c.id.in_(benched.union(one for one in few if one is not None))
+    there = exists(select(table.c[key.name]).where(*where, key == trailers.c.id))
+    return or_(there, trailers.c.id.in_(benched))
 
 
 def telling(

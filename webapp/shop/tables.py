@@ -9,12 +9,12 @@ from datetime import UTC, date, datetime
 from io import StringIO
 from typing import Any
 
-from sqlalchemy import Select, func, select
+from sqlalchemy import Select, case, func, or_, select
 
 from webapp.clock import made_at, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.schedule import LEAVING, WORK, what_due, work_done
-from webapp.follow_up.shelves import DECIDED, level_of
+from webapp.follow_up.shelves import DECIDED, SHELVES, level_of
 from webapp.follow_up.verdicts import Finding, as_seen
 from webapp.shop import inbox, measures, questions, reading, release, times, work_record
 from webapp.storage.models import customers, due, jobs, links, notes, photos, records, trailers
@@ -79,8 +79,12 @@ def rows(name: str, shop_id: int) -> Iterator[Sequence[Cell]]:
 def trailer_table(shop_id: int) -> Table:
     asked = [one["name"] for one in questions.profile()]
     head = ["trailer", "plate", "vin", "customer", "phone", "email", "touched"]
-    theirs = (records.c.trailer_key == trailers.c.id, records.c.shelf.in_(undecided.BAD))
-    worst = select(func.min(records.c.shelf)).where(*theirs).scalar_subquery()
+    waiting = or_(records.c.shelf.in_(undecided.BAD), undecided.at_work())
+    theirs = (records.c.trailer_key == trailers.c.id, waiting)
+    # The record of a bench that is still at work is on no shelf yet.
+    bench = case((records.c.level == "stop", SHELVES["stop"]), else_=SHELVES["mend"])
+    stood = func.coalesce(records.c.shelf, bench)
+    worst = select(func.min(stood)).where(*theirs).scalar_subquery()
     many = select(func.count()).where(*theirs).scalar_subquery()
     wanted = (
         select(trailers, customers.c.name.label("customer"), customers.c.phone, customers.c.email)
