@@ -17,17 +17,17 @@ from typing import Any
 ROOT = Path(__file__).parents[2]
 
 import rfc8785  # noqa: E402
-from playwright.sync_api import Browser, CDPSession  # noqa: E402
+from playwright.sync_api import Browser, CDPSession, Page  # noqa: E402
 
 from checks.facts import wheel_order  # noqa: E402
-from checks.judge import join_key  # noqa: E402
+from checks.judge import asked, join_key, read_case  # noqa: E402
 from checks.rulebook import load  # noqa: E402
 from tests.support import cases  # noqa: E402
 from tests.support.browser import engine_page, launched  # noqa: E402
 from tests.support.serve import serving  # noqa: E402
 from tests.support.weight import weighed  # noqa: E402
 
-SLOWDOWN, RUNS, PAGES = 4, 40, 5
+SLOWDOWN, RUNS, PAGES, LATER_PAGES = 4, 40, 5, 3
 JUDGE_MS, SCRIPT_KB, VISIT_KB = 16, 60, 100
 
 READ = """({ text, payload, warmed }) => new Promise((done) => setTimeout(async () => {
@@ -38,9 +38,10 @@ READ = """({ text, payload, warmed }) => new Promise((done) => setTimeout(async 
         const moment = (go) => setTimeout(() => go(() => 0), 0);
         await warm(book, payload.date, () => new Promise(moment));
     }
-    window.judge = () => book.judge(payload);
+    Object.assign(window, { book, judge: () => book.judge(payload) });
     done();
 }, 0))"""
+STEPS = "(steps) => { window.judge = () => window.book.judge(steps.shift()); }"
 JUDGE = "() => new Promise((done) => setTimeout(() => { window.judge(); done(); }, 0))"
 
 
@@ -57,6 +58,31 @@ def empty(check: str) -> dict[str, Any]:
     return {"check": check, "date": "2026-07-14", "facts": {"axles": 3}}
 
 
+def as_asked(check: str) -> list[dict[str, Any]]:
+    """Three axles, the longest walk, answered question by question, then changed here and there."""
+    book, rng = load(), Random(4)
+    payload: dict[str, Any] = empty(check)
+    payload["facts"]["walk_depth"] = "season"
+    steps = [payload]
+
+    def answer(key: tuple[str, str]) -> None:
+        nonlocal payload
+        told = {join_key(key): cases.random_answer(rng, book.facts[key[0]])}
+        payload = payload | {"facts": payload["facts"] | told}
+        steps.append(payload)
+
+    while fresh := [key for key in keys_of(payload) if join_key(key) not in payload["facts"]]:
+        answer(fresh[0])
+    for key in rng.choices([key for key in keys_of(payload) if key[0] != "axles"], k=RUNS):
+        answer(key)
+    return steps
+
+
+def keys_of(payload: dict[str, Any]) -> list[tuple[str, str]]:
+    check, told = read_case(payload, load())
+    return [key for visit in asked(check, told, load()) for key in visit.keys]
+
+
 def script_ms(session: CDPSession) -> float:
     """What the page's thread has spent on scripts so far, of its own time, SLOWDOWN times over."""
     told = session.send("Performance.getMetrics")["metrics"]
@@ -68,10 +94,7 @@ def timed(browser: Browser, text: str, payload: dict[str, Any], warmed: bool) ->
 
     Time of the page's thread alone, so that nothing else on this machine counts.
     """
-    page = engine_page(browser)
-    session = page.context.new_cdp_session(page)
-    session.send("Performance.setTimeDomain", {"timeDomain": "threadTicks"})
-    session.send("Performance.enable")
+    page, session = counted(browser)
     marks = [script_ms(session)]
     page.evaluate(READ, {"text": text, "payload": payload, "warmed": warmed})
     marks.append(script_ms(session))
@@ -80,6 +103,45 @@ def timed(browser: Browser, text: str, payload: dict[str, Any], warmed: bool) ->
         marks.append(script_ms(session))
     page.context.close()
     return [after - before for before, after in pairwise(marks)]
+
+
+def counted(browser: Browser) -> tuple[Page, CDPSession]:
+    """A page, and what counts the time of its thread."""
+    page = engine_page(browser)
+    session = page.context.new_cdp_session(page)
+    session.send("Performance.setTimeDomain", {"timeDomain": "threadTicks"})
+    session.send("Performance.enable")
+    return page, session
+
+
+def after_each(browser: Browser, text: str, steps: list[dict[str, Any]]) -> list[float]:
+    """ms of each of the judgements, one after the other on a page of its own."""
+    page, session = counted(browser)
+    page.evaluate(READ, {"text": text, "payload": steps[0], "warmed": True})
+    page.evaluate(STEPS, steps)
+    marks = [script_ms(session)]
+    for _ in steps:
+        page.evaluate(JUDGE)
+        marks.append(script_ms(session))
+    page.context.close()
+    return [after - before for before, after in pairwise(marks)]
+
+
+def print_later() -> None:
+    """After each answer, as a person gives them: no two judgements are of the same answers."""
+    text = rfc8785.dumps(load().data).decode()
+    with launched() as browser:
+        for check in ("run_stop", "quick_stop", "walkaround"):
+            steps = as_asked(check)
+            pages = [after_each(browser, text, steps) for _ in range(LATER_PAGES)]
+            parts = {"answering": slice(1, -RUNS), "changing": slice(-RUNS, None)}
+            for part, cut in parts.items():
+                times = sorted(ms for page in pages for ms in page[cut])
+                print(
+                    f"{check}, {part}: median {median(times):.1f} ms, "
+                    f"p95 {times[int(0.95 * len(times))]:.1f} ms, of {len(times)}"
+                )
+    print()
 
 
 def print_times() -> None:
@@ -152,5 +214,6 @@ def visits(coding: str) -> tuple[dict[str, int], dict[str, int]]:
 
 if __name__ == "__main__":
     print_times()
+    print_later()
     print_visit()
     print_sizes()
