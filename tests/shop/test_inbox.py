@@ -504,3 +504,17 @@ def test_a_check_of_a_phone_whose_clock_is_off_has_one_hour_everywhere(floor, mo
     assert "2026-03-04T10:30:00-07:00" in read(floor, "/shop/files/checks.csv")
     told = read_link(floor.app.test_client(), floor.secret).json["open"]
     assert datetime.fromisoformat(told["made"]) == MADE
+
+
+OF_ONE_CHECK = {
+    "one wheel": ({"smoke__1L": "yes"}, ""),
+    "two wheels": ({"smoke__1L": "yes", "smoke__1R": "yes"}, ", and 1 more"),
+}
+
+
+@pytest.mark.parametrize("case", OF_ONE_CHECK)
+def test_a_line_names_the_worst_finding_and_counts_those_as_bad(floor: Floor, case: str) -> None:
+    facts, more = OF_ONE_CHECK[case]
+    assert floor.send(run_stop(**facts)).status_code == 200
+    line = read(floor).partition('<section class="stops">')[2].partition("</section>")[0]
+    assert re.findall(r"wheel: Smoke at this wheel([^<]*)", line) == [more]

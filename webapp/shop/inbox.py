@@ -23,7 +23,7 @@ from webapp.shop import reading, session, stands, times
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
 from webapp.storage.store import AnyRow, store
-from webapp.wording import said
+from webapp.wording import said, say
 
 blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
 Json = dict[str, Any]
@@ -178,9 +178,14 @@ def whom(row: AnyRow, by: Json | None) -> tuple[str, str]:
 
 
 def worst_words(body: Json, server: Json) -> str:
-    found = [one for told in (body["verdict"], server) for one in as_seen(told)["findings"]]
-    found.sort(key=lambda one: SHELVES[one["level"]])
-    return "".join(reading.found_words(found[:1], body))
+    """The worst finding, and how many more there are of its level: one for a wheel."""
+    both = [one for told in (body["verdict"], server) for one in as_seen(told)["findings"]]
+    both.sort(key=lambda one: SHELVES[one["level"]])
+    as_bad = {(one["finding"], one["place"]) for one in both if one["level"] == both[0]["level"]}
+    told = reading.found_words(both[:1], body)
+    if len(as_bad) > 1:
+        told.append(say("shop-open-more", count=len(as_bad) - 1))
+    return ", ".join(told)
 
 
 # ---- what has not come back ---------------------------------------------------------------------
