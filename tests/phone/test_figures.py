@@ -14,7 +14,7 @@ from playwright.sync_api import Browser
 from checks.explain import explain
 from checks.judge import read_case
 from checks.rulebook import load
-from tests.phone.test_shell import check_for_update, release, rename_app, spoilt  # noqa: F401
+from tests.phone.test_shell import check_for_update, given, release, rename_app, spoilt  # noqa: F401
 from tests.phone.test_years import HISTORY, KEEP, TRAILER
 from tests.support.browser import STATIC
 from tests.support.phone import HELD, Phone, installed, phone
