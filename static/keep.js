@@ -177,7 +177,7 @@ export async function keepCheck(app, draft, book = app.book) {
   const more = [
     ["rulebooks", { hash: book.hash, data: book.data }],
     ["words", { hash: book.said.hash, data: book.said }],
-    ["records", { ...sealed, draft: draft.id, words: book.said.hash, skipped: draft.skipped,
+    ["records", { ...sealed, draft: draft.id, words: book.said.hash, skipped: draft.skipped, run: draft.run,
       ...(link && { link: link.id, due: draft.due }) }],
   ];
   for (const { id } of photos) more.push(["outbox", { id, check: sealed.id, message: "" }]);

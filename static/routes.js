@@ -47,7 +47,7 @@ const routesOf = (app) => [
   [/^#\/trailer\/from\/([^/]+)$/, async (id) => (await trailers()).fromCheck(app, id)],
   [/^#\/trailer\/([^/]+)$/, async (id) => (await trailers()).trailerScreen(app, id)],
   [/^#\/lamps\/?([a-z_]+)?$/, async (at) => (await later(() => import("./screens/lamps.js"))).lamps(app, at)],
-  [/^#\/run\/?(start|from|plan)?\/?([^/]+)?$/,
+  [/^#\/run\/?(start|from|before|plan)?\/?([^/]+)?$/,
     async (at, link) => (await later(() => import("./screens/run.js"))).run(app, at, link)],
   [/^#\/trip$/, async () => (await later(() => import("./screens/trip.js"))).trip(app)],
   [/^#\/years\/([^/]+)$/, async (id) => (await later(() => import("./screens/years.js"))).years(app, id)],

@@ -443,6 +443,8 @@ interface KeptRecord {
   of?: string;
   /** Questions passed over on purpose. */
   skipped?: string[];
+  /** The run it was made on, of whatever trailer. */
+  run?: string;
 }
 
 interface OutboxItem {

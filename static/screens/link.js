@@ -43,7 +43,9 @@ export async function job(app, id) {
     name: standing().level === "stop" ? "job halt" : "job",
     title: trailer?.name ?? say("app-link-from-shop"),
     back: backButton(() => back("#/")),
-    body: live(() => said(app, held(app, id), { here, last, own, stops: standing().level === "stop" })),
+    // drawn once: an answer half given is not taken away by what the shop says
+    body: [trailer && carriedCard(app, { ...own, undo: undefined }),
+      live(() => said(app, held(app, id), { here, last, own, stops: standing().level === "stop" }))],
     foot: live(() => start(app, held(app, id), standing())),
   });
 }
@@ -59,7 +61,7 @@ function said(app, link, { here, last, own, stops }) {
     link.dead ? trouble(link.dead, h("p", {}, say("app-link-dead-kept"))) : null,
     problems.has(link.id) ? h("p", { class: "hint", role: "status" }, problems.get(link.id), " ",
       say("app-link-stood", { time: timeText(link.read) })) : null,
-    carriedCard(app, own), openVerdict(app, link, own),
+    own.undo?.(), openVerdict(app, link, own),
     h("p", {}, bold("app-link-from", "shop", shop.name)),
     link.kind === "standing" && !link.dead ? [borrower(app, link), backAgain(app, link, last)] : null,
     shop.phone && !stops ? call(shop.phone, shop.phone) : null,

@@ -27,13 +27,13 @@ export const isRead = (link) => Boolean(link.read);
 export const openOf = ({ open }) => (open ? [open, ...open.more ?? []] : []);
 
 /**
- * The links that tell what shops have not decided. One that has ended tells it until a later one of its trailer was
- * read, the trailer is back, or the shop has decided.
+ * The links that tell what shops have not decided. One that has ended tells it until another of its trailer was read
+ * since, the trailer is back, or the shop has decided.
  */
 /** @param {App} app */
 export const telling = (app) => app.links.filter(isRead).filter((link) => openOf(link).length
   && (!link.dead || !(isBack(link) || app.links.some((other) => !other.dead && other.read
-    && other.trailer?.id === link.trailer.id))));
+    && other.trailer?.id === link.trailer.id && order(other.read, link.read) >= 0))));
 
 /** Whether a borrower has said that the trailer is back, and taken it out no more since. */
 /** @type {(link: KeptLink) => boolean} */
@@ -64,14 +64,14 @@ export async function refresh(app) {
 
 /** @param {App} app @param {string} id */
 export async function read(app, id) {
-  const { secret } = held(app, id);
+  const { secret, read: before } = held(app, id);
   const reply = await post("/api/links/read", { secret }, app.settings.device);
   const its = /** @type {Partial<KeptLink> | null | undefined} */ (reply?.body);
   problems.delete(id);
   if (!reply) problems.set(id, say("app-link-no-answer"));
   else if (reply.status === 200 && its?.trailer && its.shop) {
     await change(app, id, { ...wanted(its), read: localTime(), dead: null });
-  } else if (isDead(reply)) await change(app, id, { ...left(its), dead: deadText(reply), died: Date.now() });
+  } else if (isDead(reply)) await change(app, id, { ...before && left(its), dead: deadText(reply), died: Date.now() });
   else problems.set(id, reason(reply.status, reply.body));
   moved();
 }
@@ -83,7 +83,7 @@ const wanted = ({ shop, trailer, due, replies: list, work, service, expires, kin
 
 /** What a link that has ended still tells: what was found before and is not decided, and replies. */
 /** @param {Partial<KeptLink> | null | undefined} its */
-const left = (its) => (its?.replies ? { open: its.open ?? null, replies: its.replies } : {});
+const left = (its) => (its?.replies ? { open: its.open ?? null, replies: its.replies, read: localTime() } : {});
 
 /** @param {Reply} of */
 const deadText = ({ status, body }) =>

@@ -63,7 +63,7 @@ async function openHere(app) {
 const worstFirst = (list) => LEVELS.flatMap((of) => list.filter(({ level }) => level === of));
 
 /** @param {KeptRecord} item */
-const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.link });
+const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.link, run: item.run });
 
 /** @param {KeptCheck} item @returns {Carried} */
 function keptOf(item) {

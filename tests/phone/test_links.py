@@ -503,6 +503,34 @@ def test_a_check_kept_on_the_phone_counts_as_done_before_the_shop_knows(scripts:
     assert found == [[2, False], [1, True]]
 
 
+TELLING = """async (links) => (await import("/static/screens/link_reading.js"))
+    .telling({ links }).map(({ id }) => id)"""
+OPEN = {"record": "r1", "level": "stop"}
+NINE, TEN = "2026-07-14T09:00:00-04:00", "2026-07-14T10:00:00-04:00"
+
+
+# Beside a link that ended and told at ten of what its shop has not decided: what else is there.
+@pytest.mark.parametrize(
+    ("why", "ended", "other", "tells"),
+    [
+        ("nothing else", {}, {"trailer": {"id": "t2"}, "read": TEN}, True),
+        ("one of its trailer, not read since", {}, {"read": NINE}, True),
+        ("one of its trailer, read since", {}, {"read": TEN}, False),
+        ("one of its trailer, never read", {}, {}, True),
+        ("one of its trailer, ended too", {}, {"read": TEN, "dead": "Ended."}, True),
+        ("the trailer is back", {"pressed": NINE, "back": TEN}, {}, False),
+        ("the trailer was taken out again", {"pressed": TEN, "back": NINE}, {}, True),
+        ("the shop has decided", {"open": None}, {}, False),
+    ],
+)
+def test_an_ended_link_tells_a_stop_now_until_something_newer_is_known(
+    scripts: Page, why: str, ended: dict[str, Any], other: dict[str, Any], tells: bool
+) -> None:
+    old = {"id": "old", "trailer": {"id": "t1"}, "read": TEN, "dead": "Ended.", "open": OPEN}
+    links = [old | ended, {"id": "new", "trailer": {"id": "t1"}} | other]
+    assert scripts.evaluate(TELLING, links) == (["old"] if tells else []), why
+
+
 # RFC 5545: lines of 75 octets at most that end in CRLF (3.1), TEXT escaped (3.3.11), times in UTC
 # (3.3.5), a display alarm with its three properties (3.6.6).
 @pytest.mark.parametrize(

@@ -495,6 +495,100 @@ SHOP_HAS_MORE = """async () => {
 }"""
 
 
+def test_a_stop_now_found_where_another_trailer_is_chosen_stays_with_the_run(one: Phone) -> None:
+    """At the stop the check is begun on the front page, of no trailer: it was made on this run."""
+    one.page.evaluate(PLANT_SAVED, ["t6", "t5", False])
+    one.page.reload()
+    start_run(one)
+    button(one, "Standing still").click()
+    one.open("#/")
+    one.page.locator("#which").select_option("")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.open("#/run")
+    carried = one.page.locator(".carried.stop")
+    carried.wait_for()
+    one.page.get_by_role("link", name="What to do now").click()
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open("#/run")
+    carried.wait_for()
+    assert not button(one, "Drive on").count()
+    button(one, "It was wrong").click()
+    button(one, "Drive on").wait_for()
+    one.page.get_by_text("You said: It was wrong").wait_for()
+
+
+def test_what_is_answered_before_a_run_leads_back_to_its_beginning(one: Phone) -> None:
+    """The run before it has ended, and is kept; it is not shown in place of the one to begin."""
+    start_run(one)
+    end_run(one)
+    one.page.evaluate(PLANT_SAVED, ["t5", "t5", False])
+    one.page.reload()
+    one.open("#/run/start")
+    one.page.locator(".carried.stop").wait_for()
+    button(one, "It was wrong").click()
+    one.page.get_by_text("You said: It was wrong").wait_for()
+    assert one.page.locator(".whose").inner_text() == "Alder Fork 5"
+    assert "main" in (button(one, "Start the run").get_attribute("class") or "")
+    button(one, "Take that back").click()
+    one.page.locator(".carried.stop").wait_for()
+    assert not button(one, "Start the run").count()
+    button(one, "It was wrong").click()
+    button(one, "Start the run").click()
+    button(one, "Standing still").wait_for()
+    one.wait_for("location.hash === '#/run'")
+
+
+NONE_CHOSEN = """async () => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    await store.commit([["settings", null, "trailer"]]);
+}"""
+
+
+@pytest.fixture
+def linked(one: Phone) -> Iterator[Phone]:
+    """A link whose shop has not decided a *Stop now*, and one of the phone's own; none chosen."""
+    one.page.evaluate(HELD_BY_SHOP, True)
+    one.page.evaluate(PLANTED, ["t1", "stop"])
+    one.page.evaluate(NONE_CHOSEN)
+    one.page.reload()
+    yield one
+    one.open("#/")
+    one.page.evaluate(HELD_BY_SHOP, False)
+    one.page.reload()
+
+
+def test_what_is_answered_before_a_run_from_a_link_keeps_its_trailer(linked: Phone) -> None:
+    page = linked.page
+    linked.open("#/run/from/l1")
+    page.locator(".carried.stop").get_by_text("Right wheel: smoke").wait_for()
+    assert not button(linked, "Start the run").count()
+    button(linked, "It was wrong").click()
+    page.locator(".carried.stop").get_by_text("Left wheel: Smoke at this wheel").wait_for()
+    assert page.locator(".whose").inner_text() == "Utility"
+    assert not page.locator("section.carried", has_text="Right wheel").count()
+    sure(linked, "Start the run")
+    button(linked, "Standing still").wait_for()
+    run = next(one for one in linked.stored("settings") if one["key"] == "run")["value"]
+    assert (run["trailer"], run["link"]) == ("t1", "l1")  # type: ignore[index]
+
+
+def test_what_the_shop_says_meanwhile_takes_no_half_given_answer_away(linked: Phone) -> None:
+    page = linked.page
+    linked.open("#/job/l1")
+    button(linked, "Mended").click()
+    page.get_by_label("What was mended or renewed").fill("Seal")
+    page.evaluate("dispatchEvent(new Event('moved'))")
+    assert page.get_by_label("What was mended or renewed").input_value() == "Seal"
+    button(linked, "I did").click()
+    page.get_by_text("You said: Mended").wait_for()
+
+
 def test_an_overdue_stop_says_by_how_far_and_names_each_thing_once(one: Phone) -> None:
     start_run(one)
     put_right(one, "105")
