@@ -25,9 +25,9 @@ TYPES = {
 }
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
-# What brotli may take the bytes for: of text in small blocks, and of its own blocks, neither is the
-# smaller for every file.
-GUESSES = ((brotli.MODE_TEXT, 16), (brotli.MODE_FONT, 0))
+# What brotli may take the bytes for: of text in small blocks, and of its own blocks, none is the
+# smallest for every file.
+GUESSES = ((brotli.MODE_TEXT, 16), (brotli.MODE_TEXT, 18), (brotli.MODE_FONT, 0))
 TIGHTEST = 12  # libdeflate: a twentieth smaller than zlib's tightest
 TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
 

@@ -17,7 +17,7 @@ quantity-flat_below = cuenta como ponchada en o bajo
 quantity-pressure_gap = debajo de la del otro lado por
 
 fact-tread_by = ¿Cómo va a revisar la banda?
-    .help = Las barras de desgaste son lomos pequeños a través de los surcos. Los rines chicos tienen tres, los grandes seis.
+    .help = Las barras de desgaste son lomos pequeños a través de los surcos. Un rin chico tiene tres, uno grande seis.
     .choice-bars = Por las barras de desgaste
     .choice-gauge = Con medidor
 fact-tire_warmth = ¿Se manejó el remolque en las últimas tres horas?
