@@ -777,7 +777,7 @@ interface RunOf {
 }
 /** The worst that is open on a run's trailer, and whether what was found on it was towed away. */
 interface Carried {
-  level: "stop" | "mend" | "look" | null;
+  level: Level | null;
   at: string;
   found?: Found;
   /** What else was found of that level. */

@@ -6,6 +6,7 @@ import { isCheck, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
 import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
 import { foundText, has, placeName, say } from "../data/words.js";
+import { LEVELS } from "../engine/judge.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { firstToDo } from "../parts/findings.js";
@@ -14,8 +15,6 @@ import { sign } from "../parts/sign.js";
 import { openOf, telling } from "./link_reading.js";
 import { taken } from "./mended.js";
 import { howEnded } from "./stop_now.js";
-
-const LEVELS = ["stop", "mend", "look"]; // worst first
 
 /**
  * The worst that nobody has answered of what was found on this run, or on its trailer at any time: a kept check, or
@@ -67,9 +66,9 @@ const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.li
 
 /** @param {KeptCheck} item @returns {Carried} */
 function keptOf(item) {
-  const { body, made } = item.record, { level, findings } = body.verdict, stop = level === "stop";
-  return { level: stop ? "stop" : "mend", at: `#/${stop ? "now" : "check"}/${item.id}`, found: findings[0],
-    facts: body.facts, item, made, of: ofItem(item) };
+  const { body, made } = item.record, { facts, verdict: { level, findings: [found] } } = body;
+  return { level, at: `#/${level === "stop" ? "now" : "check"}/${item.id}`, found, facts, item, made,
+    of: ofItem(item) };
 }
 
 /** @param {App} app @param {Draft[]} drafts @returns {Carried[]} */
