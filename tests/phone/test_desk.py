@@ -239,7 +239,6 @@ def test_a_link_shows_every_stop_now_that_nobody_has_decided(
             "Left wheel",
             "Right wheel",
         }
-        one.page.screenshot(path=str(tmp_path / "two.png"))
         one.open()
         (card,) = one.page.locator(".due.stop").all()
         told = card.inner_text()
@@ -247,7 +246,6 @@ def test_a_link_shows_every_stop_now_that_nobody_has_decided(
             "Left wheel",
             "Right wheel",
         }
-        one.page.screenshot(path=str(tmp_path / "two_front.png"))
 
 
 def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
@@ -263,12 +261,12 @@ def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
         card = one.page.locator(".due.stop")
         card.get_by_text("Nothing locks the spindle nut").wait_for()
         assert "its link no longer works" in card.inner_text()
-        one.page.screenshot(path=str(tmp_path / "ended.png"))
         card.click()
         one.page.locator(".carried.stop").wait_for()
         assert one.page.locator("a[href^='#/run/'], button.big").count() == 0
         decide(desk, secret)
         one.page.reload()
+        one.page.locator(".trouble").wait_for()  # drawn anew, with the card until the link is read
         one.page.locator(".carried").wait_for(state="detached")
         one.open()
         one.settle()

@@ -77,6 +77,16 @@ def smoke(one: Phone) -> None:
     one.settle()
 
 
+def keep_from_its_page(one: Phone) -> None:
+    """The *Stop now* that the run shows, kept from its own page, and back at the run."""
+    one.page.get_by_role("link", name="What to do now").click()
+    one.wait_for("location.hash.startsWith('#/now/')")
+    one.settle()
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open("#/run")
+
+
 def test_a_stop_now_stays_with_the_run_until_somebody_says_how_it_ended(one: Phone) -> None:
     stand_at_due_stop(one)
     smoke(one)
@@ -84,12 +94,7 @@ def test_a_stop_now_stays_with_the_run_until_somebody_says_how_it_ended(one: Pho
     carried = one.page.locator(".carried.stop")
     carried.wait_for()
     assert not button(one, "Drive on").count()
-    one.page.get_by_role("link", name="What to do now").click()
-    one.wait_for("location.hash.startsWith('#/now/')")
-    one.settle()
-    one.tap("Keep and send")
-    one.page.wait_for_selector(".kept")
-    one.open("#/run")
+    keep_from_its_page(one)
     carried.wait_for()
     text = carried.inner_text()
     assert "Smoke" in text
@@ -509,12 +514,7 @@ def test_a_stop_now_found_where_another_trailer_is_chosen_stays_with_the_run(one
     one.open("#/run")
     carried = one.page.locator(".carried.stop")
     carried.wait_for()
-    one.page.get_by_role("link", name="What to do now").click()
-    one.wait_for("location.hash.startsWith('#/now/')")
-    one.settle()
-    one.tap("Keep and send")
-    one.page.wait_for_selector(".kept")
-    one.open("#/run")
+    keep_from_its_page(one)
     carried.wait_for()
     assert not button(one, "Drive on").count()
     button(one, "It was wrong").click()

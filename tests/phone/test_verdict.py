@@ -24,10 +24,12 @@ def kept(one: Phone, hot: bool = False) -> None:
 
 
 def save_trailer(one: Phone) -> None:
+    """From a kept check to the page of its trailer."""
     one.tap("Save this trailer")
     one.page.fill("#name", "Alder Fork 3")
     one.tap("Go on")
     one.wait_for("location.hash.startsWith('#/trailer/')")
+    one.wait_for("document.querySelector('h1')?.textContent === 'Alder Fork 3'")
     one.settle()
 
 

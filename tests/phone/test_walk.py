@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from tests.phone.test_verdict import save_trailer
 from tests.support.effort import some
 from tests.support.phone import LONG_LOOK, NO_TIME, OPEN_ZONE, Phone
 
@@ -133,15 +134,6 @@ def test_a_walk_that_was_only_begun_leaves_nothing_behind(one: Phone) -> None:
     one.page.wait_for_selector(".front")
 
 
-def save_trailer(one: Phone) -> None:
-    one.tap("Save this trailer")
-    one.page.fill("#name", "Alder Fork 3")
-    one.tap("Go on")
-    one.wait_for("document.querySelector('h1')?.textContent === 'Alder Fork 3'")
-    one.settle()
-    one.open()
-
-
 @pytest.mark.long
 def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone) -> None:
     begin(one)
@@ -149,6 +141,7 @@ def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone
     level(one)
     keep(one)
     save_trailer(one)
+    one.open()
     begin(one)
     one.page.evaluate(LONG_LOOK)
     one.answer_until(lambda: one.where.endswith("/rear"))
