@@ -46,7 +46,6 @@ async function bringBack(app, id) {
 /** Nothing is drawn again: the person is typing in the next field by now. */
 /** @param {App} app @param {string} id @param {Partial<KeptLink["borrower"]>} given */
 async function rename(app, id, given) {
-  const now = /** @type {KeptLink} */ (await app.store.get("links", id));
-  await app.store.commit([["links", { ...now, borrower: { ...now.borrower, ...given } }]]);
+  await app.store.change("links", id, (link) => link && { ...link, borrower: { ...link.borrower, ...given } });
   await readLinks(app);
 }

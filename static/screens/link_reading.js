@@ -48,8 +48,11 @@ export async function keep(app, link) {
 
 /** Change a link as it stands in the store by now. */
 /** @param {App} app @param {string} id @param {Partial<KeptLink>} changes */
-export const change = async (app, id, changes) =>
-  keep(app, { .../** @type {KeptLink} */ (await app.store.get("links", id)), ...changes });
+export async function change(app, id, changes) {
+  await app.store.change("links", id, (link) => link && { ...link, ...changes });
+  await readLinks(app);
+  moved();
+}
 
 /** Read every link that may still say something new; one that has ended and told all, once a day. */
 /** @param {App} app */

@@ -82,6 +82,7 @@ def test_a_borrower_takes_a_trailer_out_and_says_that_it_is_back(
         job = one.where
         one.page.fill("input[type=text]", "Noor Vance")
         one.page.locator("input[type=text]").blur()
+        one.wait_stored("links", lambda kept: kept[0].get("borrower"))
         hold(one)
         one.open(job)
         assert one.page.get_by_role("button", name=BACK).count() == 0
