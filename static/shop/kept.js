@@ -1,4 +1,4 @@
-// The job form as it is typed, kept on this device until it is stored: a lost signal, *Back* and a
+// A form as it is typed (a job, a note on a check), kept on this device until it is stored: a lost signal, *Back* and a
 // session that ends take nothing away. Each account has its own; leaving clears what others left.
 
 const HEAD = "shop-form/";

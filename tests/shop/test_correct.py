@@ -155,6 +155,21 @@ def test_a_reply_is_reworded_and_its_first_words_are_not_lost(app):
     assert client.post("/shop/checks/notes/1", data={"text": " "}).status_code == 400
 
 
+FULL = "We come.\r\n" * 222 + "x" * 2  # 2,000 characters as a browser counts them
+
+
+def test_a_reply_of_many_lines_may_be_as_long_as_the_field_takes(app):
+    floor = shop_floor(app)
+    stop, client = came(floor, "stop"), desk(floor)
+    assert client.post(f"/shop/checks/{stop}", data={"reply": FULL}).status_code == 302
+    kept = FULL.replace("\r\n", "\n")
+    assert (len(kept), values(app, notes.c.reply)) == (2000, [kept])
+    again = client.post("/shop/checks/notes/1", data={"reply": FULL})
+    assert (again.status_code, floor.rows("audit", did="reworded")) == (302, [])
+    refused = client.post("/shop/checks/notes/1", data={"reply": FULL + "x"})
+    assert (refused.status_code, "2000" in refused.text) == (400, True)
+
+
 def test_the_same_reply_sent_twice_is_one(app):
     floor = shop_floor(app)
     stop, client = came(floor, "stop"), desk(floor)

@@ -49,13 +49,17 @@ def garage(tmp_path_factory: Any) -> Iterator[str]:
 def signed_in(browser: Browser, address: str, width: int) -> Page:
     page = browser.new_context(viewport={"width": width, "height": 740}).new_page()
     page.goto(f"{address}/shop/sign-in")
+    sign_in(page)
+    return page
+
+
+def sign_in(page: Page) -> None:
     page.fill("#login", "dana")
     page.fill("#password", PASSWORD)
     page.click("button.main")
     # the next page must not be asked for while this one still writes the session
     page.wait_for_selector("nav")
     page.wait_for_load_state("networkidle")
-    return page
 
 
 def fill_in(page: Page, name: str) -> None:
@@ -178,6 +182,33 @@ def test_a_form_is_kept_on_the_device_until_it_is_stored(chromium, garage):
     kept = "Object.keys(localStorage).filter((name) => name.startsWith('shop-form/')).length"
     assert page.evaluate(kept) == 0
     page.goto(f"{garage}/shop/jobs/new")
+    assert not page.is_visible(".typedhere")
+
+
+@pytest.mark.long
+def test_a_reply_typed_while_the_session_ended_is_there_after_signing_in(chromium, garage):
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    fill_in(page, "Replied hauler")
+    page.click("text=Keep it open")
+    page.click("text=The whole record")
+    address = page.url
+    page.fill("#reply", "Do not move it. We come.")
+    page.click("label:has(#decided)")
+    page.context.clear_cookies()
+    page.click("form[data-keep] button.main")
+    page.wait_for_selector("text=Nobody is signed in")
+    page.goto(f"{garage}/shop/sign-in")
+    sign_in(page)
+    page.goto(address)
+    assert page.input_value("#reply") == ""
+    page.click("text=Take it in again")
+    assert page.input_value("#reply") == "Do not move it. We come."
+    assert page.is_checked("#decided")
+    page.click("form[data-keep] button.main")
+    page.wait_for_selector(".said")
+    page.goto(address)
+    assert page.locator(".said").count() == 1
     assert not page.is_visible(".typedhere")
 
 

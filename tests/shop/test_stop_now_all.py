@@ -313,6 +313,26 @@ def test_replies_reach_a_phone_by_a_link_that_has_ended(floor: Floor, end: str) 
     assert told == ANSWERED[end]
 
 
+def test_a_reply_reworded_after_its_link_was_taken_back_is_for_its_sender_alone(
+    floor: Floor,
+) -> None:
+    one, client = run_stop(**LEFT), desk(floor)
+    assert floor.send(one).status_code == 200
+    address = f"/shop/checks/{one['id']}"
+    client.post(address, data={"reply": "Wait there."})
+    client.post(address, data={"text": "Ours.", "reply": "We come."})
+    floor.change("links", floor.link, revoked=datetime.now(UTC))
+    first, second = (note["id"] for note in floor.rows("notes"))
+    client.post(f"/shop/checks/notes/{first}", data={"reply": "Ines comes, 555 0101."})
+    client.post(f"/shop/checks/notes/{second}", data={"text": "Not ours.", "reply": "We come."})
+    told = []
+    for headers in ({}, OTHER_PHONE):
+        body, phone = {"secret": floor.secret}, floor.app.test_client()
+        answer = phone.post("/api/links/read", json=body, headers=HEADERS | headers)
+        told.append([reply["text"] for reply in answer.json["replies"]])
+    assert told == [["Ines comes, 555 0101.", "We come."], ["We come."]]
+
+
 # ---- a bench record at work ---------------------------------------------------------------------
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from html import unescape
@@ -21,9 +22,9 @@ from tests.shop.test_stop_now import (
     sent,
     shown,
 )
-from tests.support.floor import OTHER_PHONE, Floor, add, run_stop, sorted_floor
+from tests.support.floor import NOW, OTHER_PHONE, Floor, add, run_stop, sorted_floor
 from tests.support.records import error_of, uuid7
-from tests.support.shops import followed, read_link, ticked
+from tests.support.shops import fields_of, followed, read_link, ticked
 from webapp import create_app
 from webapp.api import records as records_api
 from webapp.shop import forget
@@ -269,6 +270,52 @@ def test_out_of_the_tray_once_it_comes_on_a_link_that_works(floor: Floor) -> Non
     assert stands(floor, floor.trailer)
 
 
+DECIDED = {"text": "Not ours.", "decided": "y"}
+UNDER_IT: dict[str, tuple[str, bool, str]] = {
+    "an open Look again": ("look", False, "Look again"),
+    "a decided Stop now": ("stop", True, "Stop now"),
+}
+
+
+@pytest.mark.parametrize("case", UNDER_IT)
+@pytest.mark.parametrize("since", ["taken back", "given again"])
+def test_decided_in_the_tray_it_hides_nothing_of_the_trailer(
+    floor: Floor, case: str, since: str
+) -> None:
+    level, decided, words = UNDER_IT[case]
+    client, older = desk(floor), came(floor, level, made=NOW - 60 * MINUTE)
+    if decided:
+        client.post(f"/shop/checks/{older}", data=DECIDED)
+    stray = floor.another_link(revoked=datetime.now(UTC) - MINUTE)
+    record = came(stray, "nothing")
+    if since == "given again":
+        client.post(f"/shop/links/{stray.link}/unrevoke")
+    client.post(f"/shop/checks/{record}", data=DECIDED)
+    assert words in read(floor, f"/shop/trailers/{floor.trailer}").partition("<h2>Checks</h2>")[0]
+    assert (record in listed(read(floor)), record in listed(read(floor, "/shop/decided"))) == (
+        False,
+        True,
+    )
+
+
+def test_decided_in_the_tray_it_stands_decided_once_it_comes_on_a_link_that_works(
+    floor: Floor,
+) -> None:
+    one = run_stop(**HOT)
+    stray = floor.another_link(revoked=datetime.now(UTC))
+    record = sent(stray, one)
+    desk(floor).post(f"/shop/checks/{record}", data=DECIDED)
+    sent(floor, one, headers=OTHER_PHONE)
+    assert ">decided<" in read(floor, f"/shop/trailers/{floor.trailer}").partition("<h2>Checks")[0]
+
+
+def test_a_reply_alone_in_the_tray_says_that_nothing_is_decided(floor: Floor) -> None:
+    floor.change("links", floor.link, revoked=datetime.now(UTC))
+    address, form = f"/shop/checks/{by_customer(floor)}", {"reply": "Whose is it?"}
+    page = desk(floor).post(address, data=form, follow_redirects=True).text
+    assert "It is not decided yet" in page
+
+
 BEFORE_OR_AFTER = {"came after its link was taken back": True, "came before": False}
 
 
@@ -511,6 +558,37 @@ def test_whoever_has_a_lent_trailer_is_named_and_called(
     assert "Bo Quist" not in page
 
 
+NUMBERLESS = "ask for Bo"
+CALLED_FROM = (
+    *("/shop", "/shop/fleet", "/shop/trailers/{0.trailer}", "/shop/customers/{0.customer}"),
+    "/shop/checks/{record}",
+)
+
+
+@pytest.mark.parametrize("lent", [True, False], ids=["lent", "at its customer's"])
+@pytest.mark.parametrize("at", CALLED_FROM)
+def test_where_no_number_is_known_nothing_is_offered_to_call(
+    floor: Floor, at: str, lent: bool
+) -> None:
+    floor.change("customers", floor.customer, phone=NUMBERLESS)
+    record = by_customer(floor)
+    floor.another_link(kind="standing", job_id=None, customer_id=None)
+    if lent:
+        out = {"name": "Bo Quist", "phone": NUMBERLESS, "anyway": "1"}
+        desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=out)
+    page = read(floor, at.format(floor, record=record))
+    assert "tel:" not in page
+    assert NUMBERLESS in page or (at, lent) == ("/shop/fleet", False)
+
+
+def test_another_one_of_the_trailer_stands_under_a_heading_of_its_own(floor: Floor) -> None:
+    """So that it is found by whoever hears the page from heading to heading."""
+    other, record = by_customer(floor), by_customer(floor)
+    page = read(floor, f"/shop/checks/{record}")
+    box = page.partition("<h2>Also not decided on this trailer</h2>")[2].partition("</section>")[0]
+    assert listed(box) == [other]
+
+
 # ---- on the bench of a job that goes on ---------------------------------------------------------
 
 
@@ -528,3 +606,44 @@ def test_a_trailer_that_waits_on_the_bench_with_one_is_not_lent_without_a_look(
     address = f"/shop/fleet/{floor.trailer}/out"
     page = client.post(address, data={"name": "Bo"}, follow_redirects=True).text
     assert "is not decided. Do not lend it" in unescape(page)
+
+
+# What the form then says, and whether the finding is left without its answer.
+EMPTIED: dict[str, tuple[dict[str, str], bool]] = {
+    "all of it": ({"all:pin_done": ""}, True),
+    "that answer alone": ({"all:pin_done": "", "all:seal_done": "new"}, True),
+    "of one wheel": ({"1L:pin_done": "new", "skip:1R": "1"}, True),
+    "another answer": ({"all:pin_done": "new"}, False),
+}
+
+
+@pytest.mark.parametrize("case", EMPTIED)
+def test_emptied_on_the_bench_it_stands_undecided_with_who_emptied_it(
+    floor: Floor, case: str
+) -> None:
+    """An answer that is changed is the bench's last word; one that is gone says nothing."""
+    form, emptied = EMPTIED[case]
+    record = on_the_bench_at_work(floor)
+    on_the_bench_changed(floor, form)
+    found = (record in listed(read(floor)), stands(floor, floor.trailer), opened(floor) == "stop")
+    assert found == (emptied,) * 3
+    page = read(floor, f"/shop/checks/{record}")
+    assert bool(re.search("Ines, .*: emptied on the bench", page)) == emptied
+    decide(floor, record)
+    assert (listed(read(floor)), opened(floor)) == ([], None)
+
+
+@pytest.mark.parametrize("case", EMPTIED)
+def test_emptied_on_the_bench_after_it_was_decided_it_stays_decided(
+    floor: Floor, case: str
+) -> None:
+    record = on_the_bench_at_work(floor)
+    decide(floor, record)
+    on_the_bench_changed(floor, EMPTIED[case][0])
+    assert (listed(read(floor)), opened(floor)) == ([], None)
+
+
+def on_the_bench_changed(floor: Floor, form: dict[str, str]) -> None:
+    address, client = f"/shop/jobs/{bench_job(floor)}/edit", desk(floor)
+    fields = fields_of(client.get(address).text) | form | {"keep": "1"}
+    assert client.post(address, data=fields).status_code == 302

@@ -11,7 +11,7 @@ from typing import Any, TypedDict
 from flask import Blueprint, jsonify
 from flask.typing import ResponseReturnValue
 from marshmallow import fields
-from sqlalchemy import Connection, or_, select, update
+from sqlalchemy import Connection, func, or_, select, update
 
 from webapp import logs
 from webapp.api.requests import checked, device_key, parsed, whole_json
@@ -188,7 +188,7 @@ def replies(connection: Connection, link: Json, device: str) -> list[Reply]:
     """What the shop answered to checks sent with this link.
 
     Many borrowers share a standing link, so there each phone sees the answers to its own; and
-    whoever else has one that was taken back sees no later ones.
+    whoever else has one that was taken back sees none written or reworded later.
     """
     sent = select(records.c.id).where(records.c.link_id == link["id"])
     own = sent.where(records.c.device == device)
@@ -198,7 +198,8 @@ def replies(connection: Connection, link: Json, device: str) -> list[Reply]:
         notes.c.shop_id == link["shop_id"], notes.c.reply.is_not(None), notes.c.record_id.in_(sent)
     )
     if link["revoked"] is not None:
-        wanted = wanted.where(or_(notes.c.made <= link["revoked"], notes.c.record_id.in_(own)))
+        last = func.coalesce(notes.c.reworded, notes.c.made)
+        wanted = wanted.where(or_(last <= link["revoked"], notes.c.record_id.in_(own)))
     return [
         {
             "record": row.record_id,

@@ -17,7 +17,7 @@ from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life, news, upkeep
 from webapp.follow_up.answered import answers
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import SHELVES, TRAY, level_of, shelf_of
+from webapp.follow_up.shelves import DECIDED, SHELVES, STRAY, TRAY, level_of, shelf_of
 from webapp.security import digest
 from webapp.storage.models import due, jobs, links, photos, records
 
@@ -129,9 +129,10 @@ def out_of_tray(connection: Connection, row: Mapping[str, Any], link: Mapping[st
     if link["revoked"] is not None:
         return
     mine = (records.c.shop_id == link["shop_id"], records.c.id == row["id"])
-    found = connection.execute(select(records).where(*mine, records.c.shelf == TRAY)).first()
+    found = connection.execute(select(records).where(*mine, records.c.shelf.in_(STRAY))).first()
     if found is not None:
-        place = {"shelf": shelf_of(found.phone_level, found.level), "link_id": link["id"]}
+        shelf = shelf_of(found.phone_level, found.level) if found.shelf == TRAY else DECIDED
+        place = {"shelf": shelf, "link_id": link["id"]}
         here = update(records).where(records.c.seq == found.seq)
         connection.execute(here.values(**place, trailer_key=link["trailer_id"]))
 

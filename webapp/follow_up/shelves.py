@@ -6,6 +6,9 @@ from __future__ import annotations
 SHELVES = {"stop": 0, "mend": 1, "look": 2, "nothing": 3, "unchecked": 4}
 DECIDED = 5
 TRAY = 6  # came on a link that was taken back: the shop sees it, and it paints no trailer
+TRAY_DECIDED = 7  # nor does it once somebody has decided it
+STRAY = (TRAY, TRAY_DECIDED)
+DONE = (DECIDED, TRAY_DECIDED)
 
 
 def level_of(shelf: int) -> str:

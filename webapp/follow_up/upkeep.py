@@ -15,14 +15,14 @@ from typing import Any
 from sqlalchemy import Connection, func, select, update
 
 from checks.facts import week_start
-from webapp.follow_up.shelves import TRAY
+from webapp.follow_up.shelves import STRAY
 from webapp.storage import finds
 from webapp.storage.models import jobs, records, trailers
 from webapp.storage.store import Store
 
 DAY_MS = 24 * 60 * 60 * 1000
 # What comes on a link taken back says nothing of the trailer.
-HEARD = (records.c.kind == "check", records.c.shelf.is_(None) | (records.c.shelf != TRAY))
+HEARD = (records.c.kind == "check", records.c.shelf.is_(None) | records.c.shelf.not_in(STRAY))
 
 
 def renew(connection: Connection, trailer_id: int) -> None:

@@ -9,19 +9,20 @@ from typing import Any
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
+from uuid_utils import uuid7
 from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY, shelf_of
+from webapp.follow_up.shelves import DECIDED, DONE, SHELVES, STRAY, TRAY, TRAY_DECIDED, shelf_of
 from webapp.shop import reading, session, stands
-from webapp.shop.forms import ButtonForm, Form, given, up_to
+from webapp.shop.forms import ButtonForm, Form, given, lines, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.shop.print.check import photo_name
 from webapp.shop.questions import checks_by_name
 from webapp.storage import audit, photo_files
-from webapp.storage.models import links, notes, records, staff
+from webapp.storage.models import notes, records, staff
 from webapp.storage.store import AnyRow, store
 from webapp.wording import later, place_text, say, speaking
 
@@ -29,17 +30,18 @@ blueprint = Blueprint("checks", __name__, url_prefix="/shop/checks")
 Json = dict[str, Any]
 
 
+MOST = 2000  # characters of a note
 AGAIN = timedelta(minutes=2)  # the same words so soon are the same form sent twice
 
 
 class NoteForm(Form):
-    text = TextAreaField(later("form-note-shop"), [up_to(2000)])
-    reply = TextAreaField(later("form-note-reply"), [up_to(2000)])
+    text = TextAreaField(later("form-note-shop"), [up_to(MOST)], filters=[lines])
+    reply = TextAreaField(later("form-note-reply"), [up_to(MOST)], filters=[lines])
     decided = BooleanField(later("form-note-decided"))
 
     def validate(self, extra_validators: Any = None) -> bool:
         good: bool = super().validate(extra_validators)
-        if not given(self.text).strip() and not given(self.reply).strip():
+        if not given(self.text) and not given(self.reply):
             self.text.errors = [say("form-note-empty")]
             return False
         return good
@@ -60,9 +62,10 @@ def show(record: Any) -> ResponseReturnValue:
     if form.validate_on_submit():
         shelf = write_note(row, form)
         flash(say("shop-note-kept-reply" if form.reply.data else "shop-note-kept"))
-        if shelf in undecided.BAD:
+        if shelf in (*undecided.BAD, TRAY):
             flash(say("shop-note-still-open"))
-        return redirect(url_for("checks.show", record=record))
+        stored = request.form.get("form", "")[:36] or None
+        return redirect(url_for("checks.show", record=record, stored=stored))
     if form.errors:
         status = 422
     page = render_template(
@@ -72,7 +75,9 @@ def show(record: Any) -> ResponseReturnValue:
         check=check,
         form=form,
         button=ButtonForm(),
-        decided=row["shelf"] == DECIDED,
+        number=request.form.get("form", "")[:36] or str(uuid7()),
+        stored=request.args.get("stored"),
+        decided=row["shelf"] in DONE,
         names=checks_by_name() | {"bench": say("check-bench")},
         point_words=photo_name,
         place_words=lambda one, check: place_text(one["place"], check["axles"]),
@@ -85,8 +90,8 @@ def open_again(record: Any) -> ResponseReturnValue:
     """A check that was decided too early goes back to its shelf."""
     with store().writing() as connection:
         row = own_check(connection, str(record))
-        if row["shelf"] == DECIDED:
-            tray = came_after_its_end(connection, row)
+        if row["shelf"] in DONE:
+            tray = row["shelf"] == TRAY_DECIDED
             shelf = TRAY if tray else shelf_of(row["phone_level"], row["level"])
             here = update(records).where(records.c.seq == row["seq"])
             connection.execute(here.values(shelf=shelf))
@@ -94,25 +99,21 @@ def open_again(record: Any) -> ResponseReturnValue:
     return redirect(url_for("checks.show", record=record))
 
 
-def came_after_its_end(connection: Connection, row: Json) -> bool:
-    """Whether it came on a link that had been taken back: it waits in a tray of its own."""
-    ended = select(links.c.revoked).where(links.c.id == row["link_id"])
-    revoked = connection.execute(ended).scalar()
-    return revoked is not None and row["received_ms"] >= revoked.timestamp() * 1000
-
-
 @blueprint.post("/notes/<int:note_id>")
 def reword(note_id: int) -> ResponseReturnValue:
     """Correct what was said; what stood there before stays in the history of the check."""
-    text, reply = (request.form.get(name, "").strip() for name in ("text", "reply"))
+    text, reply = (lines(request.form.get(name)) for name in ("text", "reply"))
     with store().writing() as connection:
         note = session.own(connection, notes, note_id)
-        if max(len(text), len(reply)) > 2000 or not (text or reply):
+        if not (text or reply):
             abort(400, say("form-note-empty"))
+        if max(len(text), len(reply)) > MOST:
+            abort(400, say("form-too-long", most=str(MOST)))
         said = {"text": text, "reply": reply or None}
-        before = {name: note[name] for name in said}
+        before = {"text": lines(note["text"]), "reply": lines(note["reply"]) or None}
         if said != before:
-            connection.execute(update(notes).where(notes.c.id == note_id).values(**said))
+            values = said if said["reply"] == before["reply"] else said | {"reworded": now()}
+            connection.execute(update(notes).where(notes.c.id == note_id).values(**values))
             whose = session.me()
             audit.write(connection, whose, "check", note["record_id"], "reworded", before, said)
     return redirect(url_for("checks.show", record=note["record_id"]))
@@ -174,8 +175,8 @@ def is_bad(row: Json) -> bool:
 
 def write_note(row: Json, form: NoteForm) -> int | None:
     """Once, however often the same form comes in; returns the shelf the check then stands on."""
-    me, reply = session.me(), given(form.reply).strip() or None
-    said = {"text": given(form.text).strip(), "decided": form.decided.data, "reply": reply}
+    me, reply = session.me(), given(form.reply) or None
+    said = {"text": given(form.text), "decided": form.decided.data, "reply": reply}
     mine = {"shop_id": row["shop_id"], "record_id": row["id"], "staff_id": me["id"]}
     with store().writing() as connection:
         # The row of the check is held, so that of two at once the second sees the first.
@@ -191,5 +192,6 @@ def write_note(row: Json, form: NoteForm) -> int | None:
         if not form.decided.data or (shelf is None and not is_bad(row)):
             return shelf
         here = update(records).where(records.c.seq == row["seq"])
-        connection.execute(here.values(shelf=DECIDED))
-        return DECIDED
+        decided = TRAY_DECIDED if shelf in STRAY else DECIDED
+        connection.execute(here.values(shelf=decided))
+        return decided

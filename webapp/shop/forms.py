@@ -33,6 +33,11 @@ def tidy(text: str | None) -> str:
     return " ".join((text or "").split())
 
 
+def lines(text: str | None) -> str:
+    """As it was typed: browsers send the end of a line as two characters, and count one."""
+    return (text or "").replace("\r\n", "\n").strip()
+
+
 def needed(what: str) -> InputRequired:
     return InputRequired(message=later(what))
 
@@ -192,7 +197,7 @@ class JobForm(Form):
     trailer_name = StringField(later("form-trailer-name"), [up_to(80)], filters=[tidy])
     customer_name = StringField(later("form-name"), [up_to(80)], filters=[tidy])
     customer_phone = TelField(later("form-customer-phone"), [up_to(40)], filters=[tidy])
-    note = TextAreaField(later("form-note"), [up_to(2000)])
+    note = TextAreaField(later("form-note"), [up_to(2000)], filters=[lines])
     work_order = StringField(later("form-work-order"), [up_to(40)], filters=[tidy])
     plate = StringField(later("form-plate"), [up_to(16)], filters=[tidy])
     vin = StringField(later("form-vin"), [up_to(20)], filters=[tidy])

@@ -17,7 +17,7 @@ from webapp.errors import Refusal
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.lending import OUT
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
+from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY, TRAY_DECIDED
 from webapp.follow_up.verdicts import as_seen
 from webapp.shop import reading, session, stands, times
 from webapp.shop.questions import checks_by_name
@@ -53,8 +53,10 @@ def front() -> ResponseReturnValue:
 @blueprint.get("/decided")
 def decided() -> ResponseReturnValue:
     with store().reading() as connection:
-        back, more = page(connection, session.me()["shop_id"], (DECIDED,), cursor())
-    return render_template("shop/decided.html", back=back, more=more)
+        shop_id, after = session.me()["shop_id"], cursor()
+        back, more = page(connection, shop_id, (DECIDED,), after)
+        tray = [] if after else list(checks(connection, shop_id, TRAY_DECIDED, None, None))
+    return render_template("shop/decided.html", back=back, more=more, tray=tray)
 
 
 def cursor() -> tuple[int, int] | None:

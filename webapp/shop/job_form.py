@@ -98,8 +98,7 @@ def read_draft(form: JobForm, sent: Mapping[str, str], trailer: Json | None) -> 
         trailer_name=given(form.trailer_name),
         customer_name=given(form.customer_name),
         customer_phone=given(form.customer_phone),
-        # Browsers send the ends of lines as two characters, and show one.
-        note=given(form.note).replace("\r\n", "\n").strip(),
+        note=given(form.note),
         work_order=given(form.work_order),
         plate=given(form.plate).upper(),
         vin=given(form.vin).upper(),

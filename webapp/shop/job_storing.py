@@ -9,7 +9,7 @@ from sqlalchemy import Connection, select, update
 from uuid_utils import uuid7
 
 from webapp.clock import local_now
-from webapp.follow_up import link_life, schedule, upkeep
+from webapp.follow_up import link_life, schedule, undecided, upkeep
 from webapp.follow_up.shelves import SHELVES
 from webapp.shop import bench, job_state, phones, session
 from webapp.shop.job_form import Draft
@@ -201,12 +201,31 @@ def keep_job(
 def keep_bench(
     connection: Connection, draft: Draft, trailer: Json, job: Json, moment: datetime
 ) -> None:
-    """Records are append-only: a changed bench record is a new one, and the job names the last."""
-    if draft.check is None:
-        record_id = None
-    else:
-        before = bench.stored(connection, trailer["shop_id"], job["record_id"])
+    """Records are append-only: a changed bench record is a new one, and the job names the last.
+
+    What the one before found stays undecided where the answers that it came from are gone: a
+    cleared answer says nothing about the wheel.
+    """
+    before = bench.stored(connection, trailer["shop_id"], job["record_id"])
+    record_id = None
+    if draft.check is not None:
         if before is not None and before["facts"] == draft.check["facts"]:
             return
         record_id = bench.store_bench(connection, trailer["shop_id"], trailer, draft.check, moment)
+    if before is not None and emptied(before["verdict"], draft.check):
+        hand_over(connection, job["id"])
+        audit.write(connection, session.me(), "check", before["id"], "emptied")
     connection.execute(update(jobs).where(jobs.c.id == job["id"]).values(record_id=record_id))
+
+
+def emptied(before: Json, check: Json | None) -> bool:
+    """Whether a *Stop now* or *Mend* of the verdict ``before`` is left without an answer."""
+    bad = [one for one in before["findings"] if SHELVES[one["level"]] in undecided.BAD]
+    if check is None:
+        return bool(bad)
+    now = check["verdict"]
+    unanswered = {(one["finding"], one["place"]) for one in now["cannot_tell"]}
+    return any(
+        (one["finding"], one["place"]) in unanswered or one["place"] not in now["places"]
+        for one in bad
+    )

@@ -11,7 +11,7 @@ from sqlalchemy import Connection, select
 
 from webapp.clock import made_at
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY
+from webapp.follow_up.shelves import DECIDED, SHELVES, STRAY
 from webapp.follow_up.verdicts import Found
 from webapp.shop import reading, session
 from webapp.storage.models import records, trailers
@@ -80,7 +80,7 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, AnyRow]:
             records.c.shop_id == trailers.c.shop_id,
             records.c.kind == "check",
             records.c.level.is_not(None),
-            records.c.shelf.is_(None) | (records.c.shelf != TRAY),
+            records.c.shelf.is_(None) | records.c.shelf.not_in(STRAY),
         )
         .order_by(records.c.made_ms.desc())
         .limit(1)

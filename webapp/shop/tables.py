@@ -14,7 +14,7 @@ from sqlalchemy import Select, case, func, or_, select
 from webapp.clock import made_at, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.schedule import LEAVING, WORK, what_due, work_done
-from webapp.follow_up.shelves import DECIDED, SHELVES, level_of
+from webapp.follow_up.shelves import DONE, SHELVES, level_of
 from webapp.follow_up.verdicts import Finding, as_seen
 from webapp.shop import inbox, measures, questions, reading, release, times, work_record
 from webapp.storage.models import customers, due, jobs, links, notes, photos, records, trailers
@@ -275,7 +275,7 @@ def check_cells(row: Row) -> list[Cell]:
         *(row["id"], made, received, said(f"check-{body['check']}", body["check"])),
         *(row["trailer_name"], row["customer"], by.get("name", "")),
         *(said(f"level-{row[key]}", "") for key in ("level", "phone_level")),
-        yes(row["shelf"] == DECIDED),
+        yes(row["shelf"] in DONE),
         *(coverage.get("answered"), coverage.get("asked"), "; ".join(found), "; ".join(given)),
         *(body["rulebook"], row["hash"]),
     ]

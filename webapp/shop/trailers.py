@@ -17,7 +17,7 @@ from webapp.clock import local_now, made_at, now
 from webapp.follow_up import lending, link_life, upkeep
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import TRAY
+from webapp.follow_up.shelves import STRAY
 from webapp.shop import bench, find, lists, measures, merging, questions, session, stands, undoing
 from webapp.shop.forms import ButtonForm, TrailerForm, given
 from webapp.shop.questions import cautions, checks_by_name
@@ -205,7 +205,7 @@ def checks_of(connection: Connection, trailer: Json) -> list[bench.Kept]:
             records.c.trailer_key == trailer["id"],
             records.c.shop_id == trailer["shop_id"],
             records.c.kind == "check",
-            records.c.shelf.is_(None) | (records.c.shelf != TRAY),
+            records.c.shelf.is_(None) | records.c.shelf.not_in(STRAY),
         )
         .order_by(records.c.made_ms.desc())
         .limit(SHOWN)

@@ -101,7 +101,7 @@ def sorted_name() -> Column[str]:
 # `trailer` is the id that the phone gave; `trailer_key` the shop's trailer that it came in for.
 # `made_ms` is when it was made by this server's clock; `clock_s` how many seconds the phone's was
 # ahead, where that is more than a little. `shelf` is where a check stands in the inbox
-# (follow_up/filing.py), `far_km` how far it says it was driven. The same record from a second
+# (follow_up/shelves.py), `far_km` how far it says it was driven. The same record from a second
 # phone has no `shop_id`: it is shown once. `level_now` is what rules of a later release say, where
 # that is another level than `level` (commands/judge_again.py).
 records = table(
@@ -324,6 +324,7 @@ outings = table(
 )
 
 # What the shop says to a check. `text` stays in the shop, `reply` goes to whoever holds the link.
+# `reworded` is when the reply last became another one.
 notes = table(
     "notes",
     key(),
@@ -334,6 +335,7 @@ notes = table(
     Column("text", Text, nullable=False),
     Column("decided", Boolean, nullable=False),
     Column("reply", Text),
+    time("reworded", null=True),
 )
 
 # `sha256` and `length` are of the file that is kept, `path` is below the data folder. A photo from
