@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Flask
 
-from tests.shop.test_inbox import came, desk, dump
+from tests.shop.test_inbox import came, desk, dump, lend
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add, add_due, run_stop, shop_floor
 from tests.support.photo_files import headers
 from tests.support.pictures import photo
@@ -38,8 +38,7 @@ def busy(app: Flask, floor: Floor) -> list[str]:
     )
     refused = desk(floor).post(f"/shop/customers/{floor.customer}", data={"name": ""})
     assert refused.status_code == 303
-    out = {"name": "Their borrower", "anyway": "1"}
-    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=out)
+    lend(floor, "Their borrower")
     file = {"made": NOW, "kind": "customers", "name": "x.csv", "text": "customer\nTheirs\n"}
     add(app, "intakes", shop_id=floor.shop, staff_id=floor.staff, **file)
     return [

@@ -16,7 +16,7 @@ from sqlalchemy import select
 
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, let_in, run_stop, shop_floor
 from tests.support.records import HEADERS, uuid7
-from tests.support.shops import read_link
+from tests.support.shops import followed, read_link, ticked
 from webapp.commands import mail
 from webapp.follow_up import news
 from webapp.follow_up.shelves import SHELVES
@@ -42,6 +42,14 @@ def read(floor: Floor, address: str = "/shop") -> str:
 
 def listed(page: str) -> list[str]:
     return re.findall(r"/shop/checks/([0-9a-f-]{36})", page)
+
+
+def lend(floor: Floor, name: str, phone: str = "") -> None:
+    """Lent by somebody who has looked at what was found: the refusal names it."""
+    client, address = desk(floor), f"/shop/fleet/{floor.trailer}/out"
+    form = {"name": name, "phone": phone}
+    answer = followed(client, client.post(address, data=form))
+    assert client.post(address, data=form | ticked(answer.text, "anyway")).status_code == 302
 
 
 def came(floor: Floor, level: str, **more: Any) -> str:

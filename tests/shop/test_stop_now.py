@@ -17,7 +17,7 @@ from flask import Flask
 from tests.shop.test_inbox import HOT, came, desk, listed, read
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add, run_stop, sorted_floor
 from tests.support.records import HEADERS
-from tests.support.shops import JOB, fields_of, read_link
+from tests.support.shops import JOB, fields_of, followed, read_link, ticked
 from webapp.api import records as records_api
 from webapp.commands import mail
 from webapp.shop.print import check as check_print
@@ -391,16 +391,24 @@ def test_a_stop_now_stays_in_the_lists_as_decided_until_the_next_check(floor: Fl
     assert "Stop now" not in head(read(floor, listing))
 
 
-OUT = {"asked nothing": ({}, False), "says that it was looked at": ({"anyway": "1"}, True)}
-
-
-@pytest.mark.parametrize("case", OUT)
-def test_an_undecided_trailer_goes_out_only_when_somebody_says_so(floor: Floor, case: str) -> None:
+@pytest.mark.parametrize("tick", ["none", "before another came in", "of all there are"])
+def test_an_undecided_trailer_goes_out_only_when_somebody_says_so(floor: Floor, tick: str) -> None:
+    """A tick is for what stood on the page; who was typed stays in the form."""
     at_the_desk(floor)
-    given, goes = OUT[case]
-    address = f"/shop/fleet/{floor.trailer}/out"
-    page = desk(floor).post(address, data={"name": "Bo"} | given, follow_redirects=True).text
-    assert ("Out since" in page, "is not decided. Do not lend it" in page) == (goes, not goes)
+    client, address = desk(floor), f"/shop/fleet/{floor.trailer}/out"
+    looked = {} if tick == "none" else ticked(read(floor, "/shop/fleet"), "anyway")
+    if tick == "before another came in":
+        at_the_desk(floor)
+    who = {"name": "Bo Quist", "phone": "555 0142"}
+    answer = followed(client, client.post(address, data=who | looked))
+    goes = tick == "of all there are"
+    assert (answer.status_code, len(floor.rows("outings"))) == ((302, 1) if goes else (422, 0))
+    if not goes:
+        assert "is not decided. Do not lend it" in answer.text
+        form = {name: fields_of(answer.text)[name] for name in who}
+        assert form == who
+        assert client.post(address, data=form | ticked(answer.text, "anyway")).status_code == 302
+        assert "Out since" in read(floor, "/shop/fleet")
 
 
 def test_a_stop_that_was_made_long_ago_stays_before_a_newer_check(floor: Floor) -> None:

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from tests.shop.test_inbox import HOT, came, desk, listed, read
+from tests.shop.test_inbox import HOT, came, desk, lend, listed, read
 from tests.shop.test_stop_now import (
     MINUTE,
     WAYS,
@@ -147,7 +147,7 @@ def test_it_is_not_lent_by_a_list_from_before_the_merge(floor: Floor) -> None:
     by_customer(floor)
     desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data={"name": "Bo"})
     assert floor.rows("outings") == []
-    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data={"name": "Bo", "anyway": "1"})
+    lend(floor, "Bo")
     assert [row["trailer_id"] for row in floor.rows("outings")] == [other]
 
 
@@ -547,9 +547,8 @@ def test_one_from_the_bench_is_the_jobs_customers_once_its_trailer_is_merged_int
 def test_whoever_has_a_lent_trailer_is_named_and_called(
     floor: Floor, way: Callable[[Floor], str], at: str
 ) -> None:
-    borrower = {"name": "Bo Quist", "phone": "555 0142", "anyway": "1"}
     record = way(floor)
-    desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=borrower)
+    lend(floor, "Bo Quist", "555 0142")
     page = read(floor, f"/shop/checks/{record}" if at == "check" else at.format(floor))
     assert "Bo Quist" in page
     assert 'href="tel:5550142"' in page
@@ -574,8 +573,7 @@ def test_where_no_number_is_known_nothing_is_offered_to_call(
     record = by_customer(floor)
     floor.another_link(kind="standing", job_id=None, customer_id=None)
     if lent:
-        out = {"name": "Bo Quist", "phone": NUMBERLESS, "anyway": "1"}
-        desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=out)
+        lend(floor, "Bo Quist", NUMBERLESS)
     page = read(floor, at.format(floor, record=record))
     assert "tel:" not in page
     assert NUMBERLESS in page or (at, lent) == ("/shop/fleet", False)
@@ -604,7 +602,7 @@ def test_a_trailer_that_waits_on_the_bench_with_one_is_not_lent_without_a_look(
     lending = read(floor, "/shop/fleet")
     assert ("Stop now" in lending, 'name="anyway"' in lending) == (True, True)
     address = f"/shop/fleet/{floor.trailer}/out"
-    page = client.post(address, data={"name": "Bo"}, follow_redirects=True).text
+    page = followed(client, client.post(address, data={"name": "Bo"})).text
     assert "is not decided. Do not lend it" in unescape(page)
 
 

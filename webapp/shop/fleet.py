@@ -8,7 +8,7 @@ from typing import Any, TypedDict
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import ColumnElement, Connection, exists, select
-from wtforms import BooleanField, StringField, TelField
+from wtforms import StringField, TelField
 
 from webapp.clock import now
 from webapp.errors import Refusal
@@ -30,14 +30,19 @@ SIZES = ("page", "label")
 class OutForm(Form):
     name = StringField(later("form-name"), [up_to(80)], filters=[tidy])
     phone = TelField(later("form-phone"), [up_to(40)], filters=[tidy])
-    anyway = BooleanField(later("shop-fleet-anyway"))
+    anyway = StringField(later("shop-fleet-anyway"), [up_to(64)])
 
 
 @blueprint.get("")
 def listing() -> ResponseReturnValue:
+    return listed(working_code() | is_out(), OutForm())
+
+
+def listed(which: ColumnElement[bool], form: OutForm, typed: int = 0) -> str:
+    """The list of those trailers; ``form`` is filled in for the one of the number ``typed``."""
     shop_id = session.me()["shop_id"]
     with store().reading() as connection:
-        rows, more = lent(connection, shop_id, working_code() | is_out())
+        rows, more = lent(connection, shop_id, which)
         shown = [row.id for row in rows]
         parts: Json = {
             "open": stands.open_ones(connection, shop_id, shown),
@@ -53,7 +58,9 @@ def listing() -> ResponseReturnValue:
         more=more,
         names=names,
         button=ButtonForm(),
-        form=OutForm(),
+        form=form,
+        typed=typed,
+        these=stands.these,
         **parts,
     )
 
@@ -128,9 +135,11 @@ def next_due(connection: Connection, shown: list[int]) -> dict[int, AnyRow]:
 # ---- out and back -------------------------------------------------------------------------------
 
 
-@blueprint.post("/<int:trailer_id>/out")
+@blueprint.route("/<int:trailer_id>/out", methods=["GET", "POST"])
 def out(trailer_id: int) -> ResponseReturnValue:
     form = OutForm()
+    if request.method != "POST":
+        return redirect(url_for("fleet.listing"))
     if not form.validate():
         abort(400, say("form-too-long", most="80"))
     who = {"name": given(form.name), "phone": given(form.phone)}
@@ -138,11 +147,12 @@ def out(trailer_id: int) -> ResponseReturnValue:
         trailer = session.kept(connection, trailers, trailer_id)
         here = redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
         bad = stands.open_ones(connection, trailer["shop_id"], [trailer["id"]])
-        if bad and not form.anyway.data:
-            flash(say("shop-fleet-stays"))
+        # A tick is for what stood on the page: another may have come in since.
+        if stands.covers(given(form.anyway), stands.each(bad.get(trailer["id"]))):
+            lending.note(connection, lending.OUT, trailer, who)
             return here
-        lending.note(connection, lending.OUT, trailer, who)
-    return here
+    flash(say("shop-fleet-stays"))
+    return listed(trailers.c.id == trailer["id"], form, trailer["id"]), 422
 
 
 @blueprint.post("/<int:trailer_id>/back")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from hashlib import sha256
 from typing import Any, TypedDict
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
@@ -11,7 +10,7 @@ from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
 
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import TRAY
-from webapp.shop import inbox, session
+from webapp.shop import inbox, session, stands
 from webapp.shop.forms import ButtonForm
 from webapp.storage.forgetting import forget
 from webapp.storage.models import (
@@ -47,7 +46,7 @@ def show(customer_id: int) -> ResponseReturnValue:
         rows = connection.execute(select(trailers).where(trailers_of(customer_id))).all()
         stand = undecided_of(connection, customer)
     looked = request.form.get("anyway", "")
-    if form.validate_on_submit() and covers(looked, stand):
+    if form.validate_on_submit() and stands.covers(looked, stand):
         if not delete_customer(customer_id, looked):
             return redirect(url_for("forget.show", customer_id=customer_id))
         flash(say("shop-customer-deleted", name=customer["name"]))
@@ -55,18 +54,8 @@ def show(customer_id: int) -> ResponseReturnValue:
     if form.errors:
         abort(400)
     parts = {"customer": customer, "trailers": rows, "undecided": stand, "form": form}
-    page = render_template("shop/forget.html", **parts, these=these(stand))
+    page = render_template("shop/forget.html", **parts, these=stands.these(stand))
     return page, 422 if form.is_submitted() else 200
-
-
-def these(stand: list[inbox.Line]) -> str:
-    """What stands for just those checks: a tick says that they were looked at, and no others."""
-    return sha256(" ".join(sorted(one["id"] for one in stand)).encode()).hexdigest()
-
-
-def covers(looked: str, stand: list[inbox.Line]) -> bool:
-    """Whether whoever ticked had all of them before them."""
-    return not stand or looked == these(stand)
 
 
 def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
@@ -97,7 +86,7 @@ def delete_customer(customer_id: int, looked: str) -> bool:
             links.c.id.in_(belongings(connection, customer)["link"])
         )
         connection.execute(arriving.with_for_update())
-        if not covers(looked, undecided_of(connection, customer)):
+        if not stands.covers(looked, undecided_of(connection, customer)):
             return False
         paths = delete_rows(connection, customer)
     store().photos.remove(paths)

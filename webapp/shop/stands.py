@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
+from hashlib import sha256
 from typing import Any, TypedDict
 
 from sqlalchemy import Connection, select
@@ -120,6 +121,16 @@ def told(row: AnyRow) -> Stand:
 
 def each(stand: Stand | None) -> list[Stand]:
     return [stand, *stand["others"]] if stand else []
+
+
+def these(shown: Iterable[Mapping[str, Any]]) -> str:
+    """What stands for just those checks: a tick says that they were looked at, and no others."""
+    return sha256(" ".join(sorted(one["id"] for one in shown)).encode()).hexdigest()
+
+
+def covers(looked: str, shown: Sequence[Mapping[str, Any]]) -> bool:
+    """Whether whoever ticked had all of them before them."""
+    return not shown or looked == these(shown)
 
 
 def in_words(stand: Stand) -> str:
