@@ -5,13 +5,16 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from checks import prompt
 from checks.explain import explain
 from checks.facts import BadInput
+from checks.interval import Range
 from checks.judge import judge, read_case
+from checks.places import place_name
 from checks.prompt import spoken
 from checks.rulebook import RulebookError, load
 from checks.words import Words, WordsError, finished, languages, unlike
@@ -85,21 +88,29 @@ def _judge(args: argparse.Namespace) -> None:
 
 
 def _explain(args: argparse.Namespace) -> None:
-    book = load()
+    book, said = load(), args.said
     _, case = read_case(_read(args.file), book)
     name, _, place = args.quantity.partition("@")
-    for step in explain(name, place, case, book, said=args.said):
-        print(_line(step, args.said))
+    axles = len({wheel[0] for wheel in case.wheels})
+    for step in explain(name, place, case, book, partial(_span, said), said):
+        print(_line(step, axles, said))
 
 
-def _line(step: dict[str, Any], said: Words) -> str:
-    head = step["label"]
-    if step["place"]:
-        head = said.say("cli-at", label=head, place=step["place"])
-    if step["kind"] == "quantity":
-        head += f" = {step['formula']}"
-    tail = f"   [{step['source']}; {step['standing']}]" if "source" in step else ""
-    return f"{head} = {_value(step, said)}{tail}"
+def _line(step: dict[str, Any], axles: int, said: Words) -> str:
+    """What it is called, its sum with the numbers put in, what it comes to, and who says so."""
+    value = _value(step, said)
+    parts = [_title(step, axles, said), step.get("sum", value), value]
+    told = " = ".join(dict.fromkeys(parts))
+    if "source" not in step:
+        return told
+    return f"{told}   [{step['source']}; {said.say('standing-' + step['standing'])}]"
+
+
+def _title(step: dict[str, Any], axles: int, said: Words) -> str:
+    if step["kind"] == "limit":
+        return f"{said.say('working-limit')} {step['id']}"  # as the files of limits name it
+    name, where = said.say(f"{step['kind']}-{step['id']}"), place_name(said, step["place"], axles)
+    return f"{name} ({where.lower()})" if where else name
 
 
 def _value(step: dict[str, Any], said: Words) -> str:
@@ -108,9 +119,14 @@ def _value(step: dict[str, Any], said: Words) -> str:
         return f"{step['text']} {value}"
     if not step.get("answered", True) or isinstance(value[0], str):
         return str(step["text"])
-    low, high = (f"{end:.6g}" for end in value)
-    span = low if low == high else said.say("cli-from-to", low=low, high=high)
-    return said.with_unit(span, step["unit"])
+    return _span(said, value, step["unit"])
+
+
+def _span(said: Words, ends: Range, unit: str) -> str:
+    """A range to six digits, so that a sum can be followed by hand."""
+    low, high = (f"{end:.6g}" for end in ends)
+    span = low if low == high else said.say("app-from-to", **{"from": low, "to": high})
+    return said.with_unit(span, unit)
 
 
 def _list(args: argparse.Namespace) -> None:

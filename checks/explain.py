@@ -15,11 +15,7 @@ from checks.formula import Case, Tree, children, compile_tree, mate_of, place_fo
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
 from checks.words import FIRST, Words, words
-from checks.working import LOOSE, Writer, deciding
-from checks.working import SIGNS as SUMS
-
-SIGNS = SUMS | {"<": "<", "<=": "≤"}
-
+from checks.working import Writer, deciding
 
 Text = Callable[[Range, str], str]
 
@@ -36,7 +32,7 @@ def explain(
 
     Each step has kind (fact, limit, quantity), id, place, label, value ``[low, high]`` or the
     choices still possible, text for a person, and unit; facts also answered, limits and quantities
-    source and standing, quantities formula and sum, which is the formula with its numbers put in.
+    source and standing, quantities sum, which is the formula with its numbers put in.
     text: a range and its unit as the reader wants them. Raises BadInput for an unknown quantity or
     a place that the trailer does not have.
     """
@@ -82,7 +78,6 @@ def _quantity(name: str, w: Writer, steps: Any) -> None:
     _inputs(tree, here, steps)
     value = w.book.worth(name, w.case, at)
     steps[key] = _step("quantity", name, at, value, item.unit, w.said) | {
-        "formula": infix(tree),
         "sum": here.sum(tree),
         "source": item.source,
         "standing": item.standing,
@@ -191,38 +186,3 @@ def _step(kind: str, name: str, place: str, value: Range, unit: str, said: Words
 def label(name: str) -> str:
     """An id as words: the part after the dot, underscores as spaces."""
     return name.rpartition(".")[2].replace("_", " ")
-
-
-def infix(tree: Tree) -> str:
-    """A tree as a person would write the sum."""
-    if not isinstance(tree, list):
-        return f"{tree:g}"
-    op = tree[0]
-    if op in SIGNS:
-        return f"{_part(tree[1], op)} {SIGNS[op]} {_part(tree[2], op)}"
-    spell = _SPELL.get(op)
-    return spell(tree) if spell else f"{op}({', '.join(infix(t) for t in tree[1:])})"
-
-
-def _arms(tree: Tree) -> str:
-    arms = ", ".join(f"{label(c)}: {infix(t)}" for c, t in tree[2].items())
-    return f"by {label(tree[1])} ({arms})"
-
-
-_SPELL: dict[str, Callable[[Tree], str]] = {
-    "is": lambda t: f"{label(t[1])} is {' or '.join(label(c) for c in t[2])}",
-    "pick": _arms,
-    "table": lambda t: f"{label(t[1])} at ({infix(t[2])})",
-    "mate": lambda t: f"mate's {_part(t[1], 'mate')}",
-    "each": lambda t: f"{t[1]} over {t[2]} of ({infix(t[3])})",
-    "if": lambda t: f"({infix(t[2])} if {infix(t[1])}, else {infix(t[3])})",
-    "convert": lambda t: f"{_part(t[3], '*')} in {t[2]}",
-    "neg": lambda t: f"−{_part(t[1], '*')}",
-} | dict.fromkeys(("fact", "limit", "quantity", "rank", "known"), lambda t: label(t[1]))
-
-
-def _part(tree: Tree, outer: str) -> str:
-    """An operand, in brackets where leaving them away would change the sum."""
-    text = infix(tree)
-    inner = tree[0] if isinstance(tree, list) else ""
-    return text if inner not in SIGNS or inner in LOOSE.get(outer, ()) else f"({text})"

@@ -13,7 +13,8 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 # the line above makes these findable
-from checks.explain import infix  # noqa: E402
+from formulas import infix  # noqa: E402
+
 from checks.facts import LONGEST_TEXT, Fact  # noqa: E402
 from checks.rulebook import load  # noqa: E402
 from checks.units import range_text  # noqa: E402

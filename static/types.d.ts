@@ -280,7 +280,6 @@ interface Step {
   text: string;
   unit?: string;
   answered?: boolean;
-  formula?: string;
   sum?: string;
   source?: string;
   standing?: string;

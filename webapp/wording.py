@@ -88,9 +88,9 @@ def said(name: str, otherwise: str) -> str:
     return say(name) if words(language()).has(name) else otherwise
 
 
-def unit_text(unit: str) -> str:
+def unit_text(unit: str, number: str = "") -> str:
     """What stands after a number of this unit: ``°F``, ``years``."""
-    return words(language()).unit(unit)
+    return words(language()).unit(unit, number)
 
 
 def place_text(place: str, axles: int) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 from collections import ChainMap
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
@@ -15,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 import rfc8785
+from babel import Locale
 from fluent.runtime import FluentBundle
 from fluent.syntax import FluentParser, ast
 
@@ -58,6 +60,7 @@ class Words:
         self._patterns: dict[str, ast.Pattern] = {}
         self._plain: dict[str, str] = {}
         self._bundle = FluentBundle([region(language)], use_isolating=False)
+        self._plural = Locale.parse(language, sep="-").plural_form
         self._resources: list[ast.Resource] = []
         for path in sorted(folder.glob("*.ftl")):
             self._read(f"{language}/{path.name}", path.read_text("utf-8"))
@@ -97,16 +100,28 @@ class Words:
     def _range(self, span: RangeText) -> str:
         low, high = (self.say(ENDS[end]) if end in ENDS else end for end in (span.low, span.high))
         both = low if low == high else self.say("app-from-to", **{"from": low, "to": high})
-        return self.with_unit(both, span.unit)
+        return with_label(both, self.unit(span.unit, high))
 
     def with_unit(self, number: str, unit: str) -> str:
         """The text of a number with its unit in this language."""
-        return with_label(number, self.unit(unit))
+        return with_label(number, self.unit(unit, number))
 
-    def unit(self, name: str) -> str:
-        """What stands after a number: words where there are such, or the same sign everywhere."""
+    def unit(self, name: str, number: str = "") -> str:
+        """What stands after a number: words where there are such, or the same sign everywhere.
+
+        number: its text, by which a word has its plural form. One with decimals takes ``other``,
+        unless a case names it: ``1.0 years``, but ``1.0 año`` (Unicode CLDR).
+        """
         own = f"unit-{name}"
-        return self.say(own) if self.has(own) else str(units()[name]["label"])
+        if not self.has(own):
+            return str(units()[name]["label"])
+        (said,) = self.shape(own)
+        if isinstance(said, str):
+            return said
+        cases = said["cases"]
+        whole = re.fullmatch(r"-?\d+", number) is not None
+        form = str(self._plural(int(number))) if whole else "other"
+        return str(cases.get(number, cases.get(form, cases["other"]))[0])
 
     def has(self, name: str) -> bool:
         return name in self._patterns or (self.behind is not None and self.behind.has(name))

@@ -4,10 +4,7 @@ import { BadInput, shown, wholeOf } from "./facts.js";
 import { axlesOf, bitOf, bitsOf, compileTree, mateOf, placeFor, rangeOf, same } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
-import { isOf, isTree, LOOSE, SIGNS as SUMS, treesOf, Writer, deciding } from "./working.js";
-
-/** @type {Record<string, string>} */
-const SIGNS = { ...SUMS, "<": "<", "<=": "≤" };
+import { isOf, isTree, treesOf, Writer, deciding } from "./working.js";
 
 /** @type {(book: Book) => IntervalWriter} */
 const plainly = ({ units }) => (range, unit) => rangeText(units, range, unit);
@@ -61,7 +58,7 @@ function addQuantity(name, { kase, book, place, ...writer }, steps) {
   addInputs(tree, here, steps);
   const range = rangeOf(value(["quantity", name], at, kase, book));
   const step = rangeStep("quantity", name, at, range, unit, book);
-  steps.set(key, { ...step, formula: infix(tree), sum: here.sum(tree), source, standing });
+  steps.set(key, { ...step, sum: here.sum(tree), source, standing });
 }
 
 // The tree without the branches that the answers rule out.
@@ -161,35 +158,3 @@ function rangeStep(kind, name, place, range, unit, book) {
 
 /** @param {string} name */
 const label = (name) => String(name.split(".").pop()).replaceAll("_", " ");
-/** @param {string[]} names */
-const labels = (names) => names.map(label).join(" or ");
-
-// A tree as a person would write the sum.
-/** @param {Tree} tree @returns {string} */
-function infix(tree) {
-  if (typeof tree === "number") return String(Number(tree.toPrecision(6)));
-  if (isOf(tree, "+", "-", "*", "/", "^", "<", "<=")) {
-    const [op, a, b] = tree;
-    return `${part(a, op)} ${SIGNS[op]} ${part(b, op)}`;
-  }
-  if (isOf(tree, "fact", "limit", "quantity", "rank", "known")) return label(tree[1]);
-  if (isOf(tree, "is")) return `${label(tree[1])} is ${labels(tree[2])}`;
-  if (isOf(tree, "pick")) {
-    return `by ${label(tree[1])} (${arms(tree[2]).map(([one, arm]) => `${label(one)}: ${infix(arm)}`).join(", ")})`;
-  }
-  if (isOf(tree, "table")) return `${label(tree[1])} at (${infix(tree[2])})`;
-  if (isOf(tree, "mate")) return `mate's ${part(tree[1], "mate")}`;
-  if (isOf(tree, "each")) return `${tree[1]} over ${tree[2]} of (${infix(tree[3])})`;
-  if (isOf(tree, "if")) return `(${infix(tree[2])} if ${infix(tree[1])}, else ${infix(tree[3])})`;
-  if (isOf(tree, "convert")) return `${part(tree[3], "*")} in ${tree[2]}`;
-  if (isOf(tree, "neg")) return `−${part(tree[1], "*")}`;
-  return `${tree[0]}(${treesOf(tree).map(infix).join(", ")})`;
-}
-
-// An operand, in brackets where leaving them away would change the sum.
-/** @param {Tree} tree @param {string} outer @returns {string} */
-function part(tree, outer) {
-  const text = infix(tree), inner = typeof tree === "number" ? "" : tree[0];
-  const loose = LOOSE[outer] ?? [];
-  return !SIGNS[inner] || loose.includes(inner) ? text : `(${text})`;
-}

@@ -33,7 +33,7 @@ let words = {
   between: (low, high) => `${low} to ${high}`,
   /** @type {(up: boolean) => string} */
   endless: (up) => (up ? "any" : "none"),
-  /** @param {Units} units @param {string} unit */
+  /** @type {(units: Units, unit: string, count: string) => string} */
   unit: (units, unit) => units[unit].label,
 };
 
@@ -42,12 +42,12 @@ let words = {
 export function sayRanges(own) { words = own; }
 
 /** What stands after a number of this unit. */
-/** @param {Units} units @param {string} unit */
-export const unitText = (units, unit) => words.unit(units, unit);
+/** @param {Units} units @param {string} unit @param {string} [count] */
+export const unitText = (units, unit, count = "") => words.unit(units, unit, count);
 
 /** @param {Units} units @param {Interval} range @param {string} unit */
 export function rangeText(units, range, unit) {
-  const { places } = units[unit], label = unitText(units, unit);
-  const a = numberText(range[0], places), b = numberText(range[1], places);
+  const { places } = units[unit], [a, b] = range.map((end) => numberText(end, places));
+  const label = unitText(units, unit, b);
   return (a === b ? a : words.between(a, b)) + (unit === "in32" || !label ? "" : " ") + label;
 }

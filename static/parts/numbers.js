@@ -6,7 +6,9 @@ import { rangeText, sayRanges, toUnit, unitText } from "../engine/units.js";
 sayRanges({
   between: (from, to) => say("app-from-to", { from, to }),
   endless: (up) => say(up ? "app-end-any" : "app-end-none"),
-  unit: (units, unit) => (has(`unit-${unit}`) ? say(`unit-${unit}`) : units[unit].label),
+  // One with decimals takes the case that names it, or the last.
+  unit: (units, unit, count) => (has(`unit-${unit}`)
+    ? say(`unit-${unit}`, { count: count.includes(".") ? count : Number(count) }) : units[unit].label),
 });
 
 const US = ["US", "LR", "MM"]; // where road signs and gauges are in miles and psi
@@ -23,7 +25,7 @@ export function likelyUnits(language = navigator.language) {
 /** A number's text with its unit's label, closed up where the label begins with a stroke. */
 /** @param {OpenBook} book @param {string} text @param {string} unit */
 export const withUnit = (book, text, unit) => {
-  const label = book.data.units[unit] ? unitText(book.data.units, unit) : "";
+  const label = book.data.units[unit] ? unitText(book.data.units, unit, text) : "";
   return `${text}${label && !label.startsWith("/") ? " " : ""}${label}`;
 };
 

@@ -64,7 +64,7 @@ def test_the_other_phone_shows_what_would_come_in_and_takes_it_on_a_button(
     second.page.reload()
     second.page.get_by_text("This would be added").wait_for()
     second.tap("Bring it in")
-    second.page.get_by_text("Added 1 records and 1 unfinished checks, 1 photos").wait_for()
+    second.page.get_by_text("Added. Records: 1. Unfinished checks: 1. Photos: 1.").wait_for()
     assert kept(second) == kept(first)
 
 
@@ -74,7 +74,7 @@ def test_the_same_link_twice_adds_nothing(second: Phone, link: str) -> None:
         second.page.get_by_text(said).wait_for()
         if second.page.get_by_role("button", name="Bring it in").count():
             second.tap("Bring it in")
-            second.page.get_by_text("Added 1 records").wait_for()
+            second.page.get_by_text("Added. Records: 1.").wait_for()
         second.open()
         second.settle()
     assert len(second.stored("records")) == 1

@@ -401,8 +401,8 @@ def test_a_file_brings_photos_to_another_phone_byte_for_byte(
     assert opened(data).size == (photo["width"], photo["height"])
     with installed(chromium, address) as other:
         other.open("#/settings")
-        assert "1 photos" in fetched(other, text)
-        assert "0 records" in fetched(other, text)
+        assert "Photos: 1" in fetched(other, text)
+        assert "Records: 0" in fetched(other, text)
         assert len(other.stored("photos")) == 1
         (record,) = other.stored("records")
         other.open(f"#/check/{record['id']}")

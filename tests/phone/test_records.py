@@ -197,7 +197,7 @@ def test_a_bad_file_changes_nothing(
 @pytest.mark.long
 def test_the_same_file_twice_is_kept_once(one: Phone, saved: dict[str, Any]) -> None:
     before = everything(one)
-    assert "1 were here already" in fetch(one, json.dumps(saved))
+    assert "Here already: 1" in fetch(one, json.dumps(saved))
     assert everything(one) == before
 
 
@@ -206,7 +206,7 @@ def test_another_phone_takes_the_file_and_shows_the_check_as_judged(
 ) -> None:
     with phone(chromium, tmp_path, server) as other:
         other.open()
-        assert "Added 1 records and 1 unfinished checks" in fetch(other, json.dumps(saved))
+        assert "Added. Records: 1. Unfinished checks: 1." in fetch(other, json.dumps(saved))
         kept = saved["records"][0]["record"]
         other.open(f"#/check/{kept['id']}")
         other.settle()
@@ -255,7 +255,7 @@ def test_a_check_is_shown_by_the_rulebook_it_was_judged_by(
     one: Phone, saved: dict[str, Any]
 ) -> None:
     text, check = made_under_other_rules(saved)
-    assert "Added 1 records" in fetch(one, text)
+    assert "Added. Records: 1." in fetch(one, text)
     one.open(f"#/check/{check}")
     one.settle()
     assert "As it was called then" in one.page.inner_text(".head")

@@ -82,7 +82,8 @@ def test_no_english_is_left_on_a_shops_link_either(
 VALUES = """async () => {
   const { valueText } = await import("/static/parts/numbers.js");
   const book = { data: await (await fetch("/rulebook.json")).json() };
-  return [[[5, 6.5], "year"], [[2, 2], "day"], [[3, 1e9], "kg"], [[1, 2], "count"]]
+  return [[[5, 6.5], "year"], [[1, 1], "year"], [[2, 2], "day"], [[1, 1], "day"],
+    [[3, 1e9], "kg"], [[1, 2], "count"]]
     .map(([range, unit]) => valueText(book, range, unit, "metric"));
 }"""
 
@@ -92,7 +93,7 @@ def test_units_that_are_words_are_said_in_the_phones_language(
 ) -> None:
     with phone(chromium, tmp_path, server, locale="es-US") as one:
         one.open()
-        told = ["5.0 a 6.5 años", "2 días", "3 a sin límite kg", "1 a 2"]
+        told = ["5.0 a 6.5 años", "1.0 año", "2 días", "1 día", "3 a sin límite kg", "1 a 2"]
         assert one.page.evaluate(VALUES) == told
 
 

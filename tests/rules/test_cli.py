@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import io
 import json
+import re
 
 import pytest
 
 from checks.__main__ import main
-from checks.rulebook import RulebookError
+from checks.rulebook import RulebookError, load
+from tests.support.tongue import english_of
 
 STOP = {
     "check": "quick_stop", "date": "2026-07-14",
@@ -54,8 +56,9 @@ def test_explain_prints_every_step_with_its_numbers(given, capsys):
     given(STOP)
     assert main(["explain", "hub_rise@1L", "-"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert lines[0].startswith("hub reading at 1L = 87.7778 °C")
-    assert lines[-1].startswith("hub rise at 1L = hub surface − air = 66.7778 to 68.7778 °C")
+    assert lines[0].endswith("(left wheel) = 87.7778 °C")
+    sum_of = "87.7778 °C − 19 to 21 °C = 66.7778 to 68.7778 °C"
+    assert lines[-1].startswith(f"hub above the air (left wheel) = {sum_of}   [")
 
 
 def test_explained_sums_can_be_followed_by_hand(given, capsys):
@@ -70,7 +73,22 @@ def test_numbers_of_a_working_are_said_in_the_terminals_language(given, capsys, 
     facts = {"axles": 1, "tire_made@1L": "2520"}
     given({"check": "walkaround", "date": "2026-07-14", "facts": facts})
     assert main(["explain", "tire_age@1L", "-"]) == 0
-    assert "= de 6.04517 a 6.0616 años " in capsys.readouterr().out.splitlines()[-1]
+    assert "= 6.04517 a 6.0616 años " in capsys.readouterr().out.splitlines()[-1]
+
+
+def test_a_working_is_in_the_terminals_language_but_for_its_sources(given, capsys, monkeypatch):
+    """What files call a limit stands behind its word, so that it can be looked up there."""
+    monkeypatch.setenv("LC_ALL", "es_US.UTF-8")
+    given(STOP)
+    assert main(["explain", "extra_drag@1L", "-"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert len(lines) > 100
+    assert any(line.startswith("Límite hubs.cooling_time = 16.3 a 44.6 min   [") for line in lines)
+    own = [re.sub(r"^Límite \S+|\[[^\[]*; ", "", line) for line in lines]
+    assert english_of(own, "es") == []
+    ids = {name for name in load().facts | load().quantities if "_" in name}
+    asked = re.compile("|".join(rf"\b{name.replace('_', '[_ ]')}\b" for name in ids))
+    assert [line for line in own if asked.search(line)] == []
 
 
 def test_list_has_facts_quantities_limits_and_findings(capsys):

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
+from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from checks.words import (
     FIRST,
     FOLDERS,
+    Words,
     add_folder,
     finished,
     forget,
@@ -17,7 +21,7 @@ from checks.words import (
     unlike,
     words,
 )
-from checks.words.pieces import plural_forms
+from checks.words.pieces import PLURALS, plural_forms, values_of
 from tests.support.made_up import LANGUAGE, make
 
 
@@ -93,3 +97,99 @@ def test_until_it_is_finished_the_rest_is_said_in_english(beside: Path) -> None:
 def test_plural_forms_are_those_of_everyday_counts(language: str, forms: set[str]) -> None:
     """Unicode CLDR, plural rules for cardinals."""
     assert plural_forms(language) == forms
+
+
+# ---- one of a thing -----------------------------------------------------------------------------
+
+# What counts never one, or has behind it no name of a thing that is counted.
+NOT_ONE = {
+    "app-readiness-plot": "no plot is drawn of fewer than two",
+    "road-years-plot": "no plot is drawn of fewer than two",
+    "road-years-plot-pressure": "no plot is drawn of fewer than two",
+    "road-years-plot-tread": "no plot is drawn of fewer than two",
+    "cli-accounts-length": "a limit",
+    "cli-accounts-long": "a limit",
+    "error-text": "a limit",
+    "error-too_bracketed": "a limit",
+    "error-too_many_records": "a limit",
+    "error-photo-job_full": "a limit",
+    "error-photo-too_many_pixels": "a limit",
+    "error-undo_late": "a limit",
+    "form-password-length": "a limit",
+    "form-too-long": "a limit",
+    "shop-photos-removed": "a limit",
+    "shop-recall-figures": "a limit",
+    "shop-recall-figures-help": "a limit",
+    "shop-take-many": "a limit, and more than that",
+    "error-cut_off": "a record has more bytes than one",
+    "error-photo-cut_off": "a photo has more bytes than one",
+    "error-too_large_record": "more bytes than a limit",
+    "error-too_large_photo": "more bytes than a limit",
+}
+# Values that are names, or numbers with their unit; any other may count something.
+TEXTS = {
+    *(
+        "shop",
+        "name",
+        "login",
+        "file",
+        "folder",
+        "option",
+        "who",
+        "trailer",
+        "state",
+        "why",
+        "label",
+    ),
+    *(
+        "value",
+        "amount",
+        "short",
+        "left",
+        "distance",
+        "wheel",
+        "day",
+        "time",
+        "given",
+        "range",
+        "id",
+    ),
+    "unit",
+}
+AFTER_ONE = re.compile(r"(?<![\d.,])1 (?!más\b|across\b)[^\W\d_]{2,}s\b")
+
+
+def ones(said: Words, name: str) -> Iterator[str]:
+    """The words with one for each value, and with each case of their choices."""
+    shape = said.shape(name)
+    plain: dict[str, object] = {one: "…" if one in TEXTS else 1 for one in values_of(shape)}
+    yield said.say(name, **plain)
+    for value, case in chosen(shape):
+        yield said.say(name, **plain | {value: int(case) if case.isdigit() else case})
+
+
+def chosen(pieces: Iterable[Any]) -> Iterator[tuple[str, str]]:
+    for piece in pieces:
+        if isinstance(piece, dict) and "select" in piece:
+            for case, inner in piece["cases"].items():
+                yield from () if case in PLURALS else [(piece["select"], case)]
+                yield from chosen(inner)
+
+
+@cache
+def plurals_after_one(language: str) -> dict[str, str]:
+    """Words with a bare 1 before what ends in s, and what they say: there the noun is a plural."""
+    said = words(language)
+    counted = (name for name in said.ids() if values_of(said.shape(name)))
+    every = ((name, text) for name in counted for text in ones(said, name))
+    return {name: text for name, text in every if AFTER_ONE.search(text)}
+
+
+@pytest.mark.parametrize("language", finished())
+def test_one_of_a_thing_is_no_plural(language: str) -> None:
+    found = plurals_after_one(language)
+    assert {name: text for name, text in found.items() if name not in NOT_ONE} == {}
+
+
+def test_what_is_told_never_to_count_one_would_be_found() -> None:
+    assert set(NOT_ONE) == {name for one in finished() for name in plurals_after_one(one)}

@@ -120,6 +120,13 @@ def test_a_value_without_end_is_clipped_and_hides_no_words(length, kept):
         ("en", (5, 6.5), "year", "5.0 to 6.5 years"),
         ("es", (5, 6.5), "year", "5.0 a 6.5 años"),
         ("es", (2, 2), "day", "2 días"),
+        ("es", (1, 1), "day", "1 día"),
+        ("es", (0, 1), "step", "0 a 1 paso"),
+        ("es", (1, 1), "year", "1.0 año"),
+        ("es", (1, 1.5), "year", "1.0 a 1.5 años"),
+        ("es", (1, 1), "slot", "1.0 ranura"),
+        ("en", (1, 1), "day", "1 day"),
+        ("en", (1, 1), "year", "1.0 years"),
         ("es", (1, 2), "step", "1 a 2 pasos"),
         ("es", (1.5, 1.5), "slot", "1.5 ranuras"),
         ("es", (2, 3), "thou", "2.0 a 3.0 milésimas"),
@@ -132,6 +139,7 @@ def test_a_value_without_end_is_clipped_and_hides_no_words(length, kept):
     ],
 )
 def test_a_range_is_said_in_the_readers_language(language, ends, unit, text):
+    """Its plural forms: Unicode CLDR."""
     assert words(language).range_text(ends, unit) == text
     told = words(language).say("app-pad-outside", given="3", range=range_text(ends, unit))
     assert text in told

@@ -272,7 +272,10 @@ def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status
     store.engine.dispose()
     done = run(verify.main, TWENTYMILE_DATA=str(data))
     assert done.returncode == status
-    counted = f"{len(hashes)} records read, {status} differ\n0 photos read, 0 differ\n"
+    counted = (
+        f"Records read: {len(hashes)}. Not as they were: {status}.\n"
+        "Photos read: 0. Not as they were: 0.\n"
+    )
     assert done.stdout == counted
     assert ("wrong 1" in done.stderr) == (status == 1)
 

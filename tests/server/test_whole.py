@@ -221,7 +221,7 @@ def test_the_command_writes_a_file_of_its_owner_and_takes_it_in(app, tmp_path, m
     filled(app)
     target = tmp_path / "all.zip"
     run(monkeypatch, app.config["DATA"], "out", str(target))
-    assert "2 photos" in capsys.readouterr().out
+    assert "Photos: 2" in capsys.readouterr().out
     assert target.stat().st_mode & 0o777 == 0o600
     run(monkeypatch, tmp_path / "new", "in", str(target))
     assert "are taken in" in capsys.readouterr().out

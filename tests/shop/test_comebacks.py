@@ -35,7 +35,7 @@ def test_which_checks_are_comebacks(app, case):
     page = unescape(desk(floor).get("/shop/comebacks").text)
     assert f"{count} check" in page
     assert ("Left wheel" in page) == bool(count)
-    assert page.count("1 of 1 jobs") == 2 * count, "each kind of work of the job"
+    assert page.count("1 of 1 job<") == 2 * count, "each kind of work of the job"
 
 
 def test_a_comeback_counts_for_the_last_job_before_it(app):

@@ -50,6 +50,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
     app.jinja_env.globals["due_text"] = times.due_text
     app.jinja_env.globals.update(miles=measures.distance, distance_word=measures.distance_word)
+    app.jinja_env.globals["in_unit"] = measures.text
     app.jinja_env.globals.update(what_due=schedule.what_due, still_open=stands.warning)
     app.jinja_env.globals.update(found_text=stands.found_to, each_open=stands.each)
     app.jinja_env.filters["dial"] = phones.dial

@@ -262,18 +262,18 @@ def typed_words(text: str, book: Json) -> str:
         return text
     ends = RANGE.match(given)
     told = f" {say('shop-answer-to')} ".join(ends.groups()) if ends else given
-    return with_label(told, unit_in(book, unit))
+    return with_label(told, unit_in(book, unit, given))
 
 
-def unit_in(book: Json, unit: str) -> str:
+def unit_in(book: Json, unit: str, number: str = "") -> str:
     """The unit as it is said today, or as the rules of another release label it."""
-    return unit_text(unit) if unit in units() else str(book["units"][unit]["label"])
+    return unit_text(unit, number) if unit in units() else str(book["units"][unit]["label"])
 
 
 def unit_in_words(text: str, book: Json) -> str:
     """``65 degF`` as ``65 °F``; other text as it is."""
     number, _, unit = text.partition(" ")
-    label = unit_in(book, unit) if unit in book["units"] else ""
+    label = unit_in(book, unit, number) if unit in book["units"] else ""
     return with_label(number, label) if label else text
 
 

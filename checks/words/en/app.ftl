@@ -156,8 +156,8 @@ app-sidewall-date = Date code
 app-sidewall-three = Only three digits
 app-sidewall-is-three = That is three digits. If there are only three, tap “Only three digits”: such a tire is from before 2000.
 app-sidewall-digits = { $wanted ->
-    [3] That is { $count } digits; the code has three: week, then year, such as 2523.
-   *[other] That is { $count } digits; the code has four: week, then year, such as 2523.
+    [3] The code has three digits, not { $count }: week, then year, such as 2523.
+   *[other] The code has four digits, not { $count }: week, then year, such as 2523.
 }
 app-sidewall-week-year = week, year
 app-sidewall-unreadable = Cannot read it

@@ -32,8 +32,8 @@ app-settings-no-https = Works without signal only from an https address or local
 app-settings-rulebook = Rulebook
 app-settings-device = This phone’s number
 app-file-added = { $photos ->
-    [0] Added { $records } records and { $drafts } unfinished checks. { $known } were here already.
-   *[other] Added { $records } records and { $drafts } unfinished checks, { $photos } photos. { $known } were here already.
+    [0] Added. Records: { $records }. Unfinished checks: { $drafts }. Here already: { $known }.
+   *[other] Added. Records: { $records }. Unfinished checks: { $drafts }. Photos: { $photos }. Here already: { $known }.
 }
 app-file-bad-differs = Record { $at } in the file differs from the one on this phone with the same number. Nothing was changed.
 app-file-bad-photo = A photo in the file is not whole. Nothing was changed. Save the file again on the other phone.
@@ -65,10 +65,10 @@ app-pair-from = From your other phone
 app-pair-nothing-changed = No answer from the server. Nothing was changed.
 app-pair-would-add = This would be added to what is on this phone:
 app-pair-nothing-new = There is nothing new in it.
-app-pair-records = { $count } records
-app-pair-drafts = { $count } unfinished checks
-app-pair-photos = { $count } photos
-app-pair-links = { $count } links of shops
+app-pair-records = Records: { $count }
+app-pair-drafts = Unfinished checks: { $count }
+app-pair-photos = Photos: { $count }
+app-pair-links = Links of shops: { $count }
 app-pair-known = Here already, and left as they are: { $known }.
 app-settings-shops = Shops and lenders
     .help = Tap a shop’s link where it was sent to you, or point the phone’s camera at the code on a trailer. From then on it stands on the front page.

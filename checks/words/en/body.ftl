@@ -115,9 +115,24 @@ finding-drain_plug = Drain plug not on board
     .do = Find it before you launch. Let warm hubs cool before they go into the water.
     .why = A boat without its plug fills. A hot hub in cold water draws it in past the seal.
 
-unit-year = years
-unit-day = days
-unit-step = steps
-unit-slot = slots
-unit-thou = thousandths in
+unit-year = { $count ->
+    [one] year
+   *[other] years
+}
+unit-day = { $count ->
+    [one] day
+   *[other] days
+}
+unit-step = { $count ->
+    [one] step
+   *[other] steps
+}
+unit-slot = { $count ->
+    [one] slot
+   *[other] slots
+}
+unit-thou = { $count ->
+    [one] thousandth in
+   *[other] thousandths in
+}
 unit-per_K = per °C

@@ -11,8 +11,6 @@ cli-unfinished = { $count ->
    *[other] { $language } is not offered until these { $count } entries are put right; the first of them:
  }
 cli-command = COMMAND
-cli-at = { $label } at { $place }
-cli-from-to = { $low } to { $high }
 cli-language = what it is written in, else that of the terminal
 cli-code = CODE
 cli-metrics-answers = Time from a request to its answer, in seconds
@@ -26,8 +24,8 @@ cli-move-shop = only what is this shop's; its people then need new passwords
 cli-move-no-shop = There is no shop called { $name }.
 cli-move-there = { $file } is there already: name a new file.
 cli-move-missing = The file of photo { $photo } is missing here, so it cannot go along.
-cli-move-written = { $rows } rows and { $photos } photos are in { $file }.
-cli-move-taken = { $rows } rows and { $photos } photos of { $file } are taken in.
+cli-move-written = Written to { $file }. Rows: { $rows }. Photos: { $photos }.
+cli-move-taken = { $file } is taken in. Rows: { $rows }. Photos: { $photos }.
 cli-whole-no-export = This is no file that Twentymile has written. Nothing was taken in.
 cli-whole-damaged = The file is damaged ({ $what }). Nothing was taken in: copy it anew, or write it anew.
 cli-whole-newer = The file was written by a newer release. Nothing was taken in: update this server first.
@@ -106,8 +104,8 @@ cli-verify = Proves that each record still is what the phone sent, and each phot
 cli-verify-record = { $id } does not fit its hash: restore it from a backup
 cli-verify-photo = photo { $id }: restore its file from a backup
 cli-verify-stray = { $file } belongs to no photo: it can be deleted
-cli-verify-records = { $count } records read, { $differ } differ
-cli-verify-photos = { $count } photos read, { $differ } differ
+cli-verify-records = Records read: { $count }. Not as they were: { $differ }.
+cli-verify-photos = Photos read: { $count }. Not as they were: { $differ }.
 
 ### Made-up shops and a season, `python -m webapp.commands.demo`, and the sender of mail.
 

@@ -45,7 +45,7 @@ shop-check-differ = The customer saw the phone's verdict.
 shop-check-other-rules = The phone judged with another release of the rules.
 shop-check-same-rules = Both used the same rules: report this as a fault.
 shop-check-readiness = Readiness { $low } to { $high } of 100.
-shop-check-coverage = { $answered } of { $asked } questions answered.
+shop-check-coverage = Questions answered: { $answered } of { $asked }.
 shop-check-phone-found = What the phone found
 shop-check-found = What was found
 shop-check-server-finds = What the server finds
@@ -353,7 +353,6 @@ shop-recall-stored = Stored since
 shop-recall-stored-help = Left to be stored, and nothing heard of since.
 shop-recall-csv = As CSV
 shop-recall-since = since { $day }
-shop-recall-age = { $years } years
 shop-recall-unknown = Nobody has told when
 shop-recall-head-trailer = trailer
 shop-recall-head-customer = customer
@@ -378,7 +377,7 @@ shop-comebacks-title = What came back
 shop-comebacks-count = { $checks ->
     [one] { $checks } check found { level-stop } or { level-mend } within 90 days after a job.
    *[other] { $checks } checks found { level-stop } or { level-mend } within 90 days after a job.
-} Looked at: { $jobs } jobs.
+} Jobs looked at: { $jobs }.
 shop-comebacks-span = Finished from { $first } to { $last }.
 shop-comebacks-earlier = Jobs before these
 shop-comebacks-help = It counts what was found, not whose fault it is.
@@ -387,7 +386,10 @@ shop-comebacks-by-part = By part
 shop-comebacks-by-wheel = By wheel
 shop-comebacks-by-work = By work that was done
 shop-comebacks-by-season = By season
-shop-comebacks-of = { $count } of { $jobs } jobs
+shop-comebacks-of = { $jobs ->
+    [one] { $count } of { $jobs } job
+   *[other] { $count } of { $jobs } jobs
+}
 shop-season-winter = December to February
 shop-season-spring = March to May
 shop-season-summer = June to August

@@ -156,8 +156,8 @@ app-sidewall-date = Código de fecha
 app-sidewall-three = Solo tres dígitos
 app-sidewall-is-three = Son tres dígitos. Si solo hay tres, toque “Solo tres dígitos”: esa llanta es de antes de 2000.
 app-sidewall-digits = { $wanted ->
-    [3] Son { $count } dígitos; el código tiene tres: semana y luego año, como 2523.
-   *[other] Son { $count } dígitos; el código tiene cuatro: semana y luego año, como 2523.
+    [3] El código tiene tres dígitos, no { $count }: semana y luego año, como 2523.
+   *[other] El código tiene cuatro dígitos, no { $count }: semana y luego año, como 2523.
 }
 app-sidewall-week-year = semana, año
 app-sidewall-unreadable = No se puede leer
@@ -194,7 +194,7 @@ app-worked-out = Calculado
 app-not-yet-sent = sin mandar
 app-check-gone = Esta revisión ya no está en este teléfono.
 app-check-answers = Repase sus respuestas
-app-answers-open = Faltan { $count } respuestas. Puede seguir de todos modos: lo que falta nunca cuenta como bueno.
+app-answers-open = Sin responder: { $count }. Puede seguir de todos modos: lo que falta nunca cuenta como bueno.
 app-answers-aside = Las reglas se actualizaron desde que empezó. Estas respuestas ya no sirven y no cuentan: { $count }.
 app-answers-known = Ya se sabe del remolque: { $count }
 app-throw-away-check = Tirar esta revisión
@@ -249,7 +249,7 @@ app-readiness = Preparación { $range } de 100
     .help = Sirve para comparar este remolque consigo mismo. Extremo bajo: todo lo que falta está mal. Extremo alto: todo está bien.
 app-readiness-before = La vez anterior: { $range }.
 app-readiness-plot = Preparación de las últimas { $count } revisiones, la más nueva al final
-app-verdict-looked = { $count } miradas
+app-verdict-looked = { $count } con atención
 app-verdict-glanced = { $count } de un vistazo
 app-verdict-unsure = { $count } no se sabe
 app-verdict-open = { $count } sin responder

@@ -32,8 +32,8 @@ app-settings-no-https = Funciona sin señal solo desde una dirección https o de
 app-settings-rulebook = Reglas
 app-settings-device = El número de este teléfono
 app-file-added = { $photos ->
-    [0] Se agregaron { $records } registros y { $drafts } revisiones sin terminar. Ya estaban aquí: { $known }.
-   *[other] Se agregaron { $records } registros, { $drafts } revisiones sin terminar y { $photos } fotos. Ya estaban aquí: { $known }.
+    [0] Agregado. Registros: { $records }. Revisiones sin terminar: { $drafts }. Ya estaban aquí: { $known }.
+   *[other] Agregado. Registros: { $records }. Revisiones sin terminar: { $drafts }. Fotos: { $photos }. Ya estaban aquí: { $known }.
 }
 app-file-bad-differs = El registro { $at } del archivo es distinto del que tiene este teléfono con el mismo número. No se cambió nada.
 app-file-bad-photo = Una foto del archivo no está entera. No se cambió nada. Guarde el archivo otra vez en el otro teléfono.
@@ -65,10 +65,10 @@ app-pair-from = De su otro teléfono
 app-pair-nothing-changed = El servidor no responde. No se cambió nada.
 app-pair-would-add = Esto se agregaría a lo que hay en este teléfono:
 app-pair-nothing-new = No trae nada nuevo.
-app-pair-records = { $count } registros
-app-pair-drafts = { $count } revisiones sin terminar
-app-pair-photos = { $count } fotos
-app-pair-links = { $count } enlaces de talleres
+app-pair-records = Registros: { $count }
+app-pair-drafts = Revisiones sin terminar: { $count }
+app-pair-photos = Fotos: { $count }
+app-pair-links = Enlaces de talleres: { $count }
 app-pair-known = Ya están aquí y se quedan como están: { $known }.
 app-settings-shops = Talleres y préstamos
     .help = Toque el enlace del taller donde se lo mandaron, o apunte la cámara del teléfono al código del remolque. Desde entonces está en la portada.

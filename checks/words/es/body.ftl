@@ -115,9 +115,27 @@ finding-drain_plug = El tapón de drenado no está a bordo
     .do = Encuéntrelo antes de echar el bote al agua. Deje enfriar las mazas tibias antes de meterlas al agua.
     .why = Un bote sin tapón se llena. Una maza caliente en agua fría la mete por el retén.
 
-unit-year = años
-unit-day = días
-unit-step = pasos
-unit-slot = ranuras
-unit-thou = milésimas
+unit-year = { $count ->
+    [one] año
+    [1.0] año
+   *[other] años
+}
+unit-day = { $count ->
+    [one] día
+   *[other] días
+}
+unit-step = { $count ->
+    [one] paso
+   *[other] pasos
+}
+unit-slot = { $count ->
+    [one] ranura
+    [1.0] ranura
+   *[other] ranuras
+}
+unit-thou = { $count ->
+    [one] milésima
+    [1.0] milésima
+   *[other] milésimas
+}
 unit-per_K = por °C

@@ -11,8 +11,6 @@ cli-unfinished = { $count ->
    *[other] { $language } no se ofrece hasta que se corrijan estas { $count } entradas; las primeras:
  }
 cli-command = ORDEN
-cli-at = { $label } en { $place }
-cli-from-to = de { $low } a { $high }
 cli-language = en qué idioma responde; si no, el de la terminal
 cli-code = CÓDIGO
 cli-metrics-answers = Tiempo de una petición a su respuesta, en segundos
@@ -26,8 +24,8 @@ cli-move-shop = solo lo de este taller; su gente necesita luego contraseñas nue
 cli-move-no-shop = No hay ningún taller que se llame { $name }.
 cli-move-there = { $file } ya existe: dé el nombre de un archivo nuevo.
 cli-move-missing = Aquí falta el archivo de la foto { $photo }, así que no puede ir.
-cli-move-written = { $rows } filas y { $photos } fotos están en { $file }.
-cli-move-taken = Se metieron { $rows } filas y { $photos } fotos de { $file }.
+cli-move-written = Escrito en { $file }. Filas: { $rows }. Fotos: { $photos }.
+cli-move-taken = Se metió { $file }. Filas: { $rows }. Fotos: { $photos }.
 cli-whole-no-export = Este archivo no lo escribió Twentymile. No se metió nada.
 cli-whole-damaged = El archivo está dañado ({ $what }). No se metió nada: cópielo o escríbalo otra vez.
 cli-whole-newer = El archivo lo escribió una versión más nueva. No se metió nada: actualice primero este servidor.
@@ -106,8 +104,8 @@ cli-verify = Comprueba que cada registro sigue siendo lo que mandó el teléfono
 cli-verify-record = { $id } no concuerda con su huella: recupérelo de una copia
 cli-verify-photo = foto { $id }: recupere su archivo de una copia
 cli-verify-stray = { $file } no es de ninguna foto: se puede borrar
-cli-verify-records = { $count } registros leídos, { $differ } no concuerdan
-cli-verify-photos = { $count } fotos leídas, { $differ } no concuerdan
+cli-verify-records = Registros leídos: { $count }. No concuerdan: { $differ }.
+cli-verify-photos = Fotos leídas: { $count }. No concuerdan: { $differ }.
 
 ### Made-up shops and a season, `python -m webapp.commands.demo`, and the sender of mail.
 

@@ -45,7 +45,7 @@ shop-check-differ = El cliente vio el resultado del teléfono.
 shop-check-other-rules = El teléfono juzgó con otra versión de las reglas.
 shop-check-same-rules = Los dos usaron las mismas reglas: repórtelo como una falla.
 shop-check-readiness = Preparación { $low } a { $high } de 100.
-shop-check-coverage = { $answered } de { $asked } preguntas respondidas.
+shop-check-coverage = Preguntas respondidas: { $answered } de { $asked }.
 shop-check-phone-found = Lo que encontró el teléfono
 shop-check-found = Lo que se encontró
 shop-check-server-finds = Lo que encuentra el servidor
@@ -132,7 +132,7 @@ shop-inbox-back = Volvieron
 shop-call = Llamar
 shop-due-at = a las { $distance }
 shop-due-by = antes del { $day }
-shop-due-driven = Van { $distance } recorridas
+shop-due-driven = Ya anduvo { $distance }
 shop-due-unopened = Enlace sin abrir
 shop-inbox-empty = Todavía no vuelve nada. Termine un trabajo y mande su enlace: aquí llega lo que encuentre el cliente.
 shop-inbox-nothing-else = Nada más.
@@ -353,7 +353,6 @@ shop-recall-stored = Guardados desde
 shop-recall-stored-help = Se dejaron para guardar, y no se sabe nada desde entonces.
 shop-recall-csv = Como CSV
 shop-recall-since = desde el { $day }
-shop-recall-age = { $years } años
 shop-recall-unknown = Nadie dijo cuándo
 shop-recall-head-trailer = remolque
 shop-recall-head-customer = cliente
@@ -387,7 +386,10 @@ shop-comebacks-by-part = Por parte
 shop-comebacks-by-wheel = Por rueda
 shop-comebacks-by-work = Por trabajo hecho
 shop-comebacks-by-season = Por temporada
-shop-comebacks-of = { $count } de { $jobs } trabajos
+shop-comebacks-of = { $jobs ->
+    [one] { $count } de { $jobs } trabajo
+   *[other] { $count } de { $jobs } trabajos
+}
 shop-season-winter = Diciembre a febrero
 shop-season-spring = Marzo a mayo
 shop-season-summer = Junio a agosto
