@@ -41,7 +41,8 @@ class BadInput(ValueError):
         super().__init__(code, key, values)
         self.code = code
         self.key = key
-        self.values = {name: str(value) for name, value in values.items()}
+        # A range stays one: each language says it in its own words.
+        self.values = {n: v if isinstance(v, str) else str(v) for n, v in values.items()}
 
     def told(self, said: Words) -> str:
         """What is wrong and how to put it right, without the key."""
@@ -210,6 +211,8 @@ def _read_number(fact: Fact, key: str, raw: Any) -> float:
     unit = fact.unit
     if isinstance(raw, str):
         found = _WITH_UNIT.match(raw)
+        if not found and unit == "count":
+            raise BadInput("number", key, given=repr(raw), span=_span(fact))
         if not found:
             raise BadInput("number_text", key, given=repr(raw), unit=unit)
         raw, named = float(found[1].replace(",", ".")), found[2]

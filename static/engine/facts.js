@@ -94,9 +94,8 @@ function readNumber(fact, key, raw, units) {
   let unit = fact.unit;
   if (typeof raw === "string") {
     const found = WITH_UNIT.exec(raw);
-    if (!found) {
-      throw new BadInput("number_text", key, { given: shown(raw), unit });
-    }
+    if (!found && unit === "count") throw new BadInput("number", key, { given: shown(raw), span: span() });
+    if (!found) throw new BadInput("number_text", key, { given: shown(raw), unit });
     raw = Number(found[1].replace(",", "."));
     if (found[2]) unit = findUnit(fact, key, found[2], units);
   }

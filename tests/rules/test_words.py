@@ -8,10 +8,12 @@ from pathlib import Path
 import pytest
 
 from checks.facts import BadInput
+from checks.judge import judge
 from checks.places import place_name
 from checks.rulebook import PARTS, export, export_words, load
 from checks.units import range_text, units
 from checks.words import HERE, Words, languages, words
+from tests.support.tongue import english_of
 
 TEXT = """
 plain = A word
@@ -227,3 +229,20 @@ def test_a_refusal_names_key_and_code_apart_from_its_sentence():
     assert (error.key, error.code) == ("hub_feel@2L", "axle")
     assert error.told(words("en")) == "there is no axle 2 on a trailer with 1."
     assert str(error) == "hub_feel@2L: there is no axle 2 on a trailer with 1."
+
+
+OUTSIDE = [
+    ("axles", 7, "7 no puede ser aquí; debe ser de 1 a 3."),
+    ("axles", "two", "'two' no es un número; escriba uno de 1 a 3."),
+    ("air", "warm", "'warm' no es un número; escriba uno como 12 o '12 degC'."),
+    ("air", "900 degF", "482 °C no puede ser aquí; debe ser de "),
+]
+
+
+@pytest.mark.parametrize(("fact", "raw", "told"), OUTSIDE)
+def test_a_refusal_is_told_whole_in_the_readers_language(fact, raw, told):
+    with pytest.raises(BadInput) as refused:
+        judge({"check": "walkaround", "date": "2026-07-14", "facts": {fact: raw}})
+    text = refused.value.told(words("es"))
+    assert text.startswith(told)
+    assert english_of([text], "es") == []

@@ -69,7 +69,7 @@ def test_each_job_is_counted_on_one_page_and_a_check_for_one_job(app, monkeypatc
     counts, address = [], "/shop/comebacks"
     while address:
         page = unescape(desk(floor).get(address).text)
-        counts.append(re.findall(r"(\d+) checks? found .* Looked at: (\d+) job", page)[0])
+        counts.append(re.findall(r"(\d+) checks? found .* Jobs looked at: (\d+)", page)[0])
         found = re.search(r'href="(/shop/comebacks\?after=\d+)"', page)
         address = found[1] if found else ""
     assert counts == [("1", "1"), ("0", "1")]

@@ -290,6 +290,49 @@ def test_no_english_is_left_on_a_check_on_paper(
     assert english_of(drawn, "es") == []
 
 
+# ---- forms that are refused ---------------------------------------------------------------------
+
+FORM = re.compile(r'<form[^>]*method="post"[^>]*>.*?</form>', re.S)
+ACTION = re.compile(r'<form[^>]*action="([^"]*)"')
+FIELD = re.compile(r'<(?:input|select|textarea)[^>]*\bname="([^"]+)"')
+# What every field holds: nothing, what is no number, day, choice or address, more than fits.
+SPOILT = {"nothing": "", "nonsense": "?!", "too much": "ñandú " * 1000, "another number": "-999999"}
+
+
+def forms_of(page: str, address: str) -> list[tuple[str, list[str]]]:
+    """Where each form goes, and its fields but the token."""
+    found = []
+    for form in FORM.findall(page):
+        action = ACTION.search(form)
+        fields = [name for name in FIELD.findall(form) if name != "csrf_token"]
+        found.append((action[1] if action and action[1] else address, fields))
+    return [(to, fields) for to, fields in found if fields]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("case", SPOILT)
+def test_no_english_is_left_where_a_form_is_refused(shop: Shop, app: Flask, case: str) -> None:
+    finished_job(shop, note="Baleros y retenes nuevos.")
+    spanish_shop(shop)
+    refused, found = set(), {}
+    for address in addresses(app):
+        page = shop.client.get(address)
+        if page.mimetype != "text/html" or "/sign-" in address:
+            continue
+        token = token_of(shop.client, address) if TOKEN.search(page.text) else {}
+        for to, fields in forms_of(page.text, address):
+            answer = shop.client.post(to, data=token | dict.fromkeys(fields, SPOILT[case]))
+            answer = followed(shop.client, answer)
+            if answer.status_code in (302, 303) or answer.mimetype != "text/html":
+                continue
+            if answer.status_code >= 400:
+                refused.add(to)
+            if left := english_of(texts_in(answer.text), "es"):
+                found[to] = left
+    assert len(refused) >= 3, refused
+    assert found == {}
+
+
 # ---- what goes out: mails, texts to send, calendar, tables --------------------------------------
 
 
