@@ -34,7 +34,7 @@ PROGRAMS = {
 SENTENCE = re.compile(r"[A-Za-z][a-z']+ [a-z]{2,}|[A-Z][a-z]+ [a-z]|[a-z]{3,}[.?!](\s|$)")
 CODE = re.compile(r"[<>{}=]|python -m |\bid\b|^[\w.]*\w$|SELECT |; ")
 # Names of things, the same in every language.
-CLASSES = {"answer main", "plain noprint"}
+CLASSES = {"answer main", "plain noprint", "answer call", "answer call noprint"}
 NAMES = {"Twentymile", "SHA-256", "PDF", "CSV"}
 
 
