@@ -7,7 +7,7 @@ export default [
   js.configs.recommended,
   {
     files: ["static/**/*.js"],
-    languageOptions: { ecmaVersion: 2024, sourceType: "module", globals: globals.browser },
+    languageOptions: { ecmaVersion: 2024, sourceType: "module", globals: { ...globals.browser, notStarted: "writable" } },
     rules: {
       eqeqeq: "error",
       "max-len": ["error", { code: 120 }],

@@ -85,6 +85,16 @@ export function back(hash) {
   else go(hash, { replace: true });
 }
 
+// A finger that is down taps what it is on, so that this stays until it is up, or has been there for long.
+let held = false;
+for (const kind of ["pointerdown", "pointerup", "pointercancel"])
+  addEventListener(kind, () => { held = kind === "pointerdown"; }, true);
+const A_WHILE_MS = 50, WHILES = 60;
+
+async function lifted() {
+  for (let n = 0; held && n < WHILES; n++) await new Promise((over) => setTimeout(over, A_WHILE_MS));
+}
+
 /** Draw the screen of the address once more. */
 export async function redraw() {
   const turn = ++drawing, hash = location.hash, end = landing;
@@ -102,6 +112,7 @@ export async function redraw() {
   } catch (error) {
     shown = failed(error);
   }
+  await lifted();
   if (!shown || turn !== drawing) return;
   opened(stands);
   show(shown);

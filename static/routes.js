@@ -121,10 +121,4 @@ async function startUp() {
   if (app.links.length) readings().then(({ refresh }) => refresh(app)).catch(() => {});
 }
 
-startUp().catch((error) => {
-  // The page brings these words itself: those of the app may be what is missing.
-  const { content } = /** @type {HTMLTemplateElement} */ (document.getElementById("failed"));
-  content.querySelector(".why")?.replaceChildren(String(error?.message ?? error));
-  content.querySelector("button")?.addEventListener("click", () => location.reload());
-  document.getElementById("screen")?.replaceChildren(content);
-});
+startUp().catch(notStarted);

@@ -1106,3 +1106,5 @@ interface StillOf {
 }
 /** Resolves in an idle moment, to what tells how many ms of it are left. */
 type Idle = () => Promise<() => number>;
+/** Says that the app could not start, and why; the page brings it. */
+declare var notStarted: (error: unknown) => void;

@@ -204,10 +204,15 @@ LATER = (
     "working-",
 )
 ALONE = {
-    "walk": ("app-", "place-", "error-", "calendar-", "road-"),
+    "walk": ("app-", "place-", "error-", "road-"),
     "figures": ("working-",),
     "later": LATER,
 }
+# What the page brings itself, drawn before any script; none says it.
+PAGES = (
+    *("app-description", "app-lamps", "app-needs-script", "app-not-started", "app-run"),
+    *("app-starting", "app-what"),
+)
 # What no answer of a stop is refused with: those of sizes, dates and texts, and of whole inputs.
 ELSEWHERE = tuple(
     f"error-{code}"
@@ -225,8 +230,8 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
     heads = {f"{NAMED[kind]}{name}" for kind in NAMED for name in data[kind]}
     heads |= {f"station-{s['id']}" for s in data["stations"]}
     heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
-    kept = (*SHARED, *ALONE[part])
-    said = [n for n in names if n.partition(".")[0] in heads or n.startswith(kept)]
+    heads |= {n.partition(".")[0] for n in names if n.startswith((*SHARED, *ALONE[part]))}
+    said = [n for n in names if n.partition(".")[0] in heads - set(PAGES)]
     return [n for n in said if part != "walk" or not is_later(n)]
 
 

@@ -136,9 +136,6 @@ export function isDone(draft, step) {
   return step.keys.every((key) => key in draft.facts || draft.skipped?.includes(key));
 }
 
-/** @type {(draft: Asked, list: QuestionStep[]) => QuestionStep | undefined} */
-export const firstOpen = (draft, list) => list.find((step) => !isDone(draft, step));
-
 /** @type {(list: QuestionStep[], key: string) => QuestionStep | undefined} */
 export const stepOfKey = (list, key) => list.find((step) => step.keys.includes(key));
 

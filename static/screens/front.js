@@ -12,8 +12,8 @@ import { sign } from "../parts/sign.js";
 import { startStop } from "./stop_signs.js";
 import { notices } from "./notices.js";
 
-// The drawing came with the page, so that it is there before any script.
-const band = document.querySelector(".band");
+// What came with the page, so that it is there before any script, and stands there again and again.
+const came = [".title", ".what", ".band", ".quietly", ".links"].map((at) => document.querySelector(`.first ${at}`));
 
 /** What the large buttons start. */
 /** @type {Record<string, (app: App) => Promise<Shown>>} */
@@ -56,14 +56,13 @@ export async function front(app) {
   const lines = due(app, trailers, readable, begun);
   const isHalt = () => Boolean(lines.stop.length || links?.openStops(app, readable).length), halt = isHalt();
   const rest = unfinishedList(app, [...begun].reverse(), trailers);
+  const [title, what, band, sums, nav] = came.map((one) => /** @type {Element} */ (one?.cloneNode(true)));
+  if (app.settings.run?.ended === null) nav.children[0].textContent = say("app-run-on");
   return page({
     name: "front",
     body: [
-      h("h1", { tabindex: "-1", class: "title" }, h("img",
-        { src: "/static/icons/hub.svg", alt: "", width: 44, height: 44 }),
-        say("app-name")),
-      lines.stop, live(() => links?.openStops(app, readable)),
-      halt ? null : [h("p", { class: "what" }, say("app-what")), band?.cloneNode(true)],
+      title, lines.stop, live(() => links?.openStops(app, readable)),
+      halt ? null : [what, band],
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
         ? (await later(() => import("./under_way.js")).catch(() => null))?.underWay(app) : null,
@@ -77,12 +76,7 @@ export async function front(app) {
     foot: [
       chooser(app, trailers.filter(({ retired }) => !retired)),
       Object.keys(STARTS).map(big),
-      link(say("check-figures.front"), "#/figures", "answer quietly"),
-      h("nav", { class: "links" },
-        link(say(app.settings.run?.ended === null ? "app-run-on" : "app-run"), "#/run/start"),
-        link(say("app-lamps"), "#/lamps"),
-        link(say("app-trailers"), "#/trailers"), link(say("app-history"), "#/history"),
-        link(say("app-settings"), "#/settings")),
+      sums, nav,
     ],
   });
 }

@@ -19,7 +19,8 @@ COUNT = """async ([data, check, facts]) => {
     const book = { ...load(data, { say: () => "", has: () => false }), data };
     let draft = { check, date: "2026-07-14", facts, skipped: [], known: Object.keys(facts) };
     const asked = [];
-    for (let next; (next = a.firstOpen(draft, a.steps(book, draft))) && asked.length < 500;) {
+    const open = () => a.steps(book, draft).find((step) => !a.isDone(draft, step));
+    for (let next; (next = open()) && asked.length < 500;) {
         asked.push(next.point);
         draft = a.answered(draft, Object.fromEntries(next.keys.map((key) =>
             [key, { raw: book.data.facts[a.factOf(key)].kind === "choice"

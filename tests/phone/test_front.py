@@ -5,7 +5,7 @@ from __future__ import annotations
 import http.server
 import threading
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.support.phone import Phone, phone
-from tests.support.waiting import PATIENCE, drawn
+from tests.support.waiting import PATIENCE, drawn, until
 
 PHONE = {"width": 360, "height": 740}
 # How far things moved by themselves, as web.dev/cls defines it.
@@ -54,29 +54,99 @@ def test_another_address_does_not_show_it_first(bare: Page, server: str) -> None
     ).to_be_hidden()  # its styles come late, and nothing is drawn before
 
 
-STARTS = {
-    "You've stopped": "Look, listen and smell first.",
-    "Tires": "",
+# Each control of the page as it came: where its tap leads.
+TAPS = {
+    "#/begin/run_stop": "#/stop/",
+    "#/begin/walkaround": "#/walk",
+    "#/begin/tires": "#/ask/",
+    "#/figures": "#/figures",
+    "#/run/start": "#/run",
+    "#/lamps": "#/lamps",
+    "#/trailers": "#/trailers",
+    "#/history": "#/history",
+    "#/settings": "#/settings",
 }
 
 
-@pytest.mark.parametrize("name", STARTS)
+def heard(page: Page, enough: Callable[[], bool]) -> None:
+    """Wait until the page has asked for enough; the driver hears of it while it talks."""
+    until(lambda: page.evaluate("true") and enough(), "what the page asks for")
+
+
+@pytest.mark.parametrize("control", TAPS)
 def test_what_was_tapped_before_the_app_was_there_is_begun(
-    chromium: Browser, server: str, name: str
+    chromium: Browser, server: str, control: str
 ) -> None:
     context = chromium.new_context(viewport=PHONE, service_workers="block")
     page = context.new_page()
     held: list[Route] = []
     page.route("**/routes.js", lambda route: held.append(route))
     page.goto(f"{server}/", wait_until="commit")
-    page.get_by_text(name, exact=True).click()
+    page.locator(f".first a[href='{control}']").click()
+    assert page.locator(".first a").count() == len(TAPS)
+    heard(page, lambda: bool(held))
     held[0].continue_()
     page.locator(".first").wait_for(state="detached")
-    assert STARTS[name] in page.inner_text("h1")
-    assert not page.url.endswith("begin")
+    until(lambda: TAPS[control] in page.url, TAPS[control])
     page.go_back()
-    page.get_by_text("You've stopped").wait_for()
+    page.locator("button.big", has_text="You've stopped").wait_for()
     context.close()
+
+
+# Whether the front page is about to be drawn: it asks then whether a shop uses this device.
+ABOUT_TO_BE_DRAWN = """() => {
+  const kept = window.localStorage;
+  Object.defineProperty(window, "localStorage", { get() { window.drawing = true; return kept; } });
+}"""
+
+
+def test_a_finger_that_is_down_when_the_app_comes_taps_what_it_is_on(fresh: Phone) -> None:
+    page = fresh.page
+    held: list[Route] = []
+    page.route("**/rulebook.json", lambda route: held.append(route))
+    page.add_init_script(f"({ABOUT_TO_BE_DRAWN})()")
+    page.goto(f"{fresh.address}/", wait_until="commit")
+    page.get_by_role("link", name="You've stopped").hover()
+    heard(page, lambda: bool(held))
+    page.mouse.down()
+    held[0].continue_()
+    fresh.wait_for("window.drawing")
+    drawn(page)
+    page.mouse.up()
+    page.locator(".sign-rows").wait_for()
+
+
+def test_what_was_tapped_is_carried_out_once_the_app_can_be_fetched(fresh: Phone) -> None:
+    page = fresh.page
+    held: list[Route] = []
+    page.route("**/judge.js", lambda route: held.append(route))
+    page.goto(f"{fresh.address}/", wait_until="commit")
+    page.get_by_role("link", name="You've stopped").click()
+    heard(page, lambda: bool(held))
+    held[0].abort()
+    page.unroute("**/judge.js")
+    page.get_by_role("heading", name="Twentymile could not start").wait_for()
+    page.get_by_role("button", name="Try again").click()
+    page.locator(".sign-rows").wait_for()
+
+
+@pytest.mark.parametrize(("hash", "before"), [("", False), ("#/history", True)])
+def test_the_app_is_fetched_after_the_styles_of_the_page_that_is_shown(
+    fresh: Phone, hash: str, before: bool
+) -> None:
+    page = fresh.page
+    held: list[Route] = []
+    asked: list[bool] = []  # whether the styles were still on their way
+    waiting = [True]
+    page.route("**/app.css", lambda route: held.append(route))
+    page.on("request", lambda one: asked.append(waiting[0]) if "routes.js" in one.url else None)
+    page.goto(f"{fresh.address}/{hash}", wait_until="commit")
+    page.wait_for_load_state("domcontentloaded")
+    heard(page, lambda: bool(held) and (bool(asked) or not before))
+    waiting[0] = False
+    held[0].continue_()
+    page.locator(".page:not(.first)").wait_for()
+    assert asked == [before]
 
 
 def test_nothing_jumps_when_the_app_takes_over(chromium: Browser, server: str) -> None:

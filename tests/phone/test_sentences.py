@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from checks.rulebook.export import PAGES
 from checks.words import words
 from tests.support.browser import STATIC
 
@@ -53,7 +54,10 @@ def test_a_script_holds_no_sentence(path: Path) -> None:
     assert sentences(path) == []
 
 
-@pytest.mark.parametrize("name", ["index.html", "manifest.webmanifest"])
+PAGE_FILES = ("index.html", "manifest.webmanifest")
+
+
+@pytest.mark.parametrize("name", PAGE_FILES)
 def test_the_page_and_the_manifest_hold_no_sentence(name: str) -> None:
     text = (STATIC / name).read_text("utf-8")
     assert re.findall(r">[^<{]*[A-Za-z][^<{]*<", text) == []
@@ -69,6 +73,13 @@ def test_every_word_that_a_script_names_is_in_the_catalogue() -> None:
     named = {name for path in SCRIPTS for name in IDS.findall(path.read_text("utf-8"))}
     assert len(named) > 200
     assert sorted(name for name in named if not said.has(name)) == []
+
+
+def test_words_that_the_page_alone_says_do_not_go_to_the_phone_once_more() -> None:
+    scripts = "".join(path.read_text("utf-8") for path in SCRIPTS)
+    brought = "".join((STATIC / name).read_text("utf-8") for name in PAGE_FILES)
+    names = {name.partition(".")[0] for name in re.findall(r"{{ (app-[\w.-]+) }}", brought)}
+    assert {name for name in names if not re.search(rf"\b{name}\b(?!-)", scripts)} == set(PAGES)
 
 
 @pytest.mark.parametrize(

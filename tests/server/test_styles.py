@@ -26,7 +26,7 @@ FOUND_BY = {
     "more-below": "tests/support/phone.py",
     "roadside": "static/screens/stop_now.js",
     "whose": "tests/phone/test_run_screen.py",
-    "why": "static/routes.js",
+    "why": "static/first.js",
     "word": "tests/phone/test_signs_apart.py",
 }
 

@@ -95,7 +95,7 @@ class Shell:
         tags = [page.tag, script.tag]
         kept = self._pages.get(language)
         if kept is None or kept[0] != tags:
-            body, allowed = with_script(page.body, script.body.strip())
+            body, allowed = with_script(page.body, EMPTY_LINES.sub(b"\n", script.body).strip())
             kept = self._pages[language] = (tags, Page(Asset(body, page.suffix), allowed))
         return kept[1]
 
