@@ -128,6 +128,39 @@ def test_a_form_that_came_second_waits_on_the_job_until_it_is_saved(people):
     assert "not stored" not in rob.client.get("/shop/jobs/1").text
 
 
+# What Rob changes on the customer's page while Dana has it before her, what she types, what stands.
+ON_A_CUSTOMER = {
+    "another field": ({"phone": "555 0177"}, {"email": "a@lund.example"}, ("555 0177", "a@lund")),
+    "the same field": ({"phone": "555 0177"}, {"phone": "555 0188"}, ("555 0188", "")),
+    "her field emptied": ({"phone": ""}, {"email": "a@lund.example"}, ("", "a@lund")),
+    "nothing": ({}, {"email": "a@lund.example"}, ("555 0100", "a@lund")),
+}
+
+
+@pytest.mark.parametrize("case", ON_A_CUSTOMER)
+def test_a_number_to_call_is_not_set_back_by_an_older_page(people, case):
+    """Whoever is called about a *Stop now* is called on what was written last."""
+    dana, rob = people
+    theirs, mine, (phone, mail) = ON_A_CUSTOMER[case]
+    page = "/shop/customers/1"
+    form = opened(dana, page)
+    assert rob.post(page, theirs).status_code == 302
+    assert dana.client.post(page, data=form | mine).status_code == 302
+    now = opened(dana, page)
+    assert (now["phone"], now["email"].partition(".")[0], now["name"]) == (phone, mail, "Ada Lund")
+
+
+def test_what_is_refused_still_knows_what_its_page_was_drawn_from(people):
+    dana, rob = people
+    page = "/shop/customers/1"
+    form = opened(dana, page)
+    assert rob.post(page, {"phone": "555 0177"}).status_code == 302
+    refused = dana.answered(dana.client.post(page, data=form | {"email": "none"}))
+    again = fields_of(refused.text) | {"email": "a@lund.example"}
+    assert dana.client.post(page, data=again).status_code == 302
+    assert opened(dana, page)["phone"] == "555 0177"
+
+
 def test_the_same_form_twice_is_no_second_version(people):
     dana, _ = people
     fields = opened(dana) | {"note": "Once."}

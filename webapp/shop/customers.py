@@ -8,7 +8,7 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
-from webapp.shop import lists, merging, session, stands
+from webapp.shop import job_state, lists, merging, session, stands
 from webapp.shop.forms import ButtonForm, CustomerForm, given
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, sort_key, trailers
@@ -17,6 +17,7 @@ from webapp.wording import say
 
 blueprint = Blueprint("customers", __name__, url_prefix="/shop")
 Json = dict[str, Any]
+TYPED = ("name", "phone", "email", "language")
 
 
 @blueprint.get("/customers")
@@ -43,20 +44,29 @@ def show(customer_id: int) -> ResponseReturnValue:
     if gone:  # what was typed for it is looked at again before it changes the other
         flash(say("shop-merged-meanwhile", name=customer["name"]))
     elif form.validate_on_submit():
-        keep(customer, {name: given(form[name]) for name in ("name", "phone", "email", "language")})
+        keep(customer["id"], {name: given(form[name]) for name in TYPED})
         flash(say("shop-saved"))
         return redirect(url_for("customers.show", customer_id=customer_id))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
     parts |= {"merged": others, "stand": stand}
+    parts["base"] = request.form.get("base") or job_state.packed(typed_of(customer))
     page = render_template("shop/customer.html", **parts, button=ButtonForm())
     return page, 409 if gone else 422 if form.errors else 200
 
 
-def keep(customer: Json, values: Json) -> None:
-    before = {name: customer[name] for name in values}
-    if before == values:
-        return
+def typed_of(customer: Json) -> Json:
+    return {name: customer[name] for name in TYPED}
+
+
+def keep(customer_id: int, typed: Json) -> None:
+    """Store what was changed on the form; what somebody else changed since it was drawn stays."""
+    base = job_state.unpacked(request.form.get("base", ""))
     with store().writing() as connection:
+        customer = session.own(connection, customers, customer_id)
+        before = typed_of(customer)
+        values = job_state.merged(base, before, typed)
+        if before == values:
+            return
         here = update(customers).where(customers.c.id == customer["id"])
         connection.execute(here.values(**values, sort_name=sort_key(values["name"])))
         whose = session.me()
