@@ -1,5 +1,6 @@
-// A form as it is typed (a job, a note on a check), kept on this device until it is stored: a lost signal, *Back* and a
-// session that ends take nothing away. Each account has its own; leaving clears what others left.
+// A form as it is typed (a job, a note on a check, a trailer, a customer), kept on this device until it is
+// stored: a lost signal, *Back* and a session that ends take nothing away. Each account has its own; leaving
+// clears what others left.
 
 const HEAD = "shop-form/";
 const KEPT_MS = 14 * 24 * 60 * 60 * 1000;

@@ -159,6 +159,7 @@ NO_PAGES = {
     "/shop/account/codes/picture.svg",
     "/shop/files/everything.zip",
     "/shop/find/customers",
+    "/shop/fleet/1/out",
     "/shop/jobs/1/photos",
     "/shop/links/1/qr.svg",
     "/shop/sign-in",

@@ -212,6 +212,38 @@ def test_a_reply_typed_while_the_session_ended_is_there_after_signing_in(chromiu
     assert not page.is_visible(".typedhere")
 
 
+TYPED_OF = [("trailers/1/edit", "plate"), ("customers/1", "phone")]
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(("kind", "field"), TYPED_OF)
+def test_so_is_what_was_typed_of_a_trailer_or_a_customer(chromium, garage, kind, field):
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    fill_in(page, f"Typed {field}")
+    if page.locator("#customer").count():
+        page.click("summary:has-text('Somebody new')")
+    page.fill("#customer_name", f"Typed {field}")
+    page.click("text=Keep it open")
+    page.wait_for_selector("[data-stored]")
+    address = f"{garage}/shop/{kind}"
+    page.goto(address)
+    page.fill(f"#{field}", "555 0177")
+    page.context.clear_cookies()
+    page.click("form[data-keep] button.main")
+    page.wait_for_selector("text=Nobody is signed in")
+    page.goto(f"{garage}/shop/sign-in")
+    sign_in(page)
+    page.goto(address)
+    page.click("text=Take it in again")
+    assert page.input_value(f"#{field}") == "555 0177"
+    page.click("form[data-keep] button.main")
+    page.wait_for_selector("body[data-stored]")
+    page.goto(address)
+    assert page.input_value(f"#{field}") == "555 0177"
+    assert not page.is_visible(".typedhere")
+
+
 def test_back_to_a_refused_form_sends_nothing_twice_and_keeps_what_was_typed(chromium, garage):
     page = signed_in(chromium, garage, 360)
     page.goto(f"{garage}/shop/jobs/new")

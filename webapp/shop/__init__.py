@@ -16,6 +16,7 @@ from webapp.shop import (
     find,
     fleet,
     forget,
+    forms,
     history,
     inbox,
     intake,
@@ -48,6 +49,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals["is_doubtful"] = addresses.is_doubtful
     app.jinja_env.globals.update(signs=signs.SIGNS, disc=signs.DISC)
     app.jinja_env.globals.update(day_text=times.day_text, clock_text=times.clock_text)
+    app.jinja_env.globals["form_number"] = forms.number
     app.jinja_env.globals["due_text"] = times.due_text
     app.jinja_env.globals.update(miles=measures.distance, distance_word=measures.distance_word)
     app.jinja_env.globals["in_unit"] = measures.text

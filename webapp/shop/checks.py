@@ -9,14 +9,13 @@ from typing import Any
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
-from uuid_utils import uuid7
 from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import DECIDED, DONE, SHELVES, STRAY, TRAY, TRAY_DECIDED, shelf_of
 from webapp.shop import reading, session, stands
-from webapp.shop.forms import ButtonForm, Form, given, lines, up_to
+from webapp.shop.forms import ButtonForm, Form, given, lines, sent_number, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
 from webapp.shop.print.check import photo_name
@@ -64,8 +63,7 @@ def show(record: Any) -> ResponseReturnValue:
         flash(say("shop-note-kept-reply" if form.reply.data else "shop-note-kept"))
         if shelf in (*undecided.BAD, TRAY):
             flash(say("shop-note-still-open"))
-        stored = request.form.get("form", "")[:36] or None
-        return redirect(url_for("checks.show", record=record, stored=stored))
+        return redirect(url_for("checks.show", record=record, stored=sent_number() or None))
     if form.errors:
         status = 422
     page = render_template(
@@ -75,8 +73,6 @@ def show(record: Any) -> ResponseReturnValue:
         check=check,
         form=form,
         button=ButtonForm(),
-        number=request.form.get("form", "")[:36] or str(uuid7()),
-        stored=request.args.get("stored"),
         decided=row["shelf"] in DONE,
         names=checks_by_name() | {"bench": say("check-bench")},
         point_words=photo_name,

@@ -9,7 +9,7 @@ from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
 from webapp.shop import job_state, lists, merging, session, stands
-from webapp.shop.forms import ButtonForm, CustomerForm, given
+from webapp.shop.forms import ButtonForm, CustomerForm, given, sent_number
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, sort_key, trailers
 from webapp.storage.store import store
@@ -46,7 +46,8 @@ def show(customer_id: int) -> ResponseReturnValue:
     elif form.validate_on_submit():
         keep(customer["id"], {name: given(form[name]) for name in TYPED})
         flash(say("shop-saved"))
-        return redirect(url_for("customers.show", customer_id=customer_id))
+        stored = sent_number() or None
+        return redirect(url_for("customers.show", customer_id=customer_id, stored=stored))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
     parts |= {"merged": others, "stand": stand}
     parts["base"] = request.form.get("base") or job_state.packed(typed_of(customer))

@@ -138,8 +138,10 @@ def next_due(connection: Connection, shown: list[int]) -> dict[int, AnyRow]:
 @blueprint.route("/<int:trailer_id>/out", methods=["GET", "POST"])
 def out(trailer_id: int) -> ResponseReturnValue:
     form = OutForm()
-    if request.method != "POST":
-        return redirect(url_for("fleet.listing"))
+    if request.method != "POST":  # a refused page that is kept no longer
+        with store().reading() as connection:
+            trailer = session.kept(connection, trailers, trailer_id)
+        return redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
     if not form.validate():
         abort(400, say("form-too-long", most="80"))
     who = {"name": given(form.name), "phone": given(form.phone)}

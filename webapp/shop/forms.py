@@ -7,6 +7,7 @@ from typing import Any
 
 from flask import request
 from flask_wtf import FlaskForm
+from uuid_utils import uuid7
 from wtforms import (
     BooleanField,
     EmailField,
@@ -36,6 +37,15 @@ def tidy(text: str | None) -> str:
 def lines(text: str | None) -> str:
     """As it was typed: browsers send the end of a line as two characters, and count one."""
     return (text or "").replace("\r\n", "\n").strip()
+
+
+def number() -> str:
+    """What a form that is kept on its device is told from others by (static/shop/kept.js)."""
+    return sent_number() or str(uuid7())
+
+
+def sent_number() -> str:
+    return request.form.get("form", "")[:36]
 
 
 def needed(what: str) -> InputRequired:

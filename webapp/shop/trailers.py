@@ -19,7 +19,7 @@ from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import STRAY
 from webapp.shop import bench, find, lists, measures, merging, questions, session, stands, undoing
-from webapp.shop.forms import ButtonForm, TrailerForm, given
+from webapp.shop.forms import ButtonForm, TrailerForm, given, sent_number
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, photo_files
 from webapp.storage.models import customers, due, jobs, records, sort_key, trailers
@@ -69,7 +69,8 @@ def edit_page(trailer: Json | None, wrong: str = "") -> ResponseReturnValue:
         except BadInput as error:
             wrong = questions.mistake(error)
         else:
-            return redirect(url_for("trailers.show", trailer_id=keep(trailer, form, facts)))
+            kept, stored = keep(trailer, form, facts), sent_number() or None
+            return redirect(url_for("trailers.show", trailer_id=kept, stored=stored))
     values: Any = request.form
     if request.method == "GET":
         values = questions.profile_values(trailer["facts"] if trailer else {})
