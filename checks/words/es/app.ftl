@@ -249,7 +249,10 @@ app-readiness = Preparación { $range } de 100
     .help = Sirve para comparar este remolque consigo mismo. Extremo bajo: todo lo que falta está mal. Extremo alto: todo está bien.
 app-readiness-before = La vez anterior: { $range }.
 app-readiness-plot = Preparación de las últimas { $count } revisiones, la más nueva al final
-app-verdict-looked = { $count } con atención
+app-verdict-looked = { $count ->
+    [one] { $count } mirada
+   *[other] { $count } miradas
+}
 app-verdict-glanced = { $count } de un vistazo
 app-verdict-unsure = { $count } no se sabe
 app-verdict-open = { $count } sin responder
