@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -66,6 +67,29 @@ def test_every_row_of_every_release_is_there_after_the_upgrade(store: Store, rev
     for name, row in before.items():
         found = [one for one in after.get(name, []) if kept(row, one)]
         assert found, (name, row, after.get(name))
+
+
+# When it came, in milliseconds from the taking back of its link, and the shelf it then has.
+IN_THE_TRAY = {"after": (1, 7), "at once": (0, 7), "before": (-1, 5)}
+
+
+@pytest.mark.sqlite
+@pytest.mark.parametrize("case", IN_THE_TRAY)
+def test_what_was_decided_in_the_tray_before_it_had_a_shelf_gets_it(
+    store: Store, case: str
+) -> None:
+    late, shelf = IN_THE_TRAY[case]
+    migrate(store, "0016")
+    with store.writing() as connection:
+        filled(connection)
+        revoked = int(datetime.fromisoformat(MOMENT).timestamp() * 1000)
+        connection.exec_driver_sql("UPDATE links SET revoked = ?", (MOMENT,))
+        line = "UPDATE records SET shelf = 5, received_ms = ?, link_id = (SELECT id FROM links)"
+        connection.exec_driver_sql(line, (revoked + late,))
+    migrate(store)
+    with store.reading() as connection:
+        assert connection.exec_driver_sql("SELECT shelf FROM records").scalar() == shelf
+    store.engine.dispose()
 
 
 def kept(row: Mapping[str, Any], now: Mapping[str, Any]) -> bool:
