@@ -8,6 +8,8 @@ from typing import Any
 
 import pytest
 
+from checks.rulebook import load
+from checks.words import words
 from tests.phone.test_verdict import save_trailer
 from tests.support.effort import some
 from tests.support.phone import LONG_LOOK, NO_TIME, OPEN_ZONE, Phone
@@ -38,6 +40,28 @@ def test_who_answers_at_once_everywhere_gets_no_better_than_look_again(
 ) -> None:
     begin(one, depth)
     assert level(one) in ("Look again", "Not checked")
+
+
+def test_the_jack_is_looked_at_after_the_lift_test(one: Phone) -> None:
+    """It is wanted for the test, so that it would be let down once more."""
+    begin(one, "season")
+    at = "one => one.getBoundingClientRect().top + scrollY"
+    latch = one.page.locator("[data-zone=latch]")
+    lift = one.page.get_by_role("heading", name=words("en").say("fact-lift_test"))
+    assert lift.evaluate(at) < latch.evaluate(at)
+    latch.locator(".something").click()
+    latch.get_by_role("button", name=words("en").say("fact-jack_down")).wait_for()
+
+
+def test_the_jack_comes_after_the_lift_test_in_the_order_of_the_walk() -> None:
+    points = [point.id for station in load().stations for point in station.points]
+    assert points.index("lift") < points.index("coupler")
+    assert "jack_down" in next(
+        point.facts
+        for station in load().stations
+        for point in station.points
+        if point.id == "coupler"
+    )
 
 
 @pytest.mark.long
