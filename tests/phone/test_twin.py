@@ -413,7 +413,9 @@ def test_both_engines_offer_the_same_choices(scripts: Page) -> None:
 # ---- workings -------------------------------------------------------------------------------
 
 EXPLAIN = """
-    const { wordsOf } = await import("/static/data/words.js");
+    const { takeWords, wordsOf } = await import("/static/data/words.js");
+    takeWords(input.said);
+    await import("/static/parts/numbers.js"); // units and ranges are said in these words
     const book = (await engine("judge")).load(input.book, wordsOf(input.said.say));
     const { explain } = await engine("explain");
     return input.asked.map((one) => explain(book, ...one));
@@ -444,7 +446,9 @@ def test_both_engines_show_the_same_working(scripts: Page) -> None:
 
 
 DECIDED = """
-    const { wordsOf } = await import("/static/data/words.js");
+    const { takeWords, wordsOf } = await import("/static/data/words.js");
+    takeWords(input.said);
+    await import("/static/parts/numbers.js"); // units and ranges are said in these words
     const book = (await engine("judge")).load(input.book, wordsOf(input.said.say));
     const { decidedBy } = await engine("explain");
     return input.asked.map((one) => decidedBy(book, ...one));
