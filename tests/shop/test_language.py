@@ -445,6 +445,11 @@ def test_units_that_are_words_are_said_in_the_shops_language() -> None:
         assert measures.text((5, 6.5), "year") == "5.0 a 6.5 años"
         assert typed_words("3 slot", book) == "3 ranuras"
         assert typed_words("10–20 in32", book) == "10 a 20/32 in"
+        assert typed_words("-10 to 0 degC", book) == "-10 a 0 °C"  # rough, from an English phone
+        assert typed_words("under 20 degF", book) == f"{SPANISH('app-under', to='20')} °F"
+        assert (
+            typed_words("over 1,000 mi", book) == f"{SPANISH('app-over', **{'from': '1,000'})} mi"
+        )
         assert typed_words("3 stone", book) == "3 st"
         assert unit_in_words("2 day", book) == "2 días"
 

@@ -20,7 +20,7 @@ from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import to_unit, units, with_label
-from checks.words import words
+from checks.words import finished, words
 from webapp.clock import made_at, moment
 from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
 from webapp.shop import measures, release
@@ -261,8 +261,22 @@ def typed_words(text: str, book: Json) -> str:
     if not given or unit not in book["units"]:
         return text
     ends = RANGE.match(given)
-    told = f" {say('shop-answer-to')} ".join(ends.groups()) if ends else given
+    told = f" {say('shop-answer-to')} ".join(ends.groups()) if ends else rough(given)
     return with_label(told, unit_in(book, unit, given))
+
+
+def rough(given: str) -> str:
+    """A rough answer as a phone of any language offers it, in the page's: ``under 20``."""
+    for own in finished():
+        for name in ("app-under", "app-over", "app-from-to"):
+            parts = words(own).shape(name)
+            pattern = "".join(
+                re.escape(one) if isinstance(one, str) else rf"(?P<{one['value']}>-?[0-9.,]+)"
+                for one in parts
+            )
+            if found := re.fullmatch(pattern, given):
+                return say(name, **found.groupdict())
+    return given
 
 
 def unit_in(book: Json, unit: str, number: str = "") -> str:
