@@ -224,7 +224,7 @@ def test_the_command_writes_a_file_of_its_owner_and_takes_it_in(app, tmp_path, m
     assert "Photos: 2" in capsys.readouterr().out
     assert target.stat().st_mode & 0o777 == 0o600
     run(monkeypatch, tmp_path / "new", "in", str(target))
-    assert "are taken in" in capsys.readouterr().out
+    assert "is taken in. Rows: " in capsys.readouterr().out
     assert rows(create_app({"DATA": tmp_path / "new"})) == rows(app)
 
 
