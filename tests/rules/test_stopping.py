@@ -11,7 +11,7 @@ from checks.formula import Expr
 from checks.trade.stopping import braking, push, snatch
 from tests.support.quantities import evaluate, work_out
 
-UREG = pint.UnitRegistry()
+UREG = pint.get_application_registry()
 LB, FT, G = 0.45359237, 0.3048, 9.80665
 TOWED = {
     "axles": 1, "brakes": "none", "weighed": "yes", "tongue_by": "scale", "tongue_scale": 50,

@@ -15,7 +15,7 @@ from checks.formula import Case, compile_tree
 from checks.judge import judge, read_case
 from checks.rulebook import load
 
-UREG: Any = pint.UnitRegistry()
+UREG: Any = pint.get_application_registry()
 BOOK = load()
 LIMITS = BOOK.data["limits"]
 

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
-from scipy.stats import norm
+from scipy.special import ndtr
 
 from checks.trend import (
     ALARM,
@@ -128,8 +128,8 @@ def by_scipy(rows: list[Gap]) -> tuple[float, int]:
 
     def cost(level: float, ups: np.ndarray) -> float:
         away = (level + ups - (low + high) / 2) / noise
-        share = norm.cdf(away + half / noise) - norm.cdf(away - half / noise)
-        best = norm.cdf(half / noise) - norm.cdf(-half / noise)
+        share = ndtr(away + half / noise) - ndtr(away - half / noise)
+        best = ndtr(half / noise) - ndtr(-half / noise)
         costs = np.minimum(-np.log(np.maximum(share / best, 1e-300)), MOST)
         return float(costs.sum()) + (level / mates.mean()) ** 2 / 2
 

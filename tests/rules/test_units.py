@@ -13,7 +13,7 @@ from checks.units import to_unit, units
 from tests.support.quantities import evaluate
 
 BOOK = load()
-UREG = pint.UnitRegistry()
+UREG = pint.get_application_registry()
 
 # What pint calls each of our units. A temperature on a scale and a difference are two things.
 PINT = {

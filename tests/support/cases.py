@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import json
 from datetime import timedelta
+from functools import cache
 from math import isclose
 from pathlib import Path
 from random import Random
@@ -32,13 +33,19 @@ KEYS = {"case", "check", "date", "facts", "expect"}
 
 def all_cases() -> list[Json]:
     """Every case of every table, whole, its ``case`` led by the file's name. Raises ValueError."""
-    bases = read_bases(load())
+    bases = known_bases()
     result = []
     for path in sorted(FOLDER.glob("*.json")):
         if path.name != "base.json" and path.stem != "scenarios":
             for entry in json.loads(path.read_text("utf-8")):
                 result.append(_whole(entry, bases, path.stem))
     return result
+
+
+@cache
+def known_bases() -> Json:
+    """Those of the rulebook as it is: none may be changed, since all tables start from them."""
+    return read_bases(load())
 
 
 def read_bases(book: Rulebook) -> Json:
@@ -107,7 +114,7 @@ def _candidates(fact: Fact) -> list[Any]:
 
 def scenarios() -> list[Json]:
     """Every told scenario of ``scenarios*.json``, with its ``payload`` worked out from its base."""
-    bases = read_bases(load())
+    bases = known_bases()
     told = json.loads((FOLDER / "scenarios.json").read_text("utf-8"))
     return [one | {"payload": _told(one, bases)} for one in told]
 
