@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from shutil import copy
+from tempfile import TemporaryDirectory
 from uuid import uuid4
 
 import pytest
@@ -19,6 +20,7 @@ from werkzeug.routing import Rule
 
 from tests.support import (
     effort,  # noqa: F401  (sets how hard hypothesis tries)
+    packed,
     whole_suite,
 )
 from tests.support.browser import AGAINST_POLICY, launched
@@ -32,6 +34,16 @@ from webapp.storage.migrate import migrate
 if whole_suite.ON:
     whole_suite.stand_between()
 POSTGRES = os.environ.get("TWENTYMILE_TEST_POSTGRES_URL", "")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """The first process of a run makes the folder in which all of them share what is packed."""
+    if packed.FOLDER not in os.environ:
+        folder, patch = TemporaryDirectory(), pytest.MonkeyPatch()
+        config.add_cleanup(folder.cleanup)
+        patch.setenv(packed.FOLDER, folder.name)
+        config.add_cleanup(patch.undo)
+    packed.share()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

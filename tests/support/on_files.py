@@ -9,11 +9,13 @@ from pathlib import Path
 
 from flask import Flask
 
+from tests.support import packed
 from webapp import create_app, logs
 from webapp.commands import mail
 
 
 def serve(folder: str) -> Flask:
+    packed.share()
     logs.write_to_standard_error()
     app = create_app({"STATIC": Path(folder)})
     mail.start(app)

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from tests.support import whole_suite
+from tests.support import packed, whole_suite
 from webapp.__main__ import gunicorn_arguments
 
 ROOT = Path(__file__).parents[2]
@@ -35,6 +35,8 @@ def serving(
     """
     port = port or free_port()
     *arguments, application = gunicorn_arguments("127.0.0.1", str(port))
+    if packed.FOLDER in os.environ:
+        application = "tests.support.packed:serve()"
     if files:
         application = f"tests.support.on_files:serve('{files}')"
     log = data / "server.log"

@@ -29,6 +29,7 @@ from playwright.sync_api import (
 from sqlalchemy import ColumnDefault
 
 from checks.words import FIRST, REGIONS, add_folder, words
+from tests.support import packed
 from tests.support.made_up import CLOSE, LANGUAGE, OPEN, WORD, longer, make
 from tests.support.tongue import SEEN, cases
 from webapp.storage.models import shops
@@ -65,10 +66,8 @@ def offer() -> None:
 
 def serve() -> Any:
     """What gunicorn serves in such a run."""
-    from webapp.__main__ import serve as plain
-
     offer()
-    return plain()
+    return packed.serve()
 
 
 # ---- from English to the longer words, and back --------------------------------------------------
