@@ -1,6 +1,6 @@
 // What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
 
-import { adopt, answers, HUB_STOPS, judged, PROFILE, visits } from "./data/asking.js";
+import { adopt, answers, HUB_STOPS, judgedAfresh, PROFILE, visits } from "./data/asking.js";
 import { Gone, merged, same } from "./data/drafts.js";
 import { trailersOf } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
@@ -167,7 +167,7 @@ export async function toss(app, draft) {
 export async function keepCheck(app, draft, book = app.book) {
   const facts = answers(book, draft), { check, date, trailer } = draft;
   const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
-  const verdict = judged(book, draft);
+  const verdict = judgedAfresh(book, draft);
   const by = app.links.find((one) => one.id === draft.link)?.borrower;
   const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict,
     ...(by?.name && { by: { name: by.name, phone: by.phone ?? "" } }) });

@@ -14,7 +14,7 @@ import { later, redraw, show, soon, start } from "./router.js";
 import { begin, front } from "./screens/front.js";
 import { stopStep } from "./screens/stop_signs.js";
 
-const asking = () => soon(() => import("./screens/ask.js"));
+const asking = () => later(() => import("./screens/ask.js"));
 const stopping = () => soon(() => import("./screens/stop_now.js"));
 const hubs = () => soon(() => import("./screens/stop_hubs.js"));
 const stopRows = () => soon(() => import("./screens/stop_rows.js"));

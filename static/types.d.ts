@@ -37,7 +37,7 @@ type Choices = number | bigint;
 type Value = Interval | Truth | Choices;
 type Test = (kase: Case, place: string) => Value;
 type Maker<Op extends Operator = Operator> = (tree: BranchOf<Op>, ctx: Context) => Test;
-type Facts = Record<string, Record<string, Value>>;
+type Facts = Map<string, Value>;
 
 interface Unit {
   dimension: string;
@@ -168,16 +168,29 @@ interface Context {
   limits: Record<string, Limit["value"]>;
   quantities: Record<string, Tree>;
   units: Units;
-  compiled: Record<string, { body: Test; slot: number }>;
+  compiled: Record<string, Made>;
 }
 
-/** A set of answers as compiled formulas read it: name, then place, then value. */
+/** A quantity's formula, compiled once. */
+interface Made {
+  body: Test;
+  leans?: Leans;
+}
+/** What a quantity came to at a place, and the keys it looked at. */
+interface Worked {
+  name: string;
+  at: string;
+  made: Made;
+  value: Value;
+  reads?: Set<string>;
+}
+
+/** A set of answers as compiled formulas read it, by key. */
 interface Case {
   facts: Facts;
   wheels: string[];
   seen: Set<string> | null;
-  cache: Record<string, Value>[];
-  reads: Record<string, string[]>[];
+  cache: Map<string, Worked>;
 }
 
 type Say = (id: string, values?: WordValues) => string;
@@ -193,6 +206,7 @@ interface CompiledFinding extends Finding {
 }
 type CompiledPoint = Omit<Point, "applies" | "findings"> & {
   json: Point;
+  leans?: Leans;
   applies?: Test;
   findings: CompiledFinding[];
 };
@@ -205,13 +219,42 @@ type Book = Omit<Rulebook, "findings" | "stations"> & {
   stations: { id: string; points: CompiledPoint[] }[];
   asks: Record<string, Test | undefined>;
   offers: Record<string, Record<string, Test | undefined>>;
+  homes: Map<string, Home>;
+  stands: Record<string, Stand[]>;
+  turn: number;
 };
+
+/** The names that trees lean on: 1 where for other wheels than their own, too, else 0. */
+type Leans = Map<unknown, number>;
+
+/** Where an answer belongs, what it was read as last, and how it stood in the walk of a `turn`. */
+interface Home {
+  key: string;
+  name: string;
+  place: string;
+  fact: Fact;
+  whole: Value;
+  raw?: Raw;
+  day?: number;
+  value?: Value;
+  stage: number;
+  turn: number;
+}
+
+/** A point at one place of a check, with what it may ask there. */
+interface Stand {
+  station: string;
+  point: CompiledPoint;
+  place: string;
+  spots: { home: Home; ask?: Test }[];
+}
 
 /** What `load` of `engine/judge.js` returns: all that the app asks of the rules. */
 interface Loaded {
   hash: string;
   words: Words;
-  judge: (payload: Payload) => Verdict;
+  /** By what it remembers of the last one; what is kept is judged afresh. */
+  judge: (payload: Payload, afresh?: boolean) => Verdict;
   asked: (check: string, facts: Answers, date: string) => Visited[];
   offered: (key: string, facts: Answers, date: string) => string[];
   read: (payload: Payload) => { kase: Case; book: Book };
@@ -237,12 +280,30 @@ interface Payload {
 
 /** One point at one place, as a walk comes by it. */
 interface Visit {
-  station: string;
   point: CompiledPoint;
   place: string;
-  keys: string[];
-  deeper: string[];
-  spared: string[];
+  keys: Home[];
+  later: Home[];
+}
+
+/** What a point comes to at a place: its part of a verdict, and its share of readiness at worst and at best. */
+interface Seen {
+  entry?: Verdict["points"][0];
+  found: Found[];
+  unsettled: Doubt[];
+  left: Verdict["left_out"][0] | null;
+  share: number;
+  ends: Interval;
+}
+/** A verdict with what it came by, stand by stand. */
+interface Judgement {
+  all: Stand[];
+  kase: Case;
+  walk: (Visit | undefined)[];
+  keys: Home[];
+  turn: number;
+  seen: (Seen | undefined)[];
+  verdict: Verdict;
 }
 
 interface Found {

@@ -93,8 +93,12 @@ export function axlesOf({ facts }) {
   return Math.max(1, ...Object.keys(facts).map((key) => Number(placeOf(key)[0] ?? 1)));
 }
 
-export const judged = once((book, draft) =>
-  book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }));
+export const judged = once((book, draft) => judgedAfresh(book, draft, false));
+
+/** The verdict that is kept: nothing in it is remembered from an earlier one. */
+/** @param {OpenBook} book @param {Asked} draft */
+export const judgedAfresh = (book, draft, afresh = true) =>
+  book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }, afresh);
 
 /** The choices of a fact that apply to what is answered so far. */
 /** @type {(book: OpenBook, draft: Asked, key: string) => string[]} */

@@ -38,7 +38,7 @@ export const operands = ([, ...trees]) => trees;
 
 export class FormulaError extends Error {}
 
-// One set of answers. facts: name -> place -> value.
+// One set of answers, by key.
 export class Case {
   /** @param {Facts} facts @param {string[]} wheels */
   constructor(facts, wheels) {
@@ -46,10 +46,8 @@ export class Case {
     this.wheels = wheels;
     /** What is looked at, while somebody asks. @type {Set<string> | null} */
     this.seen = null;
-    /** @type {Record<string, Value>[]} */
-    this.cache = [];
-    /** What each quantity in `cache` looked at. @type {Record<string, string[]>[]} */
-    this.reads = [];
+    /** What quantities came to. @type {Map<string, Worked>} */
+    this.cache = new Map();
   }
 }
 
@@ -62,6 +60,29 @@ export function needed(test, c, place) {
   c.seen = before;
   return seen;
 }
+
+/**
+ * All names in trees, 1 where one is asked for other wheels than the place's own, too, else 0. Any text that is a name
+ * counts, so that an operator cannot be forgotten here.
+ *
+ * @param {unknown} tree @param {Context} ctx @param {number} [wide] @param {Map<unknown, number>} [leans]
+ */
+export function leansOf(tree, ctx, wide = 0, leans = new Map()) {
+  if (Array.isArray(tree) && (tree[0] === "mate" || tree[0] === "each")) wide = 1;
+  if (typeof tree === "object") for (const one of Object.values(tree ?? {})) leansOf(one, ctx, wide, leans);
+  if (typeof tree === "string" && ctx.scope[tree] && !(Number(leans.get(tree)) >= wide)) {
+    leans.set(tree, wide);
+    leansOf(ctx.quantities[tree], ctx, wide, leans);
+  }
+  return leans;
+}
+
+/** Whether what leans on names may come to something else at a place now that some keys have changed. */
+/** @param {Leans} leans @param {string} at @param {Home[]} changed */
+export const touched = (leans, at, changed) => changed.some(({ name, place, fact }) => {
+  const wide = leans.get(name);
+  return wide || (wide === 0 && placeFor(fact.scope, at) === place);
+});
 
 /** @param {Tree} tree @param {Context} ctx @returns {Test} */
 export function compileTree(tree, ctx) {
@@ -80,9 +101,9 @@ export function compileTree(tree, ctx) {
 function lookup(name, ctx) {
   const whole = ctx.whole[name], scope = ctx.scope[name];
   return (c, place) => {
-    const at = placeFor(scope, place);
-    if (c.seen) c.seen.add(keyAt(name, at));
-    return c.facts[name]?.[at] ?? whole;
+    const key = keyAt(name, placeFor(scope, place));
+    if (c.seen) c.seen.add(key);
+    return c.facts.get(key) ?? whole;
   };
 }
 
@@ -99,18 +120,14 @@ function limit(tree, ctx) {
 /** @type {Maker<"quantity">} */
 function quantity(tree, ctx) {
   const name = tree[1];
-  const { slot, body } = (ctx.compiled[name] ??= {
-    body: compileTree(ctx.quantities[name], ctx),
-    slot: Object.keys(ctx.compiled).length,
-  });
+  const made = (ctx.compiled[name] ??= { body: compileTree(ctx.quantities[name], ctx) }), { body } = made;
   const scope = ctx.scope[name];
   return (c, place) => {
-    const at = placeFor(scope, place), worked = (c.cache[slot] ??= {});
-    if (c.seen) {
-      const read = ((c.reads[slot] ??= {})[at] ??= [...needed(body, c, at)]);
-      for (let i = 0; i < read.length; i++) c.seen.add(read[i]);
-    }
-    return (worked[at] ??= body(c, at));
+    const at = placeFor(scope, place), key = keyAt(name, at);
+    let worked = c.cache.get(key);
+    if (!worked) c.cache.set(key, worked = { name, at, made, value: body(c, at) });
+    if (c.seen) for (const one of worked.reads ??= needed(body, c, at)) c.seen.add(one);
+    return worked.value;
   };
 }
 
@@ -295,7 +312,7 @@ function known(tree, ctx) {
 }
 
 // Are two values of one fact equal?
-/** @param {Value} a @param {Value} b */
+/** @param {Value | undefined} a @param {Value} b */
 export const same = (a, b) => a === b
   || (typeof a === "object" && a[0] === rangeOf(b)[0] && a[1] === rangeOf(b)[1]);
 

@@ -1,12 +1,16 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
-import { Case, axlesOf, bitsOf, compileTree, keyAt, needed, placeFor, rangeOf, same } from "./formula.js";
+import {
+  Case, axlesOf, bitsOf, compileTree, keyAt, leansOf, needed, placeFor, rangeOf, same, touched,
+} from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
 
 export { BadInput };
 /** @type {Level[]} */
 export const LEVELS = ["stop", "mend", "look", "nothing", "unchecked"]; // worst first
+/** As one level stands for several. @type {Level[]} */
+const WORST = ["stop", "mend", "look", "unchecked", "nothing"];
 export const DEPTHS = ["trip", "month", "season"]; // how far a walk goes
 export const CHECKS = ["walkaround", "run_stop", "quick_stop", "nuts_stop", "load_stop", "tires", "bench", "figures"];
 // Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
@@ -22,28 +26,38 @@ const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is fou
 /** @param {Rulebook} json @param {Words} words @returns {Loaded} */
 export function load(json, words) {
   const book = { ...compileBook(json), words };
+  /** @type {Judgement | undefined} */
+  let last;
+  /** @param {Payload} payload */
+  const read = (payload) => {
+    const { facts, wheels } = readCase(payload, book);
+    return new Case(facts, wheels);
+  };
   return {
     hash: json.hash,
     words,
-    judge: (payload) => judge(payload, book),
+    judge(payload, afresh) {
+      const before = afresh ? undefined : last;
+      last = undefined; // what is refused half-way leaves nothing behind
+      last = judge(payload, book, before);
+      return last.verdict;
+    },
     asked(check, facts, date) {
-      const { kase } = readCase({ check, date, facts }, book);
-      return visits(check, kase, book).map((visit) => ({
-        station: visit.station, point: visit.point.json, place: visit.place, keys: visit.keys,
-      }));
+      const kase = read({ check, date, facts }), depth = depthOf(check, kase.facts);
+      return stands(check, kase.wheels, book).flatMap((stand) => {
+        const visit = visitOf(stand, kase, depth), { station, point, place } = stand;
+        return visit ? [{ station, point: point.json, place, keys: visit.keys.map(({ key }) => key) }] : [];
+      });
     },
     // The choices of a choice fact that apply to these answers, in the fact's order.
     offered(key, facts, date) {
-      const name = nameOf(key), tests = book.offers[name] ?? {};
-      const { kase } = readCase({ check: CHECKS[0], date, facts }, book);
-      return json.facts[name].choices.filter((one) => !tests[one] || tests[one](kase, placeOf(key)) !== NO);
+      const { name, place } = homeOf(key, book), tests = book.offers[name];
+      const kase = read({ check: CHECKS[0], date, facts });
+      return json.facts[name].choices.filter((one) => !tests[one] || tests[one](kase, place) !== NO);
     },
     // What engine/explain.js needs, which comes later than a first visit.
-    read: (payload) => ({ kase: readCase(payload, book).kase, book }),
-    readAnswer(key, raw, date) {
-      const [name] = splitKey(key, json.facts);
-      return readAnswer(json.facts[name], key, raw, readDate(date), json.units);
-    },
+    read: (payload) => ({ kase: read(payload), book }),
+    readAnswer: (key, raw, date) => readAnswer(homeOf(key, book).fact, key, raw, readDate(date), json.units),
   };
 }
 
@@ -86,18 +100,42 @@ function compileBook(json) {
       findings: point.findings.map((one) => findings[one]),
     })),
   }));
-  return { ...json, context, findings, stations, asks: mapped(json.facts, (fact) => maybe(fact.when)),
+  return { ...json, context, findings, stations, homes: new Map(), stands: {}, turn: 0,
+    asks: mapped(json.facts, (fact) => maybe(fact.when)),
     offers: mapped(json.facts, (fact) => mapped(fact.only ?? {}, compiled)) };
 }
 
-/** @param {Payload} payload @param {Book} book @returns {Verdict} */
-export function judge(payload, book) {
-  const { check, kase } = readCase(payload, book);
-  const walk = visits(check, kase, book), keys = keysOf(walk);
-  const open = openKeys(keys, kase, book, payload.facts);
-  const deeper = new Set(walk.flatMap((visit) => visit.deeper).filter((key) => !keys.has(key)));
-  // optional keys of a deeper walk: nobody is asked for them and nothing waits for them
-  const spared = new Set(walk.flatMap((visit) => visit.spared).filter((key) => !keys.has(key)));
+/**
+ * The verdict, and all that it came by. A point whose answers stand as in the judgement `before` is as it was there.
+ *
+ * @param {Payload} payload @param {Book} book @param {Judgement} [before] @returns {Judgement}
+ */
+function judge(payload, book, before) {
+  const { check, facts, wheels, changed } = readCase(payload, book, before?.kase.facts);
+  const all = stands(check, wheels, book), depth = depthOf(check, facts);
+  const known = before?.all === all && before.verdict.date === payload.date ? before : null;
+  const kase = known?.kase ?? new Case(facts, wheels);
+  for (const [key, { name, at, made }] of kase.cache) {
+    if (touched(made.leans ??= leansOf(name, book.context), at, changed)) kase.cache.delete(key);
+  }
+  /** @param {number} i */
+  const anew = (i) => !known || touched(leansAt(all[i].point, book), all[i].place, changed);
+  const walk = all.map((stand, i) => (anew(i) ? visitOf(stand, kase, depth) : known?.walk[i]));
+  const keys = keysOf(walk, kase, book, payload.facts, changed, known);
+  const seen = walk.map((visit, i) => visit && (anew(i) ? lookAt(visit, kase, book) : known?.seen[i]));
+  return { all, kase, walk, keys, turn: book.turn, seen, verdict: verdictOf(payload, seen, keys, kase, book) };
+}
+
+/** The names in a point's trees and in those of what it asks; how far the walk goes is there for all. */
+/** @param {CompiledPoint} point @param {Book} book */
+const leansAt = (point, { facts, context }) => point.leans ??= leansOf([point,
+  point.facts.map((name) => facts[name].when), "walk_depth"], context);
+
+/**
+ * @param {Payload} payload @param {(Seen | undefined)[]} seen @param {Home[]} keys @param {Case} kase
+ * @param {Book} book @returns {Verdict}
+ */
+function verdictOf({ check, date }, seen, keys, kase, book) {
   /** @type {Verdict["points"]} */
   const points = [];
   /** @type {Found[]} */
@@ -106,178 +144,186 @@ export function judge(payload, book) {
   const cannot = [];
   const leftOut = [];
   let low = 0, high = 0, weight = 0;
-  for (const visit of walk) {
-    const [found, unsettled, left] = examine(visit, kase, book, open, deeper, spared);
-    if (left.length || visit.deeper.length) leftOut.push({ point: visit.point.id, place: visit.place });
-    if (visit.deeper.length && !visit.keys.length && !found.length && !unsettled.length) {
-      weight += visit.point.weight;
-      high += visit.point.weight; // nobody looked: no level, but it is open
-      continue;
-    }
-    const [level, opens] = pointLevel(visit, found, unsettled, open, kase, book);
-    points.push({ point: visit.point.id, place: visit.place, level, open: opens });
+  for (const one of seen) if (one) {
+    const { entry, found, unsettled, left, share, ends } = one;
+    if (left) leftOut.push(left);
+    if (entry) points.push(entry);
     findings.push(...found);
-    // no level without a card
-    if (level === "look" && !found.length) {
-      findings.push({ finding: standIn(visit, unsettled, kase, book), place: visit.place, level });
-    }
     cannot.push(...unsettled);
-    const [worst, best] = scoreEnds(level, found, [...unsettled, ...left]);
-    const share = weightOf(visit.point, level);
     weight += share;
-    low += share * worst;
-    high += share * best;
+    low += share * ends[0];
+    high += share * ends[1];
   }
-  findings.sort(severity);
-  cannot.sort(severity);
-  const level = open.size < keys.size ? overall(points) : "unchecked";
-  const required = [...keys].filter((key) => !isOptional(key, book));
+  /** @param {number[]} stages */
+  const count = (...stages) => keys.filter(({ stage }) => stages.includes(stage)).length;
+  const cannotTell = bySeverity(cannot);
+  const level = count(ASKED, MUST) ? overall(new Set(points.map((point) => point.level))) : "unchecked";
   return {
     rulebook: book.hash,
     check,
-    date: payload.date,
+    date,
     level,
     readiness: level === "stop" || level === "mend" || !weight ? null : [percent(low, weight), percent(high, weight)],
-    coverage: {
-      answered: required.filter((key) => !open.has(key)).length,
-      asked: required.length,
-    },
+    coverage: { answered: count(MUST), asked: count(MUST, MUST | OPEN) },
     places: byPlace(points, kase),
     points,
-    findings,
-    cannot_tell: cannot,
-    next: nextFacts(cannot, keys),
+    findings: bySeverity(findings),
+    cannot_tell: cannotTell,
+    next: nextFacts(cannotTell, keys),
     left_out: leftOut,
   };
+}
+
+/** What a point comes to at its place. @param {Visit} visit @param {Case} kase @param {Book} book @returns {Seen} */
+export function lookAt(visit, kase, book) {
+  const { point, place, keys } = visit, [found, unsettled, later] = examine(visit, kase, book);
+  const deeper = visit.later.some(({ fact }) => !fact.optional);
+  const left = later.length || deeper ? { point: point.id, place } : null;
+  if (deeper && !keys.length && !found.length && !unsettled.length) {
+    return { found, unsettled, left, share: point.weight, ends: [0, 1] }; // nobody looked: no level, but it is open
+  }
+  const [level, open] = pointLevel(visit, found, unsettled, kase, book);
+  const seen = { entry: { point: point.id, place, level, open }, found, unsettled, left,
+    share: weightOf(point, level), ends: scoreEnds(level, unsettled, later) };
+  // no level without a card
+  if (level === "look" && !found.length) found.push({ finding: standIn(visit, unsettled, kase, book), place, level });
+  return seen;
 }
 
 /** @param {unknown} value @returns {value is Record<string, unknown>} */
 const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
-/** @param {Payload} payload @param {Book} book */
-function readCase(payload, book) {
+/** What is answered, put into `facts`, and which keys stood there otherwise. */
+/** @param {Payload} payload @param {Book} book @param {Facts} [facts] */
+function readCase(payload, book, facts = new Map()) {
   if (!isObject(payload)) throw new BadInput("input");
   for (const key of Object.keys(payload)) {
-    if (!["check", "date", "facts"].includes(key)) {
-      throw new BadInput("input_key", key);
-    }
+    if (!["check", "date", "facts"].includes(key)) throw new BadInput("input_key", key);
   }
   const { check, date, facts: raw } = payload;
   if (!CHECKS.includes(check)) {
-    const offer = CHECKS.join(", ");
-    throw new BadInput("check", "check", { given: shown(check), offer });
+    throw new BadInput("check", "check", { given: shown(check), offer: CHECKS.join(", ") });
   }
   const day = readDate(date);
-  if (!isObject(raw)) {
-    throw new BadInput("facts", "facts");
-  }
-  /** @type {Facts} */
-  const facts = { today: { "": [day, day] } };
+  if (!isObject(raw)) throw new BadInput("facts", "facts");
+  facts.delete("today");
+  /** @type {Home[]} */
+  const changed = [];
   let named = 0, first = "";
   for (const key of Object.keys(raw)) {
-    const [name, place] = splitKey(key, book.facts);
-    (facts[name] ??= {})[place] = readAnswer(book.facts[name], key, raw[key], day, book.units);
-    if (place && Number(place[0]) > named) [named, first] = [Number(place[0]), key];
+    const home = homeOf(key, book), given = raw[key];
+    // Nearly all are as they were; what may be another inside is read anew.
+    if (home.raw !== given || home.day !== day || typeof given === "object") {
+      home.value = readAnswer(home.fact, key, given, day, book.units);
+      [home.raw, home.day] = [given, day];
+    }
+    const value = /** @type {Value} */ (home.value);
+    if (!same(facts.get(key), value)) changed.push(home);
+    facts.set(key, value);
+    if (home.place && Number(home.place[0]) > named) [named, first] = [Number(home.place[0]), key];
   }
-  return { check, kase: new Case(facts, wheelOrder(axles(facts, raw, named, first))) };
+  for (const key of facts.keys()) if (!Object.hasOwn(raw, key)) {
+    facts.delete(key);
+    changed.push(homeOf(key, book));
+  }
+  facts.set("today", [day, day]);
+  return { check, facts, wheels: wheelOrder(axles(facts, raw, named, first)), changed };
+}
+
+/** Where an answer belongs: its key is taken apart once. @param {string} key @param {Book} book */
+function homeOf(key, book) {
+  let home = book.homes.get(key);
+  if (!home) {
+    const [name, place] = splitKey(key, book.facts);
+    const fact = book.facts[name], whole = book.context.whole[name];
+    book.homes.set(key, home = { key, name, place, fact, whole, stage: 0, turn: 0 });
+  }
+  return home;
 }
 
 // Axles as answered; else as many as the places named, and at least one.
 /** @param {Facts} facts @param {Answers} raw @param {number} named @param {string} first */
 function axles(facts, raw, named, first) {
   if (raw.axles === null || raw.axles === undefined) return named || 1;
-  const count = Math.trunc(rangeOf(facts.axles[""])[1]);
+  const count = Math.trunc(rangeOf(/** @type {Value} */ (facts.get("axles")))[1]);
   if (named > count) {
     throw new BadInput("axle", first, { axle: String(named), axles: String(count) });
   }
   return count;
 }
 
-// The points that apply to this trailer in this kind of check, in walking order.
-/** @param {string} check @param {Case} kase @param {Book} book */
-const visits = (check, kase, book) => [...walked(check, kase, book)];
+/** A check's points at their places, in walking order: the same for all trailers of so many wheels. */
+/** @param {string} check @param {string[]} wheels @param {Book} book @returns {Stand[]} */
+export function stands(check, wheels, book) {
+  const { facts, asks } = book;
+  return book.stands[check + wheels.length] ??= book.stations.flatMap(({ id: station, points }) =>
+    [...wheels, ""].flatMap((place) => points
+      .filter((point) => point.checks.includes(check) && (point.scope === "wheel") === (place !== ""))
+      .flatMap((point) => (point.scope === "axle" ? axlesOf(wheels) : [place]).map((at) => ({
+        station, point, place: at, spots: point.facts.map((name) => ({ ask: asks[name],
+          home: homeOf(keyAt(name, placeFor(facts[name].scope, at)), book) })),
+      })))));
+}
 
-/** The same, one after the other. @param {string} check @param {Case} kase @param {Book} book */
-export function* walked(check, kase, book) {
-  const depth = depthOf(check, kase);
-  for (const station of book.stations) {
-    const points = station.points.filter((point) => point.checks.includes(check));
-    for (const place of [...kase.wheels, ""]) {
-      for (const point of points) {
-        if ((point.scope === "wheel") !== (place !== "")) continue;
-        for (const at of point.scope === "axle" ? axlesOf(kase.wheels) : [place]) {
-          if (point.applies && point.applies(kase, at) === NO) continue;
-          yield { station: station.id, point, place: at, ...keysAt(point, at, kase, book, depth) };
-        }
-      }
-    }
+/** @param {Stand} stand @param {Case} kase @param {number} depth how far the walk goes @returns {Visit | undefined} */
+export function visitOf({ point, place, spots }, kase, depth) {
+  if (point.applies?.(kase, place) === NO) return;
+  /** @type {Visit} */
+  const visit = { point, place, keys: [], later: [] };
+  for (const { home, ask } of spots) if (ask?.(kase, place) !== NO) {
+    const deep = DEPTHS.indexOf(home.fact.depth ?? "trip") > depth && isOpen(home, kase);
+    visit[deep ? "later" : "keys"].push(home);
   }
+  return visit;
 }
-
-/** @param {Visit[]} walk */
-const keysOf = (walk) => new Set(walk.flatMap((visit) => visit.keys));
-/** @type {Map<string, string[]>} */
-const PARTS = new Map(); // a key is cut once
-/** @param {string} key */
-function partsOf(key) {
-  let parts = PARTS.get(key);
-  if (!parts) PARTS.set(key, parts = [...key.split("@"), ""]);
-  return parts;
-}
-/** @param {string} key */
-const nameOf = (key) => partsOf(key)[0];
-/** @param {string} key */
-const placeOf = (key) => partsOf(key)[1];
-/** @param {string} key @param {Book} book */
-const isOptional = (key, book) => Boolean(book.facts[nameOf(key)]?.optional);
 
 // How far this walk goes; all the way unless it says otherwise.
-/** @param {string} check @param {Case} kase */
-function depthOf(check, kase) {
-  const told = [1, 2, 4].indexOf(bitsOf(kase.facts.walk_depth?.[""]));
+/** @param {string} check @param {Facts} facts */
+function depthOf(check, facts) {
+  const told = [1, 2, 4].indexOf(bitsOf(facts.get("walk_depth") ?? 0));
   return check === "walkaround" && told >= 0 ? told : DEPTHS.length - 1;
 }
 
-/** @param {CompiledPoint} point @param {string} place @param {Case} kase @param {Book} book @param {number} depth */
-function keysAt(point, place, kase, book, depth) {
-  /** @type {string[][]} */
-  const [keys, deeper, spared] = [[], [], []];
-  for (const name of point.facts) {
-    const ask = book.asks[name];
-    if (ask && ask(kase, place) === NO) continue;
-    const home = placeFor(book.facts[name].scope, place);
-    const key = keyAt(name, home);
-    const later = DEPTHS.indexOf(book.facts[name].depth ?? "trip") > depth && isOpen(key, kase, book);
-    if (!later) keys.push(key);
-    else (isOptional(key, book) ? spared : deeper).push(key);
-  }
-  return { keys, deeper, spared };
+/** @param {Home} home @param {Case} kase */
+function isOpen({ key, whole }, { facts }) {
+  const value = facts.get(key);
+  return value === undefined || same(value, whole);
 }
 
-/** @param {string} key @param {Case} kase @param {Book} book */
-function isOpen(key, kase, book) {
-  const name = nameOf(key), value = kase.facts[name]?.[placeOf(key)];
-  return value === undefined || same(value, book.context.whole[name]);
-}
+// How a key stands in a check, a bit each: asked and may be left out, asked and must be answered, still open; or of a
+// deeper walk alone, which waits for it or, `SPARED`, does not.
+const ASKED = 1, MUST = 2, OPEN = 4, DEEPER = 8, SPARED = 16;
 
-// What names every choice is not open: somebody looked, but too briefly to rule any out.
-/** @param {Set<string>} keys @param {Case} kase @param {Book} book @param {Answers} raw */
-function openKeys(keys, kase, book, raw) {
-  const vague = (/** @type {string} */ key) => Array.isArray(raw[key]) && book.facts[nameOf(key)].kind === "choice";
-  return new Set([...keys].filter((key) => isOpen(key, kase, book) && !vague(key)));
-}
-
-// Findings that hold at a point, and those that cannot be told yet.
+/** All keys of a walk, told how they stand. Those that stand otherwise than `before` are added to `changed`. */
 /**
- * @param {Visit} visit
- * @param {Case} kase
- * @param {Book} book
- * @param {Set<string>} open
- * @param {Set<string>} deeper
- * @param {Set<string>} spared
- * @returns {[Found[], Doubt[], Found[]]}
+ * @param {(Visit | undefined)[]} walk @param {Case} kase @param {Book} book @param {Answers} raw
+ * @param {Home[]} [changed] @param {Judgement | null} [before]
  */
-export function examine({ point, place }, kase, book, open, deeper, spared) {
+export function keysOf(walk, kase, book, raw, changed = [], before = null) {
+  const turn = ++book.turn;
+  /** @type {Home[]} */
+  const keys = [];
+  /** @param {Home[]} homes @param {boolean} later */
+  const add = (homes, later) => {
+    for (const home of homes) if (home.turn !== turn) {
+      const { key, fact: { optional, kind } } = home;
+      // What names every choice is not open: somebody looked, but too briefly to rule any out.
+      const open = isOpen(home, kase) && !(kind === "choice" && Array.isArray(raw[key]));
+      const stage = later ? optional ? SPARED : DEEPER : (optional ? ASKED : MUST) | (open ? OPEN : 0);
+      if (home.turn !== before?.turn || home.stage !== stage) changed.push(home);
+      [home.turn, home.stage] = [turn, stage];
+      keys.push(home);
+    }
+  };
+  for (const visit of walk) if (visit) add(visit.keys, false);
+  for (const visit of walk) if (visit) add(visit.later, true);
+  for (const home of before?.keys ?? []) if (home.turn !== turn) changed.push(home);
+  return keys;
+}
+
+// Findings that hold at a point, those that cannot be told yet, and those of a deeper walk.
+/** @param {Visit} visit @param {Case} kase @param {Book} book @returns {[Found[], Doubt[], Found[]]} */
+function examine({ point, place }, kase, { homes, turn, findings }) {
   /** @type {Found[][]} */
   const [found, left] = [[], []];
   /** @type {Doubt[]} */
@@ -286,52 +332,52 @@ export function examine({ point, place }, kase, book, open, deeper, spared) {
     const truth = test(kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
-    const reads = open.size || deeper.size || spared.size ? [...needed(test, kase, place)] : [];
-    if (reads.some((key) => deeper.has(key))) {
-      left.push({ finding: id, place, level });
-      continue;
+    /** @type {string[][]} */
+    const [missing, needs] = [[], []];
+    let all = 0;
+    for (const key of needed(test, kase, place)) {
+      const home = homes.get(key), stage = home?.turn === turn ? home.stage : 0;
+      all |= stage;
+      if (stage & OPEN) (stage & MUST ? missing : needs).push(key);
     }
-    const needs = reads.filter((key) => open.has(key));
-    const missing = needs.filter((key) => !isOptional(key, book));
-    if (!missing.length && (optional || reads.some((key) => spared.has(key)))) continue;
-    const why = missing.length ? "open" : "vague";
-    unsettled.push({ finding: id, place, level, why, facts: missing.length ? missing : needs });
+    if (all & DEEPER) left.push({ finding: id, place, level });
+    else if (missing.length) unsettled.push({ finding: id, place, level, why: "open", facts: missing });
+    else if (!optional && !(all & SPARED)) unsettled.push({ finding: id, place, level, why: "vague", facts: needs });
   }
-  return [...worstOnly(found, unsettled, book), left];
+  return found.length ? [...worstOnly(found, unsettled, findings), left] : [found, unsettled, left];
 }
 
 // Drops what a worse finding that holds already says.
-/** @param {Found[]} found @param {Doubt[]} unsettled @param {Book} book @returns {[Found[], Doubt[]]} */
-function worstOnly(found, unsettled, book) {
+/** @type {(found: Found[], unsettled: Doubt[], findings: Book["findings"]) => [Found[], Doubt[]]} */
+function worstOnly(found, unsettled, findings) {
   const holds = new Set(found.map((f) => f.finding));
   /** @param {Found} one */
-  const stands = ({ finding }) => {
-    let above = book.findings[finding].beneath;
-    while (above && !holds.has(above)) above = book.findings[above].beneath;
+  const counts = ({ finding }) => {
+    let above = findings[finding].beneath;
+    while (above && !holds.has(above)) above = findings[above].beneath;
     return !above;
   };
-  return [found.filter(stands), unsettled.filter(stands)];
+  return [found.filter(counts), unsettled.filter(counts)];
 }
 
 /**
  * @param {Visit} visit
  * @param {Found[]} found
  * @param {Doubt[]} unsettled
- * @param {Set<string>} open
  * @param {Case} kase
  * @param {Book} book
  * @returns {[Level, string[]]}
  */
-function pointLevel(visit, found, unsettled, open, kase, book) {
-  const required = visit.keys.filter((key) => !isOptional(key, book));
-  const opens = required.filter((key) => open.has(key));
-  if (found.length) return [worstOf(found.map((f) => f.level), LEVELS) ?? "look", opens];
+function pointLevel({ point, place, keys }, found, unsettled, kase, book) {
+  /** @param {number} bits */
+  const those = (bits) => keys.filter(({ stage }) => (stage & bits) === bits);
+  const opens = those(MUST | OPEN).map(({ key }) => key);
+  if (found.length) return [bySeverity(found)[0].level, opens];
   // a point that counts needs an answer, if only an optional one
-  const wanted = required.length || !visit.point.weight ? required : visit.keys;
-  const untouched = wanted.length > 0 && wanted.every((key) => open.has(key));
+  const required = those(MUST).length, wanted = required || !point.weight ? required : keys.length;
+  const untouched = wanted > 0 && wanted === (required ? opens : those(OPEN)).length;
   if (untouched || unsettled.some((u) => u.why === "open")) {
-    const alarmed = visit.point.findings.some((f) => f.alarmed?.(kase, visit.place) === YES);
-    return [alarmed ? "look" : "unchecked", opens];
+    return [point.findings.some((f) => f.alarmed?.(kase, place) === YES) ? "look" : "unchecked", opens];
   }
   return [unsettled.some((u) => raises(u, book)) ? "look" : "nothing", opens];
 }
@@ -347,7 +393,7 @@ function standIn({ place }, unsettled, kase, book) {
   if (!unsettled.length || unsettled.some((u) => u.why === "open")) return TOO_HOT;
   /** @param {string} key */
   const glanced = (key) => {
-    const bits = kase.facts[nameOf(key)]?.[placeOf(key)];
+    const bits = kase.facts.get(key);
     return typeof bits !== "object" && (bits ?? 1).toString(2).lastIndexOf("1") > 0;
   };
   const raising = unsettled.filter((u) => raises(u, book));
@@ -356,60 +402,47 @@ function standIn({ place }, unsettled, kase, book) {
   return rest ? rough : near;
 }
 
-/** @param {Level[]} levels @param {Level[]} order @returns {Level | undefined} */
-const worstOf = (levels, order) => order.find((level) => levels.includes(level));
-
 // A point's share of the readiness; a sign at a point that counts nothing else counts too.
 /** @param {CompiledPoint} point @param {Level} level */
-const weightOf = ({ weight }, level) => weight || (["stop", "mend", "look"].includes(level) ? FOUND_WEIGHT : 0);
+const weightOf = ({ weight }, level) => weight || (SCORE[level] < 1 ? FOUND_WEIGHT : 0);
 
-/** @param {Level} level @param {Found[]} found @param {Found[]} unsettled @returns {Interval} */
-function scoreEnds(level, found, unsettled) {
-  const best = found.length ? Math.min(...found.map((f) => SCORE[f.level])) : SCORE[level] ?? 1;
-  const worst = Math.min(best, ...unsettled.map((u) => SCORE[u.level]));
-  return [level === "unchecked" ? 0 : worst, best];
+/** @param {Level} level @param {Found[]} unsettled @param {Found[]} left @returns {Interval} */
+function scoreEnds(level, unsettled, left) {
+  const best = SCORE[level] ?? 1, doubts = [...unsettled, ...left].map((one) => SCORE[one.level]);
+  return [level === "unchecked" ? 0 : Math.min(best, ...doubts), best];
 }
 
 // Rounded, but all only where nothing is left to wish for.
 /** @param {number} part @param {number} weight */
 const percent = (part, weight) => Math.min(Math.trunc((100 * part) / weight + 0.5), part === weight ? 100 : 99);
-/** @param {Found} a @param {Found} b */
-const severity = (a, b) => LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level);
+/** @type {<T extends { level: Level }>(list: T[]) => T[]} */
+const bySeverity = (list) => LEVELS.flatMap((level) => list.filter((one) => one.level === level));
 
-/** @param {{ level: Level }[]} points */
-function overall(points) {
-  const levels = points.map((p) => p.level);
-  return worstOf(levels, ["stop", "mend", "look", "unchecked", "nothing"]) ?? "unchecked";
-}
+/** @param {Set<Level>} levels @returns {Level} */
+const overall = (levels) => WORST.find((level) => levels.has(level)) ?? "unchecked";
 
 // Worst level at each place that was visited; a place with an open point is unchecked.
 /** @param {Verdict["points"]} points @param {Case} kase */
 function byPlace(points, kase) {
-  /** @type {Record<string, Level>} */
-  const places = {};
-  for (const place of ["", ...axlesOf(kase.wheels), ...kase.wheels]) {
-    const here = points.filter((p) => p.place === place);
-    if (here.length) places[place] = overall(here);
-  }
-  return places;
+  /** @type {Record<string, Set<Level>>} */
+  const levels = {};
+  for (const { place, level } of points) (levels[place] ??= new Set()).add(level);
+  return Object.fromEntries(["", ...axlesOf(kase.wheels), ...kase.wheels].filter((place) => levels[place])
+    .map((place) => [place, overall(levels[place])]));
 }
 
 // Open facts, first the one whose answer could change the verdict most; among equals, as walked.
-/** @param {Doubt[]} cannot @param {Set<string>} keys */
+/** @param {Doubt[]} cannot worst first @param {Home[]} keys @returns {Verdict["next"]} */
 function nextFacts(cannot, keys) {
-  const gain = new Map([...keys].map((key) => [key, { key, worst: LEVELS.length, settles: 0 }]));
-  for (const { level, facts } of cannot) {
-    for (const key of facts) {
-      const one = gain.get(key);
-      if (!one) continue;
-      one.worst = Math.min(one.worst, LEVELS.indexOf(level));
-      one.settles += 1;
-    }
+  /** @type {Map<string, { level: Level, settles: number }>} */
+  const gain = new Map();
+  for (const { level, facts } of cannot) for (const key of facts) {
+    const one = gain.get(key);
+    if (one) one.settles++;
+    else gain.set(key, { level, settles: 1 });
   }
-  return [...gain.values()]
-    .filter((one) => one.settles)
-    .sort((a, b) => a.worst - b.worst || b.settles - a.settles)
-    .map(({ key, worst, settles }) => ({
-      fact: nameOf(key), place: placeOf(key), level: LEVELS[worst], settles,
-    }));
+  return bySeverity(keys.flatMap(({ key, name, place }) => {
+    const one = gain.get(key);
+    return one ? [{ fact: name, place, ...one }] : [];
+  }).sort((a, b) => b.settles - a.settles));
 }

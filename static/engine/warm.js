@@ -1,10 +1,11 @@
 // What a browser runs for the first time it runs slowly: the rules are gone through before anybody waits for them.
 
-import { examine, walked } from "./judge.js";
+import { keysOf, lookAt, stands, visitOf } from "./judge.js";
 
 const CHECKS = ["quick_stop", "walkaround"]; // between them they lean on nearly every rule
 const ROUNDS = 3; // until a browser has compiled what it runs often
 const AXLES = 2;
+const CHANGES = 9; // of answers one by one
 const STEP_MS = 12; // what a slow phone may take for a step: a person's tap waits for one at most
 
 /** Answers in all forms: a browser compiles for the forms that it has seen, and anew at another. */
@@ -36,12 +37,17 @@ function* steps(loaded, date) {
       for (const form of FORMS) {
         const facts = { ...given(book, asked, form), axles: AXLES }, { kase } = loaded.read({ check, date, facts });
         asked = [];
-        for (const visit of walked(check, kase, book)) {
-          const { keys, deeper, spared } = visit;
-          yield () => { examine(visit, kase, book, new Set(keys), new Set(deeper), new Set(spared)); };
-          asked.push(...keys);
-        }
+        for (const stand of stands(check, kase.wheels, book)) yield () => {
+          const visit = visitOf(stand, kase, 0);
+          keysOf([visit], kase, book, facts);
+          if (visit) lookAt(visit, kase, book);
+          asked.push(...visit?.keys.map(({ key }) => key) ?? []);
+        };
         yield () => { loaded.judge({ check, date, facts }); };
+        // as after an answer, by what is remembered
+        for (const key of asked.slice(-CHANGES)) {
+          yield () => { loaded.judge({ check, date, facts: { ...facts, [key]: null } }); };
+        }
       }
     }
   }

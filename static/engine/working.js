@@ -5,10 +5,10 @@ import { compileTree, mateOf, operands, rangeOf } from "./formula.js";
 import { NO, YES } from "./interval.js";
 
 /** @type {Record<string, string>} */
-export const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^" };
+const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^" };
 // Operators whose sums need no brackets beside this one.
 /** @type {Record<string, string[]>} */
-export const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
+const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
 const BARE = ["", "ratio", "count", "step"]; // units that leave the other side's as it is
 /** @type {Record<string, string>} */
 const TURNED = { less: "more", more: "less", most: "least", least: "most" };

@@ -20,7 +20,7 @@ from playwright.sync_api import Page
 from checks.explain import decided_by, explain
 from checks.formula import OPERATORS, compile_tree, walk
 from checks.interval import WHOLE
-from checks.judge import asked, offered, read_case
+from checks.judge import asked, join_key, offered, read_case
 from checks.rulebook import PART_OF, PARTS, export, load
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
@@ -70,7 +70,8 @@ EVALUATE = """
     const ctx = contextOf(input.world);
     return input.trees.map(({ tree, cases }) => {
         const run = compileTree(tree, ctx);
-        return cases.map(([facts, wheels, place]) => run(new Case(facts, wheels), place));
+        return cases.map(([facts, wheels, place]) =>
+            run(new Case(new Map(Object.entries(facts)), wheels), place));
     });
 """
 
@@ -89,12 +90,9 @@ def grown() -> list[dict[str, Any]]:
     return result
 
 
-def nested(facts: trees.Facts) -> dict[str, dict[str, Any]]:
-    """Facts as the twin keeps them: by name, then by place."""
-    result: dict[str, dict[str, Any]] = {}
-    for (name, place), value in facts.items():
-        result.setdefault(name, {})[place] = value
-    return result
+def by_key(facts: trees.Facts) -> dict[str, Any]:
+    """Facts as the twin keeps them."""
+    return {join_key(key): value for key, value in facts.items()}
 
 
 def alike(ours: Any, theirs: Any) -> bool:
@@ -112,7 +110,7 @@ def alike(ours: Any, theirs: Any) -> bool:
 def test_both_engines_evaluate_every_operator_alike(scripts: Page) -> None:
     sample = grown()
     sent = [
-        {"tree": s["tree"], "cases": [(nested(f), w, p) for f, w, p in s["cases"]]} for s in sample
+        {"tree": s["tree"], "cases": [(by_key(f), w, p) for f, w, p in s["cases"]]} for s in sample
     ]
     theirs = run(scripts, EVALUATE, {"world": trees.WORLD, "trees": sent})
     context, compared, seen = trees.context(), 0, Counter[str]()
@@ -203,6 +201,70 @@ def test_a_part_of_the_rulebook_judges_as_the_whole_does(scripts: Page, part: st
     assert len(payloads) >= 20 / PART
     for payload, verdict in zip(payloads, theirs, strict=True):
         assert cases.verdict_or_error(payload) == verdict
+
+
+HISTORIES = """
+    const { load } = await engine("judge"), book = load(input.book), other = load(input.book);
+    const said = (loaded, payload, afresh) => {
+        try { return JSON.stringify(loaded.judge(payload, afresh)); }
+        catch ({ message }) { return message; }
+    };
+    const seen = { compared: 0, refused: 0, moved: 0, differ: [] };
+    let before = "";
+    for (const payload of input.histories) {
+        const remembered = said(book, payload, false), afresh = said(other, payload, true);
+        seen.compared++;
+        if (remembered[0] !== "{") seen.refused++;
+        if (remembered !== before) seen.moved++;
+        if (remembered !== afresh) seen.differ.push(payload);
+        before = remembered;
+    }
+    return seen;
+"""
+
+
+def histories(rng: Random, payloads: list[dict[str, Any]], changes: int) -> list[dict[str, Any]]:
+    """Each check in turn with one thing after another changed, taken back, or as it was before."""
+    told: dict[str, list[Any]] = {}
+    for payload in payloads:
+        for key, raw in payload["facts"].items():
+            told.setdefault(key.partition("@")[0], [None]).append(raw)
+    made = []
+    for start in payloads:
+        past = [start]
+        for _ in range(changes):
+            now = past[-1] | {"facts": dict(past[-1]["facts"])}
+            kind = rng.random()
+            if kind < 0.1:
+                now = rng.choice(past)  # undone
+            elif kind < 0.15:
+                now["date"] = rng.choice(payloads)["date"]
+            elif kind < 0.2:
+                now["check"] = rng.choice(payloads)["check"]
+            elif kind < 0.25:
+                now["facts"]["axles"] = rng.randint(1, 3)
+            elif kind < 0.4 and now["facts"]:
+                del now["facts"][rng.choice(list(now["facts"]))]
+            else:
+                like = rng.choice([start, rng.choice(payloads)])["facts"]
+                key = rng.choice(list(like) or ["air"])
+                now["facts"][key] = rng.choice(told[key.partition("@")[0]])
+            past.append(now)
+        made += past
+    return made
+
+
+@pytest.mark.sample
+def test_what_is_remembered_is_judged_as_afresh(scripts: Page) -> None:
+    """Every case, scenario and some random answers, changed step by step, one after the other."""
+    rng = Random(41)
+    payloads = [cases.payload(c) for c in CASES] + random_payloads(rounds(80))
+    payloads += [told["payload"] for told in cases.scenarios()[::PART]]
+    made = histories(rng, payloads, 5)
+    seen = run(scripts, HISTORIES, {"book": served(), "histories": made})
+    assert seen["differ"] == []
+    assert seen["compared"] == len(made) > 10_000 / PART
+    assert seen["moved"] > seen["compared"] / 3 > seen["refused"]
 
 
 def random_payloads(count: int) -> list[dict[str, Any]]:

@@ -10,13 +10,13 @@ NOT_BELOW_STATIC = ("index.html", "first.js", "manifest.webmanifest", "sw.js")
 LATER = {
     "data": (
         "due figures files language memory offering past photos presets run run_kept run_plan "
-        "walking"
+        "typed walking"
     ),
     "engine": "explain lamps pressure trend warm working",
-    "parts": "calendar chart figure plug sidewall working",
+    "parts": "calendar chart figure pad plug sidewall working",
     "parts/drawings": "details ladder line shown trailer",
     "screens": (
-        "answers borrower calling camera checklist comfort compare due_cards figures "
+        "answers ask ask_entry borrower calling camera checklist comfort compare due_cards figures "
         "figures_list figures_told history lamps link link_reading mended pair pause photos road "
         "run run_begin run_clock run_drive run_over run_verdict runs settings share still trailer "
         "trip under_way walk walk_depths walk_questions walk_zones years"
