@@ -353,4 +353,3 @@ const MAKERS = {
   ln: unary(iv.ln),
 };
 
-export const OPERATORS = Object.keys(MAKERS);

@@ -66,7 +66,11 @@ def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskCli
     assert all(re.fullmatch("[0-9a-f]{16}", tag) for tag in tags)
 
 
-def test_scripts_that_come_as_one_are_those_at_their_addresses_without_empty_lines(
+# The end of a line whose next one may join it.
+JOINT = re.compile(rb"([;{,])\n")
+
+
+def test_scripts_that_come_as_one_are_those_at_their_addresses_but_for_ends_of_lines(
     client: FlaskClient,
 ) -> None:
     together = told_to_the_worker(client)["together"]
@@ -75,7 +79,10 @@ def test_scripts_that_come_as_one_are_those_at_their_addresses_without_empty_lin
     line, _, bodies = joined.partition(b"\n")
     for address, size in zip(together["files"], json.loads(line), strict=True):
         alone = client.get(address)
-        lines = re.sub(rb"\n{2,}", b"\n", alone.data)
-        assert (lines, alone.mimetype) == (bodies[:size], "text/javascript")
+        lines, sent = re.sub(rb"\n{2,}", b"\n", alone.data), bodies[:size]
+        assert JOINT.sub(rb"\1", sent) == JOINT.sub(rb"\1", lines)
+        assert alone.mimetype == "text/javascript"
+        remarks = [line for line in lines.splitlines(keepends=True) if b"//" in line]
+        assert [line for line in remarks if line not in sent] == [], "it takes the next line along"
         bodies = bodies[size:]
     assert not bodies

@@ -25,9 +25,10 @@ TYPES = {
 }
 COMPRESSED = (".css", ".html", ".js", ".json", ".svg", ".txt", ".webmanifest")
 WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
-# What brotli may take the bytes for: of text in small blocks, and of its own blocks, none is the
-# smallest for every file.
-GUESSES = ((brotli.MODE_TEXT, 16), (brotli.MODE_TEXT, 18), (brotli.MODE_FONT, 0))
+# What brotli may take the bytes for, in blocks of which size, and how far back it may look: none is
+# the smallest for every file.
+TEXT, FONT = brotli.MODE_TEXT, brotli.MODE_FONT
+GUESSES = ((TEXT, 16, 22), (TEXT, 18, 22), (TEXT, 18, 16), (FONT, 0, 22))
 TIGHTEST = 12  # libdeflate: a twentieth smaller than zlib's tightest
 TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
 
@@ -49,7 +50,10 @@ class Asset:
 
     @cached_property
     def br(self) -> bytes:
-        packed = (brotli.compress(self.body, mode=mode, lgblock=size) for mode, size in GUESSES)
+        packed = (
+            brotli.compress(self.body, kind, lgblock=size, lgwin=back)
+            for kind, size, back in GUESSES
+        )
         return bytes(min(packed, key=len))
 
     def packing(self) -> str:

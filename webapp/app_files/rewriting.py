@@ -27,6 +27,8 @@ def without_remarks(script: bytes) -> bytes:
 
 
 EMPTY_LINES = re.compile(rb"\n{2,}")
+# Where the next line of a script may follow in the same one; a remark would take it along.
+GOES_ON = re.compile(rb"^((?:(?!//).)*[;{,])\n", re.MULTILINE)
 STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
 
 # What a page has to run before it is drawn stands in it: a file of its own would hold up the

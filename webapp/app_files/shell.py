@@ -32,6 +32,7 @@ from webapp.app_files.fetched import (
 )
 from webapp.app_files.rewriting import (
     EMPTY_LINES,
+    GOES_ON,
     STYLE_REMARKS,
     WORDED,
     with_script,
@@ -200,9 +201,10 @@ class Shell:
 def joined(scripts: list[Asset]) -> Asset:
     """Scripts one after the other, behind a line of JSON with the bytes of each.
 
-    Their empty lines are left out: what a fault on a phone names is looked up in this file, then.
+    Their empty lines are left out, and others join: what a fault on a phone names is looked up in
+    this file, then.
     """
-    bodies = [EMPTY_LINES.sub(b"\n", one.body) for one in scripts]
+    bodies = [GOES_ON.sub(rb"\1", EMPTY_LINES.sub(b"\n", one.body)) for one in scripts]
     sizes = json.dumps([len(body) for body in bodies]).encode()
     return Asset(b"\n".join([sizes, b"".join(bodies)]), ".txt")
 
