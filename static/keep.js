@@ -2,7 +2,7 @@
 
 import { adopt, answers, HUB_STOPS, judgedAfresh, PROFILE, visits } from "./data/asking.js";
 import { Gone, merged, same } from "./data/drafts.js";
-import { trailersOf } from "./data/queries.js";
+import { recordsOf, trailerBy } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, keeping, StorageFull } from "./data/store.js";
 import { stopsIn, whatOf } from "./data/stops.js";
@@ -41,6 +41,18 @@ export async function draftOf(app, id) {
   return adopt(app.book, app.drafts.get(id));
 }
 
+// Drafts of which the disk has refused the newest answers; those are in memory while they are not saved.
+/** @type {Set<string>} */
+const refused = new Set();
+
+/** Every draft in the newest state there is, what the disk refused last; one without an answer is none yet. */
+/** @param {App} app @returns {Promise<Draft[]>} */
+export async function draftsOf(app) {
+  const ids = [...refused].filter((id) => app.drafts.has(id));
+  const stored = (await app.store.all("drafts")).filter(({ id }) => !ids.includes(id));
+  return [...stored, ...(await Promise.all(ids.map((id) => draftOf(app, id)))).filter((one) => one !== undefined)];
+}
+
 // Drafts as this window read or wrote them, by their id and `rev`: what differs from that was changed
 // here. A screen may go on with an older one, so that each of them is kept for a while.
 const seen = new Map();
@@ -77,7 +89,12 @@ export async function saveDraft(app, draft) {
     const both = merged(base, draft, now);
     clashes = both.clashes;
     return { ...both.draft, rev: (now.rev ?? 0) + 1 };
+  }).catch((error) => {
+    refused.add(draft.id);
+    app.full ||= error instanceof StorageFull;
+    throw error;
   });
+  app.full = false;
   app.drafts.delete(draft.id);
   if (!stored) throw new Gone(say("app-draft-gone"));
   remember(stored);
@@ -87,18 +104,21 @@ export async function saveDraft(app, draft) {
   return stored;
 }
 
-/** A check's draft, not saved yet; what is known of the trailer (kept, or `under` a link) is not asked again. */
 /**
+ * A check's draft, not saved yet; what is known of the trailer (kept, or `under` a link) is not asked again. On a run
+ * it is of the run's trailer, and under its link, unless another is named.
+ *
  * @param {App} app @param {string} check @param {string | null} trailerId @param {Answers} facts
- * @param {Typed} typed @param {Under | null} under
+ * @param {Typed} typed @param {Under | null} given
  */
-export async function beginCheck(app, check, trailerId = null, facts = {}, typed = {}, under = null) {
-  const trailer = under?.trailer ?? (await trailersOf(app.store)).find((t) => t.id === trailerId);
+export async function beginCheck(app, check, trailerId = null, facts = {}, typed = {}, given = null) {
+  const run = underWay(app), under = given ?? (trailerId ? null : underOf(linkOf(app, run?.link)));
+  const trailer = under?.trailer ?? await trailerBy(app, trailerId ?? run?.trailer);
   const draft = adopt(app.book, {
     id: uuid7(), check, trailer: trailer?.id ?? null, date: localDate(), started: localTime(),
     facts: { ...await boreFor(app, check, trailer?.id), ...trailer?.facts, ...facts },
     typed: { ...trailer?.typed, ...typed }, skipped: [], known: [],
-    link: under?.link ?? linkFor(app, trailer?.id), due: under?.due, run: runUnderWay(app),
+    link: under?.link ?? linkFor(app, trailer?.id), due: under?.due, run: run?.id,
   });
   const walk = visits(app.book, draft), asked = new Set(walk.flatMap((v) => v.keys));
   const profile = new Set(walk.filter((v) => PROFILE.includes(v.station)).flatMap((v) => v.keys));
@@ -108,7 +128,7 @@ export async function beginCheck(app, check, trailerId = null, facts = {}, typed
 
 /** The bore as a stop of this trailer, or on this run, was told it; that it is not known is told once too. */
 /** @param {App} app @param {string} check @param {string | null | undefined} trailer */
-const boreFor = (app, check, trailer) => (HUB_STOPS.includes(check) && (trailer || runUnderWay(app))
+const boreFor = (app, check, trailer) => (HUB_STOPS.includes(check) && (trailer || underWay(app))
   ? import("./data/presets.js").then((part) => part.boreOf(app, trailer)).catch(() => null) : null);
 
 /** The link on this phone for that trailer, a lending desk's before a job's: its checks go to the shop. */
@@ -118,13 +138,22 @@ export function linkFor(app, trailer) {
   return (its.find(({ kind }) => kind === "standing") ?? its[0])?.id;
 }
 
+/** A link that works. */
+/** @param {App} app @param {string | null | undefined} link */
+export const linkOf = (app, link) => app.links.find(({ id, dead }) => id === link && !dead);
+
+/** What a check of a link's trailer begins with; null where the link has told of none. */
+/** @param {KeptLink | undefined} link @param {string} [due] @returns {Under | null} */
+export const underOf = (link, due) => (link?.trailer
+  ? { trailer: { ...link.trailer, facts: link.trailer.facts ?? {}, typed: {} }, link: link.id, due } : null);
+
 /** Who to call: the shop a check was made for, or the one that sent a link for its trailer, whether or not it works. */
 /** @param {App} app @param {string | undefined} link @param {string | null | undefined} trailer */
 export const shopFor = (app, link, trailer) => (app.links.find(({ id }) =>
   id === (link ?? linkFor(app, trailer))) ?? app.links.find((one) => trailer && one.trailer?.id === trailer))?.shop;
 
 /** @param {App} of */
-const runUnderWay = ({ settings: { run } }) => (run?.ended === null ? run.id : undefined);
+const underWay = ({ settings: { run } }) => (run?.ended === null ? run : null);
 
 /** Begin a check and go to its first question. Nothing is kept before an answer, but for what a shop asked for. */
 /** @param {Parameters<typeof beginCheck>} given */
@@ -203,6 +232,7 @@ async function runAfter(app, { trailer, run: id }, kept) {
 /** Keep a trailer's newest version, and show it. `others` are changes of the store that belong to it. */
 /** @param {App} app @param {TrailerEdit} draft @param {Change[]} others */
 export async function keepTrailer(app, draft, others = []) {
+  await recordsOf(app.store); // so that it comes after them
   const body = trailerBody(app.book, draft), sealed = await seal("trailer", body);
   app.settings.trailer = body.retired ? null : body.trailer;
   await keep(app, sealed, draft.check && draft.id ? draft.id : null,
@@ -222,8 +252,10 @@ function trailerBody(book, { trailer, name, facts, typed, check, date, retired }
 /** Say how a *Stop now* or *Mend* ended: a record of its own, since a kept check never changes. */
 /** @param {App} app @param {KeptRecord} item @param {string} answer @param {{ by?: string, done?: string }} more */
 export async function decide(app, item, answer, more = {}) {
+  await recordsOf(app.store); // so that it comes after them
   const sealed = await seal("work", { about: item.id, trailer: item.record.body.trailer, answer, ...more });
-  await app.store.commit(keeping(sealed, item.link ? { link: item.link } : {}));
+  await app.store.commit(keeping(sealed, app.links.some(({ id, lost }) => id === item.link && !lost)
+    ? { link: item.link } : {}));
   await app.sender.report();
   app.sender.send();
 }

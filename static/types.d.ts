@@ -490,6 +490,8 @@ type RunRecord = RecordOf<"run", RunBody>;
 type OutingRecord = RecordOf<"outing", OutingBody>;
 type AnyRecord = CheckRecord | TrailerRecord | WorkRecord | RunRecord | OutingRecord;
 
+/** What a kept check was judged by, and its words. */
+type KeptBy = { record: CheckRecord; words?: string };
 /** A record in the store, with what this phone knows about it besides. */
 interface KeptRecord {
   id: string;
@@ -505,6 +507,8 @@ interface KeptRecord {
   skipped?: string[];
   /** The run it was made on, of whatever trailer. */
   run?: string;
+  /** It is not here: a link has told of it. */
+  told?: boolean;
 }
 
 interface OutboxItem {
@@ -553,6 +557,8 @@ interface KeptLink {
   back?: string;
   told?: boolean;
   dead?: string | null;
+  /** Whether its server no longer knows it, so that no shop can decide what is open. */
+  lost?: boolean;
   died?: number;
   read?: string;
   shop?: { name: string; phone?: string };
@@ -577,6 +583,7 @@ interface LinkTrailer {
   id: string;
   name: string;
   facts?: Answers;
+  typed?: undefined;
 }
 interface ShopReply {
   record: string;

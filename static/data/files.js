@@ -8,10 +8,10 @@ const FORMAT = "twentymile-export", VERSION = 1;
 const BESIDE = ["of", "draft", "words", "link", "due"]; // what this phone knows about a record besides its bytes
 
 /** All records, unfinished checks, photos, links and the rulebooks used, as text. */
-/** @param {StoreOf} store @param {boolean} withPhotos */
-export async function exportText(store, withPhotos = true) {
+/** @param {StoreOf} store @param {boolean} withPhotos @param {Draft[] | Promise<Draft[]>} begun */
+export async function exportText(store, withPhotos = true, begun = store.all("drafts")) {
   const [records, drafts, rulebooks, words, links, photos] = await Promise.all([store.all("records"),
-    store.all("drafts"), store.all("rulebooks"), store.all("words"), store.all("links"), store.all("photos")]);
+    begun, store.all("rulebooks"), store.all("words"), store.all("links"), store.all("photos")]);
   return JSON.stringify({
     format: FORMAT, version: VERSION, made: localTime(),
     records: records.map((item) => pick(item, ["record", "hash", ...BESIDE])),

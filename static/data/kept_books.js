@@ -1,16 +1,14 @@
-// The rulebook and the words a kept check was judged by and shown in, which may be those of an earlier release.
+// The rulebook and the words of an earlier release, by which a kept check was judged and in which it was shown.
 
 import { load } from "../engine/judge.js";
 import { has, LANGUAGE, say, wordsOf } from "./words.js";
 
 const NOW = { say, has };
 
-/** The rulebook a kept check was judged by, with the words it was shown in; undefined where it is not here. */
-/** @type {(app: Books, kept: { record: CheckRecord, words?: string }) => Promise<OpenBook | undefined>} */
-export async function bookOf({ book, figuresBook, books, store }, { record, words }) {
+/** The same as `bookOf` of data/queries.js, where it is not `ours`, or not in its words. */
+/** @type {(app: Books, kept: KeptBy, ours?: OpenBook) => Promise<OpenBook | undefined>} */
+export async function olderBook({ books, store }, { record, words }, ours) {
   const { rulebook } = record.body, key = `${rulebook} ${words}`;
-  const ours = [book, figuresBook].find((one) => one?.hash === rulebook);
-  if (ours && (!words || ours.said.hash === words)) return ours;
   if (!books.has(key)) {
     const [rules, said] = await Promise.all([store.get("rulebooks", rulebook),
       words ? store.get("words", words) : undefined]);

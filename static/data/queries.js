@@ -1,6 +1,7 @@
 // What the screens ask of the store: checks, trailers, photos, and the rulebook with its words.
 
 import { load } from "../engine/judge.js";
+import { after } from "./records.js";
 import { byId, has, say, takeWords, wordsAt } from "./words.js";
 
 const NOW = { say, has };
@@ -82,7 +83,10 @@ export async function recordsOf(store) {
   const readable = [];
   /** @type {KeptRecord[]} */
   const unreadable = [];
-  for (const item of await store.all("records")) (isReadable(item) ? readable : unreadable).push(item);
+  for (const item of await store.all("records")) {
+    after(item.id);
+    (isReadable(item) ? readable : unreadable).push(item);
+  }
   return { readable, unreadable };
 }
 
@@ -112,6 +116,24 @@ export async function trailersOf(store, retired = false) {
   }
   return [...newest.values()].filter((t) => retired || !t.retired).sort((a, b) => a.name.localeCompare(b.name));
 }
+
+/** The rulebook a kept check was judged by, with the words it was shown in; undefined where it is not here. */
+/** @type {(app: Books, kept: KeptBy) => Promise<OpenBook | undefined>} */
+export async function bookOf(app, kept) {
+  const ours = [app.book, app.figuresBook].find((one) => one?.hash === kept.record.body.rulebook);
+  if (ours && (!kept.words || ours.said.hash === kept.words)) return ours;
+  const part = await import("./kept_books.js").catch(() => null);
+  return part ? part.olderBook(app, kept, ours) : ours;
+}
+
+/** What is known of a trailer here, though it was put away, or else by a shop's link. */
+/**
+ * @param {Pick<App, "store" | "links">} app @param {string | null} [id] @param {string | null} [link]
+ * @returns {Promise<SavedTrailer | LinkTrailer | undefined>}
+ */
+export const trailerBy = async ({ store, links }, id, link) =>
+  (await trailersOf(store, true)).find((one) => one.id === id)
+    ?? links.find((one) => one.id === link || (id && one.trailer?.id === id))?.trailer;
 
 /** The trailer a kept check belongs to: by itself, or since it was saved out of that check. */
 /** @type {(item: KeptRecord) => string | null} */

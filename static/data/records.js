@@ -4,9 +4,20 @@
 /** @type {(bytes: Uint8Array) => string} */
 const hex = (bytes) => Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
 
+let newest = 0; // ms of the newest identifier that is known here
+const FAR = 2 ** 47; // ms, the year 6429: what is further off is no clock's
+
+/** What is made from now on comes after this one, though the clock was set back (RFC 9562, 6.2). */
+/** @param {string} id */
+export function after(id) {
+  const time = parseInt(id.replace("-", "").slice(0, 12), 16);
+  if (time > newest && time < FAR) newest = time;
+}
+
 /** A UUIDv7 (RFC 9562): 48 bits of milliseconds, the rest random; later ones sort later. */
-export function uuid7(now = Date.now(), random = crypto.getRandomValues(new Uint8Array(10))) {
+export function uuid7(now = Math.max(Date.now(), newest + 1), random = crypto.getRandomValues(new Uint8Array(10))) {
   const time = Math.floor(now).toString(16).padStart(12, "0");
+  newest = Math.max(newest, now);
   const rest = Uint8Array.from(random);
   rest[0] = (rest[0] & 0x0f) | 0x70;
   rest[2] = (rest[2] & 0x3f) | 0x80;

@@ -34,6 +34,11 @@ export function whatOf([worst], facts, draft = {}) {
   return foundText(unplaced ? { ...worst, place: "" } : worst, axlesOf({ facts }));
 }
 
+/** Where a kept *Stop now* or *Mend* is read; on the link's page what only a link told of it. */
+/** @type {(item: KeptCheck) => string} */
+export const whereOf = ({ id, link, told, record }) => (told ? `#/job/${link}`
+  : `#/${record.body.verdict.level === "stop" ? "now" : "check"}/${id}`);
+
 // Worst first; -1 for what nobody has to answer.
 /** @type {(item: KeptRecord) => number} */
 const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].indexOf(record.body.verdict?.level) : -1);

@@ -10,6 +10,7 @@ import { valueText } from "../parts/numbers.js";
 import { dayText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { isBack, isRead, openOf, replyKey, telling } from "./link_reading.js";
+export { withLost } from "./link_reading.js";
 
 const TOLD = 7 * 24 * 60 * 60_000; // how long the front page says that a link has ended
 

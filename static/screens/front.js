@@ -2,9 +2,9 @@
 
 import { isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { latest, stopsIn, undecided, whatOf } from "../data/stops.js";
+import { latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
 import { say } from "../data/words.js";
-import { setSetting, startCheck, toss } from "../keep.js";
+import { draftsOf, setSetting, startCheck, toss } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { bold, button, dayText, link, page, timeText } from "../parts/page.js";
@@ -42,26 +42,28 @@ function isShops() {
 /** @param {App} app */
 export async function front(app) {
   const { store } = app;
-  const [drafts, trailers, { readable, unreadable }] = await Promise.all([store.all("drafts"), trailersOf(store, true),
+  const [drafts, trailers, { readable, unreadable }] = await Promise.all([draftsOf(app), trailersOf(store, true),
     recordsOf(store)]);
   // Without it the page still works: what is due is then seen as soon as there is signal.
   const shop = isShops();
   const links = app.links.length || shop ? await later(() => import("./due_cards.js")).catch(() => null)
     : null;
+  const records = () => links?.withLost(app, readable) ?? readable; // others once the links are read
   const ended = latest(readable).size ? await later(() => import("./mended.js")).catch(() => null) : null;
   /** @param {string} check */
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
   const begun = drafts.filter((draft) => shown(app, draft, trailers));
-  const lines = due(app, trailers, readable, begun);
-  const isHalt = () => Boolean(lines.stop.length || links?.openStops(app, readable).length), halt = isHalt();
+  const { open, kept } = due(app, trailers, begun);
+  const stops = () => [open, kept("stop", records()), links?.openStops(app, readable) ?? []].flat();
+  const isHalt = () => stops().length > 0, halt = isHalt();
   const rest = unfinishedList(app, [...begun].reverse(), trailers);
   const [title, what, band, sums, nav] = came.map((one) => /** @type {Element} */ (one?.cloneNode(true)));
   if (app.settings.run?.ended === null) nav.children[0].textContent = say("app-run-on");
   return page({
     name: "front",
     body: [
-      title, lines.stop, live(() => links?.openStops(app, readable)),
+      title, live(stops),
       halt ? null : [what, band],
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
@@ -70,8 +72,9 @@ export async function front(app) {
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
       begun.length < drafts.length ? h("p", { class: "note" }, say("app-unreadable-draft")) : null,
-      ended?.taken(app, readable), lines.mend, halt && rest ? h("details", {}, h("summary", {},
-        say("app-more-unfinished", { count: begun.length })), rest) : rest,
+      ended?.taken(app, records()), live(() => kept("mend", records())),
+      halt && rest ? h("details", {},
+        h("summary", {}, say("app-more-unfinished", { count: begun.length })), rest) : rest,
     ],
     foot: [
       chooser(app, trailers.filter(({ retired }) => !retired)),
@@ -145,9 +148,9 @@ function figures(app, draft, trailers) {
     h("span", {}, begun(trailer?.name, draft), say("app-answers", { count: Object.keys(draft.facts).length })));
 }
 
-/** What nobody has answered yet, worst first: kept checks, and drafts that say *Stop now*. */
-/** @param {App} app @param {SavedTrailer[]} trailers @param {KeptRecord[]} records @param {Draft[]} drafts */
-function due(app, trailers, records, drafts) {
+/** What nobody has answered yet, worst first: `kept` checks of a level, and `open` drafts at *Stop now*. */
+/** @param {App} app @param {SavedTrailer[]} trailers @param {Draft[]} drafts */
+function due(app, trailers, drafts) {
   /** @param {string | null} id @param {string} [under] */
   const named = (id, under) => (trailers.find((t) => t.id === id)
     ?? app.links.find((one) => one.id === under)?.trailer)?.name ?? say("app-stop-now-a-trailer");
@@ -156,15 +159,15 @@ function due(app, trailers, records, drafts) {
     sign(level, { large: level === "stop" }),
     what ? h("strong", {}, what) : null, h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
-  /** @param {Level} of */
-  const kept = (of) => undecided(records).filter(({ record }) => record.body.verdict.level === of).map((item) => {
+  /** @param {Level} of @param {KeptRecord[]} records */
+  const kept = (of, records) => undecided(records).flatMap((item) => {
     const { made, body } = item.record;
-    return line(of, `#/${of === "stop" ? "now" : "check"}/${item.id}`, whatOf(body.verdict.findings, body.facts),
-      named(trailerOf(item), item.link), made);
+    return body.verdict.level === of ? line(of, whereOf(item), whatOf(body.verdict.findings, body.facts),
+      named(trailerOf(item), item.link), made) : [];
   });
   const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts, draft),
     named(draft.trailer, draft.link), draft.started ?? draft.date));
-  return { stop: [...open, ...kept("stop")], mend: kept("mend") };
+  return { open, kept };
 }
 
 /** @param {App} app @param {SavedTrailer[]} trailers */

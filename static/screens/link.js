@@ -4,7 +4,7 @@
 import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
 import { inform } from "../dialog.js";
-import { keepTrailer, startCheck } from "../keep.js";
+import { draftsOf, keepTrailer, startCheck, underOf } from "../keep.js";
 import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
@@ -31,7 +31,11 @@ export async function from(app, secret) {
 /** @param {App} app @param {string} id */
 export async function job(app, id) {
   if (!find(app, id)) return missing(say("app-link-gone"));
-  if (held(app, id).read) read(app, id).then(() => seen(app, id));
+  const { read: before, lost } = held(app, id);
+  if (before) read(app, id).then(() => seen(app, id)).then(() => {
+    // what it told can only be answered here from now on
+    if (!lost && held(app, id).lost && location.hash === `#/job/${id}`) redraw();
+  });
   else await read(app, id);
   if (held(app, id).read) await seen(app, id);
   const { trailer } = held(app, id), checks = await checksOf(app.store);
@@ -142,16 +146,14 @@ function start(app, link, stands) {
 /** @param {App} app @param {ReadLink} link @param {DueWanted} due */
 async function begin(app, link, due) {
   if (!has(`check-${due.check}`)) { inform(say("app-link-newer")); return; }
-  const open = (await app.store.all("drafts"))
+  const open = (await draftsOf(app))
     .find((draft) => draft.link === link.id && draft.due === (due.id ?? undefined));
   if (open) { go(resumeHash(app.book, open)); return; }
   if (!link.pressed || (link.back && order(link.pressed, link.back) < 0)) {
     await change(app, link.id, { pressed: localTime() });
   }
   told(app, link.id);
-  const { id, facts } = link.trailer;
-  const trailer = { id, facts: facts ?? {}, typed: {} };
-  await startCheck(app, due.check, id, {}, {}, { trailer, link: link.id, due: due.id ?? undefined });
+  await startCheck(app, due.check, link.trailer.id, {}, {}, underOf(link, due.id ?? undefined));
 }
 
 /** @param {App} app @param {LinkTrailer} of1 */

@@ -22,18 +22,37 @@ export const held = (app, id) => /** @type {KeptLink} */ (find(app, id));
 /** @type {(link: KeptLink) => link is ReadLink} */
 export const isRead = (link) => Boolean(link.read);
 
-/** What the shop had not decided when the link was last read, worst first. */
-/** @type {(link: KeptLink) => Undecided[]} */
-export const openOf = ({ open }) => (open ? [open, ...open.more ?? []] : []);
+/** What the shop had not decided when the link was last read, worst first; where it is `gone`, no shop can. */
+/** @type {(link: KeptLink, gone?: boolean) => Undecided[]} */
+export const openOf = ({ open, lost = false }, gone = false) => (open && lost === gone ? [open, ...open.more ?? []]
+  : []);
 
 /**
  * The links that tell what shops have not decided. One that has ended tells it until another of its trailer was read
  * since, the trailer is back, or the shop has decided.
  */
 /** @param {App} app */
-export const telling = (app) => app.links.filter(isRead).filter((link) => openOf(link).length
-  && (!link.dead || !(isBack(link) || app.links.some((other) => !other.dead && other.read
-    && other.trailer?.id === link.trailer.id && order(other.read, link.read) >= 0))));
+export const telling = (app) => app.links.filter(isRead).filter((link) => openOf(link).length && !isOver(app, link));
+
+/** @param {App} app @param {ReadLink} link */
+const isOver = (app, link) => link.dead && (isBack(link) || app.links.some((other) => !other.dead && other.read
+  && other.trailer?.id === link.trailer.id && order(other.read, link.read) >= 0));
+
+/**
+ * Kept records, and beside them, as such, what links have told that the server knows no more: no shop can decide it,
+ * so that it stands until it is answered here.
+ */
+/** @param {App} app @param {KeptRecord[]} records @returns {KeptRecord[]} */
+export function withLost(app, records) {
+  const known = new Set(records.map(({ id }) => id));
+  return [...records, ...app.links.filter(isRead).flatMap((link) => (isOver(app, link) ? [] : openOf(link, true))
+    .filter(({ record }) => !known.has(record) && known.add(record)).map((one) => recordOf(link, one)))];
+}
+
+/** @param {ReadLink} link @param {Undecided} one */
+const recordOf = ({ id: link, trailer }, { record: id, made, level, findings }) => /** @type {KeptCheck} */ ({ id, link,
+  told: true, record: { kind: "check", made,
+    body: { facts: trailer.facts ?? {}, trailer: trailer.id, verdict: { level, findings } } } });
 
 /** Whether a borrower has said that the trailer is back, and taken it out no more since. */
 /** @type {(link: KeptLink) => boolean} */
@@ -73,8 +92,9 @@ export async function read(app, id) {
   problems.delete(id);
   if (!reply) problems.set(id, say("app-link-no-answer"));
   else if (reply.status === 200 && its?.trailer && its.shop) {
-    await change(app, id, { ...wanted(its), read: localTime(), dead: null });
-  } else if (isDead(reply)) await change(app, id, { ...before && left(its), dead: deadText(reply), died: Date.now() });
+    await change(app, id, { ...wanted(its), read: localTime(), dead: null, lost: false });
+  } else if (isDead(reply)) await change(app, id, { ...before && left(its), dead: deadText(reply), died: Date.now(),
+    lost: reply.body?.error?.code === "link_unknown" });
   else problems.set(id, reason(reply.status, reply.body));
   moved();
 }

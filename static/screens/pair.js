@@ -3,7 +3,7 @@
 import { addedText, exportText, readExport } from "../data/files.js";
 import { post, reason } from "../data/sending.js";
 import { say, sentence } from "../data/words.js";
-import { readLinks } from "../keep.js";
+import { draftsOf, readLinks } from "../keep.js";
 import { back, missing, redraw } from "../router.js";
 import { h, nodes } from "../parts/h.js";
 import { announce, backButton, bold, button, page, timeText, trouble } from "../parts/page.js";
@@ -47,8 +47,8 @@ async function copy(address) {
 
 /** @param {App} app */
 async function bundled(app) {
-  const whole = await exportText(app.store), short = new Blob([whole]).size > MOST;
-  return { bundle: JSON.parse(short ? await exportText(app.store, false) : whole), short };
+  const whole = await exportText(app.store, true, draftsOf(app)), short = new Blob([whole]).size > MOST;
+  return { bundle: JSON.parse(short ? await exportText(app.store, false, draftsOf(app)) : whole), short };
 }
 
 /** @param {string} text */

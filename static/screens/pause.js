@@ -1,10 +1,10 @@
 // A check that is put aside: what is kept of it, and the ways on from here.
 
 import { isDone, steps } from "../data/asking.js";
-import { trailersOf } from "../data/queries.js";
+import { trailerBy } from "../data/queries.js";
 import { stopsIn } from "../data/stops.js";
 import { say } from "../data/words.js";
-import { draftOf, toss } from "../keep.js";
+import { draftOf, draftsOf, toss } from "../keep.js";
 import { go, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { button, link, page, timeText } from "../parts/page.js";
@@ -12,10 +12,10 @@ import { sign } from "../parts/sign.js";
 
 /** @param {App} app @param {string} id */
 export async function pause(app, id) {
-  const stored = await app.store.get("drafts", id), draft = stored && await draftOf(app, id);
+  const kept = (await draftsOf(app)).some((one) => one.id === id), draft = kept && await draftOf(app, id);
   if (!draft) return go("#/", { replace: true }); // nothing was answered, so nothing is kept
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
-  const trailer = (await trailersOf(app.store)).find((one) => one.id === draft.trailer);
+  const trailer = await trailerBy(app, draft.trailer, draft.link);
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
   return page({
     name: "pause",

@@ -3,11 +3,11 @@
 import * as runs from "../data/run.js";
 import { WORK } from "../data/run_plan.js";
 import { pastOf, presetsOf, serviceOf } from "../data/presets.js";
-import { trailersOf } from "../data/queries.js";
+import { trailerBy } from "../data/queries.js";
 import { uuid7 } from "../data/records.js";
 import { dueOf } from "../data/due.js";
 import { has, say } from "../data/words.js";
-import { linkFor } from "../keep.js";
+import { linkFor, linkOf } from "../keep.js";
 import { sure } from "../dialog.js";
 import { go, redraw } from "../router.js";
 import { h } from "../parts/h.js";
@@ -20,8 +20,6 @@ import { carriedBy, carriedCard, maybeCard, maybeOf, ofTrailer } from "./run_ver
 /** @type {Record<string, number[]>} */
 const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
 
-/** @param {App} app @param {string | null | undefined} linkId */
-const linkOf = (app, linkId) => app.links.find(({ id, dead }) => id === linkId && !dead);
 /** The trailer of a shop's link, or the one chosen on the front page. */
 /** @param {App} app @param {string | null | undefined} linkId */
 const trailerFor = (app, linkId) => linkOf(app, linkId)?.trailer?.id ?? app.settings.trailer ?? null;
@@ -39,7 +37,7 @@ export async function start(app, linkId = null, warned = false) {
     return app.settings.run = null;
   }
   const link = linkOf(app, linkId)?.id ?? linkFor(app, trailer) ?? null;
-  const past = await pastOf(app.store, trailer), facts = await factsOf(app, trailer, link);
+  const past = await pastOf(app.store, trailer), { facts = {} } = await trailerBy(app, trailer, link) ?? {};
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, trailer));
   const begun = runs.begin({ id: uuid7(), trailer, link, speed: await usual(app, past), work: Object.keys(why), why,
     dues: asked(app.links.find(({ id }) => id === link)), now: Date.now() });
@@ -54,12 +52,6 @@ export async function start(app, linkId = null, warned = false) {
 /** @param {KeptLink | undefined} link */
 const asked = (link) => (link?.read ? dueOf(link) : []).flatMap(({ id, at_km: km, check, what, done }) =>
   (!done && typeof km === "number" && has(`check-${check}`) ? [{ id, km, check, what }] : []));
-
-/** @param {App} app @param {string | null} trailer @param {string | null} link */
-async function factsOf(app, trailer, link) {
-  const kept = (await trailersOf(app.store)).find(({ id }) => id === trailer);
-  return kept?.facts ?? app.links.find(({ id }) => id === link)?.trailer?.facts ?? {};
-}
 
 /** km/h as last driven with this trailer, or as people usually do. */
 /** @param {App} app @param {Past} of1 */

@@ -1,6 +1,7 @@
 // The run as it is stored, and what moves it on while the app is open: the clock, the position, another window.
 
 import * as runs from "../data/run.js";
+import { StorageFull } from "../data/store.js";
 import { go, redraw } from "../router.js";
 import { call, keepLit, ready } from "./calling.js";
 
@@ -22,15 +23,21 @@ export const isDenied = () => denied;
 /** The run as it is stored by now, whichever window changed it; or null. */
 /** @param {App} app */
 export async function storedRun(app) {
-  const stored = await app.store.get("settings", "run");
+  const stored = app.full ? null : await app.store.get("settings", "run");
   return app.settings.run = /** @type {Run | null} */ (stored ? stored.value : app.settings.run ?? null);
 }
 
 /** The run as it is stored by now, taken on by `how`: what another window knows of it counts too. */
 /** @param {App} app @param {(run: Run, now: number) => Run} how */
 export async function advanced(app, how) {
-  const made = await app.store.change("settings", "run", (stored) =>
-    ({ key: "run", value: how(/** @type {Run} */ (stored?.value ?? app.settings.run), Date.now()) }));
+  /** @param {{ value: unknown }} [stored] */
+  const make = (stored) =>
+    ({ key: "run", value: how(/** @type {Run} */ (stored?.value ?? app.settings.run), Date.now()) });
+  const made = await app.store.change("settings", "run", make).catch((error) => {
+    if (!(error instanceof StorageFull)) throw error;
+    app.full = true; // the run goes on in memory
+    return make();
+  });
   return app.settings.run = /** @type {Run} */ (made?.value);
 }
 

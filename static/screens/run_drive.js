@@ -6,7 +6,7 @@ import { checkFor } from "../data/run_plan.js";
 import { airOf, pastOf } from "../data/presets.js";
 import { numberOf } from "../data/typed.js";
 import { numberText, say } from "../data/words.js";
-import { startCheck } from "../keep.js";
+import { linkOf, startCheck, underOf } from "../keep.js";
 import { sure } from "../dialog.js";
 import { calendarFile } from "../parts/calendar.js";
 import { h } from "../parts/h.js";
@@ -219,10 +219,7 @@ async function checkAt(app, stop) {
   const { stood, ...known } = knownAt(now, Date.now()), facts = air ? { ...known, air: air.air } : known;
   const { check: kind, due } = checkFor(stop), begun = await begunAt(app, now, kind, known.run_distance);
   if (begun) return go(resumeHash(app.book, begun));
-  const linked = app.links.find(({ id, dead }) => id === now.link && !dead);
-  const its = linked?.trailer;
-  const under = linked && its
-    ? { trailer: { ...its, facts: its.facts ?? {}, typed: {} }, link: linked.id, due: due?.id } : null;
+  const under = underOf(linkOf(app, now.link), due?.id);
   /** @type {Typed} */
   const typed = air?.typed === undefined ? {} : { air: air.typed };
   return kind === "quick_stop" ? startStop(app, under, { trailer: now.trailer, facts, typed, stoppedAt: stood })

@@ -2,17 +2,18 @@
 // says how it ended; and what the shop has not decided, until the shop has.
 
 import { axlesOf } from "../data/asking.js";
-import { isCheck, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
+import { isCheck, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
-import { isUnplaced, stopsIn, undecided } from "../data/stops.js";
+import { isUnplaced, stopsIn, undecided, whereOf } from "../data/stops.js";
 import { foundText, has, placeName, say } from "../data/words.js";
 import { LEVELS } from "../engine/judge.js";
+import { draftsOf } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { firstToDo } from "../parts/findings.js";
 import { dayText, link as anchor } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { openOf, telling } from "./link_reading.js";
+import { openOf, telling, withLost } from "./link_reading.js";
 import { taken } from "./mended.js";
 import { howEnded } from "./stop_now.js";
 
@@ -53,9 +54,9 @@ const isStop = ({ level }) => level === "stop";
 /** All of this phone that nobody has answered, worst first: a kept *Stop now*, one in a draft, a kept *Mend*. */
 /** @param {App} app @returns {Promise<{ readable: KeptRecord[], all: Carried[] }>} */
 async function openHere(app) {
-  const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), app.store.all("drafts")]);
-  const kept = undecided(readable).map(keptOf);
-  return { readable, all: worstFirst([...kept, ...openDrafts(app, drafts)]) };
+  const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), draftsOf(app)]);
+  const records = withLost(app, readable), kept = undecided(records).map(keptOf);
+  return { readable: records, all: worstFirst([...kept, ...openDrafts(app, drafts)]) };
 }
 
 /** @type {(list: Carried[]) => Carried[]} */
@@ -67,7 +68,7 @@ const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.li
 /** @param {KeptCheck} item @returns {Carried} */
 function keptOf(item) {
   const { body, made } = item.record, { facts, verdict: { level, findings: [found] } } = body;
-  return { level, at: `#/${level === "stop" ? "now" : "check"}/${item.id}`, found, facts, item, made,
+  return { level, at: whereOf(item), found, facts, item, made,
     of: ofItem(item) };
 }
 
@@ -121,9 +122,7 @@ function ofShops(app, known) {
 
 /** What a trailer is called here, or by the shop whose link it came with; null where it has no name. */
 /** @param {App} app @param {{ trailer?: string | null, link?: string | null }} [of] */
-export const trailerName = async (app, { trailer, link } = {}) =>
-  ((await trailersOf(app.store, true)).find(({ id }) => id === trailer)
-    ?? app.links.find(({ id }) => id === link)?.trailer)?.name ?? null;
+export const trailerName = async (app, { trailer, link } = {}) => (await trailerBy(app, trailer, link))?.name ?? null;
 
 /** Whose run it is. */
 /** @param {App} app @param {RunOf} run */
@@ -146,7 +145,7 @@ export function carriedCard(app, { level, at, found, others, facts, item, made, 
     !holds && h("p", { class: "act" }, say(`level-${level}.do`)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
-    at && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
+    at && at !== location.hash && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
       level === "look" ? "answer quietly" : "answer main"),
     item && howEnded(app, item, redraw));
   return [card, more?.map((one) => openRow(one)), undo?.()];

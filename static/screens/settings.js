@@ -5,7 +5,7 @@ import { addedText, exportText, readExport } from "../data/files.js";
 import { localDate } from "../data/records.js";
 import { askToPersist } from "../data/store.js";
 import { LANGUAGE, say, sentence } from "../data/words.js";
-import { readLinks, setSetting } from "../keep.js";
+import { draftsOf, readLinks, setSetting } from "../keep.js";
 import { back, later, redraw } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, link, page, trouble } from "../parts/page.js";
@@ -82,7 +82,7 @@ function comforts(app) {
 /** @param {App} app @param {HTMLElement} result */
 async function saveFile(app, result) {
   try {
-    const file = new Blob([await exportText(app.store)], { type: "application/json" });
+    const file = new Blob([await exportText(app.store, true, draftsOf(app))], { type: "application/json" });
     const address = URL.createObjectURL(file);
     h("a", { href: address, download: `twentymile-${localDate()}.json` }).click();
     setTimeout(() => URL.revokeObjectURL(address), 60_000);

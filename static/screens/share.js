@@ -1,8 +1,7 @@
 // A kept verdict to pass on: as text, as a picture, on paper. All of it is made on the phone.
 
 import { axlesOf, countsOf, factOf, placeOf } from "../data/asking.js";
-import { bookOf } from "../data/kept_books.js";
-import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { undecided } from "../data/stops.js";
 import { leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
@@ -56,7 +55,7 @@ async function share(app, item, how) {
 /** @param {App} app @param {KeptCheck} item */
 async function linesOf(app, item) {
   const { record } = item, { body } = record, book = (await bookOf(app, item)) ?? app.book, axles = axlesOf(body);
-  const trailer = (await trailersOf(app.store, true)).find((one) => one.id === trailerOf(item));
+  const trailer = await trailerBy(app, trailerOf(item), item.link);
   const found = body.verdict.findings.map((one) =>
     `${foundLine(book, one, axles)} ${book.words.say(`finding-${one.finding}.do`)}`);
   const counts = Object.entries(countsOf(book, body)).filter(([, count]) => count)

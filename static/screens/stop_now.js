@@ -3,8 +3,7 @@
 // page until somebody says how it ended.
 
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
-import { bookOf } from "../data/kept_books.js";
-import { checkOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, checkOf, trailerBy, trailerOf } from "../data/queries.js";
 import { DECISIONS, isUnplaced } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
@@ -25,7 +24,8 @@ export async function stopNow(app, id) {
   const seen = draft ? fromDraft(app.book, draft) : item && await fromKept(app, item);
   if (!seen) return missing(say("app-check-gone"));
   if (!seen.stops.length) return go(draft ? `#/sofar/${id}` : `#/check/${id}`, { replace: true });
-  return new StopPage(app, { ...seen, draft, item, trailer: await trailerFor(app, draft, item) }).page();
+  const trailer = await trailerBy(app, draft ? draft.trailer : item && trailerOf(item), (draft ?? item)?.link);
+  return new StopPage(app, { ...seen, draft, item, trailer: trailer ?? null }).page();
 }
 
 /** @param {OpenBook} book @param {Draft} draft */
@@ -42,12 +42,9 @@ async function fromKept(app, item) {
     .filter((f) => f.level === "stop" && f.finding in book.data.findings) };
 }
 
-/** @param {App} app @param {Draft | undefined} draft @param {KeptCheck | null} item */
-async function trailerFor(app, draft, item) {
-  const id = draft ? draft.trailer : item && trailerOf(item);
-  return (await trailersOf(app.store)).find((one) => one.id === id)
-    ?? app.links.find((one) => one.id === (draft ?? item)?.link)?.trailer ?? null;
-}
+/** What was typed of what was mended, by check: it outlives a screen that is drawn anew.
+ * @type {Map<string, string>} */
+const mending = new Map();
 
 /** What became of a kept *Stop now* or *Mend*; what is mended asks what was done. `then` comes after. */
 /** @param {App} app @param {KeptRecord} item @param {() => unknown} then */
@@ -55,13 +52,14 @@ export function howEnded(app, item, then) {
   /** @param {string} one */
   const give = async (one) => {
     const part = one === "mended" && await later(() => import("./mended.js"));
-    if (part) { box.replaceChildren(...nodes(part.ask(app, item, then))); return; }
+    if (part) { box.replaceChildren(...nodes(part.ask(app, item, then, mending))); return; }
     await decide(app, item, one);
     then();
   };
   /** @type {HTMLElement} */
   const box = h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
     DECISIONS.map((one) => button(say(`app-stop-now-${one}`), () => give(one), "answer"))));
+  if (mending.has(item.id)) give("mended");
   return box;
 }
 

@@ -2,7 +2,7 @@
 
 import { dueOf } from "../data/due.js";
 import { leftOf, packedOf, pastOf, presetsOf, serviceOf } from "../data/presets.js";
-import { trailersOf } from "../data/queries.js";
+import { trailerBy } from "../data/queries.js";
 import { numberOf } from "../data/typed.js";
 import { planOf, WORK } from "../data/run_plan.js";
 import { has, say } from "../data/words.js";
@@ -21,7 +21,7 @@ const NOTED = ["jack", "wrench", "grease", "bearings"]; // what has a size or nu
 
 /** @param {App} app */
 export const trip = (app) => withWords(async () => {
-  const id = app.settings.trailer ?? null, trailer = (await trailersOf(app.store)).find((one) => one.id === id);
+  const id = app.settings.trailer ?? null, trailer = await trailerBy(app, id);
   const past = await pastOf(app.store, id), facts = trailer?.facts ?? {};
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, id)), carried = await carriedBy(app, { trailer: id });
   const maybe = await maybeOf(app, { trailer: id }), halt = carried.level === "stop" || maybe.length > 0;

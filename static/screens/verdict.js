@@ -3,8 +3,7 @@
 import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
   steps } from "../data/asking.js";
-import { bookOf } from "../data/kept_books.js";
-import { checkOf, checksOf, trailerOf, trailersOf } from "../data/queries.js";
+import { bookOf, checkOf, checksOf, trailerBy, trailerOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
 import { draftOf, keepCheck, saveDraft, shopFor, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";
@@ -79,7 +78,7 @@ export async function kept(app, id) {
   if (!item) return missing(say("app-no-check"));
   const { record } = item, { body } = record, book = await bookOf(app, item), isFigures = body.check === "figures";
   if (!book) return missing(say("app-no-rulebook"));
-  const trailer = (await trailersOf(app.store)).find((t) => t.id === trailerOf(item));
+  const trailer = await trailerBy(app, trailerOf(item), item.link);
   const under = item.link ? { link: item.link, trailer: { id: body.trailer ?? null, facts: {}, typed: {} } } : null;
   const cut = item.link ? null : await withMore(sharing, ({ cutOff }) => cutOff(app, trailerOf(item)));
   // What the trailer is goes along, never what was seen or read on it.

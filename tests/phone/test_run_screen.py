@@ -292,6 +292,29 @@ def test_no_screen_comes_under_a_finger_that_is_down(clocked: Phone) -> None:
     assert run["rests"]  # type: ignore[index]
 
 
+def test_what_was_typed_of_what_was_mended_outlives_a_stop_that_comes_due(clocked: Phone) -> None:
+    start_run(clocked)
+    clocked.page.evaluate(PLANTED, [None, "mend"])
+    clocked.open("#/")
+    clocked.open("#/run")
+    button(clocked, "Mended").click()
+    done = clocked.page.get_by_label("What was mended or renewed")
+    done.fill("Seal")
+    clocked.context.clock.set_system_time(BEGIN + timedelta(minutes=40))
+    tick(clocked)
+    button(clocked, "Standing still: what is due").click()
+    done.wait_for()
+    assert done.input_value() == "Seal"
+    button(clocked, "Not mended yet: go back").click()
+    button(clocked, "Mended").click()
+    assert done.input_value() == ""
+    done.fill("Bearing")
+    button(clocked, "I did").click()
+    clocked.page.get_by_text("You said: Mended").wait_for()
+    said: Any = clocked.stored("records")[-1]["record"]["body"]  # type: ignore[index]
+    assert said["done"] == "Bearing"
+
+
 # ---- what one tap did can be taken back ----------------------------------------------------------
 
 

@@ -1,0 +1,220 @@
+"""A *Stop now* goes from hand to hand on the phone, and none of them softens, hides or drops it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+from sqlalchemy import delete, update
+
+from tests.phone.test_road import start_run
+from tests.phone.test_sending import FULL
+from tests.support.desk import Desk, arrive
+from tests.support.floor import run_stop
+from tests.support.phone import Phone, phone
+from tests.support.records import HEADERS, envelope
+from webapp.security import digest
+from webapp.storage.models import links, records
+
+NAMED, NAME = "t5", "Alder Fork 5"
+
+# A trailer, put away or not, and a Stop now of it: kept, and in a check that is begun.
+PLANTED = """async ([trailer, name, retired]) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { seal } = await import("/static/data/records.js");
+    const { store } = await openStore(() => {});
+    const finding = { finding: "has_smoke", place: "1R", level: "stop" };
+    const verdict = { level: "stop", findings: [finding], places: { "1R": "stop" },
+        cannot_tell: [], next: [], points: [] };
+    const { hash, data } = await (await fetch("/rulebook.json")).json()
+        .then((data) => ({ hash: data.hash, data }));
+    const check = await seal("check", { check: "run_stop", date: "2026-07-14",
+        facts: { axles: 1, "smoke@1R": "yes" }, typed: {}, trailer, rulebook: hash, verdict });
+    const draft = { id: "begun", check: "quick_stop", date: "2026-07-14", typed: {}, skipped: [],
+        started: "2026-07-14T10:00:00-04:00", trailer, known: [],
+        facts: { axles: 1, "smoke@1R": "yes" } };
+    const saved = await seal("trailer",
+        { trailer, name, facts: {}, ...(retired && { retired }) });
+    await store.commit([["rulebooks", { hash, data }], ["drafts", draft], ["records", check],
+        ["records", saved]]);
+    return check.id;
+}"""
+
+
+@pytest.mark.parametrize("retired", [False, True], ids=["saved", "put away"])
+def test_whose_stop_now_it_is_stands_everywhere_though_the_trailer_was_put_away(
+    one: Phone, retired: bool
+) -> None:
+    kept = one.page.evaluate(PLANTED, [NAMED, NAME, retired])
+    for place, where in (
+        (f"#/now/{kept}", ".tell"),
+        ("#/now/begun", ".tell"),
+        (f"#/check/{kept}", "main"),
+        ("#/pause/begun", "main"),
+    ):
+        one.open(place)
+        assert NAME in one.page.inner_text(where), place
+
+
+def test_a_trailer_put_away_from_the_list_keeps_its_open_stop_now_in_sight(one: Phone) -> None:
+    one.page.evaluate(PLANTED, [NAMED, NAME, False])
+    one.open("#/trailers")
+    one.page.locator("li", has_text=NAME).locator(".sign.stop").wait_for()
+    one.tap(NAME)
+    one.page.locator(".carried.stop").wait_for()
+    one.tap("Put away")
+    dialog = one.page.locator("dialog", has_text="Stop now. Right wheel: Smoke at this wheel.")
+    dialog.get_by_role("button", name="Put away").click()
+    one.page.locator("summary", has_text="Put away: 1").click()
+    one.page.locator("li", has_text=NAME).locator(".sign.stop").wait_for()
+    one.tap(NAME)
+    one.page.locator(".carried.stop").wait_for()
+    one.open("#/")
+    stands = one.page.locator(".due.stop")
+    assert [NAME in text for text in stands.all_inner_texts()] == [True, True]
+    assert "Smoke at this wheel" in stands.first.inner_text()
+
+
+# ---- a clock that was set back -------------------------------------------------------------------
+
+CLOCK_AT = """(ms) => { Date.now = () => ms; }"""
+DAY = 86_400_000
+
+
+def test_what_is_said_after_the_clock_was_set_back_counts_as_the_last_word(one: Phone) -> None:
+    one.page.evaluate(PLANTED, [NAMED, NAME, False])
+    now = one.page.evaluate("Date.now()")
+    one.open("#/trailer/t5")
+    one.page.reload()
+    card = one.page.locator("section.carried.stop")
+    card.wait_for()
+    one.page.get_by_role("button", name="It was wrong").click()
+    one.page.get_by_text("You said: It was wrong").wait_for()
+    one.page.evaluate(CLOCK_AT, now - DAY)
+    one.page.get_by_role("button", name="Take that back").click()
+    one.page.get_by_text("You said: It was wrong").wait_for(state="detached")
+    card.wait_for()
+    one.tap("Rename")
+    one.page.fill("#name", "Green tilt bed")
+    one.tap("Go on")
+    one.wait_for("document.querySelector('h1')?.textContent === 'Green tilt bed'")
+
+
+# ---- a full disk ---------------------------------------------------------------------------------
+
+
+def test_a_stop_now_that_the_disk_refused_stands_on_front_page_and_run_and_in_the_file(
+    one: Phone,
+) -> None:
+    start_run(one)
+    one.open("#/")
+    one.begin("quick_stop")
+    one.page.evaluate(FULL)
+    one.tap("Smoke")
+    one.page.get_by_text("no room left").wait_for()
+    one.tap("Go on without saving")
+    one.page.locator(".stop-now h1").wait_for()
+    assert not one.stored("drafts")
+    one.open("#/")
+    one.page.locator(".due.stop", has_text="Smoke at this wheel").wait_for()
+    one.page.locator(".note", has_text="no room left").get_by_text("Settings and files").wait_for()
+    one.open("#/run")
+    one.page.locator(".carried.stop", has_text="Smoke at this wheel").wait_for()
+    assert not one.by_name("Drive on").count()
+    one.open("#/settings")
+    with one.page.expect_download() as file:
+        one.tap("Save everything to a file")
+    drafts = json.loads(file.value.path().read_text("utf-8"))["drafts"]
+    assert [[key for key in draft["facts"] if key.startswith("smoke@")] for draft in drafts] == [
+        ["smoke@1L", "smoke@1R"]
+    ]
+    one.open("#/")
+    one.tap_at(".due.stop")
+    one.tap("Go on with the check")
+    one.wait_for("location.hash.startsWith('#/stop/')")
+    one.settle()
+    one.tap("Later")
+    one.page.locator(".pause .due.stop").wait_for()
+    one.page.evaluate("makeRoom()")
+    one.tap("Front page")
+    one.tap_at(".due.stop")
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+
+
+# ---- a run under a shop's link -------------------------------------------------------------------
+
+LINKED = """async () => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    await store.commit([["links", { id: "l1", secret: "s", kind: "job", read: 1, due: [],
+      replies: [], shop: { name: "Pell Street Garage" },
+      trailer: { id: "t1", name: "Utility", facts: { axles: 1 } } }]]);
+}"""
+
+
+def test_what_is_found_on_a_links_run_by_a_check_of_no_trailer_is_of_the_run_and_its_shop(
+    one: Phone,
+) -> None:
+    one.offline(True)
+    one.page.evaluate(LINKED)
+    one.page.reload()
+    one.open("#/run/from/l1")
+    one.page.locator(".driven").wait_for()
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.locator(".stop-now .tell", has_text="Utility").wait_for()
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    (kept,) = [item for item in one.stored("records") if item["record"]["kind"] == "check"]  # type: ignore[index]
+    assert (kept["link"], kept["record"]["body"]["trailer"]) == ("l1", "t1")  # type: ignore[index]
+    one.open("#/")
+    assert "Utility" in one.page.inner_text(".due.stop")
+    one.open("#/run")
+    one.page.locator(".carried.stop").wait_for()
+
+
+# ---- a link that the server knows no more --------------------------------------------------------
+
+
+def gone(desk: Desk, secret: str) -> None:
+    """The link is cleared away at the shop."""
+    with desk.app.extensions["store"].writing() as connection:
+        connection.execute(update(records).values(link_id=None))
+        connection.execute(delete(links).where(links.c.token_hash == digest(secret)))
+
+
+def test_what_a_link_told_that_its_server_knows_no_more_is_answered_on_the_phone(
+    chromium: Browser, desk: Desk, tmp_path: Path
+) -> None:
+    secret = desk.job(trailer_name="Dump trailer Hale")
+    found = envelope(run_stop(smoke__1L="yes")) | {"link": secret}
+    sent = desk.app.test_client().post("/api/records", json=found, headers=HEADERS)
+    assert sent.status_code == 200, sent.text
+    with phone(chromium, tmp_path / "customer", desk.address) as one:
+        arrive(one, secret)
+        card = one.page.locator(".carried.stop")
+        card.wait_for()
+        assert not one.by_name("It was wrong").count()  # the shop decides
+        gone(desk, secret)
+        one.page.reload()
+        one.page.get_by_text("no such link").wait_for()
+        one.by_name("It was wrong").wait_for()
+        assert not card.get_by_text("before the shop has").count()
+        one.open("#/")
+        one.page.locator(".due.stop", has_text="Left wheel: Smoke at this wheel").click()
+        one.wait_for("location.hash.startsWith('#/job/')")
+        one.tap("It was wrong")
+        one.page.get_by_text("You said: It was wrong").wait_for()
+        assert not card.count()
+        one.tap("Take that back")
+        card.wait_for()
+        one.tap("Towed away")
+        one.page.get_by_text("You said: Towed away").wait_for()
+        one.open("#/")
+        one.page.get_by_text("You said: Towed away").wait_for()
+        assert not one.page.locator(".due.stop").count()
+        one.wait_stored("outbox", lambda items: not items)  # nothing that a shop would refuse
