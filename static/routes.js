@@ -116,7 +116,8 @@ async function startUp() {
   updates.start(settings.started);
   if (!settings.started) await firstSetting(app, "started", true);
   app.sender.start();
-  hearDrafts((id) => { if (location.hash.includes(id)) redraw(); });
+  // Front page and run tell of a Stop now that another window has found.
+  hearDrafts((id) => { if (location.hash.includes(id) || /^(#\/(run)?)?$/.test(location.hash)) redraw(); });
   setTimeout(() => fetchMore(app), FIRST_SCREEN);
   if (app.links.length) readings().then(({ refresh }) => refresh(app)).catch(() => {});
 }

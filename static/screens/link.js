@@ -5,7 +5,7 @@ import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
 import { inform } from "../dialog.js";
 import { draftsOf, keepTrailer, startCheck, underOf } from "../keep.js";
-import { back, go, missing, redraw, resumeHash, standAt } from "../router.js";
+import { back, go, missing, redraw, resumeHash, show, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
 import { dueOf } from "../data/due.js";
@@ -36,7 +36,11 @@ export async function job(app, id) {
     // what it told can only be answered here from now on
     if (!lost && held(app, id).lost && location.hash === `#/job/${id}`) redraw();
   });
-  else await read(app, id);
+  else {
+    // whatever stood there before invites to something else meanwhile
+    show(page({ title: say("app-link-from-shop"), back: backButton(() => back("#/")), body: null }));
+    await read(app, id);
+  }
   if (held(app, id).read) await seen(app, id);
   const { trailer } = held(app, id), checks = await checksOf(app.store);
   const here = new Set([...(await trailersOf(app.store)), ...checks].map((one) => one.id));

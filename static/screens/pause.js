@@ -9,6 +9,7 @@ import { go, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { button, link, page, timeText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
+import { notices } from "./notices.js";
 
 /** @param {App} app @param {string} id */
 export async function pause(app, id) {
@@ -25,7 +26,8 @@ export async function pause(app, id) {
         sign("stop", { large: true })) : null,
       h("p", { class: "act" }, [name, draft.check === "trailer" ? "" : trailer?.name].filter(Boolean).join(", ")),
       h("p", {}, say("app-pause-begun", { time: timeText(draft.started ?? "") })),
-      h("p", {}, say("app-pause-kept", { answered: Object.keys(draft.facts).length, left })),
+      app.full ? notices(app)
+        : h("p", {}, say("app-pause-kept", { answered: Object.keys(draft.facts).length, left })),
     ],
     foot: [
       h("div", { class: "row" }, link(say("app-pause-review"), `#/answers/${id}`, "answer"),

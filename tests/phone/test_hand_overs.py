@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Route
 from sqlalchemy import delete, update
 
 from tests.phone.test_road import start_run
@@ -137,11 +137,32 @@ def test_a_stop_now_that_the_disk_refused_stands_on_front_page_and_run_and_in_th
     one.settle()
     one.tap("Later")
     one.page.locator(".pause .due.stop").wait_for()
+    one.page.locator(".pause .note", has_text="no room left").wait_for()  # not that it is kept
     one.page.evaluate("makeRoom()")
     one.tap("Front page")
     one.tap_at(".due.stop")
     one.tap("Keep and send")
     one.page.wait_for_selector(".kept")
+
+
+# ---- another window ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("place", "card"), [("#/", ".due.stop"), ("#/run", ".carried.stop")])
+def test_a_stop_now_found_in_another_window_stands_where_it_was_open(
+    one: Phone, place: str, card: str
+) -> None:
+    start_run(one)
+    other = one.context.new_page()
+    other.goto(f"{one.address}/{place}")
+    other.locator(".foot .big, .driven").first.wait_for()
+    one.page.bring_to_front()
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.locator(".stop-now h1").wait_for()
+    other.locator(card, has_text="Smoke at this wheel").wait_for()
+    other.close()
 
 
 # ---- a run under a shop's link -------------------------------------------------------------------
@@ -175,6 +196,24 @@ def test_what_is_found_on_a_links_run_by_a_check_of_no_trailer_is_of_the_run_and
     assert "Utility" in one.page.inner_text(".due.stop")
     one.open("#/run")
     one.page.locator(".carried.stop").wait_for()
+
+
+@pytest.mark.parametrize("opened", [False, True], ids=["in a new window", "over the front page"])
+def test_while_a_link_is_read_for_the_first_time_nothing_else_is_offered(
+    chromium: Browser, desk: Desk, tmp_path: Path, opened: bool
+) -> None:
+    with phone(chromium, tmp_path / "customer", desk.address) as one:
+        held: list[Route] = []
+        one.page.route("**/api/links/read", lambda route: held.append(route))
+        if opened:
+            one.open()
+        with one.page.expect_request("**/api/links/read"):
+            one.page.goto(f"{desk.address}/#/from/{desk.job()}")
+        one.page.get_by_role("heading", name="From the shop").wait_for()
+        assert not one.page.get_by_text("Start a run").filter(visible=True).count()
+        assert not one.page.locator("button.big, a.big").filter(visible=True).count()
+        held[0].continue_()
+        one.page.locator(".job button.big").wait_for()
 
 
 # ---- a link that the server knows no more --------------------------------------------------------
