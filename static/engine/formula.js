@@ -329,7 +329,7 @@ function convert(tree, ctx) {
 }
 
 /** @type {{ [Op in Operator]: Maker<Op> }} */
-const MAKERS = {
+export const MAKERS = {
   fact, limit, quantity, is, rank, pick, table, mate, each, known, convert,
   if: when,
   not: unary((truth) => iv.NOT[bitsOf(truth)]),

@@ -74,7 +74,7 @@ def test_a_wrong_pressure_is_turned_away_where_it_stands(one: Phone, typed: str,
         ("0199", "yet to come"),
         ("5423", "weeks run from 01 to 53"),
         ("123", "Only three digits"),
-        ("12345", "That is 5 digits"),
+        ("12345", "four digits, not 5"),
         ("2b23", "date code"),
     ],
 )

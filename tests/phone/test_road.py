@@ -164,7 +164,7 @@ def test_a_due_stop_is_loud_survives_the_kill_and_opens_the_check(one: Phone) ->
     one.page.get_by_role("button", name="Drive on").wait_for()
     assert not one.page.get_by_text("Look at:").count()
     end_run(one)
-    one.page.get_by_text("Looked at: 1 of 2").wait_for()
+    one.page.get_by_text("Stops that were due: 2. Looked at: 1.").wait_for()
     one.page.get_by_text("Stopped, nothing answered: wheel nuts").wait_for()
     (body,) = [r["record"]["body"] for r in one.stored("records") if r["record"]["kind"] == "run"]
     made = {stop["id"]: stop["check"] for stop in body["stops"] if stop["done"]}
