@@ -5,7 +5,7 @@ import { has, LANGUAGE, say, wordsOf } from "./words.js";
 
 const NOW = { say, has };
 
-/** The same as `bookOf` of data/queries.js, where it is not `ours`, or not in its words. */
+/** The same as `bookOf` of data/judged_by.js, where it is not `ours`, or not in its words. */
 /** @type {(app: Books, kept: KeptBy, ours?: OpenBook) => Promise<OpenBook | undefined>} */
 export async function olderBook({ books, store }, { record, words }, ours) {
   const { rulebook } = record.body, key = `${rulebook} ${words}`;

@@ -117,15 +117,6 @@ export async function trailersOf(store, retired = false) {
   return [...newest.values()].filter((t) => retired || !t.retired).sort((a, b) => a.name.localeCompare(b.name));
 }
 
-/** The rulebook a kept check was judged by, with the words it was shown in; undefined where it is not here. */
-/** @type {(app: Books, kept: KeptBy) => Promise<OpenBook | undefined>} */
-export async function bookOf(app, kept) {
-  const ours = [app.book, app.figuresBook].find((one) => one?.hash === kept.record.body.rulebook);
-  if (ours && (!kept.words || ours.said.hash === kept.words)) return ours;
-  const part = await import("./kept_books.js").catch(() => null);
-  return part ? part.olderBook(app, kept, ours) : ours;
-}
-
 /** What is known of a trailer here, though it was put away, or else by a shop's link. */
 /**
  * @param {Pick<App, "store" | "links">} app @param {string | null} [id] @param {string | null} [link]

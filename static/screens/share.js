@@ -1,7 +1,8 @@
 // A kept verdict to pass on: as text, as a picture, on paper. All of it is made on the phone.
 
 import { axlesOf, countsOf, factOf, placeOf } from "../data/asking.js";
-import { bookOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
+import { bookOf } from "../data/judged_by.js";
+import { recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { undecided } from "../data/stops.js";
 import { leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";

@@ -3,7 +3,8 @@
 // page until somebody says how it ended.
 
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
-import { bookOf, checkOf, trailerBy, trailerOf } from "../data/queries.js";
+import { bookOf } from "../data/judged_by.js";
+import { checkOf, trailerBy, trailerOf } from "../data/queries.js";
 import { DECISIONS, isUnplaced } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";

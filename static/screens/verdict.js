@@ -3,7 +3,8 @@
 import { has, placeName, say } from "../data/words.js";
 import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
   steps } from "../data/asking.js";
-import { bookOf, checkOf, checksOf, trailerBy, trailerOf } from "../data/queries.js";
+import { bookOf } from "../data/judged_by.js";
+import { checkOf, checksOf, trailerBy, trailerOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
 import { draftOf, keepCheck, saveDraft, shopFor, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";

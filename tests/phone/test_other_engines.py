@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from tests.phone import test_store, test_twin
+from tests.phone.test_shell import rename_app
 from tests.support import cases
 from tests.support.browser import STATIC
 from tests.support.floor import shop_floor
@@ -77,8 +78,7 @@ def test_tires_with_a_photo_a_walk_a_link_and_the_next_release(engine: str, tmp_
         person = world.enter_context(begun(engine, port, "checks", floor.secret))
         assert next_word(person) == "NEXT"
         server.close()
-        front = files / "screens" / "front.js"
-        front.write_text(front.read_text().replace('say("app-name")', '"Twentymile next"'))
+        rename_app(files, "Twentymile next")
         server.enter_context(serving(data, port=port, files=files))
         answer(person)
         _, told = person.communicate(timeout=90)

@@ -277,9 +277,11 @@ def caches(one: Phone) -> list[str]:
 
 def rename_app(folder: Path, name: str) -> None:
     """Make the files another release, in one step: the browser may look at any time."""
-    front = folder / "screens" / "front.js"
+    front = folder / "index.html"
     changed = front.with_suffix(".part")
-    changed.write_text(front.read_text("utf-8").replace('say("app-name")', f'"{name}"'), "utf-8")
+    title, found = re.subn(r"{{ app-name }}</h1>", f"{name}</h1>", front.read_text("utf-8"))
+    assert found == 1
+    changed.write_text(title, "utf-8")
     changed.replace(front)
 
 

@@ -72,8 +72,9 @@ class Asset:
             response.headers["Content-Encoding"] = packing
         if self.suffix in COMPRESSED:
             response.headers["Vary"] = "Accept-Encoding"
-        # The worker holds the app; whoever asks past it asks whether anything is new.
-        response.headers["Cache-Control"] = "no-cache"
+        # The worker holds the app; whoever asks past it asks whether anything is new. A page asks
+        # for its picture twice, though, once for the window's tab.
+        response.headers["Cache-Control"] = "max-age=600" if self.suffix == ".svg" else "no-cache"
         tag = self.tag[:TAG_LENGTH]
         response.set_etag(f"{tag}-{packing}" if packing else tag)
         response.make_conditional(request)
