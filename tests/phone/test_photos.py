@@ -268,7 +268,7 @@ def test_photos_are_shown_with_the_answers_and_the_verdict_and_can_be_taken_off(
         photographed(one, where=where)
         one.page.locator(".photo-dialog [role=status]").wait_for()
         close_photos(one)
-    assert one.page.inner_text(".camera").strip() == "2"
+    until(lambda: one.page.inner_text(".camera").strip() == "2", "both counted")
     draft = one.stored("drafts")[0]["id"]
     for screen in ("answers", "sofar"):
         one.open(f"#/{screen}/{draft}")

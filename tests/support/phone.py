@@ -165,6 +165,7 @@ class Phone:
 
     def answer(self) -> None:
         """Answer what is asked in the plainest way, and wait for the next screen."""
+        self.settle()
         before = self.where
         if before.startswith(("#/stop/", "#/walk/")):
             self.answer_by_hand()
