@@ -253,7 +253,6 @@ shop-check-by = Made by { $name }, who borrowed the trailer
 
 shop-find = Find
 shop-find-label = Name, phone, plate or work order
-shop-find-hint = Name, phone, plate, work order
 shop-find-help = The beginnings of words are enough; of a phone number its last digits. Jobs are found by what was worked on, too, such as bearing or tire.
 shop-find-nothing = Nothing is found by { $text }.
 shop-find-more = There is more that fits: add a word or a digit.

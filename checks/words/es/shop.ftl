@@ -252,8 +252,7 @@ shop-answer-to = a
 shop-check-by = Hecha por { $name }, que tomó prestado el remolque
 
 shop-find = Buscar
-shop-find-label = Nombre, teléfono, placa u orden de trabajo
-shop-find-hint = Nombre, teléfono, placa, orden
+shop-find-label = Nombre, teléfono, placa u orden
 shop-find-help = Basta el principio de las palabras; de un teléfono, sus últimos dígitos. Los trabajos se encuentran también por lo que se hizo, como balero o llanta.
 shop-find-nothing = No se encuentra nada con { $text }.
 shop-find-more = Hay más que coincide: agregue una palabra o un dígito.
