@@ -30,7 +30,7 @@ def data(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def port(data: Path) -> Iterator[int]:
-    with serving(data, TWENTYMILE_UPLOAD_SECONDS="1") as address:
+    with serving(data, cold=True, TWENTYMILE_UPLOAD_SECONDS="1") as address:
         yield int(address.rsplit(":", 1)[1])
 
 

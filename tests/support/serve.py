@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from tests.support import packed, whole_suite
+from tests.support import packed, warm, whole_suite
 from webapp.__main__ import gunicorn_arguments
 
 ROOT = Path(__file__).parents[2]
@@ -26,12 +26,14 @@ def serving(
     instead: Sequence[str] = (),
     port: int = 0,
     files: Path | None = None,
+    cold: bool = False,
     **environment: str,
 ) -> Iterator[str]:
     """Serve ``data`` as `make run` does; what the server printed is in the error if it fails.
 
     Options in ``instead`` win over those of `make run`; ``port`` 0 is any that is free; ``files``
-    stand in the place of the app's own.
+    stand in the place of the app's own. In a run of tests it forks from a process that has read
+    what it reads (``tests.support.warm``), unless it is to start ``cold``.
     """
     port = port or free_port()
     *arguments, application = gunicorn_arguments("127.0.0.1", str(port))
@@ -40,14 +42,12 @@ def serving(
     if files:
         application = f"tests.support.on_files:serve('{files}')"
     log = data / "server.log"
-    with log.open("wb") as output:
-        process = subprocess.Popen(
-            [*arguments, *instead, whole_suite.APPLICATION or application],
-            cwd=ROOT,
-            env=os.environ | {"TWENTYMILE_DATA": str(data)} | environment,
-            stdout=output,
-            stderr=output,
-        )
+    start = started if cold or packed.FOLDER not in os.environ else warm.started
+    process = start(
+        [*arguments, *instead, whole_suite.APPLICATION or application],
+        os.environ | {"TWENTYMILE_DATA": str(data)} | environment,
+        log,
+    )
     try:
         wait_until_healthy(f"http://127.0.0.1:{port}", process, log)
         yield f"http://127.0.0.1:{port}"
@@ -60,6 +60,11 @@ def serving(
             raise
 
 
+def started(arguments: list[str], environ: dict[str, str], log: Path) -> subprocess.Popen[bytes]:
+    with log.open("wb") as output:
+        return subprocess.Popen(arguments, cwd=ROOT, env=environ, stdout=output, stderr=output)
+
+
 def free_port() -> int:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
@@ -67,7 +72,7 @@ def free_port() -> int:
 
 
 def wait_until_healthy(
-    address: str, process: subprocess.Popen[bytes], log: Path, patience: float = 60
+    address: str, process: subprocess.Popen[bytes] | warm.Server, log: Path, patience: float = 60
 ) -> None:
     deadline = time.monotonic() + patience
     while time.monotonic() < deadline and process.poll() is None:
