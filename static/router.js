@@ -23,8 +23,8 @@ let replacing = false;
 
 /**
  * Show the screen of the address, now and whenever it changes. `table` is `[[pattern, screen]]`: the
- * pattern's groups are given to the screen, which resolves to an element, or to nothing where it went on
- * to another address. `shown(address)` hears each screen that was drawn.
+ * pattern's groups are given to the screen, which resolves to an element, to the address of the one that takes its
+ * place, or to nothing where it went on to another. `shown(address)` hears each screen that was drawn.
  */
 /** @param {Route[]} table @param {(hash: string) => void} shown */
 export function start(table, shown) {
@@ -114,6 +114,7 @@ export async function redraw() {
   }
   await lifted();
   if (!shown || turn !== drawing) return;
+  if (typeof shown === "string") { go(shown, { replace: true }); return; }
   opened(stands);
   show(shown);
   document.body.dataset.shown = stands;
@@ -136,6 +137,12 @@ export function show(screen) {
   document.title = [...new Set(titles)].join(" – ");
   scrollTo(0, 0);
   heading?.focus({ preventScroll: true });
+}
+
+/** What stands at an address until its screen has come, which may take as long as a weak signal does. */
+/** @param {string} hash @param {Element} waiting */
+export function meanwhile(hash, waiting) {
+  if (location.hash.startsWith(hash)) show(waiting);
 }
 
 /** @type {Promise<unknown> | null} */

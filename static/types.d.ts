@@ -930,8 +930,8 @@ type Props<E> = {
   [on: `on${string}`]: Listener<E>;
   [name: string]: string | number | boolean | null | undefined | Listener<E>;
 };
-/** An element to show, or nothing where the screen went on to another address. */
-type Shown = Element | null | undefined | void;
+/** An element to show, the address of the screen that takes its place, or nothing where it went on to another. */
+type Shown = Element | string | null | undefined | void;
 /** An address and its screen, which gets the pattern's groups; those that are optional may be missing. */
 type Route = [pattern: RegExp, screen: (...parts: string[]) => Shown | Promise<Shown>];
 

@@ -7,7 +7,7 @@ import { FIXED, openOf } from "../data/figures.js";
 import { fetchBook, joined, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { draftOf, saveDraft } from "../keep.js";
-import { back, go, later, redraw } from "../router.js";
+import { back, go, later, meanwhile, redraw } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page } from "../parts/page.js";
 import { Question } from "./ask.js";
@@ -24,7 +24,7 @@ let fresh = null; // a draft nobody has answered in yet: it is kept with its fir
 /** @param {App} app */
 async function fetched(app) {
   if (app.figuresBook) return app.figuresBook;
-  document.getElementById("screen")?.replaceChildren(h("p", { class: "wait" }, say("app-figures-fetching")));
+  meanwhile("#/figures", h("p", { class: "wait" }, say("app-figures-fetching")));
   let book;
   try {
     book = await fetchBook(ADDRESSES, { signal: AbortSignal.timeout(WAIT) });
@@ -83,13 +83,13 @@ export async function again(app, { trailer, facts, typed }) {
 export async function figuresScreen(app, id, point, key) {
   const book = await fetched(app);
   if ("missing" in book) return notYet(book.missing);
-  if (!id) return go(`#/figures/${await newest(app)}`, { replace: true });
+  if (!id) return `#/figures/${await newest(app)}`;
   const kept = (await draftOf(app, id)) ?? (fresh?.id === id ? fresh : null);
-  if (!kept) return go("#/figures", { replace: true });
+  if (!kept) return "#/figures";
   const figures = figuresOf(app, book, { ...kept, date: localDate() });
   if (!point) return topics(figures, kept === fresh);
   const about = figures.point(point);
-  if (!about) return go(`#/figures/${id}`, { replace: true });
+  if (!about) return `#/figures/${id}`;
   return key ? question(figures, about, key) : topic(figures, about);
 }
 
@@ -100,7 +100,7 @@ async function question(figures, point, key) {
   const { draft } = figures, list = figures.questions(point);
   const at = list.findIndex((step) => step.id === key);
   const here = `#/figures/${draft.id}/${point.id}`;
-  if (at < 0) return go(here, { replace: true });
+  if (at < 0) return here;
   if (draft.trailer && !draft.still && FIXED.includes(factOf(key))) {
     const confirming = await (await later(() => import("./still.js"))).still(figures.app, draft, { book: figures.book,
       fixed: FIXED, onward: () => go(here, { replace: true }) });

@@ -14,7 +14,7 @@ import { notices } from "./notices.js";
 /** @param {App} app @param {string} id */
 export async function pause(app, id) {
   const kept = (await draftsOf(app)).some((one) => one.id === id), draft = kept && await draftOf(app, id);
-  if (!draft) return go("#/", { replace: true }); // nothing was answered, so nothing is kept
+  if (!draft) return "#/"; // nothing was answered, so nothing is kept
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
   const trailer = await trailerBy(app, draft.trailer, draft.link);
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);

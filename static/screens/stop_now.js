@@ -24,7 +24,7 @@ export async function stopNow(app, id) {
   const item = draft ? null : await checkOf(app.store, id) ?? null;
   const seen = draft ? fromDraft(app.book, draft) : item && await fromKept(app, item);
   if (!seen) return missing(say("app-check-gone"));
-  if (!seen.stops.length) return go(draft ? `#/sofar/${id}` : `#/check/${id}`, { replace: true });
+  if (!seen.stops.length) return draft ? `#/sofar/${id}` : `#/check/${id}`;
   const trailer = await trailerBy(app, draft ? draft.trailer : item && trailerOf(item), (draft ?? item)?.link);
   return new StopPage(app, { ...seen, draft, item, trailer: trailer ?? null }).page();
 }

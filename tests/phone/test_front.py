@@ -93,6 +93,35 @@ def test_what_was_tapped_before_the_app_was_there_is_begun(
     context.close()
 
 
+# What a screen still fetches, the address it is at, and where its scripts or figures come from.
+SLOW = {"its script": "**/screens/figures.js", "its figures": "**/rulebook-figures.json"}
+
+
+@pytest.mark.parametrize("what", SLOW)
+def test_who_goes_back_while_a_screen_is_fetched_is_not_sent_forth_again(
+    chromium: Browser, server: str, what: str
+) -> None:
+    context = chromium.new_context(viewport=PHONE, service_workers="block")
+    page = context.new_page()
+    held: list[Route] = []
+    page.route(SLOW[what], lambda route: held.append(route))
+    page.goto(f"{server}/")
+    big = page.locator("button.big", has_text="You've stopped")
+    big.wait_for()
+    page.get_by_role("link", name="Figures").click()
+    heard(page, lambda: bool(held))
+    page.go_back()
+    big.wait_for()
+    with page.expect_response(SLOW[what]) as answer:
+        held[0].continue_()
+    answer.value.finished()
+    drawn(page)
+    drawn(page)
+    assert page.evaluate("location.hash") in ("", "#/")
+    assert big.is_visible()
+    context.close()
+
+
 # Whether the front page is about to be drawn: it asks then whether a shop uses this device.
 ABOUT_TO_BE_DRAWN = """() => {
   const kept = window.localStorage;
