@@ -11,7 +11,7 @@ import { link, page } from "./parts/page.js";
 let routes = [];
 /** @type {(hash: string) => void} */
 let opened = () => {};
-let drawing = 0;
+let drawing = 0, asking = 0; // the newest turn of drawing, and the one whose screen is called just now
 let stands = ""; // the address of the screen being drawn, which may say that it is that of another
 
 // The phone's history as far as this page made it: the address at each depth, and whether the next one replaces.
@@ -95,6 +95,21 @@ async function lifted() {
   for (let n = 0; held && n < WHILES; n++) await new Promise((over) => setTimeout(over, A_WHILE_MS));
 }
 
+/** What was fetched for a screen that the person has left meanwhile begins nothing any more. */
+/** @template T @param {number} turn @param {() => T} screen */
+function called(turn, screen) {
+  if (turn !== drawing) return null;
+  asking = turn;
+  try {
+    return screen();
+  } finally {
+    asking = 0;
+  }
+}
+
+/** @param {number} turn */
+const wanted = (turn) => (turn && turn !== drawing ? new Promise(() => {}) : null);
+
 /** Draw the screen of the address once more. */
 export async function redraw() {
   const turn = ++drawing, hash = location.hash, end = landing;
@@ -108,7 +123,7 @@ export async function redraw() {
   const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
   let shown;
   try {
-    shown = await worded(() => screen(...parts));
+    shown = await worded(() => called(turn, () => screen(...parts)));
   } catch (error) {
     shown = failed(error);
   }
@@ -139,12 +154,6 @@ export function show(screen) {
   heading?.focus({ preventScroll: true });
 }
 
-/** What stands at an address until its screen has come, which may take as long as a weak signal does. */
-/** @param {string} hash @param {Element} waiting */
-export function meanwhile(hash, waiting) {
-  if (location.hash.startsWith(hash)) show(waiting);
-}
-
 /** @type {Promise<unknown> | null} */
 let sheet = null;
 const PATIENCE_MS = 1000;
@@ -160,19 +169,24 @@ function dressed() {
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
 /** @template T @param {() => Promise<T>} load */
 export async function later(load) {
-  try {
-    const [part] = await Promise.all([load(), laterWords(), dressed()]);
-    return part;
-  } catch {
-    throw new Error(say("app-not-fetched"));
-  }
+  const turn = asking;
+  const [part] = await Promise.all([load(), laterWords(), dressed()]).catch(notFetched);
+  await wanted(turn);
+  return part;
 }
 
 /** A screen that the start goes without and that needs no more words, as `() => import(...)`. */
 /** @template T @param {() => Promise<T>} load */
 export async function soon(load) {
-  const [part] = await Promise.all([load(), dressed()]).catch(() => { throw new Error(say("app-not-fetched")); });
+  const turn = asking;
+  const [part] = await Promise.all([load(), dressed()]).catch(notFetched);
+  await wanted(turn);
   return part;
+}
+
+/** @returns {never} */
+function notFetched() {
+  throw new Error(say("app-not-fetched"));
 }
 
 /** A place on the screen that is filled once its part is here: `fill` gets the part. */

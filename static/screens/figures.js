@@ -7,7 +7,7 @@ import { FIXED, openOf } from "../data/figures.js";
 import { fetchBook, joined, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { draftOf, saveDraft } from "../keep.js";
-import { back, go, later, meanwhile, redraw } from "../router.js";
+import { back, go, later, redraw, show } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page } from "../parts/page.js";
 import { Question } from "./ask.js";
@@ -24,7 +24,7 @@ let fresh = null; // a draft nobody has answered in yet: it is kept with its fir
 /** @param {App} app */
 async function fetched(app) {
   if (app.figuresBook) return app.figuresBook;
-  meanwhile("#/figures", h("p", { class: "wait" }, say("app-figures-fetching")));
+  show(h("p", { class: "wait" }, say("app-figures-fetching")));
   let book;
   try {
     book = await fetchBook(ADDRESSES, { signal: AbortSignal.timeout(WAIT) });

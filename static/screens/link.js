@@ -5,7 +5,7 @@ import { checksOf, trailersOf } from "../data/queries.js";
 import { localTime, sha256, uuid7 } from "../data/records.js";
 import { inform } from "../dialog.js";
 import { draftsOf, keepTrailer, startCheck, underOf } from "../keep.js";
-import { back, go, meanwhile, missing, redraw, resumeHash, standAt } from "../router.js";
+import { back, go, missing, redraw, resumeHash, show, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, bold, button, call, dayText, link as anchor, page, timeText, trouble } from "../parts/page.js";
 import { dueOf } from "../data/due.js";
@@ -38,8 +38,7 @@ export async function job(app, id) {
   });
   else {
     // whatever stood there before invites to something else meanwhile
-    meanwhile(`#/job/${id}`,
-      page({ title: say("app-link-from-shop"), back: backButton(() => back("#/")), body: null }));
+    show(page({ title: say("app-link-from-shop"), back: backButton(() => back("#/")), body: null }));
     await read(app, id);
   }
   if (held(app, id).read) await seen(app, id);

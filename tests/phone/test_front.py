@@ -93,32 +93,41 @@ def test_what_was_tapped_before_the_app_was_there_is_begun(
     context.close()
 
 
-# What a screen still fetches, the address it is at, and where its scripts or figures come from.
-SLOW = {"its script": "**/screens/figures.js", "its figures": "**/rulebook-figures.json"}
+# What leads to a screen, and what of it comes late.
+SLOW = [
+    ("Figures", "**/screens/figures.js"),
+    ("Figures", "**/rulebook-figures.json"),
+    ("Start a run", "**/screens/run.js"),
+]
 
 
-@pytest.mark.parametrize("what", SLOW)
+@pytest.mark.parametrize(("control", "late"), SLOW)
 def test_who_goes_back_while_a_screen_is_fetched_is_not_sent_forth_again(
-    chromium: Browser, server: str, what: str
+    chromium: Browser, server: str, control: str, late: str
 ) -> None:
     context = chromium.new_context(viewport=PHONE, service_workers="block")
     page = context.new_page()
     held: list[Route] = []
-    page.route(SLOW[what], lambda route: held.append(route))
+    page.route(late, lambda route: held.append(route))
     page.goto(f"{server}/")
     big = page.locator("button.big", has_text="You've stopped")
     big.wait_for()
-    page.get_by_role("link", name="Figures").click()
+    page.get_by_role("link", name=control).click()
     heard(page, lambda: bool(held))
     page.go_back()
     big.wait_for()
-    with page.expect_response(SLOW[what]) as answer:
+    with page.expect_response(late) as answer:
         held[0].continue_()
     answer.value.finished()
-    drawn(page)
-    drawn(page)
+    if late.endswith(".js"):  # until it has run
+        page.evaluate(f"import('/static/{late.removeprefix('**/')}')")
+    for _ in range(10):
+        drawn(page)
     assert page.evaluate("location.hash") in ("", "#/")
     assert big.is_visible()
+    page.reload()
+    big.wait_for()
+    assert page.get_by_role("link", name="Start a run").is_visible()  # none is under way
     context.close()
 
 
