@@ -153,7 +153,7 @@ export const shopFor = (app, link, trailer) => (app.links.find(({ id }) =>
   id === (link ?? linkFor(app, trailer))) ?? app.links.find((one) => trailer && one.trailer?.id === trailer))?.shop;
 
 /** @param {App} of */
-const underWay = ({ settings: { run } }) => (run?.ended === null ? run : null);
+export const underWay = ({ settings: { run } }) => (run?.ended === null ? run : null);
 
 /** Begin a check and go to its first question. Nothing is kept before an answer, but for what a shop asked for. */
 /** @param {Parameters<typeof beginCheck>} given */

@@ -310,6 +310,8 @@ interface Found {
   finding: string;
   place: string;
   level: Level;
+  /** On the phone: the sign whose wheel nobody has told. */
+  unplaced?: string;
 }
 interface Doubt extends Found {
   why: "open" | "vague";
@@ -855,6 +857,8 @@ interface Carried {
   towed?: boolean;
   /** Whose shop has not decided it. */
   shop?: string;
+  /** What kind of check it was found by; none where a shop tells of it. */
+  check?: string;
   /** Which check or draft it is, and of what. */
   of?: { id: string; trailer?: string | null; link?: string | null; run?: string };
   /** What else nobody has answered of the same trailer, worst first. */

@@ -23,16 +23,14 @@ export function freshStops(book, before, after) {
 
 export const DECISIONS = ["mended", "towed", "wrong"];
 
-/** Whether nobody has said yet which wheel a draft's finding is at. */
-/** @type {(draft: Pick<Draft, "unplaced">, found: Pick<Found, "finding">) => boolean} */
-export const isUnplaced = ({ unplaced }, { finding }) => unplaced !== undefined && finding.endsWith(unplaced);
+/** What was found in a draft, of no wheel while nobody has said which. */
+/** @type {(draft: Pick<Draft, "unplaced">, found: Found) => Found} */
+export const placed = ({ unplaced }, found) => (unplaced && found.finding.endsWith(unplaced)
+  ? { ...found, place: "", unplaced } : found);
 
-/** The worst of what was found, where this release has words for it; no wheel while nobody has said which. */
+/** The worst of what was found, where this release has words for it. */
 /** @type {(found: Found[], facts: Answers, draft?: Pick<Draft, "unplaced">) => string} */
-export function whatOf([worst], facts, draft = {}) {
-  const unplaced = worst && isUnplaced(draft, worst);
-  return foundText(unplaced ? { ...worst, place: "" } : worst, axlesOf({ facts }));
-}
+export const whatOf = ([worst], facts, draft = {}) => foundText(worst && placed(draft, worst), axlesOf({ facts }));
 
 /** Where a kept *Stop now* or *Mend* is read; on the link's page what only a link told of it. */
 /** @type {(item: KeptCheck) => string} */

@@ -93,7 +93,10 @@ export function placeName(place, axles) {
   return say({ L: "place-left", R: "place-right" }[place[1]] ?? "place-axle", { axle: place[0], axles });
 }
 
-/** What was found with its place; "" where this release has no words for it. */
-/** @type {(one: Pick<Found, "finding" | "place"> | undefined, axles: number) => string} */
-export const foundText = (one, axles) => (one && has(`finding-${one.finding}`)
-  ? [placeName(one.place, axles), say(`finding-${one.finding}`)].filter(Boolean).join(": ") : "");
+/** What was found with its place; where this release has no words for it `otherwise`, or "". */
+/** @type {(one: Found | undefined, axles: number, otherwise?: string) => string} */
+export function foundText(one, axles, otherwise) {
+  if (one?.unplaced) return say("app-stop-now-unplaced", { sign: say(`fact-${one.unplaced}`) });
+  const id = `finding-${one?.finding}`, what = has(id) ? say(id) : otherwise;
+  return one && what ? [placeName(one.place, axles), what].filter(Boolean).join(": ") : "";
+}

@@ -1,14 +1,22 @@
 // What was found, worst first, with its cautions; and what cannot be told yet.
 
-import { placeName, say } from "../data/words.js";
-import { factOf } from "../data/asking.js";
+import { has, placeName, say } from "../data/words.js";
+import { factOf, ROADSIDE } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
 import { STAND_INS, TOO_HOT, raises } from "../engine/judge.js";
 
-/** @param {OpenBook} book @param {Pick<Verdict, "findings">} verdict */
-export function cautions(book, verdict) {
-  const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))];
+/** What to do at a level, by the kind of check: who stands in a driveway is not told to leave the road. */
+/** @type {(check: string, level: Level, words?: Pick<Words, "say">) => string} */
+export function doing(check, level, words = { say }) {
+  const home = `app-home-${level}`;
+  return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
+}
+
+/** @param {OpenBook} book @param {Pick<Verdict, "findings">} verdict @param {string} check */
+export function cautions(book, verdict, check) {
+  const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))]
+    .filter((id) => id !== "traffic" || ROADSIDE.includes(check));
   if (!ids.length) return null;
   return h("section", { class: "cautions" }, h("h2", {}, say("app-cautions")),
     h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));

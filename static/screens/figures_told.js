@@ -55,7 +55,7 @@ function outcome(figures, point, given, href) {
   return [
     first ? result(figures, first, "lead") : waiting.length ? h("p", { class: "lead" }, sentenceOf(figures, waiting[0]))
       : null,
-    cautions(book, check.verdict),
+    cautions(book, check.verdict, check.check),
     findings(book, check, axles, figures.system),
     others.length ? h("section", {}, h("h2", {}, say("app-worked-out")), others.map((one) => result(figures, one)))
       : null,

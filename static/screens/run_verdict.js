@@ -4,13 +4,13 @@
 import { axlesOf } from "../data/asking.js";
 import { isCheck, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
-import { isUnplaced, stopsIn, undecided, whereOf } from "../data/stops.js";
-import { foundText, has, placeName, say } from "../data/words.js";
+import { placed, stopsIn, undecided, whereOf } from "../data/stops.js";
+import { foundText, has, say } from "../data/words.js";
 import { LEVELS } from "../engine/judge.js";
-import { draftsOf } from "../keep.js";
+import { draftsOf, underWay } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
-import { firstToDo } from "../parts/findings.js";
+import { doing, firstToDo } from "../parts/findings.js";
 import { dayText, link as anchor } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { openOf, telling, withLost } from "./link_reading.js";
@@ -68,17 +68,17 @@ const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.li
 /** @param {KeptCheck} item @returns {Carried} */
 function keptOf(item) {
   const { body, made } = item.record, { facts, verdict: { level, findings: [found] } } = body;
-  return { level, at: whereOf(item), found, facts, item, made,
+  return { level, at: whereOf(item), check: body.check, found, facts, item, made,
     of: ofItem(item) };
 }
 
 /** @param {App} app @param {Draft[]} drafts @returns {Carried[]} */
 const openDrafts = (app, drafts) => drafts.flatMap((draft) => {
-  const { id, facts, trailer, link, run, started, date } = draft;
+  const { id, check, facts, trailer, link, run, started, date } = draft;
   try {
     const [found] = stopsIn(app.book, draft);
-    return found ? [{ level: "stop", at: `#/now/${id}`, facts, made: started ?? date, of: { id, trailer, link, run },
-      found: isUnplaced(draft, found) ? { ...found, place: "" } : found }] : [];
+    return found ? [{ level: "stop", at: `#/now/${id}`, check, facts, made: started ?? date,
+      of: { id, trailer, link, run }, found: placed(draft, found) }] : [];
   } catch { // a draft of another release may be of any shape; the front page tells of it
     return [];
   }
@@ -134,7 +134,7 @@ export const ofTrailer = async (app, run) =>
  * and the way to take back what was answered lately.
  */
 /** @param {App} app @param {Carried} carried @returns {Child} */
-export function carriedCard(app, { level, at, found, others, facts, item, made, shop, more, undo }) {
+export function carriedCard(app, { level, at, check = "", found, others, facts, item, made, shop, more, undo }) {
   if (!level) return undo?.();
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
   const holds = known && level === "look" && firstToDo(app.book, { level, findings: [found] });
@@ -142,7 +142,7 @@ export function carriedCard(app, { level, at, found, others, facts, item, made, 
     sign(level, { large: level !== "look" }),
     found && h("h2", {}, textOf(found, axles)), others?.map((one) => h("p", {}, textOf(one, axles))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
-    !holds && h("p", { class: "act" }, say(`level-${level}.do`)),
+    !holds && h("p", { class: "act" }, doing(shop || underWay(app) ? "run_stop" : check, level)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
     at && at !== location.hash && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
@@ -153,8 +153,7 @@ export function carriedCard(app, { level, at, found, others, facts, item, made, 
 
 /** In the code of a newer release where this one has no words for it. */
 /** @type {(one: Found, axles: number) => string} */
-const textOf = (one, axles) => foundText(one, axles)
-  || [placeName(one.place, axles), one.finding].filter(Boolean).join(": ");
+const textOf = (one, axles) => foundText(one, axles, one.finding);
 
 /** Another in brief: its sign, the wheel, whose trailer or only since when, and the way to its page. */
 /** @param {Carried} one @param {string} [trailer] */

@@ -5,12 +5,12 @@
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
 import { checkOf, trailerBy, trailerOf } from "../data/queries.js";
-import { DECISIONS, isUnplaced } from "../data/stops.js";
-import { placeName, say } from "../data/words.js";
+import { DECISIONS, placed } from "../data/stops.js";
+import { foundText, placeName, say } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
 import { back, go, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
-import { cautions } from "../parts/findings.js";
+import { cautions, doing } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -67,9 +67,8 @@ export function howEnded(app, item, then) {
 /** A sign whose wheel nobody has told stands at all of them, and is said once, of none. */
 /** @type {(draft: Draft, stops: Found[]) => Found[]} */
 function told(draft, stops) {
-  const first = stops.find((one) => isUnplaced(draft, one));
-  return stops.filter((one) => one === first || !isUnplaced(draft, one))
-    .map((one) => (one === first ? { ...one, place: "" } : one));
+  const all = stops.map((one) => placed(draft, one)), first = all.find((one) => one.unplaced);
+  return all.filter((one) => one === first || !one.unplaced);
 }
 
 class StopPage {
@@ -91,7 +90,7 @@ class StopPage {
   }
 
   page() {
-    const { draft, book, axles } = this, [first, ...others] = this.stops, title = this.headline(first);
+    const { draft, book, axles, check } = this, [first, ...others] = this.stops, title = this.headline(first);
     const levels = Object.fromEntries(this.stops.map(({ place, level }) => [place, level]));
     if (draft) tell(draft.id, "stop", ""); // the heading says it
     return page({
@@ -101,9 +100,10 @@ class StopPage {
       body: [
         h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
-        h("p", { class: "act" }, say(this.road ? "level-stop.do" : "app-stop-now-driveway")),
+        h("p", { class: "act" }, doing(check.check, "stop")),
         draft?.unplaced ? this.which(draft, draft.unplaced) : null,
-        h("div", { class: "summary" }, plan({ axles, levels }), cautions(this.book, { findings: this.stops })),
+        h("div", { class: "summary" }, plan({ axles, levels }),
+          cautions(this.book, { findings: this.stops }, check.check)),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ",
           say(`finding-${one.finding}.do`)))) : null,
         this.steps(), this.tellThem(), this.after(),
@@ -112,13 +112,9 @@ class StopPage {
     });
   }
 
-  /** @param {Pick<Found, "finding" | "place">} of */
-  headline({ finding, place }) {
-    const { unplaced } = this.draft ?? {};
-    if (unplaced && isUnplaced({ unplaced }, { finding })) return say("app-stop-now-unplaced",
-      { sign: say(`fact-${unplaced}`) });
-    const where = placeName(place, this.axles), title = say(`finding-${finding}`);
-    return where ? say("app-stop-now-headline", { where, title }) : title;
+  /** @param {Found} found */
+  headline(found) {
+    return `${foundText(found, this.axles)}.`;
   }
 
   /** @param {Draft} draft @param {string} unplaced */

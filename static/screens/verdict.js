@@ -1,8 +1,8 @@
 // What it comes to: sign, what to do now, the marked plan, findings worst first, and what is open.
 
-import { has, placeName, say } from "../data/words.js";
-import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, ROADSIDE, stepOfKey,
-  steps } from "../data/asking.js";
+import { placeName, say } from "../data/words.js";
+import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, stepOfKey, steps,
+} from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
 import { checkOf, checksOf, trailerBy, trailerOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
@@ -12,7 +12,7 @@ import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { cautions, findings, firstToDo, foundLine, unsettled } from "../parts/findings.js";
+import { cautions, doing, findings, firstToDo, foundLine, unsettled } from "../parts/findings.js";
 
 const figures = () => later(() => import("./figures.js"));
 
@@ -140,13 +140,6 @@ function callShop(app, { link: under, trailer }, level) {
   return shop?.phone ? call(shop.phone, shop.name) : null;
 }
 
-/** What to do at a level, in words of the kind of check: who stands in a driveway is not told to leave the road. */
-/** @param {Words} words @param {Level} level @param {string} check */
-function doing(words, level, check) {
-  const home = `app-home-${level}`;
-  return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
-}
-
 /** The worst finding in one line, wheel first; nothing where nothing was found. */
 /** @param {OpenBook} book @param {Judged} check @param {number} axles @param {Counts} counts */
 function headline(book, check, axles, counts) {
@@ -169,9 +162,9 @@ function report(app, book, check, beside, askAbout = null) {
     line ? h("h1", { tabindex: "-1", class: "worst" }, line) : h("h1", { tabindex: "-1", class: "unseen" },
       book.words.say(`level-${verdict.level}`)),
     first && h("p", { class: "act" }, book.words.say(`finding-${first.finding}.do`)),
-    first && verdict.level === "look" ? null : h("p", { class: "act" }, doing(book.words, verdict.level, check.check)),
+    first && verdict.level === "look" ? null : h("p", { class: "act" }, doing(check.check, verdict.level, book.words)),
     verdict.level === "nothing" && book.words.has(clear) ? h("p", {}, book.words.say(clear)) : null,
-    cautions(book, verdict),
+    cautions(book, verdict, check.check),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), h("p", {}, countsText(counts))),
     findings(book, check, axles, app.settings.units),
     HUB_STOPS.includes(check.check) ? slot(touching, ({ ladders }) =>

@@ -270,7 +270,7 @@ def test_a_stop_now_that_was_left_says_on_the_front_page_what_and_where(fresh: P
     fresh.tap("Smoke")
     fresh.page.wait_for_selector(".stop-now h1")
     fresh.open()
-    assert "\nSmoke at this wheel" in fresh.page.inner_text(".due.stop")  # nobody has said which
+    assert "\nSmoke at a wheel; which one is not said\n" in fresh.page.inner_text(".due.stop")
     fresh.tap_at(".due.stop")
     fresh.tap("Right wheel")
     fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()

@@ -118,10 +118,10 @@ def test_a_stop_now_that_the_disk_refused_stands_on_front_page_and_run_and_in_th
     one.page.locator(".stop-now h1").wait_for()
     assert not one.stored("drafts")
     one.open("#/")
-    one.page.locator(".due.stop", has_text="Smoke at this wheel").wait_for()
+    one.page.locator(".due.stop", has_text="Smoke at a wheel").wait_for()
     one.page.locator(".note", has_text="no room left").get_by_text("Settings and files").wait_for()
     one.open("#/run")
-    one.page.locator(".carried.stop", has_text="Smoke at this wheel").wait_for()
+    one.page.locator(".carried.stop", has_text="Smoke at a wheel").wait_for()
     assert not one.by_name("Drive on").count()
     one.open("#/settings")
     with one.page.expect_download() as file:
@@ -161,7 +161,7 @@ def test_a_stop_now_found_in_another_window_stands_where_it_was_open(
     one.begin("quick_stop")
     one.tap("Smoke")
     one.page.locator(".stop-now h1").wait_for()
-    other.locator(card, has_text="Smoke at this wheel").wait_for()
+    other.locator(card, has_text="Smoke at a wheel").wait_for()
     other.close()
 
 

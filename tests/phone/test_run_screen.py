@@ -387,7 +387,7 @@ def test_before_the_trip_what_stands_at_stop_now_comes_first(one: Phone) -> None
     smoke(one)
     one.open("#/trip")
     card = one.page.locator(".trip.halt .carried.stop")
-    card.get_by_role("heading", name="Smoke at this wheel").wait_for()
+    card.get_by_role("heading", name="Smoke at a wheel; which one is not said").wait_for()
     assert "main" not in (one.by_name("A run is under way").last.get_attribute("class") or "")
 
 

@@ -100,6 +100,26 @@ def test_one_chain_counted_opens_the_page_of_a_stop_now(one: Phone) -> None:
     assert "chain" in one.page.inner_text(".stop-now h1").lower()
 
 
+def test_who_walks_in_a_driveway_is_nowhere_told_to_leave_the_road(one: Phone) -> None:
+    begin(one)
+    one.tap_at("[data-zone=ball] .something")
+    one.tap(words("en").say("fact-ball_loose"))
+    one.page.wait_for_selector(".stop-now h1")
+    told = [one.page.inner_text(".page")]
+    keep(one)
+    told.append(one.page.inner_text(".page"))
+    one.open("#/trip")
+    one.page.wait_for_selector(".carried.stop")
+    told.append(one.page.inner_text(".page"))
+    assert ["Do not tow this trailer until" in text for text in told] == [True] * 3
+    assert ["off the road" in text for text in told] == [False] * 3
+    one.open()
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now h1")
+    assert "off the road" in one.page.inner_text(".page")
+
+
 def test_something_without_a_fault_leaves_the_zone_open(one: Phone) -> None:
     begin(one)
     one.tap("Safety chains: Something")

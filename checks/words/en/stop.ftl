@@ -23,8 +23,7 @@ app-stop-unsaved = Go on without saving
 app-stop-more = Go on: nuts, tires, load, latch
 
 app-stop-now-headline = { $where }: { $title }.
-app-stop-now-unplaced = { $sign } at a wheel; which one is not said.
-app-stop-now-driveway = Do not tow this trailer until it is put right.
+app-stop-now-unplaced = { $sign } at a wheel; which one is not said
 app-stop-now-done = Done, next step ({ $n } of { $all })
 app-stop-now-tell = Tell them this
 app-stop-now-where = Road, direction, mile marker

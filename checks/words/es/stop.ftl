@@ -23,8 +23,7 @@ app-stop-unsaved = Seguir sin guardar
 app-stop-more = Seguir: tuercas, llantas, carga, pestillo
 
 app-stop-now-headline = { $where }: { $title }.
-app-stop-now-unplaced = { $sign } en una rueda; no se ha dicho en cuál.
-app-stop-now-driveway = No lo remolque hasta que esté reparado.
+app-stop-now-unplaced = { $sign } en una rueda; no se ha dicho en cuál
 app-stop-now-done = Hecho, siguiente paso ({ $n } de { $all })
 app-stop-now-tell = Dígales esto
 app-stop-now-where = Carretera, dirección, milla
