@@ -127,6 +127,7 @@ def test_a_hub_that_cannot_be_touched_is_not_compared_by_hand_and_the_stop_goes_
     assert felt == {"hub_feel@1L": "no_touch", "hub_feel@1R": "very_hot"}
 
 
+@pytest.mark.long
 def test_the_same_question_of_two_axles_says_which_one(one: Phone) -> None:
     one.open()
     one.begin("quick_stop")

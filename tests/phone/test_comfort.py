@@ -107,6 +107,7 @@ def answer_boxes(one: Phone) -> list[dict[str, float]]:
     return found
 
 
+@pytest.mark.long
 def test_where_no_voice_is_it_is_not_offered(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

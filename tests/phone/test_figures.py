@@ -17,6 +17,7 @@ from checks.rulebook import load
 from tests.phone.test_shell import check_for_update, given, release, rename_app, spoilt  # noqa: F401
 from tests.phone.test_years import HISTORY, KEEP, TRAILER
 from tests.support.browser import STATIC
+from tests.support.effort import few
 from tests.support.phone import HELD, Phone, installed, phone
 from tests.support.whole_suite import as_read
 
@@ -232,6 +233,7 @@ def at_size(one: Phone) -> None:
     one.settle()
 
 
+@pytest.mark.long
 def test_a_kept_draft_is_shown_again_by_its_own_part(one: Phone) -> None:
     answer_all_once(one)
     before = shown(one)
@@ -293,7 +295,7 @@ def test_a_figure_is_found_by_its_name_or_by_what_it_works_out(one: Phone) -> No
     assert one.page.locator(".topic:visible").count() == every
 
 
-@pytest.mark.parametrize("by", ["the phone's own Back", "the screen's Back"])
+@pytest.mark.parametrize("by", few(["the phone's own Back", "the screen's Back"], 1))
 def test_back_leads_from_a_question_to_its_figure_and_to_the_list(one: Phone, by: str) -> None:
     def back() -> None:
         before = one.where

@@ -264,11 +264,13 @@ APART = """() => {
 }"""
 
 
+@pytest.mark.long
 def test_what_can_be_done_with_a_trailer_stands_apart(one: Phone) -> None:
     save_trailer(one)
     assert min(one.page.evaluate(APART)) >= 8
 
 
+@pytest.mark.long
 def test_a_long_name_is_read_whole_in_the_history_and_where_a_trailer_is_chosen(one: Phone) -> None:
     save_trailer(one)
     one.open()

@@ -200,6 +200,7 @@ STANDS = """() => [...document.querySelectorAll(".title, .what, .band, .big *, .
   .map((one) => [one.textContent, ...Object.values(one.getBoundingClientRect().toJSON())])"""
 
 
+@pytest.mark.long
 def test_what_the_app_draws_anew_stands_where_it_stood(chromium: Browser, server: str) -> None:
     """A shift is not counted of what is replaced; a largest paint is, by half a pixel."""
     stood = []
@@ -296,6 +297,7 @@ def test_a_stop_now_cannot_be_thrown_away_but_only_kept(fresh: Phone) -> None:
     fresh.page.locator(".due.stop").wait_for()
 
 
+@pytest.mark.long
 def test_the_logo_is_there_without_signal(fresh: Phone) -> None:
     fresh.install()
     fresh.offline(True)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from tests.support.effort import few
 from tests.support.phone import Phone, installed
 from tests.support.photo_files import camera_file, scene
 
@@ -68,6 +69,7 @@ def test_the_other_phone_shows_what_would_come_in_and_takes_it_on_a_button(
     assert kept(second) == kept(first)
 
 
+@pytest.mark.long
 def test_the_same_link_twice_adds_nothing(second: Phone, link: str) -> None:
     for said in ("This would be added", "There is nothing new in it"):
         second.page.goto(link)
@@ -80,7 +82,7 @@ def test_the_same_link_twice_adds_nothing(second: Phone, link: str) -> None:
     assert len(second.stored("records")) == 1
 
 
-@pytest.mark.parametrize("secret", ["C" * 43, "C", "%22"])
+@pytest.mark.parametrize("secret", few(["C" * 43, "C", "%22"], 1))
 def test_a_link_that_is_none_says_what_to_do(second: Phone, secret: str) -> None:
     second.page.goto(f"{second.address}/#/pair/{secret}")
     second.page.locator(".trouble").wait_for()

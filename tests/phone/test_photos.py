@@ -196,6 +196,7 @@ def test_ticks_that_are_begun_outlive_the_reload_a_camera_can_cause(lasting: Pho
     assert [i for i, state in enumerate(maybe) if state == "true"] == [0]
 
 
+@pytest.mark.long
 def test_a_number_that_is_begun_outlives_the_reload_with_its_unit(one: Phone) -> None:
     to_question(one, ".pad")
     one.tap_at(".swap")

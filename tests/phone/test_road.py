@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from checks.circuit.rank import table
+from tests.support.effort import few
 from tests.support.phone import Phone, phone
 
 
@@ -226,7 +227,7 @@ def test_an_unknown_bearing_service_is_named_before_the_trip(one: Phone) -> None
     one.page.get_by_text("When the bearings were last packed is not known on this phone").wait_for()
 
 
-@pytest.mark.parametrize("wrong", ["", "-3", "many", "99999"])
+@pytest.mark.parametrize("wrong", few(["-3", "", "many", "99999"], 2))
 def test_a_distance_that_cannot_be_is_refused_and_nothing_is_lost(one: Phone, wrong: str) -> None:
     start_run(one)
     put_right(one, wrong)
@@ -262,6 +263,7 @@ def test_denied_position_costs_only_the_counter_and_none_is_ever_sent(
         assert not fresh.faults
 
 
+@pytest.mark.long
 def test_amber_turn_lamps_have_a_plug_with_a_stop_of_its_own(one: Phone) -> None:
     one.open("#/lamps")
     one.page.get_by_role("button", name="Converter box").click()
@@ -292,7 +294,7 @@ def test_amber_turn_lamps_have_a_plug_with_a_stop_of_its_own(one: Phone) -> None
     one.page.locator("button[aria-pressed=true]", has_text="Four flat").wait_for()
 
 
-@pytest.mark.parametrize("plug", ["Four flat", "Seven blades", "Seven round pins"])
+@pytest.mark.parametrize("plug", few(["Four flat", "Seven blades", "Seven round pins"], 1))
 def test_lamps_that_all_do_what_they_should_give_nothing_wrong(one: Phone, plug: str) -> None:
     one.open("#/lamps")
     one.page.get_by_role("button", name=plug).click()
@@ -318,7 +320,7 @@ TAPS = [
 ]
 
 
-@pytest.mark.parametrize(("plug", "name", "taps", "before"), TAPS)
+@pytest.mark.parametrize(("plug", "name", "taps", "before"), few(TAPS, 1))
 def test_a_trailer_all_dark_takes_a_tap_a_step(one: Phone, plug, name, taps, before) -> None:
     made = table()
     sound = made["rows"][made["systems"][f"{name}.bulbs.frame.module"]["sound"]]

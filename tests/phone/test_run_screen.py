@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.phone.test_road import end_run, put_right, start_run
+from tests.support.effort import few
 from tests.support.phone import Phone, phone
 from tests.support.waiting import drawn
 
@@ -252,6 +253,7 @@ def tick(one: Phone) -> None:
     drawn(one.page)
 
 
+@pytest.mark.long
 def test_a_look_at_the_clock_leaves_a_call_that_stands_as_it_is(clocked: Phone) -> None:
     start_run(clocked)
     put_right(clocked, "21")
@@ -264,6 +266,7 @@ def test_a_look_at_the_clock_leaves_a_call_that_stands_as_it_is(clocked: Phone) 
     clocked.page.locator(".driven").wait_for()
 
 
+@pytest.mark.long
 def test_figures_go_on_in_place_and_what_is_open_stays_open(clocked: Phone) -> None:
     start_run(clocked)
     page = clocked.page
@@ -349,7 +352,7 @@ def test_ending_a_run_asks_first_and_names_what_is_due(one: Phone) -> None:
 LEADING = [("#/", "Start a run"), ("#/trip", "Start the run")]
 
 
-@pytest.mark.parametrize(("place", "begin"), LEADING, ids=[one[0] for one in LEADING])
+@pytest.mark.parametrize(("place", "begin"), few(LEADING, 1), ids=[one[0] for one in LEADING])
 def test_a_link_to_a_run_under_way_does_not_offer_to_start_one(one: Phone, place, begin) -> None:
     def links(name: str) -> Any:
         return one.page.locator("nav, .foot").get_by_role("link", name=name, exact=True)
@@ -465,6 +468,7 @@ def test_before_a_run_stands_every_stop_now_that_may_be_of_its_trailer(
     assert bool(one.page.locator(".road.halt").count()) == (stands != "other")
 
 
+@pytest.mark.long
 def test_a_run_of_another_trailer_begins_once_that_is_said(one: Phone) -> None:
     one.page.evaluate(PLANT_SAVED, [None, "t5", True])
     one.page.reload()
@@ -586,6 +590,7 @@ def linked(one: Phone) -> Iterator[Phone]:
     one.page.reload()
 
 
+@pytest.mark.long
 def test_what_is_answered_before_a_run_from_a_link_keeps_its_trailer(linked: Phone) -> None:
     page = linked.page
     linked.open("#/run/from/l1")
@@ -601,6 +606,7 @@ def test_what_is_answered_before_a_run_from_a_link_keeps_its_trailer(linked: Pho
     assert (run["trailer"], run["link"]) == ("t1", "l1")  # type: ignore[index]
 
 
+@pytest.mark.long
 def test_what_the_shop_says_meanwhile_takes_no_half_given_answer_away(linked: Phone) -> None:
     page = linked.page
     linked.open("#/job/l1")
@@ -652,6 +658,7 @@ def test_two_windows_of_one_run_show_the_same(one: Phone) -> None:
     other.close()
 
 
+@pytest.mark.long
 def test_a_run_ended_in_two_windows_is_kept_once(one: Phone) -> None:
     start_run(one)
     other = one.context.new_page()
@@ -752,6 +759,7 @@ BROKEN = """() => [...document.querySelectorAll(".picks .pick")].flatMap((pick) 
 })"""
 
 
+@pytest.mark.long
 def test_no_word_of_a_compare_button_is_broken(one: Phone) -> None:
     """Five side by side at 360 px."""
     one.begin("quick_stop")
@@ -771,7 +779,9 @@ OUT_AND_BACK = {
 }
 
 
-@pytest.mark.parametrize(("step", "way", "typed"), OUT_AND_BACK.values(), ids=list(OUT_AND_BACK))
+@pytest.mark.parametrize(
+    ("step", "way", "typed"), few(OUT_AND_BACK.values(), 1), ids=list(OUT_AND_BACK)
+)
 def test_an_answer_given_apart_leads_back_to_its_screen_of_the_stop(
     one: Phone, step, way, typed
 ) -> None:
@@ -828,6 +838,7 @@ def past_the_bore(one: Phone) -> None:
     one.finish()
 
 
+@pytest.mark.long
 def test_a_bore_left_empty_is_asked_once_on_a_run_and_can_still_be_given(one: Phone) -> None:
     stand_at_due_stop(one, "20")
     at_stop(one)
@@ -847,6 +858,7 @@ def test_a_bore_left_empty_is_asked_once_on_a_run_and_can_still_be_given(one: Ph
     one.wait_stored("drafts", lambda all_: "bore_27" in str(all_))
 
 
+@pytest.mark.long
 def test_a_bore_left_empty_on_a_stop_of_a_trailer_is_not_asked_at_its_next(one: Phone) -> None:
     one.page.evaluate(PLANT_SAVED, ["t6", "t5", False])
     one.page.reload()

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.effort import some
+from tests.support.effort import few, some
 from tests.support.phone import Phone, phone
 from tests.support.records import check_body, envelope, record
 from tests.support.serve import ONE, serving
@@ -120,7 +120,7 @@ def test_where_nothing_can_be_kept_the_app_starts_and_says_so(
         assert "Saved" not in text
 
 
-@pytest.mark.parametrize("place", ["#/check/%s", "#/stop/%s/hubs", "#/trailer/%s"])
+@pytest.mark.parametrize("place", few(["#/check/%s", "#/stop/%s/hubs", "#/trailer/%s"], 1))
 def test_where_nothing_can_be_read_no_check_is_called_missing(
     chromium: Browser, server: str, tmp_path: Path, place: str
 ) -> None:

@@ -20,6 +20,7 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from checks.words import words
+from tests.support.effort import few
 
 Array = npt.NDArray[np.float64]
 LEVELS = ("stop", "mend", "look", "nothing", "unchecked")
@@ -96,7 +97,7 @@ def apart(one: Array, other: Array) -> float:
 FLOOR = 0.25  # of a sign's dots
 
 
-@pytest.mark.parametrize("eyes", EYES)
+@pytest.mark.parametrize("eyes", few(EYES, 2))
 def test_no_two_signs_look_alike(signs: Page, eyes: str) -> None:
     shown = seen(signs, EYES[eyes])
     near = {

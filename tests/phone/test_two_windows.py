@@ -140,6 +140,7 @@ def test_answers_of_one_window_are_not_overwritten_by_another(one: Phone) -> Non
     assert set(before) <= set(facts(one))
 
 
+@pytest.mark.long
 def test_the_other_window_shows_what_was_answered(one: Phone) -> None:
     other = one.context.new_page()
     other.goto(one.page.url)

@@ -423,6 +423,7 @@ def test_opened_is_kept_once(app, shop, client):
     assert kept.isoformat() == first["opened"]
 
 
+@pytest.mark.long
 @pytest.mark.slow
 def test_a_scanner_that_reads_a_link_a_thousand_times_changes_nothing(app, shop, client):
     _, secret = finished_job(shop)

@@ -43,12 +43,25 @@ def some(cases: Iterable[Any], count: int) -> list[Any]:
 
     The others are marked ``sweep``.
     """
+    return spread(cases, count, pytest.mark.sweep)
+
+
+def few(cases: Iterable[Any], count: int) -> list[Any]:
+    """The same, for ``make test``: the others are marked ``long``."""
+    return spread(cases, count, pytest.mark.long)
+
+
+def spread(cases: Iterable[Any], count: int, mark: pytest.MarkDecorator) -> list[Any]:
     every = list(cases)
     kept = {at * len(every) // count for at in range(count)}
-    return [one if at in kept else swept(one) for at, one in enumerate(every)]
+    return [one if at in kept else marked(one, mark) for at, one in enumerate(every)]
+
+
+def marked(case: Any, mark: pytest.MarkDecorator) -> Any:
+    values = case if type(case) is tuple else (case,)
+    return pytest.param(*values, marks=mark)
 
 
 def swept(case: Any) -> Any:
     """A case of ``parametrize`` that ``make test-sweeps`` alone tries."""
-    values = case if type(case) is tuple else (case,)
-    return pytest.param(*values, marks=pytest.mark.sweep)
+    return marked(case, pytest.mark.sweep)
