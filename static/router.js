@@ -1,7 +1,7 @@
 // Which screen is shown. The address after # says so, so that the phone's own back button works and
 // a reload comes back to the same question.
 
-import { isDone, steps } from "./data/asking.js";
+import { HUB_STOPS, isDone, steps } from "./data/asking.js";
 import { laterWords } from "./data/queries.js";
 import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
@@ -243,5 +243,5 @@ export function openHash(book, draft) {
 /** @param {OpenBook} book @param {Draft} draft */
 export function resumeHash(book, draft) {
   if (draft.check === "walkaround") return `#/walk/${draft.id}`;
-  return draft.check === "quick_stop" ? `#/stop/${draft.id}` : openHash(book, draft);
+  return HUB_STOPS.includes(draft.check) ? `#/stop/${draft.id}` : openHash(book, draft);
 }

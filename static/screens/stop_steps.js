@@ -56,10 +56,11 @@ export class Stop {
     return go(`#/now/${this.draft.id}`);
   }
 
-  /** Keys still to be asked here, of some stations. */
+  /** Keys still to be asked here, of some stations; what a full stop alone asks comes question by question. */
   /** @param {string[]} stations */
   keys(stations) {
-    return steps(this.book, this.draft).filter((one) => stations.includes(one.station)).flatMap((one) => one.keys);
+    return steps(this.book, this.draft).filter(({ station, point }) => stations.includes(station)
+      && pointOf(this.book, point).checks.includes("quick_stop")).flatMap((one) => one.keys);
   }
 
   /** @param {string[]} stations */

@@ -115,6 +115,23 @@ def test_mates_stand_left_and_right_each_a_ladder_with_the_hottest_at_the_top(on
     assert "cold" in str(rungs.last.get_attribute("class"))
 
 
+def test_a_stop_that_is_full_from_its_begin_is_hands_first_too(one: Phone) -> None:
+    one.begin("run_stop")
+    one.finish()
+    one.tap("Check this trailer again")
+    one.page.wait_for_selector(".asking")
+    one.settle()
+    assert one.page.locator(".sign-rows button").count() == 9
+    one.answer()
+    one.page.wait_for_selector(".ladders")
+    assert one.page.locator(OPEN_LADDER).count() == 2
+    one.answer_until(lambda: one.page.locator(".ticks").count() > 0)  # question by question
+    assert "on_the_way" in one.where
+    one.finish()
+    (*_, last) = one.stored("records")
+    assert "nuts@1R" in last["record"]["body"]["facts"]  # type: ignore[index]
+
+
 def test_who_may_know_where_this_is_puts_it_on_the_card_to_read_out(one: Phone) -> None:
     one.context.grant_permissions(["geolocation"])
     one.context.set_geolocation({"latitude": 39.7392, "longitude": -104.9903})
