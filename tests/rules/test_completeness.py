@@ -28,6 +28,7 @@ def test_every_finding_has_a_case_just_outside(book: Rulebook, trials: list[Tria
     assert set(book.findings) - set(reach.beside(trials, book)) == set(STAND_INS)
 
 
+@pytest.mark.slow
 def test_every_choice_is_answered_where_it_is_asked(book: Rulebook, trials: list[Trial]) -> None:
     answered = reach.answered(trials, book)
     assert [one for one in reach.every_choice(book) if one not in answered] == []

@@ -36,6 +36,7 @@ def test_nineteen_of_twenty_limits_and_nine_of_ten_comparisons_are_noticed(lab: 
     assert [fault for fault in faults if SHARE in fault] == []
 
 
+@pytest.mark.slow
 def test_every_survivor_listed_can_be_made_and_has_a_reason(lab: Lab) -> None:
     names = [m.name for m in mutate.mutants(lab.book)]
     for row, reason in mutate.listed().items():

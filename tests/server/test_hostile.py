@@ -191,6 +191,7 @@ def test_signing_out_clears_what_the_browser_holds_but_never_the_app(app, path):
 # ---- the data folder and the database -----------------------------------------------------------
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 def test_the_database_is_its_owners_whatever_the_folder_allows(tmp_path):
     data = tmp_path / "data"
@@ -279,6 +280,7 @@ def test_a_photo_that_cannot_be_written_leaves_no_part(tmp_path, monkeypatch):
     assert list(tmp_path.rglob("*.part")) == []
 
 
+@pytest.mark.slow
 def test_parts_left_by_a_power_cut_are_taken_away_at_the_next_start(tmp_path):
     create_app({"DATA": tmp_path})
     folder = tmp_path / "photos" / "ab"

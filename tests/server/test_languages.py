@@ -54,6 +54,7 @@ def test_the_same_page_in_another_language_is_never_taken_for_the_one_held(
     assert client.get("/", headers=asked | {"Accept-Language": "en"}).status_code == 304
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", finished())
 def test_a_language_has_its_words_its_manifest_and_its_worker(
     client: FlaskClient, language: str

@@ -130,6 +130,7 @@ def test_an_sql_fault_hides_what_people_wrote(app):
     assert "Ada Lund" not in str(error.value)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("wanted", "count"), [(True, 1), (False, 0)])
 def test_each_answer_is_noted_where_that_is_wanted(tmp_path, written, wanted, count):
     app = create_app({"DATA": tmp_path, "REQUEST_LOG": wanted})

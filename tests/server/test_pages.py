@@ -293,6 +293,7 @@ def post_form(client: FlaskClient, scheme: str, token: str, **headers: str) -> A
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("https", [False, True])
 def test_a_form_needs_its_token_over_http_and_https(tmp_path, https):
     client = form_app(tmp_path, https).test_client()
@@ -378,6 +379,7 @@ def test_everything_the_real_worker_lists_is_there(server):
 FIGURES = "rulebook-figures"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("part", ["rulebook", "words.en"])
 def test_what_goes_out_has_the_hash_it_names(server, part):
     book = json.loads(fetch(f"{server}/{part}.json"))

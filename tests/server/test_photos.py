@@ -78,6 +78,7 @@ def test_a_photo_sent_twice_is_kept_once_and_answered_alike(app, floor):
     assert len(list(app.extensions["store"].data.glob("photos/*/*"))) == 1
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("first", ["the phone whose check is shown", "the other"])
 @pytest.mark.parametrize("link", [True, False], ids=["on the link", "alone"])
 def test_a_photo_of_a_check_on_two_phones_is_kept_once_and_shown(app, floor, first, link):
@@ -249,6 +250,7 @@ def test_on_a_standing_link_each_phone_reads_its_own_photos_only(app, floor, dev
     assert read(shared, sent["X-Twentymile-Photo"], device).status_code == status
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("order", ["photo first", "check first"])
 def test_a_photo_sent_without_the_link_follows_its_check_to_the_shop(app, floor, order):
     check = run_stop()

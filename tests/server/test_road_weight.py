@@ -37,6 +37,7 @@ def listed() -> dict[str, Asset]:
     return Shell(ROOT / "static", Engine()).listed("en")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("part", PARTS)
 def test_a_part_of_the_road_weighs_no_more_than_its_budget(listed, part):
     found = re.search(rf"^\| {re.escape(part)} \| ([\d.]+) \| (\d+) \|$", PAGE, re.MULTILINE)

@@ -372,6 +372,7 @@ def test_a_disk_that_is_nearly_full_is_not_ready(client, monkeypatch, free, stat
     assert client.get("/readyz").status_code == status
 
 
+@pytest.mark.slow
 def test_what_the_server_did_is_counted_where_that_is_switched_on(tmp_path):
     quiet = create_app({"DATA": tmp_path / "quiet"}).test_client()
     assert quiet.get("/metrics").status_code == 404
@@ -396,6 +397,7 @@ def test_a_bad_port_is_refused_in_words(tmp_path, port):
     assert done.stderr == f"PORT is {port!r}: use a number from 1 to 65535.\n"
 
 
+@pytest.mark.slow
 def test_a_taken_port_is_named(server, tmp_path):
     port = server.rsplit(":", 1)[1]
     done = run(main, HOST="127.0.0.1", PORT=port, TWENTYMILE_DATA=str(tmp_path))

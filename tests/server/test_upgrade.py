@@ -73,6 +73,7 @@ def test_every_row_of_every_release_is_there_after_the_upgrade(store: Store, rev
 IN_THE_TRAY = {"after": (1, 7), "at once": (0, 7), "before": (-1, 5)}
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 @pytest.mark.parametrize("case", IN_THE_TRAY)
 def test_what_was_decided_in_the_tray_before_it_had_a_shelf_gets_it(

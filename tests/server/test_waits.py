@@ -74,6 +74,7 @@ def clocks(text: str) -> list[str]:
     ]
 
 
+@pytest.mark.slow
 def test_no_test_asks_how_long_something_took() -> None:
     found = {name: clocks(text) for name, text in files() if "/test_" in name}
     assert {name: told for name, told in found.items() if told} == {}

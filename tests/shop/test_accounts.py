@@ -177,6 +177,7 @@ def test_guessing_one_login_is_shut_out_where_it_comes_from_and_its_owner_is_not
     assert try_in(app, "dana", PASSWORD, "198.51.100.1") == 302
 
 
+@pytest.mark.slow
 def test_guessing_one_login_from_many_places_does_not_shut_out_a_browser_that_is_known(
     app, monkeypatch
 ):
@@ -240,6 +241,7 @@ def test_being_shut_out_ends_and_then_lasts_longer(app):
     assert rate_limit.closed_until(store, rate_limit.LOGIN, here) is None
 
 
+@pytest.mark.slow
 def test_signing_in_often_is_no_guessing(app):
     add_shop(app, "Pell Street Garage", "dana")
     assert {try_in(app, "dana", PASSWORD) for _ in range(25)} == {302}

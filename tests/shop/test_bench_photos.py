@@ -130,6 +130,7 @@ def test_only_photos_of_a_job_may_be_as_large_as_ten(path, most):
     assert sizes.most(path) == most
 
 
+@pytest.mark.slow
 def test_the_same_photo_is_kept_once_also_from_two_at_a_time(app, shop):
     job = job_of(shop)
     put_in(shop, job, (a_photo(), "a.jpg"))
@@ -141,6 +142,7 @@ def test_the_same_photo_is_kept_once_also_from_two_at_a_time(app, shop):
     assert (len(kept(app)), on_disk(app)) == (2, 2)
 
 
+@pytest.mark.slow
 def test_a_photo_that_was_removed_comes_back_for_30_days(app, shop):
     job = job_of(shop)
     put_in(shop, job, (a_photo(), "a.jpg"))
@@ -176,6 +178,7 @@ def test_a_removed_photo_put_in_again_is_there_again(app, shop):
     assert f'src="/photos/{row.id}"' in shop.client.get(job).text
 
 
+@pytest.mark.slow
 def test_a_customer_who_is_forgotten_takes_the_photos_of_their_jobs_along(app, shop):
     theirs = job_of(shop)
     other = job_of(shop, trailer_name="Tilt bed", customer_name="Bo Marsh")

@@ -129,6 +129,7 @@ def test_what_nothing_is_merged_into(app, shop, case):
     assert values(app, customers.c.merged_into) == [None, None, None]
 
 
+@pytest.mark.slow
 def test_a_trailer_gets_another_owner_and_the_change_is_known(app, shop):
     finished = JOB | {"keep": "1", "trailer_name": "Tilt bed", "customer_name": "Bo Quist"}
     shop.post("/shop/jobs/new", finished)
@@ -192,6 +193,7 @@ def test_a_finished_job_is_corrected_and_its_link_says_so(app, client):
     assert not SECRET.search(shop.client.get(page).text) or secret in shop.client.get(page).text
 
 
+@pytest.mark.slow
 def test_a_bench_record_corrected_to_stop_now_waits_in_the_inbox(app, shop):
     answer = shop.post("/shop/jobs/1/edit", {"all:pin_done": "none", "keep": "1"})
     assert answer.status_code == 422

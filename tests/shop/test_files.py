@@ -31,6 +31,7 @@ def table(floor: Floor, name: str) -> list[dict[str, str]]:
 # ---- tables -------------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_the_table_of_checks_has_each_check_once_with_its_findings(floor):
     sent = [came(floor, "look"), came(floor, "stop", smoke__1L="yes")]
     rows = table(floor, "checks")
@@ -140,6 +141,7 @@ def test_a_name_with_comma_quote_and_line_break_comes_back_as_it_was(floor):
 # ---- everything ---------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_everything_is_one_file_of_the_shop_alone_with_its_photos(app, floor):
     other = shop_floor(app, "Other Shop")
     other.change("trailers", other.trailer, name="Not yours")
@@ -292,6 +294,7 @@ def test_a_sign_that_cannot_be_drawn_is_named(monkeypatch, tmp_path, case, fonts
     assert told == printed
 
 
+@pytest.mark.slow
 def test_a_print_carries_the_checks_photos(app, floor):
     check = run_stop()
     floor.send(check)

@@ -113,6 +113,7 @@ def test_what_is_no_outing_is_refused(floor: Floor, case: str) -> None:
     assert floor.send(one).status_code == 422
 
 
+@pytest.mark.slow
 def test_outings_go_with_the_trailer_into_the_one_it_is(floor: Floor) -> None:
     """Two rows for one trailer: the desk knows who has it, merged and parted again."""
     own = {"shop_id": floor.shop, "facts": {}, "customer_id": None}

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+import pytest
 from flask import Flask
 
 from tests.shop.test_inbox import came, desk, dump, lend
@@ -86,6 +87,7 @@ def test_nothing_is_deleted_by_reading_the_question(app, floor):
     assert dump(app) == before
 
 
+@pytest.mark.slow
 def test_the_deletion_needs_its_token(app, floor):
     client = desk(floor)
     app.config["WTF_CSRF_ENABLED"] = True
@@ -93,6 +95,7 @@ def test_the_deletion_needs_its_token(app, floor):
     assert len(floor.rows("customers")) == 1
 
 
+@pytest.mark.slow
 def test_another_shop_keeps_all_of_theirs(app, floor):
     other = shop_floor(app, "Other Shop")
     busy(app, other)

@@ -102,6 +102,7 @@ def plot(page: str, name: str, number: int) -> str:
     return page.split(f"<h2>{name}</h2>")[1].split('<svg class="plot"')[number].split("</svg>")[0]
 
 
+@pytest.mark.slow
 def test_loss_wear_and_the_day_of_the_bars_stand_beside_their_plots(floor):
     page = with_tires(floor, WORN)
     # 40 kPa in 239 days, 6.9 more or less by the gauge: 33.1 to 46.9 kPa in 7.85 months.

@@ -71,6 +71,7 @@ def test_stops_follow_from_the_work(shop, client, case):
     assert len(storage) == (work == "storage")
 
 
+@pytest.mark.slow
 def test_a_changed_line_is_kept_as_changed(shop, client):
     fields = fields_of(shop.client.get("/shop/jobs/new").text)
     hubs = next(k for k, v in fields.items() if v.startswith("Every hub"))[:-5]
@@ -366,6 +367,7 @@ def test_a_link_is_shown_again_on_any_of_the_shops_devices_and_stored_nowhere(ap
     assert SECRET.search(other_device.get(f"{page}/sheet").text) is None, "the code is a picture"
 
 
+@pytest.mark.slow
 def test_a_link_made_under_another_key_of_the_server_works_and_is_shown_no_more(app, shop, client):
     page, secret = finished_job(shop)
     picture = shop.client.get(page).text.split('<img src="')[1].split('"')[0]
@@ -450,6 +452,7 @@ def test_a_link_that_is_none_is_refused(shop, client, case, what):
     error_of(read_link(client, secret[:-1] if sent is None else sent, what), status)
 
 
+@pytest.mark.slow
 def test_guessing_links_is_shut_out_by_address(app, shop, client, monkeypatch):
     _, secret = finished_job(shop)
     refused = [read_link(client, f"{n:043d}").status_code for n in range(70)]

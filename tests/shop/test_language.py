@@ -69,6 +69,7 @@ def test_who_is_not_signed_in_reads_what_the_browser_reads(app: Flask) -> None:
     assert SPANISH("form-password") in page
 
 
+@pytest.mark.slow
 def test_a_language_that_is_not_offered_is_refused(shop: Shop) -> None:
     assert shop.client.post(
         "/shop/details", data=shop_form(shop) | {"language": "xx"}
@@ -269,6 +270,7 @@ def test_no_english_is_left_where_somebody_is_turned_away(
     assert not re.search(r"token|Forbidden|Request", " ".join(texts_in(answer.text)))
 
 
+@pytest.mark.slow
 def test_no_english_is_left_on_a_check_on_paper(
     app: Flask, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -101,6 +101,7 @@ def test_the_password_alone_no_longer_opens(app, secret):
     assert not is_in(client)
 
 
+@pytest.mark.slow
 def test_password_and_code_open(app, secret):
     client, _ = password(app)
     assert second(client, code(secret)).location == "/shop"

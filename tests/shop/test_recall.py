@@ -73,6 +73,7 @@ def test_what_leaves_to_be_stored_is_listed_until_something_is_heard(floor: Floo
     assert listed(floor, "stored") == []
 
 
+@pytest.mark.slow
 def test_tires_are_listed_by_the_oldest_of_the_newest_check(floor: Floor) -> None:
     floor.send(run_stop(made=NOW - DAY, tire_made__1L="0112"))
     floor.send(run_stop(made=NOW, tire_made__1L="0120", tire_made__1R="0220"))

@@ -209,6 +209,7 @@ def test_the_worse_of_the_phones_and_the_servers_level_decides_the_shelf(
     assert floor.rows("records")[0]["shelf"] == shelf
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("facts", "queued"), [({}, 0), (HOT, 1)], ids=["not checked", "stop now"])
 def test_only_a_stop_now_queues_one_mail_however_often_it_is_sent(floor, facts, queued):
     one = run_stop(**facts)

@@ -102,6 +102,7 @@ def test_a_check_of_an_older_release_opens_in_its_own_words(floor: Floor) -> Non
     assert "The phone judged with another release of the rules." in text
 
 
+@pytest.mark.slow
 def test_an_older_check_can_still_be_printed(floor: Floor) -> None:
     rules, said = older("Smoke where the wheel turns")
     keep(floor.app.extensions["store"], rules, [said])
@@ -156,6 +157,7 @@ def old(tmp_path: Path) -> tuple[dict[str, Any], Any]:
     return {"DATA": tmp_path / "data", "DATABASE_URL": settings["DATABASE_URL"]}, one
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 def test_a_database_of_the_release_before_is_carried_over(old: tuple[dict[str, Any], Any]) -> None:
     settings, one = old

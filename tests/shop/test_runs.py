@@ -66,6 +66,7 @@ def test_a_run_sent_twice_stands_there_once(floor):
     assert trailer_page(floor).count("looked at 0 of 2") == 1
 
 
+@pytest.mark.slow
 def test_a_run_without_a_link_is_kept_and_shown_to_no_shop(floor):
     assert floor.send(run(), link=None).status_code == 200
     assert len(floor.rows("records", kind="run")) == 1

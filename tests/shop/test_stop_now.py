@@ -411,6 +411,7 @@ def test_an_undecided_trailer_goes_out_only_when_somebody_says_so(floor: Floor, 
         assert "Out since" in read(floor, "/shop/fleet")
 
 
+@pytest.mark.slow
 def test_a_stop_that_was_made_long_ago_stays_before_a_newer_check(floor: Floor) -> None:
     sent(floor, run_stop(made=datetime.now(UTC) - 365 * DAY, **HOT))
     sent(floor, run_stop(made=datetime.now(UTC)))

@@ -88,6 +88,7 @@ WHOLE = {
 LEFT_ONE, RIGHT_ONE = "Left wheel: Smoke at this wheel", "Right wheel: Smoke at this wheel"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("place", WHOLE)
 def test_all_stand_with_wheel_and_finding_the_newest_first_until_each_is_decided(
     floor: Floor, place: str
@@ -215,6 +216,7 @@ def test_the_mail_of_what_is_overdue_names_what_is_undecided(floor: Floor) -> No
     assert text.count("Stop now: Smoke at this wheel") == 2
 
 
+@pytest.mark.slow
 def test_where_two_checks_of_a_trailer_are_overdue_the_mail_names_what_is_undecided_once(
     floor: Floor,
 ) -> None:
@@ -336,6 +338,7 @@ def test_a_reply_reworded_after_its_link_was_taken_back_is_for_its_sender_alone(
 # ---- a bench record at work ---------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_what_stands_on_the_bench_at_work_is_not_painted_over_by_a_clean_check(
     floor: Floor,
 ) -> None:

@@ -91,6 +91,7 @@ def test_what_came_on_its_link_while_they_were_one_goes_back_with_it(floor: Floo
     assert opened(floor) == "stop"
 
 
+@pytest.mark.slow
 def test_of_three_made_one_each_gets_back_its_own_in_any_order(floor: Floor) -> None:
     second, third = another_trailer(floor), another_trailer(floor, "Alder Fork I")
     by_customer(floor)
@@ -206,6 +207,7 @@ def decide(floor: Floor, record: str, text: str = "Towed in.") -> str:
     return unescape(page)
 
 
+@pytest.mark.slow
 def test_deciding_one_decides_no_other_that_came_meanwhile(floor: Floor) -> None:
     first = by_customer(floor)
     second = by_customer(floor)
@@ -214,6 +216,7 @@ def test_deciding_one_decides_no_other_that_came_meanwhile(floor: Floor) -> None
     assert second in listed(read(floor))
 
 
+@pytest.mark.slow
 def test_a_new_one_after_the_decision_stands_everywhere_again(floor: Floor) -> None:
     decide(floor, by_customer(floor))
     assert (listed(read(floor)), opened(floor)) == ([], None)
@@ -229,6 +232,7 @@ def test_decided_it_is_nowhere_said_to_be_open(floor: Floor, way: str) -> None:
     assert ">decided<" in line.partition("</li>")[0]
 
 
+@pytest.mark.slow
 def test_a_form_sent_twice_does_not_close_what_was_opened_again_and_says_so(floor: Floor) -> None:
     record = by_customer(floor)
     decide(floor, record)
@@ -277,6 +281,7 @@ UNDER_IT: dict[str, tuple[str, bool, str]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", UNDER_IT)
 @pytest.mark.parametrize("since", ["taken back", "given again"])
 def test_decided_in_the_tray_it_hides_nothing_of_the_trailer(
@@ -335,6 +340,7 @@ def test_opened_again_it_stands_where_it_stood(floor: Floor, case: str) -> None:
     assert stood == (read(floor).count("Came on a link taken back"), stands(floor, floor.trailer))
 
 
+@pytest.mark.slow
 def test_a_code_printed_anew_shows_it_and_the_old_paper_still_brings_it_in(floor: Floor) -> None:
     standing = floor.another_link(kind="standing", job_id=None, customer_id=None)
     desk(floor).post(f"/shop/trailers/{floor.trailer}/standing")
@@ -343,6 +349,7 @@ def test_a_code_printed_anew_shows_it_and_the_old_paper_still_brings_it_in(floor
     assert (found["lending desk"], found["code of the desk"], found["desk sheet"]) == (True,) * 3
 
 
+@pytest.mark.slow
 def test_a_trailer_put_away_for_the_season_shows_it(floor: Floor) -> None:
     done = datetime.now(UTC) - timedelta(days=100)
     floor.change("jobs", floor.job, work=["storage"], opened=done, finished=done)
@@ -352,6 +359,7 @@ def test_a_trailer_put_away_for_the_season_shows_it(floor: Floor) -> None:
     assert "Stop now" in page or "Alder Fork 1" not in page
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("way", [by_customer, at_the_desk, WAYS["on the bench, and handed over"]])
 def test_another_server_takes_it_in_undecided(
     floor: Floor, tmp_path: Any, way: Callable[[Floor], str]
@@ -369,6 +377,7 @@ def test_another_server_takes_it_in_undecided(
 # ---- sold, taken in, taken out ------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_sold_to_another_it_goes_with_the_trailer(floor: Floor) -> None:
     """The one who found it is named, the new owner's page and link tell it."""
     record = by_customer(floor)
@@ -512,6 +521,7 @@ def on_the_bench_at_work(floor: Floor) -> str:
     return str(job["record_id"])
 
 
+@pytest.mark.slow
 def test_a_decided_one_keeps_nobody(floor: Floor) -> None:
     decide(floor, came(floor, "stop"))
     assert desk(floor).post(f"/shop/customers/{floor.customer}/delete").status_code == 302
@@ -615,6 +625,7 @@ EMPTIED: dict[str, tuple[dict[str, str], bool]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", EMPTIED)
 def test_emptied_on_the_bench_it_stands_undecided_with_who_emptied_it(
     floor: Floor, case: str

@@ -203,6 +203,7 @@ def test_a_file_that_is_none_is_refused_in_words(app, shop, what):
     assert dump(app) | {"refused": 0} == before | {"refused": 0}
 
 
+@pytest.mark.slow
 def test_the_most_rows_are_taken(shop):
     body = "trailer\n" + "".join(f"Boat {n}\n" for n in range(spreadsheet.MOST_ROWS))
     assert "To be taken in: 5,000." in looked_at(shop, body)[1]

@@ -78,6 +78,7 @@ def test_what_one_of_them_left_alone_comes_from_the_other(app, people):
     assert (found["work:lamps"], found["bench:race_found@1L"]) == (True, "clean")
 
 
+@pytest.mark.slow
 def test_what_is_saved_after_finishing_is_not_lost(app, people):
     dana, rob = people
     second = opened(rob)
@@ -111,6 +112,7 @@ def test_a_parts_number_stays_as_it_was_written(app, people, written):
     assert opened(rob)["fact:bearing_numbers"] == written
 
 
+@pytest.mark.slow
 def test_a_form_that_came_second_waits_on_the_job_until_it_is_saved(people):
     dana, rob = people
     first, second = opened(dana), opened(rob)
@@ -167,6 +169,7 @@ def test_the_same_form_twice_is_no_second_version(people):
     assert save(dana, fields).location == save(dana, fields).location == "/shop/jobs/1"
 
 
+@pytest.mark.slow
 def test_a_form_without_what_it_was_drawn_from_shows_all_that_is_stored(people):
     dana, _ = people
     for odd in ("", "{", "[]", "x" * 200_000):

@@ -98,6 +98,7 @@ def said(answer: Any) -> str:
     return "".join(whole.read(name).decode(errors="replace") for name in whole.namelist())
 
 
+@pytest.mark.slow
 def test_a_stranger_meets_the_sign_in_page_everywhere(app, shop):
     """Every address that is not open to all sends away whoever is not signed in."""
     stranger, before, met = app.test_client(), dump(app), []
@@ -166,6 +167,7 @@ def test_reading_changes_nothing(app, shop):
     assert dump(app) == before
 
 
+@pytest.mark.slow
 def test_what_belongs_to_a_shop_is_kept_by_no_cache(app, shop):
     for method, path, _ in addresses(app):
         if method == "GET" and path.startswith(("/shop", "/photos")):
@@ -173,6 +175,7 @@ def test_what_belongs_to_a_shop_is_kept_by_no_cache(app, shop):
             assert answer.headers["Cache-Control"] == "no-store", path
 
 
+@pytest.mark.slow
 def test_a_form_without_its_token_is_refused_everywhere(app, shop):
     before = dump(app)
     for method, path, _ in addresses(app):
