@@ -114,3 +114,26 @@ def test_a_saved_trailer_is_drawn_as_it_is(one: Phone) -> None:
     ]
     drawn = [one.page.evaluate(side, facts) for facts in kinds]
     assert len({plain, *drawn}) == len(kinds) + 1
+
+
+@pytest.mark.parametrize("axles", [1, 2, 3])
+def test_the_pivot_of_a_tilt_bed_is_not_behind_a_wheel(one: Phone, axles: int) -> None:
+    seen = """async (axles) => {
+      const { buildOf, placeDrawing } = await import("/static/parts/drawings/trailer.js");
+      const { drawing } = await import("/static/parts/drawings/line.js");
+      const shown = (facts) => {
+        const { width, height, parts } = placeDrawing("side", buildOf({ axles, ...facts }));
+        const it = drawing("", width, height, parts);
+        document.querySelector(".page").replaceChildren(it);
+        return [...it.querySelectorAll("*")];
+      };
+      const plain = new Set(shown({}).map((part) => part.outerHTML));
+      const [pivot, ...more] = shown({ tilt: "yes" }).filter((part) =>
+        !part.children.length && !plain.has(part.outerHTML));
+      pivot.scrollIntoView();
+      const { x, y, width, height } = pivot.getBoundingClientRect();
+      const over = [[.3, .2], [.5, .2], [.7, .2], [.5, .6]].map(([right, down]) =>
+        document.elementFromPoint(x + width * right, y + height * down));
+      return [more.length, over.every((part) => part === pivot)];
+    }"""
+    assert one.page.evaluate(seen, axles) == [0, True]

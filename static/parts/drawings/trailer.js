@@ -39,7 +39,7 @@ function wheelsAt(axles) {
 const sideWheel = (x, y = 142) => [disc("tire", x, y, 30), disc("rim", x, y, 19), disc("barrel", x, y, 7)];
 
 /** @param {Build} of */
-function sideBody({ boat, enclosed, tilt, ramps }) {
+function sideBody({ axles, boat, enclosed, tilt, ramps }) {
   if (boat) {
     return [edge("M88 128H316"), part("M84 112Q90 74 112 70H312L304 112Q196 122 84 112Z"), thin("M96 92H308"),
       part("M62 78h10v50h-10z"), thin("M72 84L92 90"), part("M146 116h16v12h-16zM262 116h16v12h-16z")];
@@ -49,7 +49,7 @@ function sideBody({ boat, enclosed, tilt, ramps }) {
   const walls = [part("M92 102H316V128H92Z"), thin("M92 110H316"), edge("M92 102V76H312V102"),
     thin("M136 76v26M180 76v26M224 76v26M268 76v26")];
   const end = ramps ? [edge("M316 128V66"), thin("M322 70v54M312 92h10")] : [edge("M316 128V80")];
-  return [...walls, ...end, tilt ? steel("M176 128h20l-10 14z") : null];
+  return [...walls, ...end, tilt ? steel(`M${wheelsAt(axles)[0] - 66} 128h20l-10 14z`) : null];
 }
 
 /** @param {number[]} wheels */
