@@ -121,10 +121,14 @@ function reasons(book, check, entry, axles, system) {
   return h("details", { ontoggle: fill }, h("summary", {}, say("app-working-and-source")), inside);
 }
 
+// The rules' own words where nothing was read; a reader gets those of the catalogue.
+export const UNREAD = /^common practice, no source$/i;
+
 /** @param {Finding} of */
 function sourceText({ source, standing: id }) {
   const standing = say(`standing-${id}`);
-  return source.toLowerCase() === standing ? `${source}.` : say("app-source", { source, standing });
+  if (!UNREAD.test(source)) return say("app-source", { source, standing });
+  return `${standing[0].toUpperCase()}${standing.slice(1)}.`;
 }
 
 /**

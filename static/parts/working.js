@@ -3,6 +3,7 @@
 import { placeName, say } from "../data/words.js";
 import { decidedBy, explain } from "../engine/explain.js";
 import { placeFor } from "../engine/formula.js";
+import { UNREAD } from "./findings.js";
 import { h } from "./h.js";
 import { valueText } from "./numbers.js";
 
@@ -66,5 +67,8 @@ export function valueOf(book, step, system) {
 function line(book, step, axles, system) {
   return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, system)),
     step.sum && step.sum !== valueOf(book, step, system) ? h("p", { class: "sum" }, `= ${step.sum}`) : null,
-    step.source ? h("p", { class: "hint" }, `${step.source} (${say(`standing-${step.standing}`)})`) : null);
+    step.source ? h("p", { class: "hint" }, sourceText(step.source, say(`standing-${step.standing}`))) : null);
 }
+
+/** @type {(source: string, standing: string) => string} */
+const sourceText = (source, standing) => (UNREAD.test(source) ? standing : `${source} (${standing})`);

@@ -19,7 +19,7 @@ from tests.support.fits import SIZES, unfit
 from tests.support.made_up import LANGUAGE, make
 from tests.support.phone import Phone, installed, phone
 from tests.support.tongue import left_in_english, outside_the_catalogue, texts_of
-from tests.support.tours import Look
+from tests.support.tours import Look, stopped
 from webapp import create_app
 from webapp.clock import now
 
@@ -77,6 +77,20 @@ def test_no_english_is_left_on_a_shops_link_either(
         one.settle()
         assert left_in_english(one.page, language) == []
         assert unfit(one.page, NARROW) == {}
+
+
+def test_where_nothing_was_read_the_source_says_so_in_spanish(
+    chromium: Browser, server: str
+) -> None:
+    with installed(chromium, server, "es-US") as one:
+        stopped(one)  # fire
+        one.tap("Keep and send")
+        one.page.wait_for_selector(".kept")
+        one.settle()
+        one.tap_at(".card > details summary")
+        told = one.page.locator(".card > details p").last
+        told.wait_for()
+        assert told.inner_text() == "Costumbre del oficio, sin fuente."
 
 
 VALUES = """async () => {

@@ -293,6 +293,24 @@ def test_no_english_is_left_on_a_check_on_paper(
     assert english_of(drawn, "es") == []
 
 
+def test_where_nothing_was_read_page_and_paper_say_so_in_spanish(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn: list[str] = []
+    told = Document.told
+    monkeypatch.setattr(
+        Document, "told", lambda sheet, text: told(sheet, drawn.append(text) or text)
+    )
+    one = run_stop(flames__1L="yes")
+    assert floor.send(one).status_code == 200
+    client = desk(floor)
+    address = f"/shop/checks/{one['id']}"
+    assert client.get(f"{address}.pdf").data.startswith(b"%PDF")
+    for texts in (drawn, texts_in(client.get(address).text)):
+        assert "Costumbre del oficio, sin fuente" in texts
+        assert not [text for text in texts if "ommon practice" in text]
+
+
 # ---- forms that are refused ---------------------------------------------------------------------
 
 FORM = re.compile(r'<form[^>]*method="post"[^>]*>.*?</form>', re.S)

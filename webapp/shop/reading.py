@@ -20,7 +20,7 @@ from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.units import to_unit, units, with_label
-from checks.words import finished, words
+from checks.words import FIRST, finished, words
 from webapp.clock import made_at, moment
 from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
 from webapp.shop import measures, release
@@ -115,9 +115,14 @@ def worded(one: Found, axles: int, by: Release | None = None) -> Json:
         "do": said(f"{name}.do", ""),
         "why": said(f"{name}.why", ""),
         "cautions": [said(f"caution-{c}", c) for c in entry.get("cautions", [])],
-        "source": entry.get("source", ""),
+        "source": read_source(entry.get("source", "")),
         "standing": said(f"standing-{entry.get('standing')}", ""),
     }
+
+
+def read_source(source: str) -> str:
+    """Empty where nothing was read: the standing says so in the reader's language."""
+    return "" if source.lower() == words(FIRST).say("standing-practice") else source
 
 
 def found_words(findings: Iterable[Found], body: Json) -> list[str]:
@@ -348,8 +353,17 @@ def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> 
         return None
     if not all(step.get("answered", True) for step in steps):
         return None  # nearly every number is possible then, which tells nobody anything
-    lines = [step | {"title": step_title(step, axles), "text": shop_text(step)} for step in steps]
+    lines = [
+        step
+        | {"title": step_title(step, axles), "text": shop_text(step), "source": told_source(step)}
+        for step in steps
+    ]
     return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
+
+
+def told_source(step: Json) -> str:
+    source = step.get("source", "")
+    return read_source(source) or (said("standing-practice", source) if source else "")
 
 
 def shop_text(step: Json) -> str:

@@ -221,6 +221,8 @@ def finding(sheet: Document, one: Json) -> None:
         sheet.text_block(
             say("print-source", source=one["source"], standing=one["standing"]), 8, indent=indent
         )
+    elif one["standing"]:
+        sheet.text_block(one["standing"].capitalize(), 8, indent=indent)
     sheet.set_y(max(sheet.get_y(), y + SIGN) + 2)
 
 
