@@ -208,7 +208,7 @@ def test_smoke_opens_the_page_of_a_stop_now_at_once(one: Phone) -> None:
 def test_a_stop_now_is_named_by_heading_and_title_and_nothing_older_is_said(one: Phone) -> None:
     one.open()
     one.begin("quick_stop")
-    one.page.evaluate("document.querySelector('#spoken').textContent = 'Look again'")
+    one.page.evaluate("document.querySelector('#spoken').textContent = 'Said before'")
     one.tap("Smoke")
     one.page.get_by_role("heading", name="Stop now. Smoke", level=1).wait_for()
     assert one.page.title().startswith("Stop now. Smoke")

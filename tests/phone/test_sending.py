@@ -12,6 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.support.phone import Phone, installed, phone
 from tests.support.serve import ROOT
+from tests.support.tours import FULL
 from webapp.api.links import ENDS
 from webapp.engine import Engine
 
@@ -295,16 +296,6 @@ def test_without_https_a_check_is_still_kept_and_sent(plain_http: Phone) -> None
     plain_http.finish()
     plain_http.page.get_by_text("Saved on this phone and sent.").wait_for()
     assert plain_http.stored("outbox") == []
-
-
-FULL = """() => {
-  const real = IDBDatabase.prototype.transaction;
-  IDBDatabase.prototype.transaction = function (kinds, mode, options) {
-    if (mode === "readwrite") throw new DOMException("no room", "QuotaExceededError");
-    return real.call(this, kinds, mode, options);
-  };
-  window.makeRoom = () => { IDBDatabase.prototype.transaction = real; };
-}"""
 
 
 def test_a_full_phone_says_so_and_loses_nothing(

@@ -547,6 +547,7 @@ def numbers() -> list[float]:
     return [*ties, math.inf, -math.inf, *(round(rng.uniform(-500, 500), 3) for _ in range(2000))]
 
 
+@pytest.mark.english  # the units' own labels, which an earlier test has put in its words
 def test_both_engines_write_numbers_alike(scripts: Page) -> None:
     theirs = run(
         scripts,

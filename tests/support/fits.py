@@ -52,7 +52,7 @@ FAULTS = """([WORDS_FIT, ORDINARY]) => {
   };
   const drawn = (one) => one.checkVisibility({ visibilityProperty: true, opacityProperty: true });
   const unseen = (one) => one.closest(".unseen, [aria-hidden=true], dialog:not([open])");
-  const root = document.querySelector("dialog[open]") ?? document.body;
+  const root = [...document.querySelectorAll("dialog[open]")].at(-1) ?? document.body;
   for (const one of root.querySelectorAll("*")) {
     if (one.closest("svg") !== null && one.tagName !== "svg") continue;
     if (!drawn(one) || unseen(one)) continue;

@@ -16,7 +16,7 @@ from tests.support.made_up import CLOSE, OPEN
 
 # Everything a person sees or hears: text and what stands for it, in the order of the page.
 SEEN = """() => {
-  const found = [], root = document.querySelector("dialog[open]") ?? document.body;
+  const found = [], root = [...document.querySelectorAll("dialog[open]")].at(-1) ?? document.body;
   const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
   for (let at = walker.nextNode(); at; at = walker.nextNode()) {
     const inside = at instanceof Text ? at.parentElement : at;

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from tests.support.phone import Phone
+from tests.support.photo_files import camera_file, scene
 
 Look = Callable[[Phone, str], None]
 DIALOG = "dialog[open]"
@@ -18,6 +19,17 @@ EARLIER = """async (trailer) => {
     const facts = { "tire_made@1L": "2523", "tire_made@1R": "2523" };
     const body = { check: "tires", date: "2026-07-14", facts, typed: {}, trailer, verdict };
     await store.commit([["records", await seal("check", { ...body, rulebook: "0" })]]);
+}"""
+
+
+# Nothing more can be stored, until there is room.
+FULL = """() => {
+  const real = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (kinds, mode, options) {
+    if (mode === "readwrite") throw new DOMException("no room", "QuotaExceededError");
+    return real.call(this, kinds, mode, options);
+  };
+  window.makeRoom = () => { IDBDatabase.prototype.transaction = real; };
 }"""
 
 
@@ -131,4 +143,62 @@ def as_before(one: Phone, look: Look) -> None:
     look(one, "still these tires")
 
 
-MORE = (ending, throwing_away, put_away, as_before)
+def photos(one: Phone, look: Look) -> None:
+    """A picture that cannot be read, one that is kept, and that one taken away."""
+    one.begin("tires")
+    one.tap_at(".camera")
+    one.page.wait_for_selector(DIALOG)
+    look(one, "the camera")
+    for name, file, then in (
+        ("no picture", b"<html>", ".trouble"),
+        ("a picture", camera_file(scene(900, 600)), ".thumbs img"),
+    ):
+        payload = {"name": "IMG_1.jpg", "mimeType": "image/jpeg", "buffer": file}
+        one.page.set_input_files(f"{DIALOG} #camera", payload)  # type: ignore[arg-type]
+        one.page.wait_for_selector(f"{DIALOG} {then}")
+        look(one, name)
+    one.tap_at(f"{DIALOG} .thumbs button")
+    one.page.locator(DIALOG).nth(1).wait_for()
+    one.page.locator(f"{DIALOG} .row button").first.click()
+    one.page.locator(DIALOG).nth(2).wait_for()
+    look(one, "a picture is taken away")
+
+
+def refused_numbers(one: Phone, look: Look) -> None:
+    """Nothing typed, what is no number, and one that cannot be."""
+    one.begin("tires")
+    one.answer_until(lambda: one.page.locator(".pad").count() > 0)
+    for typed in ("", "1-", "99999999"):
+        one.page.fill(".display", typed)
+        one.tap("Next")
+        one.page.wait_for_selector(".trouble")
+        look(one, f"{typed or 'nothing'} is refused")
+
+
+def full(one: Phone, look: Look) -> None:
+    """The phone has no room for an answer."""
+    one.begin("quick_stop")
+    one.answer()
+    one.answer()
+    one.page.evaluate(FULL)
+    one.tap("Surge")
+    one.by_name("Go on without saving").wait_for()
+    look(one, "a full phone")
+    one.tap("Go on without saving")
+    one.page.wait_for_selector(".ladder")
+    one.settle()
+    look(one, "an answer that is kept nowhere yet")
+    one.page.evaluate("makeRoom()")
+
+
+def compared(one: Phone, look: Look) -> None:
+    """Two walks of one trailer, the second beside the first."""
+    save_trailer(one)
+    for name in ("the first walk", "the walk beside it"):
+        one.open()
+        one.begin("walkaround")
+        one.finish()
+        look(one, name)
+
+
+MORE = (ending, throwing_away, put_away, as_before, photos, refused_numbers, full, compared)
