@@ -101,7 +101,7 @@ test-made-up: setup-dev browser
 test-postgres: setup-dev
 	$(BIN)/python tests/support/on_postgres.py tests/server tests/shop
 
-# Without the browser and what takes a second: for every save while working on rules or server.
+# Without the browser and what takes a fifth of a second: for every save while working on rules or server.
 test-quick: setup-dev
 	$(PYTEST) -n 2 -q -m "not browser and not slow and not sample and not long and not sweep"
 

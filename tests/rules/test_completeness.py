@@ -34,6 +34,7 @@ def test_every_choice_is_answered_where_it_is_asked(book: Rulebook, trials: list
     assert [one for one in reach.every_choice(book) if one not in answered] == []
 
 
+@pytest.mark.slow
 def test_a_finding_no_case_reaches_is_told(book: Rulebook, trials: list[Trial]) -> None:
     without = [t for t in trials if "tread_gone" not in t.named]
     assert "tread_gone" not in reach.fires(without)

@@ -43,6 +43,7 @@ AGAINST_MPMATH = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", AGAINST_MPMATH)
 def test_an_operation_fills_the_range_of_mpmath(name: str) -> None:
     """Outside reference: mpmath's ``iv`` intervals of 53 bits, each end rounded outwards."""
@@ -58,6 +59,7 @@ def test_an_operation_fills_the_range_of_mpmath(name: str) -> None:
     compare()
 
 
+@pytest.mark.slow
 @seeded
 @given(ranges(0.01, 100), ranges(-4, 4))
 def test_a_power_fills_the_range_of_mpmath(a: Range, b: Range) -> None:

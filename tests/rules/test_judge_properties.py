@@ -87,6 +87,7 @@ def test_the_level_alone_is_that_of_the_verdict(payload):
     assert level_of(payload) == judge(payload)["level"]
 
 
+@pytest.mark.slow
 def test_the_level_alone_is_that_of_the_verdict_in_every_case():
     for case in cases.all_cases()[::PART]:
         if "error" not in case["expect"]:

@@ -185,6 +185,7 @@ def plurals_after_one(language: str) -> dict[str, str]:
     return {name: text for name, text in every if AFTER_ONE.search(text)}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", finished())
 def test_one_of_a_thing_is_no_plural(language: str) -> None:
     found = plurals_after_one(language)

@@ -44,6 +44,7 @@ def test_every_survivor_listed_can_be_made_and_has_a_reason(lab: Lab) -> None:
         assert len(reason.split()) > 3, row
 
 
+@pytest.mark.slow
 def test_a_change_leaves_the_rulebook_as_it_was(lab: Lab) -> None:
     mutant = next(m for m in mutate.moved_limits(lab.book) if m.name == "tires.tread_min up")
     before = lab.book.findings["tread_gone"].test
@@ -53,6 +54,7 @@ def test_a_change_leaves_the_rulebook_as_it_was(lab: Lab) -> None:
     assert lab.book.context.limits["tires.tread_min"] == 2
 
 
+@pytest.mark.slow
 def test_without_cases_nothing_is_noticed() -> None:
     empty, (first, *_) = Lab(load(), []), mutate.mutants(load())
     assert mutate.survivors(empty, [first]) == [first]

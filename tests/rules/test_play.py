@@ -77,6 +77,7 @@ def test_a_dial_reads_in_thousandths_or_millimetres():
     assert work_out("end_play", facts)[0] == pytest.approx(5.0)
 
 
+@pytest.mark.slow
 @given(st.floats(0, 700), st.floats(0, 700), st.sampled_from(THREADS))
 def test_a_nut_turned_back_farther_never_plays_less(one, other, thread):
     less, more = sorted((one, other))

@@ -125,6 +125,7 @@ def test_no_known_link_is_any_load():
     assert high > 20000
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(300, 4000), st.floats(0, 1000), st.sampled_from(sorted(LINKS)))
 def test_heavier_is_never_judged_lighter(weight, more, link):

@@ -43,6 +43,7 @@ def readiness(facts):
     return judge(base | {"facts": base["facts"] | facts})["readiness"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("what", "facts", "high"),
     [

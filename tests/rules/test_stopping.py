@@ -94,6 +94,7 @@ def test_snatch_of_slack_is_its_fall():
     assert high == pytest.approx(1500 * LB * 0.4 * 100 / 10)
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(200, 4000), st.floats(0, 2000), st.floats(20, 130), st.floats(0, 30))
 def test_heavier_or_faster_never_stops_shorter(weight, more, speed, faster):

@@ -173,6 +173,7 @@ def test_steep_tie_downs_hold_too_little_forward(angle, steep):
     assert ("ties_steep" in found(facts)) == steep
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(50, 5000), st.floats(0, 2000), st.integers(1, 6))
 def test_heavier_is_never_tied_better(weight, more, count):

@@ -199,6 +199,7 @@ def test_more_air_never_carries_less(pressure, more):
     assert lean[1] <= full[1]
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(50, 1500), st.floats(0, 500), st.sampled_from(["st", "lt", "passenger"]))
 def test_more_load_is_never_judged_lighter(load_now, more, family):
@@ -215,6 +216,7 @@ def test_more_load_is_never_judged_lighter(load_now, more, family):
     assert level(load_now + more) <= level(load_now)
 
 
+@pytest.mark.slow
 @settings(max_examples=300, deadline=None)
 @given(st.text("STLP0123456789/.x-RDB 'é\n", max_size=16))
 def test_any_text_is_a_size_or_is_refused(text):

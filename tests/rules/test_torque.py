@@ -96,6 +96,7 @@ def test_next_torquing_follows_the_published_steps(done, due):
     )
 
 
+@pytest.mark.slow
 @given(st.floats(10, 900), st.floats(10, 900), st.sampled_from(STUDS))
 def test_more_torque_never_clamps_less(one, other, stud):
     less, more = sorted((one, other))

@@ -86,6 +86,7 @@ def losses(draw: st.DrawFn) -> list[tuple[float, float, float]]:
     return points
 
 
+@pytest.mark.slow
 @settings(max_examples=100, deadline=None)
 @given(losses())
 def test_linear_programming_finds_the_same_slopes_and_days(points) -> None:

@@ -78,6 +78,7 @@ def by_solver(items: list[tuple[float, float]], empty: float, ball: float, span:
     return np.linalg.solve([[1.0, 1.0], [span, 0.0]], sums)
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(
     st.lists(st.tuples(st.floats(1, 900), st.floats(-1500, 1500)), min_size=1, max_size=6),
@@ -226,6 +227,7 @@ def test_cargo_further_back_never_loads_the_tongue_more(ahead, back, weight):
     assert loads[1] <= loads[0]
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(50, 3000), st.floats(0, 500), st.floats(200, 3000))
 def test_a_heavier_trailer_never_leaves_more_to_its_rating(weight, more, rating):

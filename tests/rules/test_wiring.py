@@ -132,6 +132,7 @@ def test_a_range_of_ohms_gives_the_range_between_its_ends():
     assert wide == pytest.approx(tuple(ends), rel=1e-12)
 
 
+@pytest.mark.slow
 @given(st.floats(0, 20), st.floats(0, 20))
 def test_more_ohms_never_give_more_volts(one, other):
     less, more = sorted((one, other))
@@ -139,6 +140,7 @@ def test_more_ohms_never_give_more_volts(one, other):
     assert volts[1] <= volts[0]
 
 
+@pytest.mark.slow
 @given(st.floats(0.3, 30), st.floats(0.3, 30), st.integers(0, 12), st.sampled_from(WIRES))
 def test_a_longer_wire_never_loses_less(one, other, bulbs, wire):
     facts = RUN | {"bulbs_bright": bulbs, "wire_gauge": f"awg_{wire[0]}"}

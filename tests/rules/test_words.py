@@ -187,6 +187,7 @@ def test_a_part_comes_with_all_the_words_it_needs_and_none_of_the_pages(part):
     assert "words" not in book
 
 
+@pytest.mark.slow
 def test_the_figures_words_come_beside_those_of_the_walk_and_leave_none_out():
     first, later, alone = (export_words(part) for part in ("first", "later", "figures_alone"))
     assert not alone["say"].keys() & (first["say"] | later["say"]).keys()

@@ -75,6 +75,7 @@ def test_an_answer_on_the_limit_or_unsure_is_taken(client, air):
     assert send(client, facts=RUN_STOP | {"air": air}).status_code == 200
 
 
+@pytest.mark.slow
 def test_the_rulebook_goes_out_as_the_engine_exports_it(client):
     response = client.get("/rulebook.json")
     book = response.json

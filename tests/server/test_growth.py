@@ -59,6 +59,7 @@ WAYS: dict[str, Callable[[Floor], Any]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 @pytest.mark.parametrize("way", WAYS)
 def test_what_a_phone_sends_is_found_by_an_index(floor: Floor, way: str) -> None:

@@ -31,6 +31,7 @@ def test_what_the_server_has_is_not_asked_for(client, sent):
     assert ask(client, sent).json == {"records": [], "photos": []}
 
 
+@pytest.mark.slow
 def test_what_an_older_backup_does_not_have_is_asked_for(app, client, sent):
     with app.extensions["store"].writing() as connection:
         connection.execute(photos.delete())

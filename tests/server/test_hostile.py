@@ -50,6 +50,7 @@ def test_half_a_character_is_no_fault(client, case):
     error_of(answer, status)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", [0, -1, 2**31 - 1, 2**31, 2**63 - 1, 2**63, 2**80])
 def test_a_check_that_names_a_due_check_that_cannot_be_is_taken(app, number):
     floor = shop_floor(app)
@@ -60,6 +61,7 @@ def test_a_check_that_names_a_due_check_that_cannot_be_is_taken(app, number):
 NO_NUMBERS = ["²", "٣", "1²", "१"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", NO_NUMBERS)
 def test_a_number_in_a_form_that_is_none_is_refused_in_words(app, text):
     shop = a_shop(app)
@@ -74,6 +76,7 @@ def test_an_answer_without_end_is_refused_in_words(app):
     assert "…" in answer.text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("months", ["0", "61", "9" * 400])
 def test_a_figure_past_its_limits_is_refused_in_words(app, months):
     answer = a_shop(app).post("/shop/recall", {"months": months, "miles": ""})
@@ -81,6 +84,7 @@ def test_a_figure_past_its_limits_is_refused_in_words(app, months):
     assert "Months from 1 to 60" in answer.text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["note", "trailer_name", "csrf_token", "all:pin_done", "other"])
 def test_a_nul_in_a_form_is_refused(app, name):
     shop = a_shop(app)
@@ -89,6 +93,7 @@ def test_a_nul_in_a_form_is_refused(app, name):
     assert "cannot be typed" in answer.text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sent", ['"text"', "[1]", "7", "null", "{}"])
 def test_json_in_the_place_of_a_form_is_no_fault(app, sent):
     shop = a_shop(app)

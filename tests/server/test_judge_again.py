@@ -61,6 +61,7 @@ def levels(floor: Floor) -> list[str | None]:
     return [row["level_now"] for row in rows]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("then", "before", "now"),
     [
@@ -80,6 +81,7 @@ def test_todays_level_stands_beside_the_one_that_was_told(floor, store, then, be
     assert {name: row[name] for name in KEPT} == {name: told[name] for name in KEPT}
 
 
+@pytest.mark.slow
 def test_a_run_that_was_stopped_goes_on_where_it_was(floor, store):
     for _ in range(5):
         by_earlier_rules(store, sent(floor, **HOT), level="mend")
@@ -99,6 +101,7 @@ def test_what_came_in_since_is_judged_too(floor, store):
     assert [part.judged for part in judge(store)] == [1]
 
 
+@pytest.mark.slow
 def test_other_rules_begin_anew(floor, store):
     sent(floor)
     judge(store)
@@ -122,6 +125,7 @@ def test_other_records_than_checks_are_passed_over(floor, store):
     assert [part.judged for part in judge(store)] == [0]
 
 
+@pytest.mark.slow
 def test_a_shop_sees_what_todays_rules_say(floor, store):
     by_earlier_rules(store, sent(floor, **HOT), level="mend")
     (row,) = floor.rows("records")

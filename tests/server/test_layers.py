@@ -112,6 +112,7 @@ def test_no_arrow_runs_upward_or_to_the_room_beside(today: dict[str, set[str]]) 
     assert set(upward(today)) <= beside
 
 
+@pytest.mark.slow
 def test_no_imports_go_round_in_a_circle(today: dict[str, set[str]]) -> None:
     assert list(TopologicalSorter(today).static_order())
 

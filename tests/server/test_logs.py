@@ -88,6 +88,7 @@ DEEDS: dict[str, tuple[Callable[[Shop], None], set[str]]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", DEEDS)
 def test_the_security_log_says_what_happened_and_names_nobody(app, written, case):
     shop = a_shop(app)

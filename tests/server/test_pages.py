@@ -206,6 +206,7 @@ def test_the_shells_version_moves_with_each_file_it_holds(client, folder, name):
     assert shell_of(client.get("/sw.js"))["version"] != before
 
 
+@pytest.mark.slow
 def test_the_shells_version_moves_with_the_rulebook(app, folder, tmp_path):
     other = create_app({"DATA": tmp_path / "b", "STATIC": folder, "RULEBOOK": {"hash": "2" * 64}})
     versions = {shell_of(a.test_client().get("/sw.js"))["version"] for a in (app, other)}
@@ -309,6 +310,7 @@ def test_a_form_needs_its_token_over_http_and_https(tmp_path, https):
         assert post_form(client, scheme, token, **elsewhere).status_code == 400
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("https", "name", "marks"),
     [
@@ -389,6 +391,7 @@ def test_what_goes_out_has_the_hash_it_names(server, part):
     assert sha256(rfc8785.dumps(book)).hexdigest() == named
 
 
+@pytest.mark.slow
 def test_the_figures_are_whole_beside_the_rulebook_they_name(server):
     first, part = (json.loads(fetch(f"{server}/{name}.json")) for name in ("rulebook", FIGURES))
     assert part.pop("beside") == first["hash"]

@@ -79,6 +79,7 @@ def test_what_is_see_through_becomes_white():
     assert Image.open(BytesIO(kept.data)).getpixel((4, 4)) == (255, 255, 255)
 
 
+@pytest.mark.slow
 def test_a_large_photo_is_kept_smaller_with_its_sides_in_proportion():
     kept = cleaned(photo(image=quarters(4000, 3000)))
     assert (kept.width, kept.height) == (2000, 1500)
@@ -291,6 +292,7 @@ def test_a_picture_that_ends_the_process_is_refused_and_the_next_is_taken(decode
     assert decoder.cleaned(JPEG).width == 160
 
 
+@pytest.mark.slow
 def test_a_process_that_hangs_is_ended(decoder, monkeypatch):
     decoder.cleaned(JPEG)  # the process is up; that it starts may take longer than the patience
     monkeypatch.setattr(images, "PATIENCE", 0.3)

@@ -58,6 +58,7 @@ def told_to_the_worker(client: FlaskClient) -> dict[str, Any]:
     return dict(json.loads(first_line.removeprefix("self.SHELL = ").rstrip(";")))
 
 
+@pytest.mark.slow
 def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskClient) -> None:
     shell = told_to_the_worker(client)
     assert {*shell["rest"], *shell["together"]["files"]} == set(later("en"))
@@ -70,6 +71,7 @@ def test_what_comes_after_a_first_visit_is_listed_with_its_hash(client: FlaskCli
 JOINT = re.compile(rb"([;{,])\n")
 
 
+@pytest.mark.slow
 def test_scripts_that_come_as_one_are_those_at_their_addresses_but_for_ends_of_lines(
     client: FlaskClient,
 ) -> None:

@@ -136,6 +136,7 @@ def test_every_setting_is_in_the_operations_page():
 # ---- database ---------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_migrations_from_empty_make_the_tables_that_the_code_uses(store):
     migrate(store)
     with store.engine.connect() as connection:
@@ -241,6 +242,7 @@ def test_a_failed_write_leaves_nothing(store):
     store.engine.dispose()
 
 
+@pytest.mark.slow
 def test_a_record_that_another_host_stores_in_between_is_found(store, monkeypatch):
     migrate(store)
     store.add(ROW)
@@ -280,6 +282,7 @@ def test_a_record_that_no_longer_fits_its_hash_is_named(tmp_path, hashes, status
     assert ("wrong 1" in done.stderr) == (status == 1)
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path):
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"
@@ -294,6 +297,7 @@ def test_a_backup_holds_what_is_stored_and_can_take_the_databases_place(tmp_path
     assert restored.extensions["store"].find("d", "i")["record"] == "{}"
 
 
+@pytest.mark.slow
 @pytest.mark.sqlite
 def test_a_backup_that_is_not_whole_is_refused_and_removed(tmp_path):
     data, target = tmp_path / "data", tmp_path / "copy.sqlite3"

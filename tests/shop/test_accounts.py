@@ -89,6 +89,7 @@ def test_only_login_and_password_together_get_in(app, case):
     assert try_in(app, login, password) == status
 
 
+@pytest.mark.slow
 def test_a_form_goes_through_when_another_page_answers_after_it(app: Flask, shop: object) -> None:
     client = app.test_client()
     token = TOKEN.search(client.get("/shop/sign-in").text)[1]
@@ -208,6 +209,7 @@ def test_guessing_unknown_logins_looks_the_same(app):
     assert [try_in(app, "nobody", "wrong guess") for _ in range(7)] == [401] * 5 + [429] * 2
 
 
+@pytest.mark.slow
 def test_guessing_many_logins_is_shut_out_by_address(app):
     add_shop(app, "Pell Street Garage", "dana")
     tried = [try_in(app, f"login {n}", "wrong guess") for n in range(22)]
@@ -295,6 +297,7 @@ def test_a_copied_cookie_opens_nothing_once_its_owner_has_signed_out(app, shop):
     assert not signed_in(thief)
 
 
+@pytest.mark.slow
 def test_signing_in_again_ends_what_this_browser_had(app, shop):
     thief = copy_of(app, shop.client)
     shop.post("/shop/account", {"old": PASSWORD, "new": NEW, "again": NEW})

@@ -68,6 +68,7 @@ def test_photos_of_a_job_stand_on_its_page_its_trailers_and_its_record(app, shop
         assert shop.client.get(f"/photos/{one}").mimetype == "image/jpeg"
 
 
+@pytest.mark.slow
 def test_what_a_camera_writes_beside_the_picture_is_not_kept(app, shop):
     exif = Image.Exif()
     exif[0x010E] = HIDDEN.decode()

@@ -51,6 +51,7 @@ def test_a_comeback_counts_for_the_last_job_before_it(app):
     assert re.findall(r"<th scope=\"row\">([^<]*)</th>", table) == ["Tires"]
 
 
+@pytest.mark.slow
 def test_another_shop_has_its_own(app):
     floor, other = shop_floor(app), shop_floor(app, "Other Shop")
     floor.send(run_stop(**SMOKE))

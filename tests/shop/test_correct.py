@@ -73,6 +73,7 @@ def test_what_can_be_undone_and_for_how_long(app, shop, case, days, status):
     assert shop.press(f"/shop/{name}/1/{verb}", page).status_code == status
 
 
+@pytest.mark.slow
 def test_two_rows_of_one_customer_become_one_and_two_again(app, shop):
     shop.post(
         "/shop/jobs/new",
@@ -97,6 +98,7 @@ def test_two_rows_of_one_customer_become_one_and_two_again(app, shop):
     assert "A. Lund" in shop.client.get("/shop/customers").text
 
 
+@pytest.mark.slow
 def test_a_stop_now_of_a_trailer_that_was_there_twice_stands_at_the_one_that_stays(app):
     floor = shop_floor(app)
     stop = came(floor, "stop", smoke__1L="yes")

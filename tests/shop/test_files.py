@@ -214,6 +214,7 @@ def test_a_new_address_puts_the_old_one_out_of_use_and_stopping_both(app, floor)
     assert client.get(second).status_code == 404
 
 
+@pytest.mark.slow
 def test_reading_the_page_again_makes_no_second_address(app, floor):
     secret = make_feed(floor).split("/")[2].removesuffix(".ics")
     assert desk(floor).post("/shop/files/calendar").status_code == 302
@@ -306,6 +307,7 @@ def test_a_print_carries_the_checks_photos(app, floor):
     assert b"/Subtype /Image" in printed(floor, check["id"])
 
 
+@pytest.mark.slow
 def test_a_missing_photo_is_named_and_the_rest_is_printed(app, floor, monkeypatch):
     check = run_stop()
     floor.send(check)

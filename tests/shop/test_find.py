@@ -96,6 +96,7 @@ def test_another_shop_finds_none_of_it(app, shop):
     assert shop.client.get("/shop/find/customers?q=lund").json["found"][0]["name"] == "Ada Lund"
 
 
+@pytest.mark.slow
 def test_what_was_stored_before_there_was_a_search_is_found(app, shop):
     with app.extensions["store"].writing() as connection:
         connection.execute(finds.finds.delete())

@@ -68,6 +68,7 @@ def counts(app: Flask) -> dict[str, int]:
     return {name: len(rows) for name, rows in json.loads(dump(app)).items()}
 
 
+@pytest.mark.slow
 def test_no_row_and_no_file_is_left(app, floor):
     words = busy(app, floor)
     assert len(files(app)) == 3
@@ -145,6 +146,7 @@ def test_a_due_check_of_another_job_stays_settled(app, floor):
     assert floor.rows("due", id=due)[0]["record_id"] is not None
 
 
+@pytest.mark.slow
 def test_when_a_file_is_gone_already_the_rest_still_goes(app, floor):
     busy(app, floor)
     for row in floor.rows("photos")[:1]:
@@ -153,6 +155,7 @@ def test_when_a_file_is_gone_already_the_rest_still_goes(app, floor):
     assert files(app) == []
 
 
+@pytest.mark.slow
 def test_when_the_deletion_fails_nothing_of_it_happens(app, floor, monkeypatch):
     busy(app, floor)
     client = desk(floor)

@@ -50,6 +50,7 @@ def test_a_steady_climb_is_told_beside_its_plot(floor, title, lefts, climbs):
     assert "Each hub against its mate" in page
 
 
+@pytest.mark.slow
 def test_a_single_stop_draws_nothing(floor):
     assert "Each hub against its mate" not in file_page(floor, LEVEL[:1])
 

@@ -75,6 +75,7 @@ def test_of_one_level_the_last_to_arrive_stands_first(floor):
     assert listed(read(floor)) == [second, first]
 
 
+@pytest.mark.slow
 def test_a_stop_now_leaves_the_top_only_when_somebody_writes_what_was_decided(floor):
     stop = came(floor, "nothing", **HOT)
     client = desk(floor)
@@ -292,6 +293,7 @@ def test_a_verdict_that_is_not_as_expected_hides_no_stop_now(floor, verdict):
     assert "Smoke at this wheel (Left wheel)" in told.get_content()
 
 
+@pytest.mark.slow
 def test_what_people_write_is_shown_as_text(floor):
     nasty = "<script>alert(1)</script>"
     floor.change("trailers", floor.trailer, name=nasty)

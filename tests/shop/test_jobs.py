@@ -33,6 +33,7 @@ def test_a_filled_job_becomes_a_link_with_one_button(shop, client):
     assert found["replies"] == []
 
 
+@pytest.mark.slow
 def test_a_job_on_hubs_brings_the_stops_that_follow_from_it(shop, client):
     _, secret = finished_job(shop)
     due = read_link(client, secret).json["due"]
@@ -305,6 +306,7 @@ def test_a_form_sent_twice_makes_one_job(app, shop):
     assert dump(app) == before
 
 
+@pytest.mark.slow
 def test_an_open_job_comes_back_as_it_was_left(app, shop, client):
     opened = shop.post("/shop/jobs/new", JOB | {"keep": "1", "1L:race_found": "clean"})
     page = opened.location + "/edit"
@@ -321,6 +323,7 @@ def test_an_open_job_comes_back_as_it_was_left(app, shop, client):
     assert "Store the correction" in shop.client.get(page).text, "a finished job is corrected"
 
 
+@pytest.mark.slow
 def test_a_known_trailer_brings_its_facts_and_its_customer(shop, client):
     finished_job(shop, **{"fact:boat": "yes"})
     page = "/shop/jobs/new?trailer=1"
@@ -334,6 +337,7 @@ def test_a_known_trailer_brings_its_facts_and_its_customer(shop, client):
     assert "Ada Lund" in shop.client.get(done.location).text
 
 
+@pytest.mark.slow
 def test_a_record_of_work_stands_with_its_job_and_is_offered_the_next_time(shop):
     """Each part as it was named last: the newest job that says anything of it."""
     first = {"part:bearing_inner": "L68149", "part:seal": "SL 250", "part:tire": "ST205/75R15"}
@@ -465,6 +469,7 @@ def test_guessing_links_is_shut_out_by_address(app, shop, client, monkeypatch):
     assert client.post("/api/links/read", **sent, **elsewhere).status_code == 200
 
 
+@pytest.mark.slow
 def test_the_standing_page_starts_a_walkaround_for_a_borrower(shop, client):
     job, _ = finished_job(shop)
     trailer = shop.client.get(job).text.split("/shop/trailers/")[1].split('"')[0]
@@ -480,6 +485,7 @@ def test_the_standing_page_starts_a_walkaround_for_a_borrower(shop, client):
     assert len(read_link(client, SECRET.search(shown)[1]).json["due"]) == 4
 
 
+@pytest.mark.slow
 def test_a_due_check_that_came_back_without_its_answer_is_shown_as_such(app, shop, client):
     job, secret = finished_job(shop)
     number = next(x for x in read_link(client, secret).json["due"] if x["check"] == "run_stop")

@@ -121,6 +121,7 @@ def due_lines(shop: Shop, address: str) -> int:
     return len(re.findall(r"<strong>", shop.client.get(f"{address}/sheet").text))
 
 
+@pytest.mark.slow
 def test_the_calendar_is_in_the_shops_language(shop: Shop, app: Flask) -> None:
     finished_job(shop)
     spanish_shop(shop)

@@ -128,12 +128,14 @@ def test_the_code_that_turned_codes_on_opens_nothing(app, secret):
     assert second(client, code(secret, -1)).status_code == 401
 
 
+@pytest.mark.slow
 def test_a_wrong_password_asks_for_no_code(app, secret):
     client, answer = password(app, word="what might it be")
     assert answer.status_code == 401
     assert client.get("/shop/sign-in/code").location == "/shop/sign-in"
 
 
+@pytest.mark.slow
 def test_guessing_codes_is_shut_out(app, secret):
     client, _ = password(app)
     statuses = [second(client, "000000").status_code for _ in range(6)]
@@ -148,6 +150,7 @@ def test_after_five_minutes_the_password_is_asked_again(app, secret, monkeypatch
     assert client.get("/shop/sign-in/code").location == "/shop/sign-in"
 
 
+@pytest.mark.slow
 def test_a_new_password_ends_what_was_half_way(app, shop, secret):
     client, _ = password(app)
     new = "torque wrench in the drawer"

@@ -124,6 +124,7 @@ def test_a_trailers_miles_stand_on_the_page_to_print(floor: Floor) -> None:
     assert "500 mi" in read(floor, "/shop/recall")
 
 
+@pytest.mark.slow
 def test_a_long_list_has_each_trailer_once_and_the_longest_first(
     floor: Floor, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -169,6 +170,7 @@ def test_a_figure_out_of_range_is_refused_and_nothing_is_kept(
     assert floor.rows("shops")[0]["repack_miles"] is None
 
 
+@pytest.mark.slow
 def test_a_reply_and_what_is_overdue_have_their_words_ready(floor: Floor) -> None:
     one = run_stop()
     floor.send(one)

@@ -25,6 +25,7 @@ def shown(floor: Floor) -> list[str]:
 # ---- where it goes ----------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_a_check_on_a_link_goes_to_its_shop_and_trailer_and_settles_the_due_check(floor):
     one = run_stop()
     answer = floor.send(one, due=floor.due)
@@ -85,6 +86,7 @@ def test_a_due_check_that_is_no_number_is_refused_by_name(floor, number):
 # ---- sent twice, late, out of order, from two phones --------------------------------------------
 
 
+@pytest.mark.slow
 def test_a_check_sent_twice_is_shown_once(floor):
     one = run_stop()
     answers = [floor.send(one, due=floor.due).json for _ in range(3)]
@@ -168,6 +170,7 @@ def test_an_unknown_or_malformed_link_is_refused_and_nothing_is_stored(floor, se
     assert floor.rows("records") == []
 
 
+@pytest.mark.slow
 def test_a_stored_check_is_answered_again_after_its_link_was_taken_back(floor):
     one = run_stop()
     first = floor.send(one, due=floor.due)
@@ -262,6 +265,7 @@ def test_a_trailers_record_on_a_link_stands_in_no_inbox(floor):
     assert floor.rows("records")[0]["shelf"] is None
 
 
+@pytest.mark.slow
 def test_a_failure_while_showing_the_check_stores_nothing(floor, monkeypatch):
     monkeypatch.setattr("webapp.follow_up.filing.settle", lambda *_: 1 / 0)
     assert floor.send(due=floor.due).status_code == 500

@@ -117,6 +117,7 @@ def test_the_page_of_a_clean_check_names_what_is_undecided_beside_it(floor: Floo
     assert [one for one in (RIGHT_ONE, LEFT_ONE) if one in page] == [RIGHT_ONE, LEFT_ONE]
 
 
+@pytest.mark.slow
 def test_of_itself_a_checks_page_says_nothing_twice(floor: Floor) -> None:
     first, second = both(floor)
     page = read(floor, f"/shop/checks/{first}").partition('<div class="columns">')[0]
@@ -137,6 +138,7 @@ def texts(floor: Floor, address: str) -> list[str]:
 READY = {"what is overdue": "/shop", "who is asked back": "/shop/recall"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("place", READY)
 def test_a_text_to_whoever_has_it_names_them_all(floor: Floor, place: str) -> None:
     both(floor)
@@ -197,6 +199,7 @@ def test_the_mail_of_a_newer_one_names_the_older_one_too(floor: Floor) -> None:
     assert told == [True, True, True]
 
 
+@pytest.mark.slow
 def test_the_mail_that_gathers_mends_names_the_stop_now_that_stands_beside(floor: Floor) -> None:
     _, stop = both(floor)
     mend = run_stop()
@@ -315,6 +318,7 @@ def test_replies_reach_a_phone_by_a_link_that_has_ended(floor: Floor, end: str) 
     assert told == ANSWERED[end]
 
 
+@pytest.mark.slow
 def test_a_reply_reworded_after_its_link_was_taken_back_is_for_its_sender_alone(
     floor: Floor,
 ) -> None:

@@ -69,6 +69,7 @@ def opened(floor: Floor) -> str | None:
 WITH_IT = {"it goes into the one without": True, "the one without goes into it": False}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", WITH_IT)
 def test_merged_and_apart_again_it_stands_where_its_link_is(floor: Floor, case: str) -> None:
     other = another_trailer(floor)
@@ -324,6 +325,7 @@ def test_a_reply_alone_in_the_tray_says_that_nothing_is_decided(floor: Floor) ->
 BEFORE_OR_AFTER = {"came after its link was taken back": True, "came before": False}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", BEFORE_OR_AFTER)
 def test_opened_again_it_stands_where_it_stood(floor: Floor, case: str) -> None:
     after = BEFORE_OR_AFTER[case]
@@ -475,6 +477,7 @@ def bench_job(floor: Floor) -> int:
     return max(int(row["id"]) for row in floor.rows("jobs"))
 
 
+@pytest.mark.slow
 def test_nor_when_one_comes_in_while_they_are_being_forgotten(
     floor: Floor, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -574,6 +577,7 @@ CALLED_FROM = (
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("lent", [True, False], ids=["lent", "at its customer's"])
 @pytest.mark.parametrize("at", CALLED_FROM)
 def test_where_no_number_is_known_nothing_is_offered_to_call(
@@ -600,6 +604,7 @@ def test_another_one_of_the_trailer_stands_under_a_heading_of_its_own(floor: Flo
 # ---- on the bench of a job that goes on ---------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_a_trailer_that_waits_on_the_bench_with_one_is_not_lent_without_a_look(
     floor: Floor,
 ) -> None:
@@ -642,6 +647,7 @@ def test_emptied_on_the_bench_it_stands_undecided_with_who_emptied_it(
     assert (listed(read(floor)), opened(floor)) == ([], None)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", EMPTIED)
 def test_emptied_on_the_bench_after_it_was_decided_it_stays_decided(
     floor: Floor, case: str

@@ -96,6 +96,7 @@ def test_what_is_here_already_stays_out_unless_it_is_ticked(app, shop):
     assert len(rows(app, customers)) == 1, "her trailer is hers, she is not doubled"
 
 
+@pytest.mark.slow
 def test_a_thrown_away_file_leaves_nothing(app, shop):
     before = dump(app)
     address, _ = looked_at(shop, TABLE)
@@ -209,11 +210,13 @@ def test_the_most_rows_are_taken(shop):
     assert "To be taken in: 5,000." in looked_at(shop, body)[1]
 
 
+@pytest.mark.slow
 def test_no_file_and_no_kind_are_told(shop):
     assert "Pick a file." in shop.post("/shop/take-in").text
     assert "Say what is in it." in shop.post("/shop/take-in", {"kind": "jobs"}).text
 
 
+@pytest.mark.slow
 def test_what_goes_out_comes_in_again_as_it_was(app, shop):
     """The shop's own table of trailers, apostrophes in front of formulas and all."""
     finished_job(shop)
@@ -255,6 +258,7 @@ def test_the_empty_table_is_understood(shop, kind):
     assert "To be taken in: 1." in looked_at(shop, body, kind)[1]
 
 
+@pytest.mark.slow
 def test_a_forgotten_customers_name_waits_in_no_file(app, shop):
     take(shop, looked_at(shop, TABLE)[0])
     looked_at(shop, TABLE)
@@ -263,6 +267,7 @@ def test_a_forgotten_customers_name_waits_in_no_file(app, shop):
     assert "Ada Lund" not in repr(dump(app))
 
 
+@pytest.mark.slow
 def test_after_a_while_it_can_no_longer_be_undone(app, shop):
     address, _ = looked_at(shop, TABLE)
     take(shop, address)

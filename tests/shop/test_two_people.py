@@ -48,6 +48,7 @@ def state(app: Any) -> dict[str, Any]:
         return dict(audit.of(connection, 1, "job", 1)[0]["after"])
 
 
+@pytest.mark.slow
 def test_the_second_save_shows_both_and_stores_neither(app, people):
     dana, rob = people
     first, second = opened(dana), opened(rob)
@@ -62,6 +63,7 @@ def test_the_second_save_shows_both_and_stores_neither(app, people):
     assert state(app)["note"] == "Dana saw a crack."
 
 
+@pytest.mark.slow
 def test_what_one_of_them_left_alone_comes_from_the_other(app, people):
     dana, rob = people
     first, second = opened(dana), opened(rob)
@@ -103,6 +105,7 @@ def test_a_trailer_changed_beside_the_job_is_not_painted_over(app, people):
     assert fields_of(answer.text)["fact:axles"] == "2"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("written", ["68149 / 44649", "12192TB", "12192"])
 def test_a_parts_number_stays_as_it_was_written(app, people, written):
     """It holds a number and is none: no unit, no space of ours gets into it."""
@@ -139,6 +142,7 @@ ON_A_CUSTOMER = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", ON_A_CUSTOMER)
 def test_a_number_to_call_is_not_set_back_by_an_older_page(people, case):
     """Whoever is called about a *Stop now* is called on what was written last."""

@@ -184,6 +184,7 @@ def test_a_form_without_its_token_is_refused_everywhere(app, shop):
     assert dump(app) == before
 
 
+@pytest.mark.slow
 def test_no_address_takes_a_links_secret(app, shop):
     """Addresses are kept in logs. A calendar alone can be told nothing but an address."""
     taking = [str(r) for r in app.url_map.iter_rules() if "secret" in r.arguments]
