@@ -51,7 +51,7 @@ export function presetsOf({ checks, runs }, facts, now, service = null) {
   /** @param {string} work @param {string} by @param {string | null} made */
   const note = (work, by, made) => { found[work] ??= { by, made }; };
   const bench = fresh.find(({ check }) => check === "bench");
-  if (bench) ["bearings", "wheels_off"].forEach((work) => note(work, "bench", bench.made));
+  if (bench) SHOP.bearings.forEach((work) => note(work, "bench", bench.made));
   if (service && Date.parse(service.finished) > since) {
     service.work.flatMap((code) => SHOP[code] ?? []).forEach((work) => note(work, "shop", service.finished));
   }
@@ -111,10 +111,15 @@ function newTires(fresh, checks) {
   }));
 }
 
-/** The air as last answered, in degC as kept, where that is not older than `hours`; else undefined. */
-/** @param {Past} of @param {number} now @param {number} hours */
-export function airOf({ checks }, now, hours = 3) {
-  const last = checks.find(({ facts }) => facts?.air !== undefined && facts.air !== null);
-  const age = last ? now - Date.parse(last.made) : Infinity;
-  return last && age >= 0 && age < hours * 3_600_000 ? { air: last.facts.air, typed: last.typed?.air } : undefined;
+/** The air as last answered, as answers and as typed, where that is not three hours old; else nothing. */
+/** @param {Past} of @param {number} now @returns {{ facts?: Answers, typed?: Typed }} */
+export function airOf({ checks }, now) {
+  const last = checks.find(({ facts }) => (facts?.air ?? null) !== null);
+  const age = last ? now - Date.parse(last.made) : -1, typed = last?.typed?.air;
+  return last && age >= 0 && age < 3 * 3_600_000
+    ? { facts: { air: last.facts.air }, typed: typed ? { air: typed } : {} } : {};
 }
+
+/** The same for a stop of a trailer that begins now. */
+/** @param {StoreOf} store @param {string | null} [trailer] */
+export const airNow = async (store, trailer = null) => airOf(await pastOf(store, trailer), Date.now());

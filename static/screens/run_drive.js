@@ -3,7 +3,7 @@
 import * as runs from "../data/run.js";
 import { knownAt } from "../data/run_kept.js";
 import { checkFor } from "../data/run_plan.js";
-import { airOf, pastOf } from "../data/presets.js";
+import { airNow } from "../data/presets.js";
 import { numberOf } from "../data/typed.js";
 import { numberText, say } from "../data/words.js";
 import { linkOf, startCheck, underOf } from "../keep.js";
@@ -215,13 +215,11 @@ async function begunAt(app, now, kind, km) {
 /** The check opens with what the run knows. */
 /** @param {App} app @param {RunStop} stop */
 async function checkAt(app, stop) {
-  const now = await advanced(app, runs.rest), air = airOf(await pastOf(app.store, now.trailer), Date.now());
-  const { stood, ...known } = knownAt(now, Date.now()), facts = air ? { ...known, air: air.air } : known;
+  const now = await advanced(app, runs.rest), { facts: air, typed } = await airNow(app.store, now.trailer);
+  const { stood, ...known } = knownAt(now, Date.now()), facts = { ...known, ...air };
   const { check: kind, due } = checkFor(stop), begun = await begunAt(app, now, kind, known.run_distance);
   if (begun) return go(resumeHash(app.book, begun));
   const under = underOf(linkOf(app, now.link), due?.id);
-  /** @type {Typed} */
-  const typed = air?.typed === undefined ? {} : { air: air.typed };
   return kind === "quick_stop" ? startStop(app, under, { trailer: now.trailer, facts, typed, stoppedAt: stood })
     : startCheck(app, kind, now.trailer, { ...facts, parked: Math.round(Math.min(600, (Date.now() - stood) / 60_000)) },
       typed, under);

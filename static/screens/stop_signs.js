@@ -10,13 +10,15 @@ import { button } from "../parts/page.js";
 import { placesOf, SIDES, signFacts, Stop, stopAt, stopHash, wheels } from "./stop_steps.js";
 
 /**
- * Begin a stop now: this moment is where the minutes parked count from, unless a run knows better. Nothing is kept
- * before an answer.
+ * Begin a stop now: this moment is where the minutes parked count from, unless a run knows better; the air is that of
+ * the trailer's last stop, if that was lately. Nothing is kept before an answer.
  */
 /** @param {App} app @param {Under | null} under @param {StopKnown} known */
 export async function startStop(app, under = null, known = {}) {
-  const { trailer = app.settings.trailer, facts, typed, stoppedAt = Date.now() } = known;
-  const draft = await beginCheck(app, "quick_stop", under?.trailer?.id ?? trailer, facts, typed, under);
+  const { trailer = app.settings.trailer, stoppedAt = Date.now() } = known, of = under?.trailer?.id ?? trailer;
+  const { facts, typed } = known.facts ? known : await import("../data/presets.js")
+    .then(({ airNow }) => airNow(app.store, of)).catch(() => known);
+  const draft = await beginCheck(app, "quick_stop", of, facts, typed, under);
   app.drafts.set(draft.id, { ...draft, stoppedAt });
   return go(stopHash(draft, "signs"));
 }

@@ -472,7 +472,7 @@ LAST_AIR = [
 @pytest.mark.parametrize(("title", "said", "made", "air"), LAST_AIR, ids=[a[0] for a in LAST_AIR])
 def test_the_check_opens_with_the_air_as_last_answered(page: Page, title, said, made, air) -> None:
     call = """async ([checks, now]) => (await import("/static/data/presets.js"))
-        .airOf({ checks }, Date.parse(now))?.air ?? null"""
+        .airOf({ checks }, Date.parse(now)).facts?.air ?? null"""
     last = {"check": "run_stop", "made": made, "facts": {"air": said}}
     assert page.evaluate(call, [[last], NOW]) == air, title
 

@@ -50,14 +50,12 @@ def test_readiness_stands_below_the_counts_beside_earlier_checks_and_never_besid
     one.page.get_by_text("No readiness number beside").wait_for()
 
 
-@pytest.mark.long
 def test_no_sign_bears_a_number(one: Phone) -> None:
     kept(one)
     assert not re.search(r"\d", "".join(one.page.locator(".sign svg").all_text_contents()))
     assert not re.search(r"\d", "".join(one.page.locator(".plan svg").all_text_contents()))
 
 
-@pytest.mark.long
 def test_ids_and_hashes_are_folded_away(one: Phone) -> None:
     kept(one)
     codes = one.page.locator("main code")
@@ -113,6 +111,18 @@ def test_mates_stand_left_and_right_each_a_ladder_with_the_hottest_at_the_top(on
     assert tops == sorted(set(tops))
     assert "no_touch" in str(rungs.first.get_attribute("class"))
     assert "cold" in str(rungs.last.get_attribute("class"))
+
+
+def test_a_stop_soon_after_the_last_one_knows_the_air_and_asks_the_rest(one: Phone) -> None:
+    kept(one)
+    save_trailer(one)
+    (record, *_) = one.stored("records")
+    one.open()
+    one.begin("quick_stop")
+    one.answer()
+    (draft,) = one.wait_stored("drafts", lambda drafts: len(drafts) == 1)
+    assert draft["facts"]["air"] == record["record"]["body"]["facts"]["air"]  # type: ignore[index]
+    assert not {"run_distance", "run_speed"} & set(draft["facts"])  # type: ignore[call-overload]
 
 
 def test_a_stop_that_is_full_from_its_begin_is_hands_first_too(one: Phone) -> None:
