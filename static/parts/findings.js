@@ -1,6 +1,6 @@
 // What was found, worst first, with its cautions; and what cannot be told yet.
 
-import { has, placeName, say } from "../data/words.js";
+import { has, placeName, say, UNREAD } from "../data/words.js";
 import { factOf, ROADSIDE } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
@@ -120,9 +120,6 @@ function reasons(book, check, entry, axles, system) {
   };
   return h("details", { ontoggle: fill }, h("summary", {}, say("app-working-and-source")), inside);
 }
-
-// The rules' own words where nothing was read; a reader gets those of the catalogue.
-export const UNREAD = /^common practice, no source$/i;
 
 /** @param {Finding} of */
 function sourceText({ source, standing: id }) {

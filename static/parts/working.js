@@ -1,9 +1,8 @@
 // How a number came about: each answer, limit and sum behind it, as the rulebook's trees say.
 
-import { placeName, say } from "../data/words.js";
+import { placeName, say, UNREAD } from "../data/words.js";
 import { decidedBy, explain } from "../engine/explain.js";
 import { placeFor } from "../engine/formula.js";
-import { UNREAD } from "./findings.js";
 import { h } from "./h.js";
 import { valueText } from "./numbers.js";
 
