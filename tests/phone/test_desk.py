@@ -190,7 +190,7 @@ def test_the_front_page_leads_each_kind_of_person_home(
 CAME = {
     "Found on the bench": "Nothing locks the spindle nut",
     "Sent on a link": "Left wheel: Smoke at this wheel",
-    "Alder Fork 7": "Smoke at this wheel",
+    "Alder Fork 9": "Smoke at this wheel",
 }
 
 
@@ -203,7 +203,7 @@ def test_a_stop_now_is_drawn_on_link_and_front_page_until_it_is_decided(
     """By the bench and handed over, by the customer, and on the code of the desk."""
     on_link = desk.job(trailer_name="Sent on a link")
     on_bench = desk.job(trailer_name="Found on the bench", anyway="1", **{"all:pin_done": "none"})
-    secrets = dict(zip(CAME, (on_bench, on_link, standing(desk)[1]), strict=True))
+    secrets = dict(zip(CAME, (on_bench, on_link, standing(desk, "Alder Fork 9")[1]), strict=True))
     for secret in list(secrets.values())[1:]:
         body = envelope(run_stop(smoke__1L="yes")) | {"link": secret}
         sent = desk.app.test_client().post("/api/records", json=body, headers=HEADERS)
