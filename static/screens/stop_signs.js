@@ -16,7 +16,7 @@ import { placesOf, SIDES, signFacts, Stop, stopAt, stopHash, wheels } from "./st
 /** @param {App} app @param {Under | null} under @param {StopKnown} known */
 export async function startStop(app, under = null, known = {}) {
   const { trailer = app.settings.trailer, stoppedAt = Date.now() } = known, of = under?.trailer?.id ?? trailer;
-  const { facts, typed } = known.facts ? known : await import("../data/presets.js")
+  const { facts, typed } = known.facts || !of ? known : await import("../data/presets.js")
     .then(({ airNow }) => airNow(app.store, of)).catch(() => known);
   const draft = await beginCheck(app, "quick_stop", of, facts, typed, under);
   app.drafts.set(draft.id, { ...draft, stoppedAt });

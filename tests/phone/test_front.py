@@ -131,6 +131,13 @@ def test_who_goes_back_while_a_screen_is_fetched_is_not_sent_forth_again(
     context.close()
 
 
+def test_a_stop_of_no_saved_trailer_waits_for_nothing_that_comes_later(fresh: Phone) -> None:
+    fresh.page.route("**/data/presets.js", lambda _: None)
+    fresh.page.goto(f"{fresh.address}/")
+    fresh.page.locator("button.big", has_text="You've stopped").click()
+    fresh.page.locator(".sign-rows").wait_for()
+
+
 # Whether the front page is about to be drawn: it asks then whether a shop uses this device.
 ABOUT_TO_BE_DRAWN = """() => {
   const kept = window.localStorage;
