@@ -96,17 +96,6 @@ async function lifted() {
 }
 
 /** What was fetched for a screen that the person has left meanwhile begins nothing any more. */
-/** @template T @param {number} turn @param {() => T} screen */
-function called(turn, screen) {
-  if (turn !== drawing) return null;
-  asking = turn;
-  try {
-    return screen();
-  } finally {
-    asking = 0;
-  }
-}
-
 /** @param {number} turn */
 const wanted = (turn) => (turn && turn !== drawing ? new Promise(() => {}) : null);
 
@@ -123,7 +112,14 @@ export async function redraw() {
   const parts = (route.exec(hash) ?? []).slice(1).map((part) => part && decodeURIComponent(part));
   let shown;
   try {
-    shown = await worded(() => called(turn, () => screen(...parts)));
+    shown = await worded(() => {
+      asking = turn;
+      try {
+        return screen(...parts);
+      } finally {
+        asking = 0;
+      }
+    });
   } catch (error) {
     shown = failed(error);
   }

@@ -1,6 +1,6 @@
 fact-axles = ¿Cuántos ejes?
 fact-brakes = ¿Qué frenos tiene el remolque?
-    .help = Un depósito de líquido en el acoplador indica frenos de impulso. Un cable azul grueso y un controlador en el auto indican eléctricos.
+    .help = Depósito de líquido en el acoplador: de impulso. Cable azul grueso y controlador en el auto: eléctricos.
     .choice-none = Ninguno
     .choice-surge = De impulso
     .choice-electric = Eléctricos
