@@ -1,8 +1,8 @@
 // Which address has which screen, and the start: what this phone holds is opened.
 
+import { Sender } from "./data/outbox.js";
 import { fetchBook, laterWords } from "./data/queries.js";
 import { localDate, uuid7 } from "./data/records.js";
-import { Sender } from "./data/sending.js";
 import { openStore, StorageFull } from "./data/store.js";
 import { Updates } from "./data/updates.js";
 import { say, wordsAt } from "./data/words.js";

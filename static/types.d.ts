@@ -763,7 +763,7 @@ interface App extends Books {
   drafts: Map<string, Draft>;
   sendState: SendState;
   updates: import("./data/updates.js").Updates;
-  sender: import("./data/sending.js").Sender;
+  sender: import("./data/outbox.js").Sender;
   full?: boolean;
 }
 

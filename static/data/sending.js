@@ -1,9 +1,11 @@
-// The outbox: what is kept on this phone but not yet proven to be on the server. An item leaves it
-// only on an answer with the same id and the same hash, never by age. A photo goes after its check.
+// How what waits in the outbox is sent. An item leaves it only on an answer with the same id and the
+// same hash, never by age. A photo goes after its check.
 
 import { say } from "./words.js";
+
+/** @typedef {import("./outbox.js").Sender} Sender */
+
 const TIME_OUT = 10_000, PHOTO_TIME_OUT = 60_000;
-const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets through
 const ENOUGH = 3; // items that fail one after the other before a round is over
 const TOGETHER = 5; // records of one request: what a server answers in a tenth of a second
 // What the app's own server says when no other try can help. A proxy, a network's sign-in page or a
@@ -23,166 +25,113 @@ export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FI
 /** @type {(reply: Reply) => boolean} */
 export const isDead = (reply) => isFinal(reply) && DEAD.has(reply.body?.error?.code ?? "");
 
-export class Sender {
-  /**
-   * `changed(state)` hears `{waiting, refused, clock}` whenever it moves: a set of ids, a list, and how
-   * many seconds the server found this phone's clock to be ahead.
-   *
-   * @param {StoreOf} store @param {string} device @param {(state: SendState) => void} changed
-   */
-  constructor(store, device, changed) {
-    this.store = store;
-    this.device = device;
-    this.changed = changed;
-    this.fails = this.timer = this.clock = 0;
-    this.busy = this.again = false;
-    /** @type {BroadcastChannel | null} */
-    this.windows = null;
-    /** @type {Map<string, number>} */
-    this.failed = new Map();
-  }
-
-  start() {
-    // What one window sent, the others count no more.
-    this.windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("twentymile-sent") : null;
-    this.windows?.addEventListener("message", () => this.report(false));
-    addEventListener("online", () => this.send());
-    document.addEventListener("visibilitychange", () => { if (!document.hidden) this.send(); });
-    return this.send();
-  }
-
-  /** Try everything unsent, oldest first. One sender over all open pages. */
-  async send({ refused = false } = {}) {
-    if (this.busy) { this.again = true; return; }
-    this.busy = true;
-    try {
-      await alone(() => this.#all(refused));
-    } finally {
-      this.busy = false;
-      await this.report();
+/** Try each of `items`, oldest first; resolves to whether something is left to try again. */
+/** @type {(sender: Sender, items: OutboxItem[]) => Promise<boolean>} */
+export async function sendAll(sender, items) {
+  /** @type {(id: string | undefined) => number} */
+  const failed = (id) => (id && sender.failed.get(id)) || 0;
+  /** @type {(item: OutboxItem) => number} */
+  const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
+  const waiting = items.sort((a, b) => fails(a) - fails(b) || Number(Boolean(a.check)) - Number(Boolean(b.check)));
+  await sender.report();
+  let inRow = 0, left = false;
+  /** @type {(Reply | null)[]} */
+  let replies = [];
+  let singly = false;
+  for (const [n, item] of waiting.entries()) {
+    // One that failed goes alone: it may be what the others failed by.
+    if (!replies.length && !singly) {
+      const end = waiting.findIndex((one, at) => at >= n && (at === n + TOGETHER || one.check || fails(one)));
+      const part = waiting.slice(n, end < 0 ? n + TOGETHER : end);
+      if (part.length > 1) singly = !(replies = await sendSeveral(sender, part)).length;
     }
-    if (this.again) { this.again = false; await this.send(); }
+    const done = await sendOne(sender, item, replies.shift());
+    if (done) { inRow = 0; sender.failed.delete(item.id); continue; }
+    // One that the server cannot take must not hold up those behind it: next time it comes last.
+    left = true;
+    sender.failed.set(item.id, failed(item.id) + 1);
+    if (done === null || ++inRow === ENOUGH) break; // the rest would fare no better
   }
+  return left;
+}
 
-  async report(tell = true) {
-    const items = await this.store.all("outbox");
-    this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message),
-      clock: this.clock });
-    if (tell) this.windows?.postMessage(0);
-  }
+/** The answers to several records in one request; none where each has to go for itself. */
+/** @type {(sender: Sender, items: OutboxItem[]) => Promise<(Reply | null)[]>} */
+async function sendSeveral(sender, items) {
+  const kept = await Promise.all(items.map(({ id }) => sender.store.get("records", id)));
+  if (!kept.every(Boolean)) return [];
+  const records = await Promise.all(kept.map((one) => one && envelope(sender, one)));
+  const reply = await post("/api/records/several", { records }, sender.device);
+  if (!reply) return kept.map(() => null);
+  const { answers } = reply.body ?? {}; // an earlier release gives none
+  return reply.status === 200 && Array.isArray(answers) && answers.length === kept.length ? answers : [];
+}
 
-  /** @type {(refused: boolean) => Promise<void>} */
-  async #all(refused) {
-    clearTimeout(this.timer);
-    /** @type {(id: string | undefined) => number} */
-    const failed = (id) => (id && this.failed.get(id)) || 0;
-    /** @type {(item: OutboxItem) => number} */
-    const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
-    // Refused by an earlier release, an item carries no code: it may have been somebody else who refused.
-    const waiting = (await this.store.all("outbox")).filter((item) => refused || !item.code)
-      .sort((a, b) => fails(a) - fails(b) || Number(Boolean(a.check)) - Number(Boolean(b.check)));
-    if (waiting.length) await this.report();
-    let inRow = 0, left = false;
-    /** @type {(Reply | null)[]} */
-    let replies = [];
-    let singly = false;
-    for (const [n, item] of waiting.entries()) {
-      // One that failed goes alone: it may be what the others failed by.
-      if (!replies.length && !singly) {
-        const end = waiting.findIndex((one, at) => at >= n && (at === n + TOGETHER || one.check || fails(one)));
-        const part = waiting.slice(n, end < 0 ? n + TOGETHER : end);
-        if (part.length > 1) singly = !(replies = await this.#several(part)).length;
-      }
-      const done = await this.#one(item, replies.shift());
-      if (done) { inRow = 0; this.failed.delete(item.id); continue; }
-      // One that the server cannot take must not hold up those behind it: next time it comes last.
-      left = true;
-      this.failed.set(item.id, failed(item.id) + 1);
-      if (done === null || ++inRow === ENOUGH) break; // the rest would fare no better
-    }
-    if (!left) { this.fails = 0; return; }
-    const wait = WAITS[Math.min(this.fails++, WAITS.length - 1)];
-    this.timer = setTimeout(() => this.send(), wait * 1000);
-  }
-
-  /** The answers to several records in one request; none where each has to go for itself. */
-  /** @type {(items: OutboxItem[]) => Promise<(Reply | null)[]>} */
-  async #several(items) {
-    const kept = await Promise.all(items.map(({ id }) => this.store.get("records", id)));
-    if (!kept.every(Boolean)) return [];
-    const records = await Promise.all(kept.map((one) => one && this.#envelope(one)));
-    const reply = await post("/api/records/several", { records }, this.device);
-    if (!reply) return kept.map(() => null);
-    const { answers } = reply.body ?? {}; // an earlier release gives none
-    return reply.status === 200 && Array.isArray(answers) && answers.length === kept.length ? answers : [];
-  }
-
-  /** True when the server answered for good, be it yes or no; false when not; null without any answer. */
-  /** @type {(item: OutboxItem, replied: Reply | null | undefined) => Promise<boolean | null>} */
-  async #one(item, replied) {
-    const { id, check } = item;
-    const record = check ? undefined : await this.store.get("records", id);
-    const photo = check ? await this.store.get("photos", id) : undefined;
-    if (!record && !photo) { await this.store.commit([["outbox", null, id]]); return true; }
-    if (check && (await this.store.get("outbox", check))) return true; // it was refused
-    const reply = replied !== undefined ? replied : record ? await this.#record(record)
-      : photo && check ? await this.#photo(photo, check) : null;
-    if (!reply) return null;
-    const { status, body } = reply;
-    if (status < 300 && body?.id === id && body.hash === (record ?? photo)?.hash) {
-      if (record) this.clock = body.clock ?? 0;
-      await this.store.commit([["outbox", null, id], ...(await this.#marks(item))]);
-      return true;
-    }
-    if (!isFinal(reply)) return false;
-    await this.store.commit([["outbox", { ...item, message: reason(status, body), code: body?.error?.code }]]);
+/** True when the server answered for good, be it yes or no; false when not; null without any answer. */
+/** @type {(sender: Sender, item: OutboxItem, replied: Reply | null | undefined) => Promise<boolean | null>} */
+async function sendOne(sender, item, replied) {
+  const { id, check } = item;
+  const record = check ? undefined : await sender.store.get("records", id);
+  const photo = check ? await sender.store.get("photos", id) : undefined;
+  if (!record && !photo) { await sender.store.commit([["outbox", null, id]]); return true; }
+  if (check && (await sender.store.get("outbox", check))) return true; // it was refused
+  const reply = replied !== undefined ? replied : record ? await sendRecord(sender, record)
+    : photo && check ? await sendPhoto(sender, photo, check) : null;
+  if (!reply) return null;
+  const { status, body } = reply;
+  if (status < 300 && body?.id === id && body.hash === (record ?? photo)?.hash) {
+    if (record) sender.clock = body.clock ?? 0;
+    await sender.store.commit([["outbox", null, id], ...(await marks(sender, item))]);
     return true;
   }
+  if (!isFinal(reply)) return false;
+  await sender.store.commit([["outbox", { ...item, message: reason(status, body), code: body?.error?.code }]]);
+  return true;
+}
 
-  /** What says in the store that an item was sent; it may have moved while it was on its way. */
-  /** @type {(item: OutboxItem) => Promise<Change[]>} */
-  async #marks({ id, check }) {
-    const sent = new Date().toISOString();
-    const photo = check ? await this.store.get("photos", id) : undefined;
-    if (photo) return [["photos", { ...photo, sent }]];
-    const record = check ? undefined : await this.store.get("records", id);
-    return record ? [["records", { ...record, sent }]] : [];
-  }
+/** What says in the store that an item was sent; it may have moved while it was on its way. */
+/** @type {(sender: Sender, item: OutboxItem) => Promise<Change[]>} */
+async function marks(sender, { id, check }) {
+  const sent = new Date().toISOString();
+  const photo = check ? await sender.store.get("photos", id) : undefined;
+  if (photo) return [["photos", { ...photo, sent }]];
+  const record = check ? undefined : await sender.store.get("records", id);
+  return record ? [["records", { ...record, sent }]] : [];
+}
 
-  /** @type {(kept: KeptRecord) => Promise<Reply | null>} */
-  async #record(kept) {
-    return post("/api/records", await this.#envelope(kept), this.device);
-  }
+/** @type {(sender: Sender, kept: KeptRecord) => Promise<Reply | null>} */
+async function sendRecord(sender, kept) {
+  return post("/api/records", await envelope(sender, kept), sender.device);
+}
 
-  /** @type {(kept: KeptRecord) => Promise<object>} */
-  async #envelope({ record, hash, link, due }) {
-    const under = await this.#link(link);
-    return { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) };
-  }
+/** @type {(sender: Sender, kept: KeptRecord) => Promise<object>} */
+async function envelope(sender, { record, hash, link, due }) {
+  const under = await underLink(sender, link);
+  return { record, hash, ...(under && { link: under.secret, due: due ?? undefined }) };
+}
 
-  /** @type {(photo: KeptPhoto, check: string) => Promise<Reply | null>} */
-  async #photo(photo, check) {
-    const [picture, record] = await Promise.all([this.store.get("pictures", photo.id),
-      this.store.get("records", check)]);
-    const under = await this.#link(record?.link);
-    if (!picture) return null;
-    return post("/api/photos", new Blob([picture.data], { type: picture.type }), this.device, {
-      "Content-Type": picture.type, "X-Twentymile-Photo": photo.id, "X-Twentymile-Record": check,
-      "X-Twentymile-Point": photo.point, "X-Twentymile-Sha256": photo.hash,
-      ...(under && { "X-Twentymile-Link": under.secret }),
-    });
-  }
+/** @type {(sender: Sender, photo: KeptPhoto, check: string) => Promise<Reply | null>} */
+async function sendPhoto(sender, photo, check) {
+  const [picture, record] = await Promise.all([sender.store.get("pictures", photo.id),
+    sender.store.get("records", check)]);
+  const under = await underLink(sender, record?.link);
+  if (!picture) return null;
+  return post("/api/photos", new Blob([picture.data], { type: picture.type }), sender.device, {
+    "Content-Type": picture.type, "X-Twentymile-Photo": photo.id, "X-Twentymile-Record": check,
+    "X-Twentymile-Point": photo.point, "X-Twentymile-Sha256": photo.hash,
+    ...(under && { "X-Twentymile-Link": under.secret }),
+  });
+}
 
-  /** The link a check was made under. That it was opened is told first: a late check counts only then. */
-  /** @type {(id: string | undefined) => Promise<KeptLink | undefined>} */
-  async #link(id) {
-    const link = id ? await this.store.get("links", id) : undefined;
-    if (!link?.pressed || link.told) return link;
-    const reply = await post("/api/links/opened", { secret: link.secret }, this.device);
-    const now = reply && reply.status < 300 && (await this.store.get("links", link.id));
-    if (now) await this.store.commit([["links", { ...now, told: true }]]);
-    return link;
-  }
+/** The link a check was made under. That it was opened is told first: a late check counts only then. */
+/** @type {(sender: Sender, id: string | undefined) => Promise<KeptLink | undefined>} */
+async function underLink(sender, id) {
+  const link = id ? await sender.store.get("links", id) : undefined;
+  if (!link?.pressed || link.told) return link;
+  const reply = await post("/api/links/opened", { secret: link.secret }, sender.device);
+  const now = reply && reply.status < 300 && (await sender.store.get("links", link.id));
+  if (now) await sender.store.commit([["links", { ...now, told: true }]]);
+  return link;
 }
 
 /** The answer as `{status, body}`, or null when there was none in time. A Blob goes as it is. */
@@ -198,7 +147,7 @@ export async function post(address, body, device, headers = {}) {
       method: "POST",
       headers: {
         "Content-Type": "application/json", "X-Twentymile-Device": device,
-          "X-Twentymile-Clock": new Date().toISOString(),
+        "X-Twentymile-Clock": new Date().toISOString(),
         ...headers,
       },
       body: raw ? body : JSON.stringify(body),
@@ -216,10 +165,4 @@ export async function post(address, body, device, headers = {}) {
 export function reason(status, body) {
   const said = body?.message ?? body?.error?.message ?? body?.error ?? body?.description;
   return typeof said === "string" && said ? said : say("app-refused", { status: String(status) });
-}
-
-// Locks exist in secure contexts only; on plain http the flag in `busy` has to do.
-/** @type {(work: () => Promise<void>) => Promise<unknown>} */
-function alone(work) {
-  return navigator.locks ? navigator.locks.request("twentymile-send", work) : work();
 }

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
+from tests.support.browser import engine_page
 from tests.support.phone import Phone, installed, phone
 from tests.support.serve import ROOT
 from tests.support.tours import FULL
@@ -18,7 +19,7 @@ from webapp.engine import Engine
 
 # One sealed record in a store in memory, sent to a server that answers as told.
 SEND = """async ({ status, body, dead }) => {
-  const { Sender } = await import("/static/data/sending.js");
+  const { Sender } = await import("/static/data/outbox.js");
   const { MemoryStore } = await import("/static/data/memory.js");
   const { keeping } = await import("/static/data/store.js");
   const store = new MemoryStore();
@@ -70,8 +71,35 @@ def test_an_item_leaves_only_on_the_same_id_and_hash(
     assert seen["sent"] == [["/api/records", "d" * 32, body]]
 
 
+# What sends is fetched once something waits: by a phone that has no signal then, later.
+LATE = """async () => {
+  const { Sender } = await import("/static/data/outbox.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
+  const store = new MemoryStore();
+  await store.commit(keeping({ id: "a", record: { id: "a" }, hash: "h" }));
+  window.fetch = async () => new Response(JSON.stringify({ id: "a", hash: "h" }));
+  const sender = window.sender = new Sender(store, "d".repeat(32), () => {});
+  await sender.send();
+  return [(await store.all("outbox")).length, sender.timer > 0];
+}"""
+AGAIN = """async () => {
+  await sender.send();
+  return [(await sender.store.all("outbox")).length, sender.fails];
+}"""
+
+
+def test_what_sends_may_come_after_what_waits(chromium: Browser) -> None:
+    page = engine_page(chromium)
+    page.route("**/data/sending.js", lambda route: route.abort())
+    assert page.evaluate(LATE) == [1, True]
+    page.unroute("**/data/sending.js")
+    assert page.evaluate(AGAIN) == [0, 0]
+    page.context.close()
+
+
 MANY = """async ({ ids, broken, rounds, kept, several }) => {
-  const { Sender } = await import("/static/data/sending.js");
+  const { Sender } = await import("/static/data/outbox.js");
   const { MemoryStore } = await import("/static/data/memory.js");
   const { keeping } = await import("/static/data/store.js");
   const store = new MemoryStore();
@@ -154,7 +182,7 @@ def test_what_was_refused_without_a_code_is_sent_again(
 
 
 PHOTO = """async ({ checks, photos }) => {
-  const { Sender } = await import("/static/data/sending.js");
+  const { Sender } = await import("/static/data/outbox.js");
   const { MemoryStore } = await import("/static/data/memory.js");
   const { keeping } = await import("/static/data/store.js");
   const store = new MemoryStore(), rounds = [];
@@ -337,7 +365,7 @@ def test_nothing_waits_for_the_browser_to_promise_room(
 
 
 CLOCK = """async ({ clock, words }) => {
-  const { Sender } = await import("/static/data/sending.js");
+  const { Sender } = await import("/static/data/outbox.js");
   const { takeWords } = await import("/static/data/words.js");
   const { clockWords } = await import("/static/screens/notices.js");
   const { MemoryStore } = await import("/static/data/memory.js");

@@ -46,7 +46,7 @@ FAULTS = (
 )
 
 PREPARE = """async (devices) => {
-  const { Sender } = await import("/static/data/sending.js");
+  const { Sender } = await import("/static/data/outbox.js");
   const { MemoryStore } = await import("/static/data/memory.js");
   const { keeping } = await import("/static/data/store.js");
   const { seal } = await import("/static/data/records.js");

@@ -3,7 +3,7 @@ async () => {
   const from = (path) => import(`/static/${path}.js`);
   const keep = await from("keep"), store = await from("data/store"), files = await from("data/files");
   const drafts = await from("data/drafts");
-  const sending = await from("data/sending"), queries = await from("data/queries");
+  const outbox = await from("data/outbox"), queries = await from("data/queries");
   const photos = await from("data/photos"), asking = await from("data/asking");
   const offering = await from("data/offering");
   const opened = await store.openStore(() => {});
@@ -13,7 +13,7 @@ async () => {
     books: new Map(), links: await opened.store.all("links"), drafts: new Map(),
     sendState: { waiting: new Set(), refused: [] },
   };
-  app.sender = new sending.Sender(app.store, settings.device, (state) => { app.sendState = state; });
+  app.sender = new outbox.Sender(app.store, settings.device, (state) => { app.sendState = state; });
   app.sender.start();
   const held = new Map(); // drafts as this window saved them last
   // What a person would be told is told to the simulator.

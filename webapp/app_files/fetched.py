@@ -10,7 +10,7 @@ NOT_BELOW_STATIC = ("index.html", "first.js", "manifest.webmanifest", "sw.js")
 LATER = {
     "data": (
         "due figures files kept_books language memory offering past photos presets run run_kept "
-        "run_plan typed walking"
+        "run_plan sending typed walking"
     ),
     "engine": "explain lamps pressure trend warm working",
     "parts": "calendar chart figure pad plug sidewall working",
