@@ -105,6 +105,8 @@ function compileBook(json) {
     offers: mapped(json.facts, (fact) => mapped(fact.only ?? {}, compiled)) };
 }
 
+const MUCH = 24; // keys
+
 /**
  * The verdict, and all that it came by. A point whose answers stand as in the judgement `before` is as it was there.
  *
@@ -113,7 +115,8 @@ function compileBook(json) {
 function judge(payload, book, before) {
   const { check, facts, wheels, changed } = readCase(payload, book, before?.kase.facts);
   const all = stands(check, wheels, book), depth = depthOf(check, facts);
-  const known = before?.all === all && before.verdict.date === payload.date ? before : null;
+  // where much has changed, looking through what it touches takes longer than judging afresh
+  const known = changed.length < MUCH && before?.all === all && before.verdict.date === payload.date ? before : null;
   const kase = known?.kase ?? new Case(facts, wheels);
   for (const [key, { name, at, made }] of kase.cache) {
     if (touched(made.leans ??= leansOf(name, book.context), at, changed)) kase.cache.delete(key);
