@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 import rfc8785
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from checks.explain import decided_by, explain
 from checks.formula import OPERATORS, compile_tree, walk
@@ -25,6 +25,7 @@ from checks.rulebook import PART_OF, PARTS, export, load
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
 from tests.support import cases, ieee1788, trees
+from tests.support.browser import engine_page
 from tests.support.effort import PART, rounds
 
 TREES, CASES_PER_TREE = rounds(5000), 5
@@ -547,10 +548,11 @@ def numbers() -> list[float]:
     return [*ties, math.inf, -math.inf, *(round(rng.uniform(-500, 500), 3) for _ in range(2000))]
 
 
-@pytest.mark.english  # the units' own labels, which an earlier test has put in its words
-def test_both_engines_write_numbers_alike(scripts: Page) -> None:
+@pytest.mark.english  # the units' own labels, on a page that no other test put words in
+def test_both_engines_write_numbers_alike(chromium: Browser) -> None:
+    page = engine_page(chromium)
     theirs = run(
-        scripts,
+        page,
         """
         const { numberText, rangeText, toUnit } = await engine("units");
         return {
@@ -563,6 +565,7 @@ def test_both_engines_write_numbers_alike(scripts: Page) -> None:
         """,
         {"numbers": numbers(), "units": units(), "pairs": pairs()},
     )
+    page.context.close()
     for x, texts in zip(numbers(), theirs["number"], strict=True):
         assert [number_text(x, places) for places in range(4)] == texts, x
     for unit, texts in zip(sorted(units()), theirs["range"], strict=True):
