@@ -33,7 +33,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     visits = [visit for _, visit in walk.visits]
     seen = _look_at(walk, book)
     level = _overall({point["level"] for point in seen.points}, walk)
-    required = {key for visit in visits for key in visit.required}
+    required: set[Key] = set().union(*(visit.required for visit in visits))
     return {
         "rulebook": book.hash_for(walk.check),
         "check": walk.check,
@@ -73,9 +73,10 @@ class _Walk:
 def _walk(payload: Mapping[str, Any], book: Rulebook) -> _Walk:
     check, case = read_case(payload, book)
     answers = book.written.answers(case.facts, case.wheels)
-    walked = list(_walked(check, case, answers, book))
-    keys = {key for _, visit in walked for key in visit.keys}
-    open_keys = keys - _answered(case, book) - _said_vague(payload["facts"], book)
+    answered = _answered(case, book)
+    walked = list(_walked(check, case, answers, answered, book))
+    keys: set[Key] = set().union(*(visit.keys for _, visit in walked))
+    open_keys = keys - answered - _said_vague(payload["facts"], book)
     asked = _Asked(
         open_keys,
         {key for key in open_keys if not book.facts[key[0]].optional},
@@ -171,6 +172,8 @@ def _answered(case: Case, book: Rulebook) -> set[Key]:
 
 def _said_vague(raw: Mapping[str, Any], book: Rulebook) -> set[Key]:
     """Keys whose answer names every choice: somebody looked, but too briefly to rule any out."""
+    if list not in set(map(type, raw.values())):
+        return set()
     named = (key for key, answer in raw.items() if isinstance(answer, list))
     homes = [(*book.homes[key], raw[key]) for key in named]
     return {
@@ -219,7 +222,7 @@ def _home(key: str, book: Rulebook) -> Home:
 
 def _axles(facts: Mapping[Key, Value], raw: Mapping[str, Any]) -> int:
     """Axles as answered; else as many as the places named, and at least one."""
-    named = int(max((place[0] for _, place in facts if place), default="1"))
+    named = int(max({place for _, place in facts})[:1] or "1")
     if raw.get("axles") is None:
         return named
     axles = int(facts[("axles", "")][1])
@@ -239,13 +242,14 @@ def offered(key: str, case: Case, book: Rulebook) -> list[str]:
 def asked(check: str, case: Case, book: Rulebook) -> Iterator[Visit]:
     """The points that apply to this trailer in this kind of check, in walking order."""
     answers = book.written.answers(case.facts, case.wheels)
-    return (visit for _, visit in _walked(check, case, answers, book))
+    walked = _walked(check, case, answers, _answered(case, book), book)
+    return (visit for _, visit in walked)
 
 
 def _walked(
-    check: str, case: Case, answers: Answers, book: Rulebook
+    check: str, case: Case, answers: Answers, answered: set[Key], book: Rulebook
 ) -> Iterator[tuple[Stand, Visit]]:
-    depth, answered = _depth(check, case), _answered(case, book)
+    depth = _depth(check, case)
     for stand in stands(check, case.wheels, book):
         visit = stand.visit(answers, depth, answered)
         if visit is not None:
