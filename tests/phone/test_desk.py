@@ -224,6 +224,7 @@ def test_a_stop_now_is_drawn_on_link_and_front_page_until_it_is_decided(
         assert drawn(one) == dict.fromkeys(CAME, False)
 
 
+@pytest.mark.long
 def test_a_link_shows_every_stop_now_that_nobody_has_decided(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:
@@ -274,6 +275,7 @@ def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
         assert one.page.locator(".due.stop").count() == 0
 
 
+@pytest.mark.long
 def test_a_code_read_anew_tells_what_an_ended_one_of_its_trailer_told(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:

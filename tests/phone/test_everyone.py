@@ -13,6 +13,7 @@ from playwright.sync_api import Browser
 
 from tests.phone.test_fits import TOURS
 from tests.phone.test_shell import contrast
+from tests.support.effort import few
 from tests.support.markup import invalid
 from tests.support.phone import OPEN_LADDER, OPEN_ZONE, PROOF, Phone, installed
 from tests.support.tours import save_trailer
@@ -82,14 +83,17 @@ def test_the_html_of_every_screen_is_valid(seen: Seen) -> None:
     assert invalid({name: screen["html"] for name, screen in seen.items()}) == {}
 
 
+@pytest.mark.long
 def test_everything_to_tap_is_48_px_each_way(seen: Seen) -> None:
     assert told(seen, "small") == {}
 
 
+@pytest.mark.long
 def test_answers_at_the_foot_are_72_px_high(seen: Seen) -> None:
     assert told(seen, "low") == {}
 
 
+@pytest.mark.long
 def test_nothing_moves_for_who_asked_for_less_motion(seen: Seen) -> None:
     assert told(seen, "moving") == {}
 
@@ -192,7 +196,7 @@ LOOKS = """(one) => { const { backgroundColor, color, borderTopColor } = getComp
   return [backgroundColor, color, borderTopColor].join(); }"""
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", few(["light", "dark"], 1))
 def test_what_is_chosen_is_told_apart_in_forced_colours(one: Phone, scheme: str) -> None:
     one.page.emulate_media(forced_colors="active", color_scheme=scheme)  # type: ignore[arg-type]
     one.begin("quick_stop")
@@ -216,7 +220,7 @@ HINT = """(one) => { const hex = (text) => "#" + text.match(/\\d+/g).slice(0, 3)
     .map(hex); }"""
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", few(["light", "dark"], 1))
 def test_what_a_field_says_while_it_is_empty_has_seven_to_one(one: Phone, scheme: str) -> None:
     one.page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
     one.begin("quick_stop")

@@ -158,6 +158,7 @@ def test_the_tongue_weight_reads_as_in_python(one: Phone) -> None:
     assert "safe" not in one.page.inner_text("main").lower()
 
 
+@pytest.mark.long
 def test_a_result_is_there_again_after_a_reload(one: Phone) -> None:
     answer_all_once(one)
     before = shown(one)

@@ -292,6 +292,7 @@ EMPTY = """() => [...document.querySelectorAll("main h2, main summary")]
     && one.getBoundingClientRect().height)).map((head) => head.textContent)"""
 
 
+@pytest.mark.long
 def test_a_printed_verdict_has_no_heading_over_nothing_and_no_button(one: Phone) -> None:
     one.open()
     one.begin("quick_stop")

@@ -15,7 +15,7 @@ from sqlalchemy import update
 
 from tests.support.browser import engine_page
 from tests.support.desk import JOB_SHOWN, Desk, arrive, hold
-from tests.support.effort import some
+from tests.support.effort import few, some
 from tests.support.floor import run_stop
 from tests.support.phone import Phone, phone
 from tests.support.photo_files import camera_file, scene
@@ -375,7 +375,7 @@ def smoke(one: Phone) -> Any:
     return one.stored("records")[-1]
 
 
-@pytest.mark.parametrize("works", [True, False])
+@pytest.mark.parametrize("works", few([True, False], 1))
 def test_a_stop_of_a_kept_trailer_begun_on_the_front_page_goes_to_the_shop_while_its_link_works(
     desk: Desk, customer: Phone, works: bool
 ) -> None:
@@ -575,6 +575,7 @@ def test_what_a_person_opened_and_typed_outlives_a_page_that_is_drawn_again(
     assert when.evaluate("box => box === document.activeElement")
 
 
+@pytest.mark.long
 def test_remind_me_downloads_the_file(desk: Desk, customer: Phone) -> None:
     arrive(customer, desk.job())
     customer.page.get_by_text("Remind me").first.click()

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.effort import some
+from tests.support.effort import few
 from tests.support.phone import Phone, phone
 from tests.support.serve import ONE, serving
 
@@ -43,7 +43,7 @@ def times_on_server(data: Path, record: object) -> int:
         return int(base.execute(count, (record,)).fetchone()[0])
 
 
-@pytest.mark.parametrize("check", some(["quick_stop", "walkaround", "run_stop", "tires"], 2))
+@pytest.mark.parametrize("check", few(["quick_stop", "walkaround", "run_stop", "tires"], 1))
 def test_each_kind_of_check_is_finished_without_signal(installed: Phone, check: str) -> None:
     installed.open()
     installed.begin(check)

@@ -49,6 +49,7 @@ def kept(one: Phone) -> dict[str, list[object]]:
     return {k: [i["id"] for i in one.stored(k)] for k in ("records", "drafts", "photos")}
 
 
+@pytest.mark.long
 def test_the_code_for_the_camera_is_drawn(first: Phone, link: str) -> None:
     first.page.locator(".qr").wait_for()
     first.wait_for("document.querySelector('.qr').naturalWidth > 100")

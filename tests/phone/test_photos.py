@@ -261,6 +261,7 @@ def test_a_photo_without_proof_stays(one: Phone, answer: dict[str, Any], left: i
     assert len(one.stored("pictures")) == left
 
 
+@pytest.mark.long
 def test_photos_are_shown_with_the_answers_and_the_verdict_and_can_be_taken_off(
     one: Phone,
 ) -> None:
@@ -288,6 +289,7 @@ def test_photos_are_shown_with_the_answers_and_the_verdict_and_can_be_taken_off(
     assert one.stored("photos") == one.stored("pictures") == []
 
 
+@pytest.mark.long
 def test_a_photo_nobody_can_read_leaves_everything_as_it_was(one: Phone) -> None:
     to_question(one, ".ticks")
     one.page.locator(".tick").nth(4).click()

@@ -201,6 +201,7 @@ def test_the_same_file_twice_is_kept_once(one: Phone, saved: dict[str, Any]) -> 
     assert everything(one) == before
 
 
+@pytest.mark.long
 def test_another_phone_takes_the_file_and_shows_the_check_as_judged(
     chromium: Browser, server: str, saved: dict[str, Any], tmp_path: Path
 ) -> None:

@@ -114,6 +114,7 @@ def test_a_stop_now_stays_with_the_run_until_somebody_says_how_it_ended(one: Pho
     assert not carried.count()
 
 
+@pytest.mark.long
 def test_a_stop_now_of_a_trailer_without_a_name_is_not_lost_to_the_next_run(one: Phone) -> None:
     stand_at_due_stop(one)
     smoke(one)
@@ -130,7 +131,7 @@ def test_a_stop_now_of_a_trailer_without_a_name_is_not_lost_to_the_next_run(one:
 
 @pytest.mark.parametrize(
     ("said", "main"),
-    [("Mended", "Drive on"), ("It was wrong", "Drive on"), ("Towed away", "End the run")],
+    few([("Mended", "Drive on"), ("It was wrong", "Drive on"), ("Towed away", "End the run")], 1),
 )
 def test_what_became_of_a_stop_now_says_how_the_run_goes_on(one: Phone, said, main) -> None:
     stand_at_due_stop(one)
@@ -180,6 +181,7 @@ def test_a_mend_stays_too_and_driving_on_asks_first(one: Phone) -> None:
     one.wait_for("location.hash.startsWith('#/check/')")
 
 
+@pytest.mark.long
 def test_a_look_again_stays_in_softer_dress_and_brings_the_next_nearer(one: Phone) -> None:
     """Ten miles, common practice: as soon as after work, where the plan has fifty or more."""
     stand_at_due_stop(one, "25")
@@ -449,10 +451,11 @@ BEFORE = {
 }
 
 
-@pytest.mark.parametrize(("chosen", "of", "away", "stands"), BEFORE.values(), ids=list(BEFORE))
+@pytest.mark.parametrize("case", few(BEFORE, 2))
 def test_before_a_run_stands_every_stop_now_that_may_be_of_its_trailer(
-    one: Phone, chosen, of, away, stands
+    one: Phone, case: str
 ) -> None:
+    chosen, of, away, stands = BEFORE[case]
     one.page.evaluate(PLANT_SAVED, [chosen, of, away])
     one.page.reload()
     one.page.locator("#which").wait_for()
@@ -485,6 +488,7 @@ def test_a_run_of_another_trailer_begins_once_that_is_said(one: Phone) -> None:
     assert not card.count()  # as said: it is of another
 
 
+@pytest.mark.long
 def test_a_run_names_its_trailer(one: Phone) -> None:
     one.page.evaluate(PLANT_SAVED, ["t6", "t5", False])
     one.page.reload()
@@ -527,6 +531,7 @@ SHOP_HAS_MORE = """async () => {
 }"""
 
 
+@pytest.mark.long
 def test_a_stop_now_found_where_another_trailer_is_chosen_stays_with_the_run(one: Phone) -> None:
     """At the stop the check is begun on the front page, of no trailer: it was made on this run."""
     one.page.evaluate(PLANT_SAVED, ["t6", "t5", False])
@@ -549,6 +554,7 @@ def test_a_stop_now_found_where_another_trailer_is_chosen_stays_with_the_run(one
     one.page.get_by_text("You said: It was wrong").wait_for()
 
 
+@pytest.mark.long
 def test_what_is_answered_before_a_run_leads_back_to_its_beginning(one: Phone) -> None:
     """The run before it has ended, and is kept; it is not shown in place of the one to begin."""
     start_run(one)
@@ -642,6 +648,7 @@ def second_window(one: Phone) -> Page:
     return other
 
 
+@pytest.mark.long
 def test_two_windows_of_one_run_show_the_same(one: Phone) -> None:
     start_run(one)
     other = second_window(one)
@@ -692,7 +699,7 @@ FELT = [
 ]
 
 
-@pytest.mark.parametrize(("left", "right", "pair", "more"), FELT)
+@pytest.mark.parametrize(("left", "right", "pair", "more"), few(FELT, 1))
 def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
     one: Phone, left, right, pair, more
 ) -> None:

@@ -61,6 +61,7 @@ def fetch(one: Phone, records: list[dict[str, Any]], drafts: list[Any], folder: 
     one.page.get_by_text("Added").wait_for()
 
 
+@pytest.mark.long
 def test_what_cannot_be_read_is_shown_as_such_and_the_rest_works(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

@@ -47,6 +47,7 @@ def smoke_under_the_link(one: Phone) -> None:
     one.page.wait_for_selector(".stop-now h1")
 
 
+@pytest.mark.long
 def test_a_customers_own_stop_now_is_first_until_it_has_ended(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:

@@ -29,7 +29,7 @@ from playwright.sync_api import Browser, Page
 from sqlalchemy import text
 
 from tests.support.browser import engine_page
-from tests.support.effort import SWEEPS, effort
+from tests.support.effort import SWEEPS, effort, few
 from tests.support.records import check_body
 from webapp import create_app
 
@@ -216,7 +216,7 @@ def phones(chromium: Browser, air: Air) -> Iterator[Page]:
     page.close()
 
 
-@pytest.mark.parametrize("fault", FAULTS)
+@pytest.mark.parametrize("fault", few(FAULTS, 2))
 def test_a_record_waits_until_the_server_has_proven_it(phones: Page, air: Air, fault: str) -> None:
     history = Histories(phones, air)
     history.start()

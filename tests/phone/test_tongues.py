@@ -62,6 +62,7 @@ def test_no_english_is_left_on_any_screen_and_nothing_is_cut(
     assert found == {}
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("language", finished()[1:])
 def test_no_english_is_left_on_a_shops_link_either(
     chromium: Browser, desk: Desk, tmp_path: Path, language: str

@@ -35,6 +35,7 @@ def versions(one: Phone) -> list[dict[str, Any]]:
     return [record["body"] for record in records if record["kind"] == "trailer"]
 
 
+@pytest.mark.long
 def test_a_trailer_saved_from_a_check_owns_that_check(one: Phone) -> None:
     (body,) = versions(one)
     assert body["name"] == "Alder Fork 3"

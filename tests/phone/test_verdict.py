@@ -50,12 +50,14 @@ def test_readiness_stands_below_the_counts_beside_earlier_checks_and_never_besid
     one.page.get_by_text("No readiness number beside").wait_for()
 
 
+@pytest.mark.long
 def test_no_sign_bears_a_number(one: Phone) -> None:
     kept(one)
     assert not re.search(r"\d", "".join(one.page.locator(".sign svg").all_text_contents()))
     assert not re.search(r"\d", "".join(one.page.locator(".plan svg").all_text_contents()))
 
 
+@pytest.mark.long
 def test_ids_and_hashes_are_folded_away(one: Phone) -> None:
     kept(one)
     codes = one.page.locator("main code")

@@ -8,6 +8,7 @@ import sys
 
 import pytest
 
+from tests.support.effort import few
 from tests.support.serve import ROOT
 
 # What no lock names is hidden, as it is missing where the lock alone was installed.
@@ -27,7 +28,7 @@ import webapp, webapp.connections, webapp.commands.demo, webapp.commands.mail
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["requirements.lock", "requirements-postgres.lock"])
+@pytest.mark.parametrize("name", few(["requirements.lock", "requirements-postgres.lock"], 1))
 def test_the_server_starts_with_what_its_lock_names(name: str) -> None:
     named = re.findall(r"^([a-z][\w-]*)==", (ROOT / name).read_text("utf-8"), re.MULTILINE)
     assert {"flask", "gunicorn", "gevent"} <= set(named)

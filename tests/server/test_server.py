@@ -122,6 +122,7 @@ def test_one_record_sent_by_many_at_once_is_stored_once(port, data):
     assert stored(data) == before + 1
 
 
+@pytest.mark.long
 def test_many_records_sent_at_once_are_all_stored(port, data):
     before = stored(data)
     bodies = [photo(note=str(number)) for number in range(40)]

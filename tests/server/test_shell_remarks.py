@@ -12,6 +12,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from tests.support.browser import STATIC
+from tests.support.effort import few
 from webapp.app_files.fetched import later
 from webapp.app_files.rewriting import BEHIND, without_remarks
 
@@ -39,7 +40,7 @@ def test_only_a_line_that_is_all_comment_is_left_out(why: str, line: str, sent: 
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("path", sorted(STATIC.rglob("*.js")), ids=lambda path: path.name)
+@pytest.mark.parametrize("path", few(sorted(STATIC.rglob("*.js")), 20), ids=lambda path: path.name)
 def test_every_script_keeps_its_lines_and_its_code(client: FlaskClient, path: Path) -> None:
     name = path.relative_to(STATIC).as_posix()
     if name == "sw.js":

@@ -14,6 +14,7 @@ from flask import Flask
 from sqlalchemy import select, update
 
 from tests.support.command import run
+from tests.support.effort import few
 from tests.support.serve import ROOT
 from tests.support.shops import (
     PASSWORD,
@@ -472,7 +473,7 @@ REFUSED = {
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", REFUSED)
+@pytest.mark.parametrize("case", few(REFUSED, 3))
 def test_the_command_says_what_is_in_its_way(tmp_path, case):
     arguments, password, words = REFUSED[case]
     app = create_app({"DATA": tmp_path})

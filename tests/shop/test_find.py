@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from tests.shop.test_inbox import came, desk
+from tests.support.effort import few
 from tests.support.floor import DAY, NOW, add, shop_floor
 from tests.support.records import uuid7
 from tests.support.shops import JOB, a_shop
@@ -46,7 +47,7 @@ FOUND = {
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", FOUND)
+@pytest.mark.parametrize("case", few(FOUND, 5))
 def test_what_is_found_by_what(shop, case):
     text, there = FOUND[case]
     answer = shop.client.get("/shop/find", query_string={"q": text})
@@ -75,7 +76,7 @@ BY_WORK = {
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", BY_WORK)
+@pytest.mark.parametrize("case", few(BY_WORK, 5))
 def test_jobs_are_found_by_what_was_worked_on_in_any_words_for_it(shop, case):
     text, there = BY_WORK[case]
     page = unescape(shop.client.get("/shop/find", query_string={"q": text}).text)

@@ -14,6 +14,7 @@ import pytest
 from flask import Flask
 from sqlalchemy import select
 
+from tests.support.effort import few
 from tests.support.floor import DAY, NOW, OTHER_PHONE, Floor, add_due, let_in, run_stop, shop_floor
 from tests.support.records import HEADERS, uuid7
 from tests.support.shops import followed, read_link, ticked
@@ -254,7 +255,7 @@ VERDICTS = [
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("verdict", VERDICTS)
+@pytest.mark.parametrize("verdict", few(VERDICTS, 2))
 def test_a_verdict_that_is_not_as_expected_breaks_no_page(floor, verdict):
     one = run_stop()
     one["body"]["verdict"] = verdict

@@ -8,6 +8,7 @@ import re
 import pytest
 from sqlalchemy import select, update
 
+from tests.support.effort import few
 from tests.support.records import HEADERS, envelope, error_of, record
 from tests.support.shops import (
     JOB,
@@ -189,7 +190,7 @@ def test_who_is_written_again_with_the_number_is_no_second_customer(app, shop, c
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("typed", RATINGS_AS_TYPED)
+@pytest.mark.parametrize("typed", few(RATINGS_AS_TYPED, 4))
 @pytest.mark.parametrize("page", ["jobs", "trailers"])
 def test_a_rating_is_read_as_people_type_it(app, shop, typed, page):
     rating = RATINGS_AS_TYPED[typed]

@@ -17,6 +17,7 @@ from checks.units import units
 from checks.words import words
 from tests.shop.test_inbox import desk
 from tests.shop.test_take_in import send as send_table
+from tests.support.effort import few
 from tests.support.floor import DAY, NOW, Floor, run_stop, shop_floor
 from tests.support.records import HEADERS, envelope
 from tests.support.shops import PASSWORD, TOKEN, Shop, fields_of, finished_job, followed, read_link
@@ -332,7 +333,7 @@ def forms_of(page: str, address: str) -> list[tuple[str, list[str]]]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", SPOILT)
+@pytest.mark.parametrize("case", few(SPOILT, 1))
 def test_no_english_is_left_where_a_form_is_refused(shop: Shop, app: Flask, case: str) -> None:
     finished_job(shop, note="Baleros y retenes nuevos.")
     spanish_shop(shop)

@@ -231,18 +231,18 @@ WAYS: dict[str, Callable[[Floor], str]] = {
     "on the desk's code": at_the_desk,
     "from the owner's second phone too": from_a_second_phone,
     "sent twice": doubled,
-    "after a check that was made later": out_of_order,
     "late, on a link that has ended": late,
     "on a link that was renewed meanwhile": after_renewal,
     "on the bench, and handed over": at_the_bench,
     "answered, not decided": after_a_reply,
+    "sent without its link first": first_without_its_link,
+}
+RARE: dict[str, Callable[[Floor], str]] = {
+    "after a check that was made later": out_of_order,
     "decided by one at the desk, opened again by another": opened_again,
     "while another at the desk finishes a clean job": while_another_job_is_finished,
     "said by the phone, not by the server": said_by_the_phone_alone,
-    "sent without its link first": first_without_its_link,
     "for a due check that the desk had dropped": after_its_due_check_was_dropped,
-}
-RARE: dict[str, Callable[[Floor], str]] = {
     "for a due check that the desk dropped since": with_its_due_check_dropped_since,
     "on a link that was renewed while it was sent": renewed_while_it_was_sent,
     "on a link taken back and given again": on_a_link_given_again,

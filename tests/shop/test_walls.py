@@ -156,6 +156,7 @@ def test_the_shop_itself_gets_in_everywhere(app, shop):
 
 
 @pytest.mark.slow
+@pytest.mark.long
 def test_reading_changes_nothing(app, shop):
     """GET and HEAD of every address, by its own shop and by a stranger, leave every table alone."""
     before = dump(app)
@@ -201,6 +202,7 @@ NASTY = "<script>alert(1)</script>"
 
 
 @pytest.mark.slow
+@pytest.mark.long
 def test_what_people_wrote_is_text_on_every_page(app, shop):
     """Names and notes with markup stand on every page as they were typed."""
     columns = ("shops.name", "customers.name", "trailers.name", "jobs.note", "due.what")
