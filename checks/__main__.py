@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from checks import prompt
+from checks import prompt, sources
 from checks.explain import explain
 from checks.facts import BadInput
 from checks.interval import Range
@@ -17,6 +17,7 @@ from checks.judge import judge, read_case
 from checks.places import place_name
 from checks.prompt import spoken
 from checks.rulebook import RulebookError, load
+from checks.rules import PRACTICE
 from checks.words import Words, WordsError, finished, languages, unlike
 
 MOST_TOLD = 20  # lines of what a language lacks
@@ -81,7 +82,7 @@ def _judge(args: argparse.Namespace) -> None:
         name = f"finding-{entry['finding']}"
         entry |= {"title": say(name), "do": say(f"{name}.do"), "why": say(f"{name}.why")}
         item = load().findings[entry["finding"]]
-        entry |= {"source": item.source, "standing": item.standing}
+        entry |= {"source": sources.told(item.source, say), "standing": item.standing}
     for entry in verdict["next"]:
         entry["ask"] = say(f"fact-{entry['fact']}")
     print(json.dumps(verdict, indent=2, ensure_ascii=False))
@@ -103,7 +104,9 @@ def _line(step: dict[str, Any], axles: int, said: Words) -> str:
     told = " = ".join(dict.fromkeys(parts))
     if "source" not in step:
         return told
-    return f"{told}   [{step['source']}; {said.say('standing-' + step['standing'])}]"
+    source = step["source"]
+    who = "" if source == PRACTICE else f"{sources.told(source, said.say)}; "
+    return f"{told}   [{who}{said.say('standing-' + step['standing'])}]"
 
 
 def _title(step: dict[str, Any], axles: int, said: Words) -> str:

@@ -14,6 +14,7 @@ from checks.facts import BadInput
 from checks.formula import Case, Tree, children, compile_tree, mate_of, place_for
 from checks.interval import NO, YES, Range
 from checks.rulebook import Rulebook
+from checks.sources import keyed
 from checks.words import FIRST, Words, words
 from checks.working import Writer, deciding
 
@@ -32,7 +33,8 @@ def explain(
 
     Each step has kind (fact, limit, quantity), id, place, label, value ``[low, high]`` or the
     choices still possible, text for a person, and unit; facts also answered, limits and quantities
-    source and standing, quantities sum, which is the formula with its numbers put in.
+    source (``checks.sources.keyed``) and standing, quantities sum, which is the formula with its
+    numbers put in.
     text: a range and its unit as the reader wants them. Raises BadInput for an unknown quantity or
     a place that the trailer does not have.
     """
@@ -79,7 +81,7 @@ def _quantity(name: str, w: Writer, steps: Any) -> None:
     value = w.book.worth(name, w.case, at)
     steps[key] = _step("quantity", name, at, value, item.unit, w.said) | {
         "sum": here.sum(tree),
-        "source": item.source,
+        "source": keyed(item.source),
         "standing": item.standing,
     }
 
@@ -168,7 +170,8 @@ def _limit(name: str, w: Writer, steps: Any) -> None:
     else:
         ends = value if isinstance(value, list) else [value, value]
         step |= {"value": ends, "text": w.said.range_text((ends[0], ends[1]), entry["unit"])}
-    steps[("limit", name, "")] = step | {"source": entry["source"], "standing": entry["standing"]}
+    who = {"source": keyed(entry["source"]), "standing": entry["standing"]}
+    steps[("limit", name, "")] = step | who
 
 
 def _shell(kind: str, name: str, place: str) -> dict[str, Any]:

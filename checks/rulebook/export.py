@@ -18,6 +18,7 @@ from checks.rulebook.check import depth_of
 from checks.rulebook.definitions import PARTS, Definitions
 from checks.rulebook.model import DEPTHS, Point, Station
 from checks.rules import Finding
+from checks.sources import HEAD, KEYED, keyed
 from checks.units import units
 
 Data = dict[str, Any]
@@ -124,6 +125,7 @@ def split(data: Data) -> dict[str, Data]:
 
 # What parts have in common where they are about the same trailer.
 COMMON = ("units", "facts", "limits", "quantities")
+SOURCED = ("limits", "quantities", "findings")
 
 
 def beside(first: Data, part: Data) -> Data:
@@ -155,6 +157,8 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
     # dates and notes are for the page of sources, not for the roadside
     shown = ("value", "unit", "source", "standing")
     parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
+    for kind in SOURCED:
+        parts[kind] = {k: v | {"source": keyed(v["source"])} for k, v in parts[kind].items()}
     # each point names its findings, so that none has to name its point
     parts["findings"] = {k: _only(v, v.keys() - {"point"}) for k, v in parts["findings"].items()}
     drawn = {name: data[name] if walked else [] for name in ("zones", "proofs")}
@@ -230,6 +234,12 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
     heads = {f"{NAMED[kind]}{name}" for kind in NAMED for name in data[kind]}
     heads |= {f"station-{s['id']}" for s in data["stations"]}
     heads |= {f"point-{p['id']}" for s in data["stations"] for p in s["points"]}
+    heads |= {
+        f"{HEAD}{number}"
+        for kind in SOURCED
+        for one in data[kind].values()
+        for number in KEYED.findall(one["source"])
+    }
     heads |= {n.partition(".")[0] for n in names if n.startswith((*SHARED, *ALONE[part]))}
     said = [n for n in names if n.partition(".")[0] in heads - set(PAGES)]
     return [n for n in said if part != "walk" or not is_later(n)]
@@ -238,7 +248,7 @@ def words_of(part: str, data: Data, names: Iterable[str]) -> list[str]:
 def is_later(name: str) -> bool:
     """Whether the app can do without these words on a first visit."""
     reason = name.startswith("finding-") and name.endswith((".why", ".doubt"))
-    return reason or name.startswith((*LATER, "quantity-"))
+    return reason or name.startswith((*LATER, "quantity-", HEAD))
 
 
 def first_words(data: Data, names: Iterable[str]) -> list[str]:

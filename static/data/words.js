@@ -22,9 +22,6 @@ let numbers;
 /** @type {Record<string, Sentence>[]} */
 const catalogues = [];
 
-/** What the rules give as source where nothing was read; a reader gets the catalogue's words for it. */
-export const UNREAD = /^common practice, no source$/i;
-
 /** A file's words by their ids, which travel beside them in a row. */
 /** @type {(sent: SentWords) => WordsFile} */
 export const byId = ({ ids, say: texts, ...rest }) =>

@@ -1,6 +1,6 @@
 // What was found, worst first, with its cautions; and what cannot be told yet.
 
-import { has, placeName, say, UNREAD } from "../data/words.js";
+import { has, placeName, say } from "../data/words.js";
 import { factOf, ROADSIDE } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
@@ -116,16 +116,9 @@ function reasons(book, check, entry, axles, system) {
       ...(finding.shows ?? []).flatMap((name) => entry.places
         .map((place) => part.working(book, check, name, place, axles, system))),
     ] : [];
-    inside.replaceChildren(...nodes([shown, h("p", {}, sourceText(finding))]));
+    inside.replaceChildren(...nodes([shown, h("p", {}, part?.sourceOf(finding, book.words))]));
   };
   return h("details", { ontoggle: fill }, h("summary", {}, say("app-working-and-source")), inside);
-}
-
-/** @param {Finding} of */
-function sourceText({ source, standing: id }) {
-  const standing = say(`standing-${id}`);
-  if (!UNREAD.test(source)) return say("app-source", { source, standing });
-  return `${standing[0].toUpperCase()}${standing.slice(1)}.`;
 }
 
 /**

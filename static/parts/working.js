@@ -1,6 +1,6 @@
 // How a number came about: each answer, limit and sum behind it, as the rulebook's trees say.
 
-import { placeName, say, UNREAD } from "../data/words.js";
+import { placeName, say } from "../data/words.js";
 import { decidedBy, explain } from "../engine/explain.js";
 import { placeFor } from "../engine/formula.js";
 import { h } from "./h.js";
@@ -66,8 +66,25 @@ export function valueOf(book, step, system) {
 function line(book, step, axles, system) {
   return h("li", {}, h("span", {}, title(book, step, axles), " "), h("strong", {}, valueOf(book, step, system)),
     step.sum && step.sum !== valueOf(book, step, system) ? h("p", { class: "sum" }, `= ${step.sum}`) : null,
-    step.source ? h("p", { class: "hint" }, sourceText(step.source, say(`standing-${step.standing}`))) : null);
+    step.source ? h("p", { class: "hint" }, sourceOf(step, book.words)) : null);
 }
 
-/** @type {(source: string, standing: string) => string} */
-const sourceText = (source, standing) => (UNREAD.test(source) ? standing : `${source} (${standing})`);
+// What the rules give as source where nothing was read.
+const UNREAD = /^common practice, no source$/i;
+
+/**
+ * Who says so, and how firm that is: what is cited as it is printed, and our words for it in the reader's language;
+ * the twin of checks/sources.py. Where nothing was read the standing says so.
+ */
+/** @param {{ source?: string, standing?: string }} of1 @param {Words} words */
+export function sourceOf({ source = "", standing: id }, words) {
+  const standing = say(`standing-${id}`);
+  if (UNREAD.test(source)) return `${standing[0].toUpperCase()}${standing.slice(1)}.`;
+  const [before, after] = say("app-source", { source: "\n", standing }).split("\n");
+  return [before, source.split("; ").flatMap((part, at) => {
+    const [, number] = /^\{(\d+)\}$/.exec(part) ?? [], name = `source-${number}`;
+    const text = number ? (words.has(name) ? words.say(name) : "") : `[${part}]`;
+    return [at && text ? "; " : "",
+      ...text.split(/[[\]]/).map((one, odd) => (odd % 2 ? h("span", { lang: "en" }, one) : one))];
+  }), after];
+}

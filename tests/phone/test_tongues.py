@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -10,7 +11,10 @@ import pytest
 from playwright.sync_api import Browser
 from werkzeug.serving import make_server
 
-from checks.words import FOLDERS, add_folder, finished, forget
+from checks.rulebook import load
+from checks.rulebook.export import SOURCED
+from checks.sources import pieces
+from checks.words import FOLDERS, add_folder, finished, forget, words
 from tests.phone.test_desk import standing
 from tests.phone.test_fits import TOURS
 from tests.support.desk import Desk, arrive
@@ -92,6 +96,32 @@ def test_where_nothing_was_read_the_source_says_so_in_spanish(
         told = one.page.locator(".card > details p").last
         told.wait_for()
         assert told.inner_text() == "Costumbre del oficio, sin fuente."
+
+
+def test_a_source_is_told_in_spanish_and_what_it_cites_is_marked(
+    chromium: Browser, server: str
+) -> None:
+    """So that a voice reads each in its own language, and a law can be looked up by its name."""
+    with installed(chromium, server, "es-US") as one:
+        one.begin("walkaround")
+        one.finish()
+        working = one.page.locator(".card > details")
+        for at in range(working.count()):
+            working.nth(at).locator("summary").first.click()
+        working.locator("[lang=en]").first.wait_for()
+        one.settle()
+        cited = set(working.locator("[lang=en]").all_inner_texts())
+        told = " ".join(working.all_inner_texts())
+        assert not re.search(r"[{}\[\]]", told), "a part without its words"
+        known = {
+            piece.text
+            for kind in SOURCED
+            for item in load().data[kind].values()
+            for piece in pieces(item["source"], words("es").say)
+            if piece.cited
+        }
+        assert cited <= known
+        assert left_in_english(one.page, "es") == []
 
 
 VALUES = """async () => {

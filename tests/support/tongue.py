@@ -73,6 +73,11 @@ def said(language: str, text: str) -> list[str]:
     return list(dict.fromkeys(known))
 
 
+# Small words of English that Spanish has no word like.
+FUNCTION_WORDS = re.compile(
+    r"\b(the|of|and|or|with|without|from|for|by|to|is|are|it|its|this|that|not|your|you|at|on"
+    r"|which|where|when|after|before|than|has|have|was|were|be|been|each|there|these|those)\b"
+)
 ENDED = re.compile(r"\d to (-?\d|any)|none to ")  # what the rules' own ranges say in English
 LONG = 2  # words that a text must have before it can be told for English
 

@@ -7,20 +7,23 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from typing import Any, TypedDict
 
 from sqlalchemy import Connection
 
+from checks import sources
 from checks.explain import decided_by, explain
 from checks.facts import BadInput
 from checks.formula import Case, Value, place_for
 from checks.interval import YES
 from checks.judge import read_case
 from checks.rulebook import Rulebook, load
+from checks.rules import PRACTICE
+from checks.sources import Piece
 from checks.units import to_unit, units, with_label
-from checks.words import FIRST, finished, words
+from checks.words import finished, words
 from webapp.clock import made_at, moment
 from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
 from webapp.shop import measures, release
@@ -28,6 +31,7 @@ from webapp.shop.release import Release
 from webapp.wording import language, place_text, said, say, unit_text
 
 Json = dict[str, Any]
+Said = Callable[[str, str], str]
 
 
 def told(row: Mapping[str, Any], connection: Connection) -> Json:
@@ -115,14 +119,16 @@ def worded(one: Found, axles: int, by: Release | None = None) -> Json:
         "do": said(f"{name}.do", ""),
         "why": said(f"{name}.why", ""),
         "cautions": [said(f"caution-{c}", c) for c in entry.get("cautions", [])],
-        "source": read_source(entry.get("source", "")),
+        "source": source_pieces(entry.get("source", ""), said),
         "standing": said(f"standing-{entry.get('standing')}", ""),
     }
 
 
-def read_source(source: str) -> str:
-    """Empty where nothing was read: the standing says so in the reader's language."""
-    return "" if source.lower() == words(FIRST).say("standing-practice") else source
+def source_pieces(source: str, by: Said) -> list[Piece]:
+    """None where nothing was read: the standing says so."""
+    if source.lower() == PRACTICE.lower():
+        return []
+    return sources.pieces(source, lambda name: by(name, ""))
 
 
 def found_words(findings: Iterable[Found], body: Json) -> list[str]:
@@ -361,9 +367,10 @@ def worked_out(name: str, place: str, case: Any, book: Rulebook, axles: int) -> 
     return {"title": lines[-1]["title"], "text": lines[-1]["text"], "steps": lines}
 
 
-def told_source(step: Json) -> str:
-    source = step.get("source", "")
-    return read_source(source) or (said("standing-practice", source) if source else "")
+def told_source(step: Json) -> list[Piece]:
+    if "source" not in step:
+        return []
+    return source_pieces(step["source"], said) or [Piece(say("standing-practice"), False)]
 
 
 def shop_text(step: Json) -> str:

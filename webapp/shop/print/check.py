@@ -14,6 +14,7 @@ from fpdf.enums import XPos, YPos
 from fpdf.fonts import TTFFont
 from PIL import Image
 
+from checks.sources import Piece
 from webapp.shop import times
 from webapp.shop.signs import SIGNS
 from webapp.storage.store import store
@@ -219,11 +220,17 @@ def finding(sheet: Document, one: Json) -> None:
             sheet.text_block(text, indent=indent)
     if one["source"]:
         sheet.text_block(
-            say("print-source", source=one["source"], standing=one["standing"]), 8, indent=indent
+            say("print-source", source=plain(one["source"]), standing=one["standing"]),
+            8,
+            indent=indent,
         )
     elif one["standing"]:
         sheet.text_block(one["standing"].capitalize(), 8, indent=indent)
     sheet.set_y(max(sheet.get_y(), y + SIGN) + 2)
+
+
+def plain(source: list[Piece]) -> str:
+    return "".join(piece.text for piece in source)
 
 
 def photo_name(one: Json) -> str:
@@ -301,7 +308,7 @@ def worked(sheet: Document, check: Json) -> None:
             if step.get("sum", step["text"]) != step["text"]:
                 sheet.text_block(f"= {step['sum']}", 8, indent=8)
             if step.get("source"):
-                sheet.text_block(str(step["source"]), 8, indent=8)
+                sheet.text_block(plain(step["source"]), 8, indent=8)
         sheet.ln(1)
 
 
