@@ -11,13 +11,14 @@ import pytest
 from playwright.sync_api import Browser
 from werkzeug.serving import make_server
 
-from checks.rulebook import load
+from checks.rulebook import export_words, load
 from checks.rulebook.export import SOURCED
 from checks.sources import pieces
 from checks.words import FOLDERS, add_folder, finished, forget, words
 from tests.phone.test_desk import standing
 from tests.phone.test_fits import TOURS
 from tests.support.desk import Desk, arrive
+from tests.support.drawn import ways
 from tests.support.effort import some
 from tests.support.fits import SIZES, unfit
 from tests.support.made_up import LANGUAGE, make
@@ -122,6 +123,30 @@ def test_a_source_is_told_in_spanish_and_what_it_cites_is_marked(
         }
         assert cited <= known
         assert left_in_english(one.page, "es") == []
+
+
+SPOKEN = """async (asked) => {
+  const { byId, say, takeWords } = await import("/static/data/words.js");
+  for (const part of ["", "-later", "-figures"])
+    takeWords(byId(await (await fetch(`/words${part}.es.json`)).json()));
+  return asked.map(([id, values]) => say(id, values));
+}"""
+
+
+def test_the_phone_says_each_text_as_the_server_does(
+    chromium: Browser, server: str, tmp_path: Path
+) -> None:
+    """In every case, with every plural form; test_every_word.py looks at what is said."""
+    parts = [export_words(part, "es")["say"] for part in ("first", "later", "figures")]
+    names = sorted({name for part in parts for name in part})
+    asked = [(name, values) for name in names for values in ways(name, "es")]
+    assert len(names) > 3000
+    with phone(chromium, tmp_path, server, locale="es-US") as one:
+        one.open()
+        told = one.page.evaluate(SPOKEN, asked)
+    said = words("es")
+    wanted = [said.say(name, **values) for name, values in asked]
+    assert [both for both in zip(told, wanted, strict=True) if both[0] != both[1]] == []
 
 
 VALUES = """async () => {
