@@ -12,6 +12,7 @@ let routes = [];
 /** @type {(hash: string) => void} */
 let opened = () => {};
 let drawing = 0, asking = 0; // the newest turn of drawing, and the one whose screen is called just now
+let late = 0; // tells that a screen is being fetched
 let stands = ""; // the address of the screen being drawn, which may say that it is that of another
 
 // The phone's history as far as this page made it: the address at each depth, and whether the next one replaces.
@@ -89,7 +90,7 @@ export function back(hash) {
 let held = false;
 for (const kind of ["pointerdown", "pointerup", "pointercancel"])
   addEventListener(kind, () => { held = kind === "pointerdown"; }, true);
-const A_WHILE_MS = 50, WHILES = 60;
+const A_WHILE_MS = 50, WHILES = 60, LATE_MS = 300;
 
 async function lifted() {
   for (let n = 0; held && n < WHILES; n++) await new Promise((over) => setTimeout(over, A_WHILE_MS));
@@ -105,6 +106,8 @@ export async function redraw() {
   entered(hash);
   stands = hash;
   landing = null;
+  clearTimeout(late);
+  late = setTimeout(() => { document.body.dataset.late = say("app-fetching"); }, LATE_MS);
   if (end) { go(end); return; }
   /** @type {Route} */
   const [route, screen] = routes.find(([pattern]) => pattern.test(hash)) ??
@@ -124,7 +127,10 @@ export async function redraw() {
     shown = failed(error);
   }
   await lifted();
-  if (!shown || turn !== drawing) return;
+  if (turn !== drawing) return;
+  clearTimeout(late);
+  delete document.body.dataset.late;
+  if (!shown) return;
   if (typeof shown === "string") { go(shown, { replace: true }); return; }
   opened(stands);
   show(shown);

@@ -12,6 +12,7 @@ import { likelyUnits } from "./parts/numbers.js";
 import { announce, page } from "./parts/page.js";
 import { later, redraw, show, soon, start } from "./router.js";
 import { begin, front } from "./screens/front.js";
+import { stopNow } from "./screens/stop_short.js";
 import { stopStep } from "./screens/stop_signs.js";
 
 const asking = () => later(() => import("./screens/ask.js"));
@@ -33,7 +34,7 @@ const routesOf = (app) => [
   [/^#\/walk$/, async () => (await later(() => import("./screens/walk_depths.js"))).startWalk(app)],
   [/^#\/walk\/([^/]+)\/?([^/]+)?$/,
     async (id, place) => (await later(() => import("./screens/walk.js"))).walkStep(app, id, place)],
-  [/^#\/now\/([^/]+)$/, async (id) => (await stopping()).stopNow(app, id)],
+  [/^#\/now\/([^/]+)$/, (id) => stopNow(app, id)],
   [/^#\/ask\/([^/]+)\/([^/]+)\/?(answers|sofar|stop|walk)?\/?([^/]+)?$/,
     async (id, step, then, at) => (await asking()).ask(app, id, step, then, at)],
   [/^#\/answers\/([^/]+)$/, async (id) => (await later(() => import("./screens/answers.js"))).answersScreen(app, id)],

@@ -32,17 +32,21 @@ export class Stop {
     /** @type {Given} */
     this.fresh = {};
     this.problem = h("div", {});
+    this.halted = false; // by a *Stop now* whose page is on its way: a second tap takes nothing back
   }
 
   /** Save answers; a *Stop now* they bring opens its page, whatever was to come next. */
   /** @param {Given} given @param {(() => unknown) | null} next */
   async give(given, next = null) {
+    if (this.halted) return;
     const before = this.draft, after = answered(before, given);
     this.draft = after;
+    this.halted = freshStops(this.book, before, after).length > 0;
     try {
       await saveDraft(this.app, after);
     } catch (error) {
       // The answer stays in memory, so going on is possible; the person decides.
+      this.halted = false;
       const on = button(say("app-stop-unsaved"), () => this.onward(before, next), "plain");
       return this.problem.replaceChildren(trouble(sentence(error), on));
     }

@@ -325,6 +325,53 @@ def test_a_stop_now_is_shown_though_its_looks_do_not_come(fresh: Phone, fate: st
     assert "Stay clear" in fresh.page.inner_text(".stop-now")
 
 
+@pytest.mark.parametrize("fate", ["refused", "never answered"])
+def test_a_stop_now_says_what_to_do_though_its_page_does_not_come(fresh: Phone, fate: str) -> None:
+    script = (lambda route: route.abort()) if fate == "refused" else (lambda route: None)
+    fresh.context.route("**/screens/stop_now.js", script)
+    fresh.page.add_init_script("delete Navigator.prototype.serviceWorker")
+    fresh.open()
+    fresh.begin("quick_stop")
+    smoke = fresh.page.get_by_role("button", name="Smoke", exact=True)
+    smoke.dblclick()  # the second tap takes nothing back
+    fresh.page.locator(".stop-now h1").wait_for()
+    said = fresh.page.inner_text(".stop-now")
+    assert [one for one in ("Stop now", "Stay clear", "Do not drive on") if one not in said] == []
+    note = "Being fetched" if fate == "never answered" else "not on the phone yet"
+    fresh.page.locator(".hint", has_text=note).wait_for()
+    fresh.tap("Right wheel")
+    fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()
+    (draft,) = fresh.stored("drafts")
+    assert (draft["facts"]["smoke@1R"], draft["facts"]["smoke@1L"]) == ("yes", "no")
+
+
+def test_a_stop_now_is_told_whole_once_its_page_has_come(fresh: Phone) -> None:
+    held: list[Route] = []
+    fresh.context.route("**/screens/stop_now.js", lambda route: held.append(route))
+    fresh.page.add_init_script("delete Navigator.prototype.serviceWorker")
+    fresh.open()
+    fresh.begin("quick_stop")
+    fresh.tap("Smoke")
+    fresh.page.locator(".hint", has_text="Being fetched").wait_for()
+    assert not fresh.page.locator(".tell-them").count()
+    for route in held:
+        route.continue_()
+    fresh.page.locator(".tell-them").wait_for()
+    assert "Stay clear" in fresh.page.inner_text(".stop-now")
+
+
+def test_what_is_fetched_for_long_says_so(fresh: Phone) -> None:
+    held: list[Route] = []
+    fresh.context.route("**/screens/walk_depths.js", lambda route: held.append(route))
+    fresh.page.add_init_script("delete Navigator.prototype.serviceWorker")
+    fresh.open()
+    fresh.page.locator("button.big").nth(1).click()
+    fresh.page.locator("[data-late='Being fetched…']").wait_for()
+    for route in held:
+        route.continue_()
+    fresh.page.locator("[data-late]").wait_for(state="detached")
+
+
 def test_what_is_said_while_it_starts_does_not_stand_there_afterwards(fresh: Phone) -> None:
     fresh.open()
     fresh.page.wait_for_function("document.getElementById('spoken').textContent === ''")

@@ -98,6 +98,7 @@ place-axle = { $axles ->
 app-no = No, go back
 app-see = I see
 app-no-page = There is no such page.
+app-fetching = Being fetched…
 app-not-fetched = This part of the app is not on the phone yet. It comes by itself when there is signal: load the page again then.
 app-missing = Not here
 app-to-front = Front page

@@ -98,6 +98,7 @@ place-axle = { $axles ->
 app-no = No, regresar
 app-see = Entendido
 app-no-page = No existe esa página.
+app-fetching = Descargando…
 app-not-fetched = Esta parte de la app todavía no está en el teléfono. Llega sola cuando hay señal: entonces cargue la página otra vez.
 app-missing = No está aquí
 app-to-front = Portada
