@@ -23,7 +23,7 @@ from tests.support.effort import some
 from tests.support.fits import SIZES, unfit
 from tests.support.made_up import LANGUAGE, make
 from tests.support.phone import Phone, installed, phone
-from tests.support.tongue import left_in_english, outside_the_catalogue, texts_of
+from tests.support.tongue import cases, left_in_english, outside_the_catalogue, texts_of
 from tests.support.tours import Look, stopped
 from webapp import create_app
 from webapp.clock import now
@@ -192,6 +192,51 @@ def test_no_english_is_left_on_a_borrowers_code_and_on_links_that_end(
         for none in ("B" * 43, "B" * 42):
             one.open(f"#/from/{none}")
             look(one)
+
+
+BACK = ("app-link-you", "app-link-back", "app-link-back-told", "app-link-out.help")
+
+
+@pytest.mark.long
+def test_no_english_is_left_where_a_borrower_brings_a_trailer_back(
+    chromium: Browser, desk: Desk, tmp_path: Path
+) -> None:
+    """Out with a walk, seen on the front page, and back by the borrower's word."""
+    _, secret = standing(desk, "Alder Fork 6", note="", customer_name="Ada Lund")
+    read: list[str] = []
+
+    def look(one: Phone) -> None:
+        one.settle()
+        read.extend(texts_of(one.page))
+        assert left_in_english(one.page, "es") == []
+        assert unfit(one.page, NARROW) == {}
+
+    with phone(chromium, tmp_path, desk.address, locale="es-US") as one:
+        arrive(one, secret)
+        job = one.where
+        one.page.fill("input[type=text]", "Noor Vance")
+        one.page.locator("input[type=text]").blur()
+        one.wait_stored("links", lambda kept: kept[0].get("borrower"))
+        look(one)
+        one.tap_at("button.big[value=walkaround]")
+        one.tap_at("button[value=trip]")
+        one.page.wait_for_selector(".asking")
+        one.settle()
+        one.finish()
+        one.page.wait_for_selector(".kept")
+        look(one)
+        one.open()
+        look(one)
+        one.open(job)
+        look(one)
+        one.tap("I have brought it back")
+        one.page.locator(".note[role=status]").wait_for()
+        look(one)
+    said = words("es")
+    for name in BACK:
+        text = max(cases(said.shape(name)), key=len)
+        begins = max(text.split("\0"), key=len).strip()
+        assert any(begins in one for one in read), name
 
 
 @pytest.fixture(scope="module")

@@ -313,6 +313,73 @@ def test_where_nothing_was_read_page_and_paper_say_so_in_spanish(
         assert not [text for text in texts if "ommon practice" in text]
 
 
+# In other states of these pages: signed in anew, nothing due, a link that ended, work left undone.
+# tests/rules/test_every_word.py looks at what each says.
+UNHUNG = {
+    "print-codes-lost",
+    "print-desk-hangs",
+    "print-desk-nothing-due",
+    "print-sheet-left",
+    "print-sheet-no-code",
+}
+
+
+@pytest.mark.slow
+def test_no_english_is_left_on_what_hangs_and_on_what_a_customer_takes_along(
+    shop: Shop, app: Flask
+) -> None:
+    """Sheet and code of the lending desk before and after a Stop now, and a link that has ended."""
+    address, secret = finished_job(shop, note="Baleros nuevos.")
+    bare, _ = finished_job(
+        shop,
+        note="",
+        customer_name="",
+        customer_phone="",
+        trailer_name="Alder Fork 9",
+        **{"work:bearings": ""},
+    )
+    spanish_shop(shop)
+    for one in re.findall(r'href="(/shop/customers/\d+)"', shop.client.get("/shop/customers").text):
+        shop.post(one, {"language": "es"})
+    read: list[str] = []
+
+    def look(at: str) -> None:
+        page = shop.client.get(at)
+        assert page.status_code == 200, at
+        texts = texts_in(page.text)
+        assert english_of(texts, "es") == [], at
+        read.extend(texts)
+
+    def everywhere() -> None:
+        for at in (
+            "/shop/trailers/1/standing",
+            "/shop/fleet/codes?size=label",
+            "/shop/fleet/codes?size=page",
+        ):
+            look(at)
+        for job in (address, bare):
+            look(f"{job}/sheet")
+
+    everywhere()
+    shop.press("/shop/trailers/1/standing", "/shop/trailers/1/standing")
+    everywhere()
+    check = run_stop(smoke__1L="yes", tire_made__1L="0112")
+    sent = envelope(check) | {"link": secret}
+    assert app.test_client().post("/api/records", json=sent, headers=HEADERS).status_code == 200
+    everywhere()
+    said = words("es")
+    wanted = {
+        one for one in said.ids() if one.startswith(("print-desk-", "print-sheet-", "print-codes-"))
+    }
+    unread = {one for one in wanted if not any(longest(said.shape(one)) in text for text in read)}
+    assert unread == UNHUNG, unread ^ UNHUNG
+
+
+def longest(shape: list[Any]) -> str:
+    """The longest run of text without a value."""
+    return max((part for part in shape if isinstance(part, str)), key=len).strip()
+
+
 # ---- forms that are refused ---------------------------------------------------------------------
 
 FORM = re.compile(r'<form[^>]*method="post"[^>]*>.*?</form>', re.S)
