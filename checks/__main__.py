@@ -14,7 +14,7 @@ from checks.explain import explain
 from checks.facts import BadInput
 from checks.interval import Range
 from checks.judge import judge, read_case
-from checks.places import place_name
+from checks.places import place_name, sign_of
 from checks.prompt import spoken
 from checks.rulebook import RulebookError, load
 from checks.rules import PRACTICE
@@ -80,7 +80,10 @@ def _judge(args: argparse.Namespace) -> None:
     verdict["word"] = say(f"level-{verdict['level']}")
     for entry in (*verdict["findings"], *verdict["cannot_tell"]):
         name = f"finding-{entry['finding']}"
-        entry |= {"title": say(name), "do": say(f"{name}.do"), "why": say(f"{name}.why")}
+        sign = sign_of(entry["finding"], entry["place"])
+        unplaced = sign and say("app-stop-now-unplaced", sign=say(f"fact-{sign}"))
+        title = unplaced or say(name)
+        entry |= {"title": title, "do": say(f"{name}.do"), "why": say(f"{name}.why")}
         item = load().findings[entry["finding"]]
         entry |= {"source": sources.told(item.source, say), "standing": item.standing}
     for entry in verdict["next"]:

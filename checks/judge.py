@@ -11,7 +11,7 @@ from checks.formula import Case, Value
 from checks.interval import NO, YES
 from checks.rulebook import CHECKS, Point, Rulebook, load
 from checks.rulebook.model import DEPTHS, Home
-from checks.rules import LEVELS
+from checks.rules import LEVELS, SIGN
 from checks.visits import Stand, Visit, stands
 from checks.written import Answers, Key
 
@@ -43,7 +43,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         "coverage": {"answered": len(required - walk.asked.open), "asked": len(required)},
         "places": _by_place(seen.points, walk.case),
         "points": seen.points,
-        "findings": seen.findings,
+        "findings": _once(seen.findings, payload["facts"], book),
         "cannot_tell": seen.cannot_tell,
         "next": _next(seen.cannot_tell, visits),
         "left_out": seen.left_out,
@@ -205,13 +205,37 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
     if not isinstance(raw, Mapping):
         raise BadInput("facts", "facts")
     facts: dict[Key, Value] = {}
+    signs = unplaced(raw, book)
     for key, answer in raw.items():
+        if key in signs:
+            continue
         at, fact = book.homes.get(key) or _home(key, book)
         value = fact.bits.get(answer) if type(answer) is str else None
         facts[at] = read_answer(fact, key, answer, day) if value is None else value
     days = float((day - EPOCH).days)
     facts[("today", "")] = (days, days)
-    return check, Case(facts, wheel_order(_axles(facts, raw)))
+    wheels = wheel_order(_axles(facts, raw))
+    facts |= {(sign, wheel): YES for sign in signs for wheel in wheels}
+    return check, Case(facts, wheels)
+
+
+def unplaced(raw: Mapping[str, Any], book: Rulebook) -> list[str]:
+    """Signs at a wheel nobody has told: the fact without a place. They count at every wheel."""
+    return [key for key, answer in raw.items() if answer == "yes" and is_sign(key, book)]
+
+
+def is_sign(name: str, book: Rulebook) -> bool:
+    """Whether a fact is a sign of a wheel, with a finding that is just this sign."""
+    return f"{SIGN}{name}" in book.findings
+
+
+def _once(
+    findings: list[dict[str, Any]], raw: Mapping[str, Any], book: Rulebook
+) -> list[dict[str, Any]]:
+    """The findings, those of a sign whose wheel nobody told once and of no wheel."""
+    ids = {f"{SIGN}{sign}" for sign in unplaced(raw, book)}
+    told = [one | {"place": ""} if one["finding"] in ids else one for one in findings]
+    return [one for n, one in enumerate(told) if one["finding"] not in ids or one not in told[:n]]
 
 
 def _home(key: str, book: Rulebook) -> Home:

@@ -12,6 +12,7 @@ STANDINGS = ("read", "secondary", "computed", "memory", "practice")
 # of a verdict, the worst first; a finding has one of the first three
 LEVELS = ("stop", "mend", "look", "nothing", "unchecked")
 FOUND_LEVELS = LEVELS[:3]
+SIGN = "has_"  # of a finding that is just a sign seen at a wheel, before the sign's fact
 PRACTICE = "Common practice, no source"  # the source of what has the standing ``practice``
 
 

@@ -1,6 +1,6 @@
 // What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
 
-import { adopt, answers, HUB_STOPS, judgedAfresh, PROFILE, visits } from "./data/asking.js";
+import { adopt, answers, HUB_STOPS, judgedAfresh, PROFILE, told, visits } from "./data/asking.js";
 import { Gone, merged, same } from "./data/drafts.js";
 import { recordsOf, trailerBy } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
@@ -180,7 +180,7 @@ export async function throwAway(app, id) {
 export async function toss(app, draft) {
   const stops = stopsIn(app.book, draft);
   if (stops.length) {
-    const what = whatOf(stops, draft.facts, draft);
+    const what = whatOf(stops, draft.facts);
     if (await sure(say("app-sure-keep-stop", { what }), say("app-keep-and-send"))) await keepCheck(app, draft);
     return false;
   }
@@ -194,7 +194,7 @@ export async function toss(app, draft) {
 /** Keep a check with its verdict by `book`, send it when there is signal, and show it. */
 /** @param {App} app @param {Draft} draft @param {AppBook} book */
 export async function keepCheck(app, draft, book = app.book) {
-  const facts = answers(book, draft), { check, date, trailer } = draft;
+  const facts = told(book, draft), { check, date, trailer } = draft;
   const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
   const verdict = judgedAfresh(book, draft);
   const by = app.links.find((one) => one.id === draft.link)?.borrower;

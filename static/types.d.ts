@@ -310,8 +310,6 @@ interface Found {
   finding: string;
   place: string;
   level: Level;
-  /** On the phone: the sign whose wheel nobody has told. */
-  unplaced?: string;
 }
 interface Doubt extends Found {
   why: "open" | "vague";
@@ -382,6 +380,8 @@ type Typed = Record<string, string>;
 interface Asked extends Payload {
   known?: string[];
   skipped?: string[];
+  /** Signs whose wheel is not told; one alone as an earlier release had it. */
+  unplaced?: string[] | string;
 }
 /** An answer as an entry gives it: `typed` is what stood there, with its unit. Without `raw` it is skipped. */
 interface Answer {
@@ -411,9 +411,8 @@ interface Draft extends Asked {
   looked?: Record<string, Look>;
   before?: Answers;
   turn?: number;
-  // of a stop: when it was begun (ms), the sign whose wheel is not told, minutes driven, steps that are done
+  // of a stop: when it was begun (ms), minutes driven, steps that are done
   stoppedAt?: number;
-  unplaced?: string;
   nothingSeen?: boolean;
   drivenFor?: number[];
   stepsDone?: number;

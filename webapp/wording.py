@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from datetime import date
@@ -15,7 +15,7 @@ from babel.numbers import format_decimal, format_percent
 from babel.support import LazyProxy
 from flask import g, has_request_context, request
 
-from checks.places import place_name
+from checks.places import place_name, sign_of
 from checks.words import FIRST, finished, region, words
 
 # The phone's own choice, kept by it: nobody is known by it.
@@ -86,6 +86,17 @@ def say(name: str, /, **values: object) -> str:
 def said(name: str, otherwise: str) -> str:
     """The words ``name``, or what stands for them in a check of another release."""
     return say(name) if words(language()).has(name) else otherwise
+
+
+def finding_title(
+    finding: str, place: str, otherwise: str, said: Callable[[str, str], str] = said
+) -> str:
+    """What was found, by the words of ``said``: at a wheel, or at one that nobody has told."""
+    sign = sign_of(finding, place)
+    seen = said(f"fact-{sign}", "") if sign else ""
+    if seen:
+        return say("app-stop-now-unplaced", sign=seen)
+    return said(f"finding-{finding}", otherwise)
 
 
 def unit_text(unit: str, number: str = "") -> str:

@@ -27,7 +27,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import PRACTICE, Finding, Limits, Quantity
+from checks.rules import PRACTICE, SIGN, Finding, Limits, Quantity
 
 limits = Limits("hubs")
 
@@ -567,7 +567,7 @@ def sign(
     """A finding that is just the sign seen."""
     seen = is_(name, "yes")
     return Finding(
-        f"has_{name}", "hub_signs", level, seen, source, standing, cautions, optional=optional
+        f"{SIGN}{name}", "hub_signs", level, seen, source, standing, cautions, optional=optional
     )
 
 

@@ -59,6 +59,18 @@ export const answers = once((book, draft) => {
   return facts;
 });
 
+/** The answers as they are judged and kept: a sign of which nobody told the wheel stands there without one. */
+export const told = once((book, draft) => {
+  const facts = { ...answers(book, draft) };
+  for (const sign of [draft.unplaced ?? []].flat()) {
+    const keys = Object.keys(facts).filter((key) => factOf(key) === sign);
+    if (!keys.length || keys.some((key) => facts[key] !== "yes")) continue;
+    for (const key of keys) delete facts[key];
+    facts[sign] = "yes";
+  }
+  return facts;
+});
+
 /** Answers the rulebook can read, on axles the trailer has. */
 /** @type {(book: OpenBook, draft: Asked) => Answers} */
 function readable(book, draft) {
@@ -98,7 +110,7 @@ export const judged = once((book, draft) => judgedAfresh(book, draft, false));
 /** The verdict that is kept: nothing in it is remembered from an earlier one. */
 /** @param {OpenBook} book @param {Asked} draft */
 export const judgedAfresh = (book, draft, afresh = true) =>
-  book.judge({ check: draft.check, date: draft.date, facts: answers(book, draft) }, afresh);
+  book.judge({ check: draft.check, date: draft.date, facts: told(book, draft) }, afresh);
 
 /** The choices of a fact that apply to what is answered so far. */
 /** @type {(book: OpenBook, draft: Asked, key: string) => string[]} */
@@ -179,7 +191,7 @@ export function countsOf(book, check) {
   const keys = [...new Set(walk.flatMap((visit) => visit.keys))];
   const counts = { looked: 0, glanced: 0, unsure: 0, open: 0 };
   for (const key of keys) {
-    const fact = book.data.facts[factOf(key)], raw = check.facts[key];
+    const fact = book.data.facts[factOf(key)], raw = check.facts[key] ?? check.facts[factOf(key)];
     if (fact.optional && !isKnown(raw)) continue;
     counts[kindOf(fact, raw)] += 1;
   }

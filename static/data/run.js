@@ -177,15 +177,12 @@ export function finishBy(run, { check, kind, verdict, facts }, now) {
   const after = looked.reduce((one, { id }) => finish(one, id, now, check), next);
   const left = (after.again ?? []).filter(({ id, what }) => id in after.reached
     || !what.every((one) => looks.includes(one)));
-  const places = wheelsIn(verdict);
+  // What is to be looked at again, or worse: of the levels only those begin so.
+  const places = Object.keys(verdict?.places ?? {}).filter((at) => at && /^[sml]/.test(verdict?.places[at] ?? ""));
   const again = { id: ["again", checks.length].join(":"), what: ONE[kind] ?? ["hubs", "tires"],
     km: after.km + AGAIN * MILE, places, axles: axlesOf({ facts: facts ?? {} }) };
   return { ...after, again: places.length ? [...left, again] : left };
 }
-
-/** Wheels and axles at which a check found what is to be looked at again, or worse. */
-/** @param {Verdict | undefined} verdict */
-const wheelsIn = (verdict) => [...new Set((verdict?.findings ?? []).map(({ place }) => place).filter(Boolean))];
 
 /** Due stops nobody has answered the call for. */
 /** @param {Run} run */

@@ -18,19 +18,15 @@ export const stopsIn = (book, draft) =>
 /** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
 export function freshStops(book, before, after) {
   const known = new Set(stopsIn(book, before).map(idOf));
-  return stopsIn(book, after).filter((one) => !known.has(idOf(one)));
+  // One whose wheel is told now is the one that was known before.
+  return stopsIn(book, after).filter((one) => !known.has(idOf(one)) && !known.has(idOf({ ...one, place: "" })));
 }
 
 export const DECISIONS = ["mended", "towed", "wrong"];
 
-/** What was found in a draft, of no wheel while nobody has said which. */
-/** @type {(draft: Pick<Draft, "unplaced">, found: Found) => Found} */
-export const placed = ({ unplaced }, found) => (unplaced && found.finding.endsWith(unplaced)
-  ? { ...found, place: "", unplaced } : found);
-
 /** The worst of what was found, where this release has words for it. */
-/** @type {(found: Found[], facts: Answers, draft?: Pick<Draft, "unplaced">) => string} */
-export const whatOf = ([worst], facts, draft = {}) => foundText(worst && placed(draft, worst), axlesOf({ facts }));
+/** @type {(found: Found[], facts: Answers) => string} */
+export const whatOf = ([worst], facts) => foundText(worst, axlesOf({ facts }));
 
 /** Where a kept *Stop now* or *Mend* is read; on the link's page what only a link told of it. */
 /** @type {(item: KeptCheck) => string} */

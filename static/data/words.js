@@ -93,10 +93,21 @@ export function placeName(place, axles) {
   return say({ L: "place-left", R: "place-right" }[place[1]] ?? "place-axle", { axle: place[0], axles });
 }
 
+/** The sign that was found, where nobody has told its wheel; or "". */
+/** @type {(one: Pick<Found, "finding" | "place">) => string} */
+export const signOf = ({ finding, place }) => (place ? "" : /^has_(.+)/.exec(finding)?.[1] ?? "");
+
+/** What was found, in words: at a wheel, or at one that nobody has told. */
+/** @type {(one: Pick<Found, "finding" | "place">, words?: Words) => string} */
+export function titleOf(one, words = { say, has }) {
+  const sign = signOf(one);
+  return sign ? say("app-stop-now-unplaced", { sign: words.say(`fact-${sign}`) })
+    : words.say(`finding-${one.finding}`);
+}
+
 /** What was found with its place; where this release has no words for it `otherwise`, or "". */
 /** @type {(one: Found | undefined, axles: number, otherwise?: string) => string} */
 export function foundText(one, axles, otherwise) {
-  if (one?.unplaced) return say("app-stop-now-unplaced", { sign: say(`fact-${one.unplaced}`) });
-  const id = `finding-${one?.finding}`, what = has(id) ? say(id) : otherwise;
+  const what = one && has(`finding-${one.finding}`) ? titleOf(one) : otherwise;
   return one && what ? [placeName(one.place, axles), what].filter(Boolean).join(": ") : "";
 }

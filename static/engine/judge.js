@@ -138,7 +138,7 @@ const leansAt = (point, { facts, context }) => point.leans ??= leansOf([point,
  * @param {Payload} payload @param {(Seen | undefined)[]} seen @param {Home[]} keys @param {Case} kase
  * @param {Book} book @returns {Verdict}
  */
-function verdictOf({ check, date }, seen, keys, kase, book) {
+function verdictOf({ check, date, facts }, seen, keys, kase, book) {
   /** @type {Verdict["points"]} */
   const points = [];
   /** @type {Found[]} */
@@ -170,7 +170,7 @@ function verdictOf({ check, date }, seen, keys, kase, book) {
     coverage: { answered: count(MUST), asked: count(MUST, MUST | OPEN) },
     places: byPlace(points, kase),
     points,
-    findings: bySeverity(findings),
+    findings: once(bySeverity(findings), unplaced(facts, book)),
     cannot_tell: cannotTell,
     next: nextFacts(cannotTell, keys),
     left_out: leftOut,
@@ -213,7 +213,8 @@ function readCase(payload, book, facts = new Map()) {
   /** @type {Home[]} */
   const changed = [];
   let named = 0, first = "";
-  for (const key of Object.keys(raw)) {
+  const signs = unplaced(raw, book);
+  for (const key of Object.keys(raw)) if (!signs.includes(key)) {
     const home = homeOf(key, book), given = raw[key];
     // Nearly all are as they were; what may be another inside is read anew.
     if (home.raw !== given || home.day !== day || typeof given === "object") {
@@ -225,12 +226,33 @@ function readCase(payload, book, facts = new Map()) {
     facts.set(key, value);
     if (home.place && Number(home.place[0]) > named) [named, first] = [Number(home.place[0]), key];
   }
-  for (const key of facts.keys()) if (!Object.hasOwn(raw, key)) {
+  const wheels = wheelOrder(axles(facts, raw, named, first));
+  const everywhere = signs.flatMap((sign) => wheels.map((at) => `${sign}@${at}`));
+  for (const key of everywhere) {
+    if (facts.get(key) !== YES) changed.push(homeOf(key, book));
+    facts.set(key, YES);
+  }
+  for (const key of facts.keys()) if (!Object.hasOwn(raw, key) && !everywhere.includes(key)) {
     facts.delete(key);
     changed.push(homeOf(key, book));
   }
   facts.set("today", [day, day]);
-  return { check, facts, wheels: wheelOrder(axles(facts, raw, named, first)), changed };
+  return { check, facts, wheels, changed };
+}
+
+const SIGN = "has_"; // of a finding that is just a sign seen at a wheel, before the sign's fact
+
+// Signs seen at a wheel that nobody has told: the fact without a place. They count at every wheel.
+/** @param {Answers} raw @param {Pick<Book, "findings">} book */
+const unplaced = (raw, { findings }) => Object.keys(raw).filter((key) => raw[key] === "yes" && SIGN + key in findings);
+
+// The findings, those of a sign whose wheel nobody told once and of no wheel.
+/** @param {Found[]} found @param {string[]} signs */
+function once(found, signs) {
+  /** @param {Found} one */
+  const isOf = ({ finding }) => signs.some((sign) => SIGN + sign === finding);
+  return found.filter((one, n) => !isOf(one) || found.findIndex(({ finding }) => finding === one.finding) === n)
+    .map((one) => (isOf(one) ? { ...one, place: "" } : one));
 }
 
 /** Where an answer belongs: its key is taken apart once. @param {string} key @param {Book} book */

@@ -1,6 +1,6 @@
 // What was found, worst first, with its cautions; and what cannot be told yet.
 
-import { has, placeName, say } from "../data/words.js";
+import { has, placeName, say, titleOf } from "../data/words.js";
 import { factOf, ROADSIDE } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
@@ -50,7 +50,7 @@ function doubtList(book, entries, axles) {
 /** A finding in one line, wheel first, in the words it was kept with. */
 /** @param {OpenBook} book @param {Pick<Found, "finding" | "place">} of1 @param {number} axles */
 export function foundLine(book, { finding, place }, axles) {
-  const where = placeName(place, axles), title = book.words.say(`finding-${finding}`);
+  const where = placeName(place, axles), title = titleOf({ finding, place }, book.words);
   return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
 }
 
@@ -82,10 +82,11 @@ export function findings(book, check, axles, system) {
  */
 function card(book, check, entry, axles, system) {
   const places = placesText(entry.places, axles);
-  const told = (part = "") => book.words.say(`finding-${entry.finding}${part}`);
+  /** @param {string} part */
+  const told = (part) => book.words.say(`finding-${entry.finding}${part}`);
   return h("article", { class: `card ${entry.level}` },
     h("div", {}, sign(entry.level, { words: book.words })),
-    h("h3", {}, told()), places ? h("p", { class: "place" }, places) : null,
+    h("h3", {}, titleOf(entry, book.words)), places ? h("p", { class: "place" }, places) : null,
     h("p", { class: "do" }, told(".do")),
     book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
     STAND_INS.includes(entry.finding)

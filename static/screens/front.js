@@ -165,7 +165,7 @@ function due(app, trailers, drafts) {
     return body.verdict.level === of ? line(of, whereOf(item), whatOf(body.verdict.findings, body.facts),
       named(trailerOf(item), item.link), made) : [];
   });
-  const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts, draft),
+  const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
     named(draft.trailer, draft.link), draft.started ?? draft.date));
   return { open, kept };
 }

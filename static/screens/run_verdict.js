@@ -4,7 +4,7 @@
 import { axlesOf } from "../data/asking.js";
 import { isCheck, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
-import { placed, stopsIn, undecided, whereOf } from "../data/stops.js";
+import { stopsIn, undecided, whereOf } from "../data/stops.js";
 import { foundText, has, say } from "../data/words.js";
 import { LEVELS } from "../engine/judge.js";
 import { draftsOf, underWay } from "../keep.js";
@@ -78,7 +78,7 @@ const openDrafts = (app, drafts) => drafts.flatMap((draft) => {
   try {
     const [found] = stopsIn(app.book, draft);
     return found ? [{ level: "stop", at: `#/now/${id}`, check, facts, made: started ?? date,
-      of: { id, trailer, link, run }, found: placed(draft, found) }] : [];
+      of: { id, trailer, link, run }, found }] : [];
   } catch { // a draft of another release may be of any shape; the front page tells of it
     return [];
   }

@@ -5,8 +5,8 @@
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
 import { checkOf, trailerBy, trailerOf } from "../data/queries.js";
-import { DECISIONS, placed } from "../data/stops.js";
-import { foundText, placeName, say } from "../data/words.js";
+import { DECISIONS } from "../data/stops.js";
+import { foundText, placeName, say, signOf } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
 import { back, go, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
@@ -64,13 +64,6 @@ export function howEnded(app, item, then) {
   return box;
 }
 
-/** A sign whose wheel nobody has told stands at all of them, and is said once, of none. */
-/** @type {(draft: Draft, stops: Found[]) => Found[]} */
-function told(draft, stops) {
-  const all = stops.map((one) => placed(draft, one)), first = all.find((one) => one.unplaced);
-  return all.filter((one) => one === first || !one.unplaced);
-}
-
 class StopPage {
   /** @param {App} app @param {StopSeen} seen */
   constructor(app, seen) {
@@ -78,7 +71,7 @@ class StopPage {
     this.app = app;
     this.book = book;
     this.check = check;
-    this.stops = draft ? told(draft, stops) : stops;
+    this.stops = stops;
     this.draft = draft;
     this.item = item;
     this.trailer = trailer;
@@ -91,6 +84,7 @@ class StopPage {
 
   page() {
     const { draft, book, axles, check } = this, [first, ...others] = this.stops, title = this.headline(first);
+    const unplaced = this.stops.map(signOf).find(Boolean);
     const levels = Object.fromEntries(this.stops.map(({ place, level }) => [place, level]));
     if (draft) tell(draft.id, "stop", ""); // the heading says it
     return page({
@@ -101,7 +95,7 @@ class StopPage {
         h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
         h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
         h("p", { class: "act" }, doing(check.check, "stop")),
-        draft?.unplaced ? this.which(draft, draft.unplaced) : null,
+        draft && unplaced ? this.which(draft, unplaced) : null,
         h("div", { class: "summary" }, plan({ axles, levels }),
           cautions(this.book, { findings: this.stops }, check.check)),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ",

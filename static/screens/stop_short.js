@@ -1,8 +1,8 @@
 // What a *Stop now* says before its page has come, and where that cannot be fetched: what, where, and what to do.
 
 import { axlesOf } from "../data/asking.js";
-import { placed, stopsIn } from "../data/stops.js";
-import { foundText, has, say } from "../data/words.js";
+import { stopsIn } from "../data/stops.js";
+import { foundText, has, say, signOf } from "../data/words.js";
 import { draftOf } from "../keep.js";
 import { h } from "../parts/h.js";
 import { backButton, link, page } from "../parts/page.js";
@@ -24,12 +24,12 @@ export async function stopNow(app, id) {
   const again = () => { if (location.hash === stood) redraw(); };
   coming.then(again, () => { note.textContent = say("app-not-fetched"); });
   addEventListener("online", again, { once: true });
-  return short(app, draft, placed(draft, worst), note);
+  return short(app, draft, worst, note);
 }
 
 /** @param {App} app @param {Draft} draft @param {Found} found @param {Element} note */
 function short(app, draft, found, note) {
-  const title = `${foundText(found, axlesOf(draft))}.`, todo = `finding-${found.finding}.do`;
+  const unplaced = signOf(found), title = `${foundText(found, axlesOf(draft))}.`, todo = `finding-${found.finding}.do`;
   return page({
     name: "stop-now halt",
     back: backButton(() => back(resumeHash(app.book, draft))),
@@ -37,8 +37,8 @@ function short(app, draft, found, note) {
     body: [h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
       has(todo) ? h("p", { class: "act" }, say(todo)) : null,
       h("p", { class: "act" }, say("level-stop.do")),
-      draft.unplaced ? h("section", {}, h("h2", {}, say("app-stop-which-wheel")),
-        wheelChooser(app, draft, draft.unplaced, redraw)) : null,
+      unplaced ? h("section", {}, h("h2", {}, say("app-stop-which-wheel")),
+        wheelChooser(app, draft, unplaced, redraw)) : null,
       note],
     foot: link(say("app-stop-now-go-on"), resumeHash(app.book, draft), "answer"),
   });

@@ -87,6 +87,10 @@ function nothingElse(stop) {
   return stop.give(given, () => stop.forward("signs"));
 }
 
+/** The other signs whose wheel nobody has told. */
+/** @type {(draft: Draft, fact: string) => string[]} */
+const others = ({ unplaced = [] }, fact) => [unplaced].flat().filter((one) => one !== fact);
+
 /** A sign counts at once at every wheel it could be at, until the person says which. */
 /** @param {Stop} stop @param {string} fact */
 function tapped(stop, fact) {
@@ -96,7 +100,7 @@ function tapped(stop, fact) {
     return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])),
       () => go(stopHash(stop.draft, "signs")));
   }
-  if (keys.length > 1) stop.draft = { ...stop.draft, unplaced: fact };
+  if (keys.length > 1) stop.draft = { ...stop.draft, unplaced: [...others(stop.draft, fact), fact] };
   return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "yes" }])),
     () => go(stopHash(stop.draft, keys.length > 1 ? `where.${fact}` : "signs")));
 }
@@ -108,7 +112,7 @@ export function wheelChooser(app, draft, fact, done) {
   /** @param {string} at */
   const place = (at) => {
     const given = wheels(draft).map((one) => [`${fact}@${one}`, { raw: one === at ? "yes" : "no" }]);
-    stop.draft = { ...stop.draft, unplaced: undefined };
+    stop.draft = { ...stop.draft, unplaced: others(draft, fact) };
     return stop.give(Object.fromEntries(given), done);
   };
   const more = Number.isInteger(draft.facts.axles) ? null : button(say("app-stop-more-axles"), () => stop.give(

@@ -217,8 +217,8 @@ def test_a_kept_check_does_the_due_stops_it_looks_at(
 
 
 def found(kind: str, *places: str, check: str = "one", axles: int = 1) -> dict[str, Any]:
-    findings = [{"finding": "hub_too_warm", "place": one, "level": "look"} for one in places]
-    verdict = {"level": "look" if places else "nothing", "findings": findings}
+    levels = {"": "look", "1R": "nothing", "2L": "unchecked"} | dict.fromkeys(places, "look")
+    verdict = {"level": "look" if places else "nothing", "places": levels}
     return {"check": check, "kind": kind, "verdict": verdict, "facts": {"axles": axles}}
 
 

@@ -220,7 +220,7 @@ KEPT = """async (level) => {
     const { finishBy } = await import("/static/data/run.js");
     const { store } = await openStore(() => {});
     const findings = level === "look" ? [{ finding: "hub_too_warm", place: "1L", level }] : [];
-    const verdict = { level, findings, places: {}, cannot_tell: [], next: [] };
+    const verdict = { level, findings, places: { "1L": level }, cannot_tell: [], next: [] };
     const sealed = await seal("check", { check: "quick_stop", date: "2026-07-14", facts: {},
         typed: {}, trailer: null, rulebook: "0", verdict });
     const run = (await store.get("settings", "run")).value;

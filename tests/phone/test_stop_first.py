@@ -47,6 +47,49 @@ def smoke_under_the_link(one: Phone) -> None:
     one.page.wait_for_selector(".stop-now h1")
 
 
+UNTOLD = "Smoke at a wheel; which one is not said"
+
+
+def test_a_stop_now_kept_before_its_wheel_is_told_names_none(
+    chromium: Browser, desk: Desk, tmp_path: Path
+) -> None:
+    """Two signs of which nobody said the wheel: kept, sent and shown everywhere as of none."""
+    secret = desk.job(trailer_name="Dump trailer Hale", **{"fact:axles": "2"})
+    with phone(chromium, tmp_path / "customer", desk.address) as one:
+        arrive(one, secret)
+        smoke_under_the_link(one)
+        one.tap("Go on with the check")
+        one.wait_for("location.hash.startsWith('#/stop/')")
+        one.settle()
+        one.tap("Grinding")
+        one.page.wait_for_selector(".stop-now h1")
+        shown = one.page.inner_text(".stop-now")
+        assert "Grinding or rumbling on the way at a wheel;" in shown
+        assert "Left wheel, axle 1:" not in shown
+        one.tap("Keep and send")
+        one.wait_for("document.querySelector('.kept')?.textContent.includes('and sent')")
+        assert one.question == f"{UNTOLD}."
+        cards = one.page.locator(".card.stop h3").all_inner_texts()
+        assert cards == [
+            UNTOLD,
+            "Grinding or rumbling on the way at a wheel; which one is not said",
+        ]
+        assert one.page.locator(".card.stop .place").count() == 0
+        one.page.locator(".card.stop summary").first.click()
+        one.page.locator(".card.stop details p").first.wait_for()
+        (kept,) = (item for item in one.stored("records") if item["record"]["kind"] == "check")
+        facts = kept["record"]["body"]["facts"]
+        assert {key: raw for key, raw in facts.items() if key.startswith(("smoke", "grind"))} == {
+            "smoke": "yes",
+            "grinding": "yes",
+        }
+        at_job(one)
+        one.page.locator(".carried.stop").get_by_text(UNTOLD).first.wait_for()
+        one.open()
+        one.page.locator(".due.stop").get_by_text(UNTOLD).wait_for()
+        assert "wheel, axle" not in one.page.inner_text("main")
+
+
 @pytest.mark.long
 def test_a_customers_own_stop_now_is_first_until_it_has_ended(
     chromium: Browser, desk: Desk, tmp_path: Path

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import UTC, datetime, timedelta
 from html import unescape
 from types import SimpleNamespace
@@ -122,6 +123,41 @@ def test_of_itself_a_checks_page_says_nothing_twice(floor: Floor) -> None:
     first, second = both(floor)
     page = read(floor, f"/shop/checks/{first}").partition('<div class="columns">')[0]
     assert (first in listed(page), second in listed(page)) == (False, True)
+
+
+UNTOLD = "Smoke at a wheel; which one is not said"
+EVERYWHERE = {
+    **WHOLE,
+    "who is asked back": "/shop/recall",
+    "what is overdue": "/shop#overdue",
+    "inbox": "/shop",
+    "table of checks": "/shop/files/checks.csv",
+}
+
+
+@pytest.mark.parametrize("place", EVERYWHERE)
+def test_a_sign_whose_wheel_nobody_told_is_told_of_none(floor: Floor, place: str) -> None:
+    assert floor.send(run_stop(smoke="yes")).status_code == 200
+    page = read(floor, EVERYWHERE[place].format(floor).partition("#")[0])
+    assert UNTOLD in page
+    assert re.findall(r"Smoke at this wheel|\w+ wheel: Smoke", page) == []
+
+
+def test_nor_is_a_wheel_named_on_the_checks_page_in_its_print_a_text_or_the_mail(
+    floor: Floor,
+) -> None:
+    one = run_stop(smoke="yes")
+    assert floor.send(one).status_code == 200
+    page = read(floor, f"/shop/checks/{one['id']}")
+    answers = page.partition("<h2>What was answered</h2>")[2]
+    assert UNTOLD in page.partition("<h2")[2]
+    assert "Left wheel" not in page
+    assert answers.count("Smoke") == 1  # as it was said: once, and of no wheel
+    floor.change("customers", floor.customer, language="es")
+    texts_there = texts(floor, "/shop/recall")
+    assert "Humo en una rueda; no se ha dicho en cuál" in texts_there[0]
+    (row,) = floor.rows("mails")
+    assert UNTOLD in mailed(floor, dict(row))
 
 
 # ---- what goes out ------------------------------------------------------------------------------

@@ -30,7 +30,7 @@ from webapp.follow_up.schedule import what_due
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
 from webapp.storage.store import AnyRow
-from webapp.wording import place_text, said, say, speaking
+from webapp.wording import finding_title, place_text, say, speaking
 
 PAUSE = 15.0  # seconds between looks into the table
 TIME_OUT = 20
@@ -214,7 +214,7 @@ def found(check: Any, level: str = "stop") -> list[str]:
     named = (int(one["place"][0]) for one in bad if one["place"])
     axles, lines = max([axles_of(facts), *named]), []
     for one in bad:
-        title = said(f"finding-{one['finding']}", one["finding"])
+        title = finding_title(one["finding"], one["place"], one["finding"])
         place = place_text(one["place"], axles)
         lines.append(f"{title} ({place})" if place else title)
     return ["\n".join(lines)] if lines else []

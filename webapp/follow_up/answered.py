@@ -21,7 +21,8 @@ ASKED = {
     "walkaround": {ALL_ROUND},
 }
 MOST_AXLES = 3
-# A hub that smokes, burns or leans is not felt any more: that is its answer.
+# A hub that smokes, burns or leans is not felt any more: that is its answer, of whichever
+# wheel nobody has told.
 PLAIN_SIGNS = ("smoke", "flames", "leaning")
 
 
@@ -64,4 +65,5 @@ def some_at(facts: Mapping[str, Any], place: str) -> bool:
 
 def hub_answered(facts: Mapping[str, Any], place: str) -> bool:
     felt = given(facts, "hub_feel", place) or given(facts, "hub_reading", place)
-    return felt or any(facts.get(f"{name}@{place}") == "yes" for name in PLAIN_SIGNS)
+    seen = (facts.get(key) for name in PLAIN_SIGNS for key in (f"{name}@{place}", name))
+    return felt or "yes" in seen

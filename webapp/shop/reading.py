@@ -28,7 +28,7 @@ from webapp.clock import made_at, moment
 from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
 from webapp.shop import measures, release
 from webapp.shop.release import Release
-from webapp.wording import language, place_text, said, say, unit_text
+from webapp.wording import finding_title, language, place_text, said, say, unit_text
 
 Json = dict[str, Any]
 Said = Callable[[str, str], str]
@@ -111,11 +111,11 @@ def differ(phone: Seen, server: Seen) -> bool:
 def worded(one: Found, axles: int, by: Release | None = None) -> Json:
     """A finding with the words of a release (today's, if none is given); else named by its id."""
     by = by or release.today()
-    name, said = f"finding-{one['finding']}", by.said
+    name, said, plain = f"finding-{one['finding']}", by.said, one["finding"].replace("_", " ")
     entry = by.rules["findings"].get(one["finding"], {})
     return dict(one) | {
         "where": place_text(one["place"], axles),
-        "title": said(name, one["finding"].replace("_", " ")),
+        "title": finding_title(one["finding"], one["place"], plain, said),
         "do": said(f"{name}.do", ""),
         "why": said(f"{name}.why", ""),
         "cautions": [said(f"caution-{c}", c) for c in entry.get("cautions", [])],
