@@ -45,6 +45,21 @@ def listed(page: str) -> list[str]:
     return re.findall(r"/shop/checks/([0-9a-f-]{36})", page)
 
 
+def test_what_must_not_be_driven_on_stands_above_what_is_only_looked_at_again(floor: Floor) -> None:
+    """A hub nobody could touch, at *Look again* until it is settled; the other came in later."""
+    card = {"finding": "reads_below_air", "place": "", "level": "look"}
+    held = {"finding": "too_hot", "place": "1L", "level": "look"}
+    ids = []
+    for found in ([card, held], [card]):
+        one = run_stop()
+        one["body"]["verdict"] = {"level": "look", "findings": found}
+        assert floor.send(one).status_code == 200
+        ids.append(one["id"])
+    page = read(floor)
+    assert listed(page) == ids
+    assert "Left wheel: Very hot, and not settled yet, and 1 more" in page
+
+
 def lend(floor: Floor, name: str, phone: str = "") -> None:
     """Lent by somebody who has looked at what was found: the refusal names it."""
     client, address = desk(floor), f"/shop/fleet/{floor.trailer}/out"

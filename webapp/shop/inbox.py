@@ -18,7 +18,7 @@ from webapp.follow_up.answered import came_back
 from webapp.follow_up.lending import OUT
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY, TRAY_DECIDED
-from webapp.follow_up.verdicts import as_seen
+from webapp.follow_up.verdicts import Finding, as_seen
 from webapp.shop import reading, session, stands, times
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
@@ -40,7 +40,7 @@ def front() -> ResponseReturnValue:
     shop_id, after = session.me()["shop_id"], cursor()
     with store().reading() as connection:
         back, more = page(connection, shop_id, REST, after)
-        parts: Json = {"back": back, "more": more, "first": after is None}
+        parts: Json = {"back": held_first(back), "more": more, "first": after is None}
         if after is None:
             # All of them: a Stop now is never on a later page.
             parts["stops"] = list(checks(connection, shop_id, STOP, None, None))
@@ -88,6 +88,11 @@ def page(
     return found, None
 
 
+def held_first(found: list[Line]) -> list[Line]:
+    """On each shelf first what must not be driven on before it is settled."""
+    return sorted(found, key=lambda one: (one["shelf"], not one["held"]))
+
+
 def checks(
     connection: Connection, shop_id: int, shelf: int, before: int | None, limit: int | None
 ) -> Iterator[Line]:
@@ -131,7 +136,8 @@ def check_rows() -> Select[Any]:
 
 
 class Line(TypedDict):
-    """A check as one line of a list; ``phone`` is whom to call."""
+    """A check as one line of a list; ``phone`` is whom to call, ``held`` whether it says not to
+    drive on before something is settled."""
 
     id: str
     seq: int
@@ -145,6 +151,7 @@ class Line(TypedDict):
     customer: str
     phone: str
     worst: str
+    held: bool
 
 
 def line(row: AnyRow) -> Line:
@@ -155,6 +162,7 @@ def line(row: AnyRow) -> Line:
     name, number = whom(row, body.get("by"))
     levels = [level for level in (phone["level"], row.level) if level]
     worst = min(levels, key=SHELVES.__getitem__)
+    found = found_by_both(body, json.loads(row.verdict))
     return {
         "id": row.id,
         "seq": row.seq,
@@ -167,8 +175,15 @@ def line(row: AnyRow) -> Line:
         "trailer_id": row.trailer_key,
         "customer": name,
         "phone": number,
-        "worst": worst_words(body, json.loads(row.verdict)),
+        "worst": worst_words(found, body),
+        "held": worst == "look" and any(reading.holds(one) for one in found),
     }
+
+
+def found_by_both(body: Json, server: Json) -> list[Finding]:
+    """What phone and server found, worst first, of *Look again* what holds up driving on."""
+    both = [one for told in (body["verdict"], server) for one in as_seen(told)["findings"]]
+    return sorted(both, key=lambda one: (SHELVES[one["level"]], not reading.holds(one)))
 
 
 def whom(row: AnyRow, by: Json | None) -> tuple[str, str]:
@@ -179,10 +194,8 @@ def whom(row: AnyRow, by: Json | None) -> tuple[str, str]:
     return holder if any(holder) else (row.customer or "", row.customer_phone or "")
 
 
-def worst_words(body: Json, server: Json) -> str:
+def worst_words(both: list[Finding], body: Json) -> str:
     """The worst finding, and how many more there are of its level: one for a wheel."""
-    both = [one for told in (body["verdict"], server) for one in as_seen(told)["findings"]]
-    both.sort(key=lambda one: SHELVES[one["level"]])
     as_bad = {(one["finding"], one["place"]) for one in both if one["level"] == both[0]["level"]}
     told = reading.found_words(both[:1], body)
     if len(as_bad) > 1:
