@@ -157,8 +157,8 @@ interface Rulebook {
   proofs: Proof[];
 }
 
-/** A part without what the rulebook `beside` has: `like` names that, by kind. */
-type SentBeside = Rulebook & { like: Record<string, string[]>; beside: string };
+/** A part without what the rulebook `beside` has: by kind `like` names that, or `but` names all else of it. */
+type SentBeside = Rulebook & { like: Record<string, string[]>; but: Record<string, string[]>; beside: string };
 
 /** What formulas are compiled against. */
 interface Context {

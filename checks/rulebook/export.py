@@ -131,12 +131,16 @@ SOURCED = ("limits", "quantities", "findings")
 def beside(first: Data, part: Data) -> Data:
     """A part without what a phone has in the ``first`` one, whose hash stands under ``beside``.
 
-    ``like`` names what is as there, by kind; the ``hash`` is still that of the whole part.
+    What is as there is named by kind: all ``like`` the first's, or all of the first's ``but`` some,
+    whichever is fewer names. The ``hash`` is still that of the whole part.
     """
     kinds = [kind for kind in COMMON if kind in part and kind in first]
     like = {k: [n for n in part[k] if first[k].get(n) == part[k][n]] for k in kinds}
     own = {k: {n: v for n, v in part[k].items() if n not in like[k]} for k in kinds}
-    return part | own | {"like": like, "beside": first["hash"]}
+    but = {k: sorted(first[k].keys() - set(like[k])) for k in kinds}
+    most = {k for k in kinds if len(but[k]) < len(like[k])}
+    named = {"like": _only(like, set(kinds) - most), "but": _only(but, most)}
+    return part | own | named | {"beside": first["hash"]}
 
 
 def _sealed(data: Data) -> Data:

@@ -18,14 +18,17 @@ export const FIXED = [...CONSTANT, "ball_size", "ball_rating", "coupler_rating",
  *
  * @param {SentBeside} sent @param {Rulebook | undefined} first @returns {Rulebook}
  */
-export function filled({ like, beside, ...part }, first) {
+export function filled({ like, but, beside, ...part }, first) {
   if (first?.hash !== beside) throw Object.assign(new Error("rules of two releases"), { answered: true });
-  /** @template T @param {Record<string, T>} own @param {Record<string, T>} known @param {string[]} names */
-  const whole = (own, known, names) => ({ ...own, ...Object.fromEntries(names.map((name) => [name, known[name]])) });
+  /** @template T @param {string} kind @param {Record<string, T>} own @param {Record<string, T>} known */
+  const whole = (kind, own, known) => {
+    const names = like[kind] ?? Object.keys(known).filter((name) => !but[kind].includes(name));
+    return { ...own, ...Object.fromEntries(names.map((name) => [name, known[name]])) };
+  };
   return { ...part,
-    units: whole(part.units, first.units, like.units), facts: whole(part.facts, first.facts, like.facts),
-    limits: whole(part.limits, first.limits, like.limits),
-    quantities: whole(part.quantities, first.quantities, like.quantities) };
+    units: whole("units", part.units, first.units), facts: whole("facts", part.facts, first.facts),
+    limits: whole("limits", part.limits, first.limits),
+    quantities: whole("quantities", part.quantities, first.quantities) };
 }
 
 /** Names of the facts that a tree looks at. */
