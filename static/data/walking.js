@@ -81,9 +81,20 @@ export class Place {
     const { facts, looked = {} } = this.draft, name = `${this.at}.${id}`;
     const told = keys.every((key) => key in facts || factOf(key) === "inner_seen");
     if (!told || !(name in looked)) return "";
-    /** @param {string} key */
-    const bad = (key) => isKnown(facts[key]) && facts[key] !== fineOf(key);
-    return faults.some((fact) => bad(this.key(fact))) ? "something" : looked[name];
+    return this.hasFault({ faults }) ? "something" : looked[name];
+  }
+
+  /** Whether a fault was ticked in this row, and its list left before the others were. */
+  /** @param {ZoneRow} row */
+  isLeft(row) {
+    return !row.state && this.draft.looked?.[`${this.at}.${row.id}`] === "something" && this.hasFault(row);
+  }
+
+  /** Whether one of a zone's faults is told. */
+  /** @param {Pick<ZoneRow, "faults">} of1 */
+  hasFault({ faults }) {
+    const { facts } = this.draft;
+    return faults.map((fact) => this.key(fact)).some((key) => isKnown(facts[key]) && facts[key] !== fineOf(key));
   }
 
   /**

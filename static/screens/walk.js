@@ -58,7 +58,10 @@ export class Walk {
   }
 
   draw() {
-    const { place } = this, rows = place.rows(), ids = [...new Set(rows.map(({ zone }) => zone))], asks = place.asks();
+    const { place } = this, rows = place.rows();
+    // a fault that led away from the list, to a *Stop now* say, is found in it again
+    this.opened ??= rows.find((row) => place.isLeft(row))?.id ?? null;
+    const ids = [...new Set(rows.map(({ zone }) => zone))], asks = place.asks();
     /** @param {boolean} first */
     const asked = (first) => asks.filter(({ keys }) => FIRST.includes(keys[0]) === first)
       .map((one) => askedHere(this, one));

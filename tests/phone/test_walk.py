@@ -258,3 +258,26 @@ def test_a_tick_is_kept_when_it_is_tapped_and_one_taken_back_is_not(one: Phone) 
     one.page.wait_for_selector(".tick[aria-pressed=true]")
     pressed = one.page.locator(".tick[aria-pressed=true]").all_inner_texts()
     assert pressed == ["Cracks a fingernail fits in"]
+
+
+def test_a_stop_now_ticked_on_the_walk_stands_in_its_zone_and_is_not_taken_back_by_fine(
+    one: Phone,
+) -> None:
+    begin(one)
+    latch = one.page.locator("[data-zone=latch]")
+    latch.locator(".something").click()
+    latch.locator(".tick").first.click()
+    one.page.locator(".stop-now h1").wait_for()
+    one.tap("Go on with the check")
+    latch.locator(".faults .tick[aria-pressed=true]").wait_for()
+    latch.locator(".fine").click()
+    dialog = one.page.locator("dialog", has_text="That is Stop now")
+    dialog.get_by_role("button", name="No, go back").click()
+    assert latch.locator(".tick[aria-pressed=true]").count() == 1
+    assert one.stored("drafts")[0]["facts"]["latch"] == "no"  # type: ignore[index]
+    latch.get_by_role("button", name="Nothing else here").click()
+    latch.locator(".something[aria-pressed=true]").wait_for()
+    latch.locator(".fine").click()
+    dialog.get_by_role("button", name="Take that back").click()
+    latch.locator(".fine[aria-pressed=true]").wait_for()
+    one.wait_stored("drafts", lambda drafts: drafts[0]["facts"]["latch"] != "no")  # type: ignore[index]
