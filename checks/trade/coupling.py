@@ -59,7 +59,7 @@ QUANTITIES = [
         "ball_gap",
         "mm",
         diameter("coupler_size") - diameter("ball_size"),
-        "The two stamps, one taken from the other",
+        "Definition",
     ),
 ]
 

@@ -144,7 +144,7 @@ QUANTITIES = [
                 / (limit("hubs.rolling") * convert(sized("tire_diameter", s), "in", "m") / 2)
             )
         ),
-        "Kinematics of a rolling wheel",
+        "Geometry",
     ),
     q("wheel_rpm", "rpm", convert(quantity("wheel_turning"), "rad_s", "rpm"), "Definition"),
     q("film_temperature", "kelvin", convert(fact("air") + limits("film_excess"), "degC", "kelvin")),
@@ -242,7 +242,7 @@ QUANTITIES = [
         "friction_power",
         "W",
         (quantity("bearing_torque") + quantity("seal_torque")) * quantity("wheel_turning"),
-        "Definition of power",
+        "Definition",
     ),
     q("expected_rise", "K", quantity("friction_power") / quantity("hub_conductance")),
     q(

@@ -51,7 +51,7 @@ QUANTITIES = [
         "over_rating",
         "kg",
         fact("gross_weight") - fact("gross_rating"),
-        "Weight as weighed, less the rating on the plate",
+        "Definition",
     ),
 ]
 

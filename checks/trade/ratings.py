@@ -113,13 +113,13 @@ def weakest() -> Expr:
     return when(reduce(or_, COUNTS.values()), smallest(*arms), limits("unknown"))
 
 
-BEARS = "Rating of this link alone, against the weight of the trailer"
-LESS = "Rating less the weight it bears"
+BEARS = "Definition"
+LESS = "Definition"
 CLASSES = "SAE J684 classes as carried by COMAR 11.13.08.10"
 CHAIN = "49 CFR 393.108 chain table; breaking load by grade, welded chain makers"
 QUANTITIES = [
     *(Quantity(f"link_{name}", "kg", bears, BEARS) for name, bears in ALONE.items()),
-    Quantity("weakest_link", "kg", weakest(), "Least of the ratings that are known"),
+    Quantity("weakest_link", "kg", weakest(), "Definition"),
     *(
         Quantity(f"margin_{name}", "kg", bears - against, LESS)
         for name, (bears, against, _) in LINKS.items()

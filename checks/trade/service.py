@@ -38,7 +38,7 @@ QUANTITIES = [
         "service_age",
         "year",
         convert(fact("today"), "day", "year") - served,
-        "Day of the check less the month of the service",
+        "Definition",
     )
 ]
 

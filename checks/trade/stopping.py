@@ -47,7 +47,7 @@ QUANTITIES = [
         "weight_ratio",
         "ratio",
         when(unbraked, 1 + gross / fact("tow_weight"), 1),
-        "Same brake force, more weight",
+        "Definition",
     ),
     Quantity("reaction_way", "m", speed * limits("reaction"), MOTION),
     Quantity("stop_alone", "m", quantity("reaction_way") + alone, MOTION),
@@ -58,7 +58,7 @@ QUANTITIES = [
         "ball_push",
         "kg",
         when(unbraked, push(grip, gross, fact("tow_weight")), 0),
-        "Weight times slowing; as weight",
+        "Definition",
     ),
     Quantity("chain_share", "ratio", table("stopping.chain_share", fact("chain_angle")), STATICS),
     Quantity(

@@ -120,9 +120,7 @@ carries = quantity("tire_carries")
 girth = quantity("tire_girth")
 
 QUANTITIES = [
-    Quantity(
-        "overall_diameter", "mm", fact("tire_size"), "Definition of aspect ratio", scope="axle"
-    ),
+    Quantity("overall_diameter", "mm", fact("tire_size"), "Definition", scope="axle"),
     Quantity(
         "tire_revs",
         "count",

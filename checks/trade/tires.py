@@ -104,7 +104,7 @@ QUANTITIES = [
         "pressure_likely",
         "kPa",
         by_warmth(fact("pressure"), lambda least, most: (least + most) / 2),
-        "Middle of what the pressure when cold can be",
+        "Definition",
         scope="wheel",
     ),
     Quantity(
@@ -121,7 +121,7 @@ QUANTITIES = [
         "pressure_gap",
         "kPa",
         mate(fact("pressure")) - fact("pressure"),
-        "Difference of readings",
+        "Definition",
         scope="wheel",
     ),
 ]

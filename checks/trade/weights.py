@@ -31,7 +31,7 @@ limits = Limits("weights")
 
 ITEMS = range(1, 7)
 STATICS = "Moment balance about the axle line, trailer level"
-SUM = "Sum of the parts"
+SUM = "Definition"
 LEVER = "Lever rule; a boat trailer maker's manual has the 1 ft and 2 ft layout, times three"
 ADVICE = "Public towing guidance and makers' manuals, which disagree; the more careful is judged by"
 RATING = "The maker's rating is the limit; common practice, no source"
@@ -151,14 +151,12 @@ WHOLE = [
         ),
         SUM,
     ),
-    Quantity(
-        "payload_left", "kg", fact("gross_rating") - loaded, "Rating on the plate less the weight"
-    ),
+    Quantity("payload_left", "kg", fact("gross_rating") - loaded, "Definition"),
     Quantity(
         "past_deck",
         "mm",
         when(added_up, largest(0, over_items(largest, past_ends)), 0),
-        "Difference of the distances measured",
+        "Definition",
     ),
 ]
 
@@ -178,7 +176,7 @@ TONGUE = [
         ),
         f"{STATICS}; {LEVER}",
     ),
-    Quantity("tongue_share", "percent", percent(tongue / loaded), "Tongue load over loaded weight"),
+    Quantity("tongue_share", "percent", percent(tongue / loaded), "Definition"),
     Quantity(
         "tongue_per_inch",
         "kg",
@@ -274,7 +272,7 @@ RESERVES = [
         "axle_reserve",
         "percent",
         percent(1 - per_axle / fact("axle_rating")),
-        "Rating less load, over rating",
+        "Definition",
     ),
     Quantity(
         "wheel_load", "kg", per_axle * limits("heavier_side"), "One side taken as heavier, 52 to 48"
@@ -283,13 +281,13 @@ RESERVES = [
         "tire_reserve",
         "percent",
         percent(1 - quantity("wheel_load") / quantity("tire_rated")),
-        "Tire rating less the heavier wheel's load, over rating",
+        "Definition",
     ),
     Quantity(
         "sway_room",
         "km_h",
         fact("sway_speed") - fact("planned_speed"),
-        "Difference of the two speeds",
+        "Definition",
     ),
 ]
 
