@@ -627,7 +627,7 @@ interface StoreOf {
 type Piece = string | { value: string } | { select: string; cases: Record<string, Sentence> };
 type Sentence = string | Piece[];
 type WordValues = Record<string, string | number | null | undefined>;
-/** `/words.LANGUAGE.json`: ids with `;` between, and their texts in the same order. */
+/** `/words.LANGUAGE.json`: ids with spaces between, each shortened by the last, and their texts in the same order. */
 type SentWords = Omit<WordsFile, "say"> & { ids: string; say: Sentence[] };
 interface WordsFile {
   language: string;

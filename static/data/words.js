@@ -22,10 +22,17 @@ let numbers;
 /** @type {Record<string, Sentence>[]} */
 const catalogues = [];
 
-/** A file's words by their ids, which travel beside them in a row. */
+const NONE_ALIKE = 35; // "#"
+
+/** A file's words by their ids, which travel beside them in a row, each without what it begins with like the last. */
 /** @type {(sent: SentWords) => WordsFile} */
-export const byId = ({ ids, say: texts, ...rest }) =>
-  ({ ...rest, say: Object.fromEntries(ids.split(";").map((id, at) => [id, texts[at]])) });
+export function byId({ ids, say: texts, ...rest }) {
+  let id = "";
+  return { ...rest, say: Object.fromEntries(ids.split(" ").map((tail, at) => {
+    id = id.slice(0, tail.charCodeAt(0) - NONE_ALIKE) + tail.slice(1);
+    return [id, texts[at]];
+  })) };
+}
 
 /** Take the words of a file; those of a second file come beside them. */
 /** @type {(json: WordsFile) => void} */

@@ -11,6 +11,7 @@ from flask.testing import FlaskClient
 
 from checks.words import finished, words
 from tests.support.records import error_of
+from tests.support.sent_words import by_id
 from webapp import wording
 from webapp.app_files.fetched import words_at
 
@@ -70,10 +71,8 @@ def test_a_language_has_its_words_its_manifest_and_its_worker(
         if address.startswith("/words"):
             sent = client.get(address).get_json()
             assert sent["language"] == language
-            assert (
-                dict(zip(sent["ids"].split(";"), sent["say"], strict=True))
-                == said.export(sent["ids"].split(";"))["say"]
-            )
+            say = by_id(sent)
+            assert say == said.export(list(say))["say"]
     manifest = client.get(f"/manifest.{language}.webmanifest").get_json()
     assert manifest["description"] == said.say("app-description")
     assert manifest["lang"].partition("-")[0] == language

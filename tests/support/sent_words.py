@@ -1,0 +1,13 @@
+"""The words of the app as they travel, by their ids again: written apart from the server's code."""
+
+from __future__ import annotations
+
+from typing import Any
+
+
+def by_id(sent: dict[str, Any]) -> dict[str, Any]:
+    """``say`` of a words file; a first sign ``#`` is no letter like the id before, ``$`` one."""
+    ids = [""]
+    for tail in sent["ids"].split(" "):
+        ids.append(ids[-1][: ord(tail[0]) - ord("#")] + tail[1:])
+    return dict(zip(ids[1:], sent["say"], strict=True))
