@@ -5,7 +5,7 @@ import { Gone, merged, same } from "./data/drafts.js";
 import { recordsOf, trailerBy } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, keeping, StorageFull } from "./data/store.js";
-import { stopsIn, whatOf } from "./data/stops.js";
+import { heldIn, stopsIn, whatOf } from "./data/stops.js";
 import { say } from "./data/words.js";
 import { inform, sure } from "./dialog.js";
 import { announce } from "./parts/page.js";
@@ -184,7 +184,9 @@ export async function toss(app, draft) {
     if (await sure(say("app-sure-keep-stop", { what }), say("app-keep-and-send"))) await keepCheck(app, draft);
     return false;
   }
-  const yes = await sure(say("app-sure-throw-away"), say("app-throw-away"));
+  const held = heldIn(app.book, draft), ask = say("app-sure-throw-away");
+  const yes = await sure(held ? `${whatOf([held], draft.facts)}. ${say(`finding-${held.finding}.do`)} ${ask}` : ask,
+    say("app-throw-away"));
   if (yes) await throwAway(app, draft.id);
   return yes;
 }

@@ -3,6 +3,7 @@
 import { axlesOf, judged } from "./asking.js";
 import { isCheck } from "./queries.js";
 import { foundText } from "./words.js";
+import { TOO_HOT } from "../engine/judge.js";
 
 /** @type {(one: Found) => string} */
 const idOf = ({ finding, place }) => `${finding}@${place}`;
@@ -13,6 +14,24 @@ const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and figur
 /** @type {(book: OpenBook, draft: Draft) => Found[]} */
 export const stopsIn = (book, draft) =>
   (UNJUDGED.includes(draft.check) ? [] : judged(book, draft).findings.filter(({ level }) => level === "stop"));
+
+/**
+ * The finding whose own words say what to do first: the worst. At *Look again* it is one that holds up driving on, and
+ * its words stand in place of the level's, which are milder.
+ */
+/** @param {OpenBook} book @param {Pick<Verdict, "findings"> & { level?: Level }} verdict */
+export function firstToDo(book, { level, findings: list }) {
+  if (level !== "look") return level === "stop" || level === "mend" ? list[0] : undefined;
+  return list.find(({ finding }) => finding === TOO_HOT)
+    ?? list.find(({ finding }) => book.data.findings[finding]?.holds);
+}
+
+/** What a draft at *Look again* holds driving on up for: it stands wherever a *Stop now* would. */
+/** @type {(book: OpenBook, draft: Draft) => Found | undefined} */
+export function heldIn(book, draft) {
+  const verdict = UNJUDGED.includes(draft.check) ? null : judged(book, draft);
+  return verdict?.level === "look" ? firstToDo(book, verdict) : undefined;
+}
 
 /** Those that `after` has and `before` had not. */
 /** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */

@@ -22,17 +22,6 @@ export function cautions(book, verdict, check) {
     h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
 }
 
-/**
- * The finding whose own words say what to do first: the worst. At *Look again* it is one that holds up driving on, and
- * its words stand in place of the level's, which are milder.
- */
-/** @param {OpenBook} book @param {Pick<Verdict, "findings"> & { level?: Level }} verdict */
-export function firstToDo(book, { level, findings: list }) {
-  if (level !== "look") return level === "stop" || level === "mend" ? list[0] : undefined;
-  return list.find(({ finding }) => finding === TOO_HOT)
-    ?? list.find(({ finding }) => book.data.findings[finding]?.holds);
-}
-
 /** The doubts for which a point is *Look again*: they stand on the card that stands for them. */
 /** @param {OpenBook} book @param {Doubt[]} entries @param {string} name @param {string[]} places */
 function raising(book, entries, name, places) {

@@ -2,7 +2,7 @@
 
 import { isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
+import { heldIn, latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
 import { say } from "../data/words.js";
 import { draftsOf, setSetting, startCheck, toss } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
@@ -54,7 +54,7 @@ export async function front(app) {
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
   const begun = drafts.filter((draft) => shown(app, draft, trailers));
-  const { open, kept } = due(app, trailers, begun);
+  const { open, held, kept } = due(app, trailers, begun);
   const stops = () => [open, kept("stop", records()), links?.openStops(app, readable) ?? []].flat();
   const isHalt = () => stops().length > 0, halt = isHalt();
   const rest = unfinishedList(app, [...begun].reverse(), trailers);
@@ -63,7 +63,7 @@ export async function front(app) {
   return page({
     name: "front",
     body: [
-      title, live(stops),
+      title, live(stops), held,
       halt ? null : [what, band],
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
@@ -148,16 +148,20 @@ function figures(app, draft, trailers) {
     h("span", {}, begun(trailer?.name, draft), say("app-answers", { count: Object.keys(draft.facts).length })));
 }
 
-/** What nobody has answered yet, worst first: `kept` checks of a level, and `open` drafts at *Stop now*. */
+/** What nobody has answered yet: `kept` checks of a level, drafts `open` at *Stop now*, or `held` at *Look again*. */
 /** @param {App} app @param {SavedTrailer[]} trailers @param {Draft[]} drafts */
 function due(app, trailers, drafts) {
   /** @param {string | null} id @param {string} [under] */
   const named = (id, under) => (trailers.find((t) => t.id === id)
     ?? app.links.find((one) => one.id === under)?.trailer)?.name ?? say("app-stop-now-a-trailer");
-  /** @param {Level} level @param {string} href @param {string} what @param {string} trailer @param {string} made */
-  const line = (level, href, what, trailer, made) => h("a", { class: `due ${level}`, href },
+  /**
+   * @param {Level} level @param {string} href @param {string} what @param {string} trailer @param {string} made
+   * @param {string} [act]
+   */
+  const line = (level, href, what, trailer, made, act) => h("a", { class: `due ${level}`, href },
     sign(level, { large: level === "stop" }),
-    what ? h("strong", {}, what) : null, h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
+    what ? h("strong", {}, what) : null, act && h("span", {}, act),
+    h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
   /** @param {Level} of @param {KeptRecord[]} records */
   const kept = (of, records) => undecided(records).flatMap((item) => {
@@ -167,7 +171,10 @@ function due(app, trailers, drafts) {
   });
   const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
     named(draft.trailer, draft.link), draft.started ?? draft.date));
-  return { open, kept };
+  const held = drafts.flatMap((draft) => [heldIn(app.book, draft) ?? []].flat().map((one) =>
+    line("look", resumeHash(app.book, draft), whatOf([one], draft.facts), named(draft.trailer, draft.link),
+      draft.started ?? draft.date, say(`finding-${one.finding}.do`))));
+  return { open, held, kept };
 }
 
 /** @param {App} app @param {SavedTrailer[]} trailers */

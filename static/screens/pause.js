@@ -2,7 +2,7 @@
 
 import { isDone, steps } from "../data/asking.js";
 import { trailerBy } from "../data/queries.js";
-import { stopsIn } from "../data/stops.js";
+import { heldIn, stopsIn, whatOf } from "../data/stops.js";
 import { say } from "../data/words.js";
 import { draftOf, draftsOf, toss } from "../keep.js";
 import { go, resumeHash } from "../router.js";
@@ -17,6 +17,7 @@ export async function pause(app, id) {
   if (!draft) return "#/"; // nothing was answered, so nothing is kept
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
   const trailer = await trailerBy(app, draft.trailer, draft.link);
+  const held = heldIn(app.book, draft);
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
   return page({
     name: "pause",
@@ -24,6 +25,8 @@ export async function pause(app, id) {
     body: [
       stopsIn(app.book, draft).length ? h("a", { class: "due stop", href: `#/now/${id}` },
         sign("stop", { large: true })) : null,
+      held ? h("div", { class: "due look" }, sign("look"), h("strong", {}, whatOf([held], draft.facts)),
+        h("span", {}, say(`finding-${held.finding}.do`))) : null,
       h("p", { class: "act" }, [name, draft.check === "trailer" ? "" : trailer?.name].filter(Boolean).join(", ")),
       h("p", {}, say("app-pause-begun", { time: timeText(draft.started ?? "") })),
       app.full ? notices(app)
@@ -34,7 +37,7 @@ export async function pause(app, id) {
         button(say("app-throw-away"), async () => {
           if (await toss(app, draft)) go("#/", { replace: true });
         }, "answer")),
-      link(say("app-pause-on"), resumeHash(app.book, draft), "answer"),
+      link(say("app-stop-now-go-on"), resumeHash(app.book, draft), "answer"),
       link(say("app-to-front"), "#/", "answer main"),
     ],
   });

@@ -4,13 +4,13 @@
 import { axlesOf } from "../data/asking.js";
 import { isCheck, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
-import { stopsIn, undecided, whereOf } from "../data/stops.js";
+import { firstToDo, stopsIn, undecided, whereOf } from "../data/stops.js";
 import { foundText, has, say } from "../data/words.js";
 import { LEVELS } from "../engine/judge.js";
 import { draftsOf, underWay } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
-import { doing, firstToDo } from "../parts/findings.js";
+import { doing } from "../parts/findings.js";
 import { dayText, link as anchor } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { openOf, telling, withLost } from "./link_reading.js";

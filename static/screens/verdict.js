@@ -6,13 +6,14 @@ import { answers, axlesOf, countsOf, HUB_STOPS, isDone, judged, profileOf, stepO
 import { bookOf } from "../data/judged_by.js";
 import { checkOf, checksOf, trailerBy, trailerOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
+import { firstToDo } from "../data/stops.js";
 import { draftOf, keepCheck, saveDraft, shopFor, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { cautions, doing, findings, firstToDo, foundLine, unsettled } from "../parts/findings.js";
+import { cautions, doing, findings, foundLine, unsettled } from "../parts/findings.js";
 
 const figures = () => later(() => import("./figures.js"));
 

@@ -13,7 +13,7 @@ from tests.phone.test_road import start_run
 from tests.phone.test_sending import FULL
 from tests.support.desk import Desk, arrive
 from tests.support.floor import run_stop
-from tests.support.phone import Phone, phone
+from tests.support.phone import OPEN_LADDER, Phone, phone
 from tests.support.records import HEADERS, envelope
 from webapp.security import digest
 from webapp.storage.models import links, records
@@ -257,3 +257,27 @@ def test_what_a_link_told_that_its_server_knows_no_more_is_answered_on_the_phone
         one.page.get_by_text("You said: Towed away").wait_for()
         assert not one.page.locator(".due.stop").count()
         one.wait_stored("outbox", lambda items: not items)  # nothing that a shop would refuse
+
+
+# ---- a hub too hot to touch, not settled yet ---------------------------------------------------
+
+HOLD = "Do not drive on before"
+
+
+def test_a_hub_too_hot_to_drive_on_is_told_wherever_its_check_is_put_down(one: Phone) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
+    for word in ("no_touch", "very_hot"):
+        one.page.locator(f"{OPEN_LADDER} .{word}").first.click()
+        one.settle()
+    one.wait_for("location.hash.endsWith('/run')")
+    one.settle()
+    one.tap("Later")
+    one.page.locator(".pause .due.look", has_text=HOLD).wait_for()
+    one.tap("Front page")
+    one.page.locator(".front .due.look", has_text=HOLD).wait_for()
+    one.tap("Throw away")
+    one.page.locator("dialog", has_text=HOLD).get_by_role("button", name="No, go back").click()
+    one.tap_at(".front .due.look")
+    one.wait_for("location.hash.startsWith('#/stop/')")

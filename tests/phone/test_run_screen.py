@@ -743,7 +743,7 @@ def test_the_head_of_a_stop_is_never_milder_than_a_card_below(one: Phone, told, 
 
 
 FIRST = """async () => {
-    const { firstToDo } = await import("/static/parts/findings.js");
+    const { firstToDo } = await import("/static/data/stops.js");
     const findings = { warm: { cautions: ["fire"] }, held: { holds: true } };
     const list = [{ finding: "warm" }, { finding: "held" }];
     return [list, list.slice(0, 1)].map((some) =>

@@ -53,7 +53,6 @@ app-pause-kept = { $left ->
    *[other] Answered: { $answered }, still to ask: { $left }. All of it is on this phone; go on from the front page at any time.
   }
 app-pause-review = Look over the answers
-app-pause-on = Go on now
 
 # What an earlier check was told and seldom changes.
 app-still = Still as before?

@@ -53,7 +53,6 @@ app-pause-kept = { $left ->
    *[other] Respondidas: { $answered }, por preguntar: { $left }. Todo está en este teléfono; siga desde la portada cuando quiera.
 }
 app-pause-review = Repasar las respuestas
-app-pause-on = Seguir ahora
 
 # What an earlier check was told and seldom changes.
 app-still = ¿Sigue como antes?
