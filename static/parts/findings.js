@@ -43,6 +43,13 @@ export function foundLine(book, { finding, place }, axles) {
   return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
 }
 
+/** What to do about a finding: beside what keeps the trailer where it is, a milder one comes after that. */
+/** @param {OpenBook} book @param {Pick<Found, "finding" | "level">} of1 @param {Level} level */
+export function toDo(book, { finding, level: of }, level) {
+  const text = book.words.say(`finding-${finding}.do`);
+  return of === "look" && ["stop", "mend"].includes(level) ? say("app-found-then", { do: text }) : text;
+}
+
 /** One entry a finding, with all the places it holds at. */
 /** @param {(Found & Partial<Doubt>)[]} entries */
 function byFinding(entries) {
@@ -71,13 +78,12 @@ export function findings(book, check, axles, system) {
  */
 function card(book, check, entry, axles, system) {
   const places = placesText(entry.places, axles);
-  /** @param {string} part */
-  const told = (part) => book.words.say(`finding-${entry.finding}${part}`);
+  const why = `finding-${entry.finding}.why`;
   return h("article", { class: `card ${entry.level}` },
     h("div", {}, sign(entry.level, { words: book.words })),
     h("h3", {}, titleOf(entry, book.words)), places ? h("p", { class: "place" }, places) : null,
-    h("p", { class: "do" }, told(".do")),
-    book.words.has(`finding-${entry.finding}.why`) ? h("p", {}, told(".why")) : null,
+    h("p", { class: "do" }, toDo(book, entry, check.verdict.findings[0].level)),
+    book.words.has(why) ? h("p", {}, book.words.say(why)) : null,
     STAND_INS.includes(entry.finding)
       ? doubtList(book, raising(book, check.verdict.cannot_tell, entry.finding, entry.places), axles) : null,
     explained(book, check, entry.finding), reasons(book, check, entry, axles, system));

@@ -9,7 +9,7 @@ import { placeName, say } from "../data/words.js";
 import { inform } from "../dialog.js";
 import { linkFor, shopFor } from "../keep.js";
 import { answerText } from "../parts/answer.js";
-import { foundLine } from "../parts/findings.js";
+import { foundLine, toDo } from "../parts/findings.js";
 import { button, timeText } from "../parts/page.js";
 import { shape } from "../parts/sign.js";
 import { h, svg } from "../parts/h.js";
@@ -58,7 +58,7 @@ async function linesOf(app, item) {
   const { record } = item, { body } = record, book = (await bookOf(app, item)) ?? app.book, axles = axlesOf(body);
   const trailer = await trailerBy(app, trailerOf(item), item.link);
   const found = body.verdict.findings.map((one) =>
-    `${foundLine(book, one, axles)} ${book.words.say(`finding-${one.finding}.do`)}`);
+    `${foundLine(book, one, axles)} ${toDo(book, one, body.verdict.level)}`);
   const counts = Object.entries(countsOf(book, body)).filter(([, count]) => count)
     .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
   const left = leftOut(book, body.verdict, []).whole.flatMap(([, points]) => points)

@@ -118,6 +118,7 @@ app-or = { " or " }
 app-before-2000 = { $code }, before 2000
 app-cautions = Mind yourself first
 app-found = Found
+app-found-then = Once the worse is put right: { $do }
 app-working-and-source = Working and source
 app-source = Source: { $source } ({ $standing }).
 app-cannot-tell = Can’t tell yet

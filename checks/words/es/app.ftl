@@ -118,6 +118,7 @@ app-or = { " o " }
 app-before-2000 = { $code }, antes de 2000
 app-cautions = Primero cuídese usted
 app-found = Se encontró
+app-found-then = Cuando lo peor esté arreglado: { $do }
 app-working-and-source = Cuenta y fuente
 app-source = Fuente: { $source } ({ $standing }).
 app-cannot-tell = Todavía no se sabe
