@@ -146,7 +146,7 @@ def mate(term: Expr) -> Expr:
 def each(how: str, where: str, term: Expr) -> Expr:
     """``any all count`` of a truth or ``max min median`` of a number over wheels.
 
-    where: ``others``, ``axle``, ``side`` or ``all``.
+    where: ``others``, ``axle``, its ``left`` or ``right`` wheel, ``side`` or ``all``.
     """
     return Expr(["each", how, where, term.tree])
 
@@ -473,12 +473,17 @@ def _mate(tree: Tree, ctx: Context) -> Compiled:
     return lambda case, place: inner(case, mate_of(place))
 
 
+SIDES = {"left": "L", "right": "R"}
+
+
 def wheels_at(where: str, wheels: Sequence[str], place: str) -> Sequence[str]:
     if where == "others":
         return [w for w in wheels if w != place]
     if where == "axle":
         axle = place.rstrip("LR")
         return [axle + "L", axle + "R"]
+    if where in SIDES:
+        return [place.rstrip("LR") + SIDES[where]]
     if where == "side":
         return [w for w in wheels if w[-1] == place[-1]]
     return wheels
@@ -514,7 +519,7 @@ def _each(tree: Tree, ctx: Context) -> Compiled:
     _, how, where, body = tree
     if how not in ("any", "all", "count", "max", "min", "median"):
         raise FormulaError(f"each cannot take {how!r}")
-    if where not in ("others", "axle", "side", "all"):
+    if where not in ("others", "axle", "side", "all", *SIDES):
         raise FormulaError(f"each cannot go over {where!r}")
     inner = compile_tree(body, ctx)
     return lambda case, place: _gather(

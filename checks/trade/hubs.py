@@ -493,6 +493,15 @@ felt_cold = felt_cold & (fact("parked") <= limits("soon_parked"))
 more_steps = when(hard_braking | (on_drum & braked_now), limits("steps_brakes"), 0.0)
 steps_look, steps_mend = (limits(f"steps_{level}") + more_steps for level in ("look", "mend"))
 words = rank("hub_feel")
+left_over = each("max", "left", words) - each("max", "right", words)
+
+
+def against_words(warm: str, other_over: Expr) -> Expr:
+    """Truth that the comparison calls that side warmer, and the words the other one."""
+    slight = is_("pair_feel", f"{warm}_slightly") & (other_over >= limits("steps_look"))
+    return slight | (is_("pair_feel", f"{warm}_clearly") & (other_over >= limits("one_step")))
+
+
 words_apart = each("max", "axle", words) - each("min", "axle", words)
 
 
@@ -888,6 +897,16 @@ FINDINGS = [
         optional=True,
     ),
     Finding(
+        "pair_against_words",
+        "hub_pair",
+        "look",
+        by_hand & (against_words("left", -left_over) | against_words("right", left_over)),
+        PRACTICE,
+        "practice",
+        HOT,
+        optional=True,
+    ),
+    Finding(
         "pair_apart",
         "hub_pair",
         "look",
@@ -896,6 +915,7 @@ FINDINGS = [
         "computed",
         HOT,
         optional=True,  # where one of the two smokes or leans, the pair is not felt
+        beneath="pair_against_words",
     ),
     Finding(
         "pair_warm",

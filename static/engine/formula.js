@@ -273,6 +273,8 @@ function mate(tree, ctx) {
 const WHEELS = {
   others: (c, place) => c.wheels.filter((w) => w !== place),
   axle: (c, place) => PAIR[axleOf(place)],
+  left: (c, place) => [`${axleOf(place)}L`],
+  right: (c, place) => [`${axleOf(place)}R`],
   side: (c, place) => c.wheels.filter((w) => w.at(-1) === place.at(-1)),
   all: (c) => c.wheels,
 };

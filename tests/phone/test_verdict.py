@@ -174,3 +174,37 @@ def test_none_of_these_waits_until_each_line_was_on_the_screen(one: Phone) -> No
     one.see_all()
     none.wait_for()
     assert not more.count()
+
+
+STOPPED = """async (facts) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    await store.commit([["drafts", { id: "felt", check: "quick_stop", date: "2026-07-14",
+        trailer: null, known: [], skipped: [], typed: {}, facts }]]);
+}"""
+FELT = {"axles": 1, "brakes": "none", "hub_method": "hand", "hub_feel@1L": "hot"}
+# What was felt right, what the comparison says, and how the milder card then begins.
+MILDER = {
+    "at Mend": (
+        "cool",
+        "left_clearly",
+        "One side is clearly",
+        "Once the worse is put right: Check",
+    ),
+    "at Mend, the other way round": ("cool", "right_clearly", "Hands and comparison", "Once the"),
+    "alone": ("hot", "left_clearly", "One side is clearly warmer", "Check play"),
+    "alone, the other way round": ("warm", "right_clearly", "Hands and comparison", "Feel both"),
+}
+
+
+@pytest.mark.parametrize("title", MILDER)
+def test_a_milder_card_sends_nobody_on_beside_what_keeps_the_trailer(
+    one: Phone, title: str
+) -> None:
+    right, pair, name, begins = MILDER[title]
+    one.page.evaluate(STOPPED, FELT | {"hub_feel@1R": right, "pair_feel@1": pair})
+    one.open("#/sofar/felt")
+    card = one.page.locator(".card.look", has_text=name)
+    card.wait_for()
+    assert card.locator(".do").inner_text().startswith(begins)
+    assert bool(one.page.locator(".card.mend").count()) == begins.startswith("Once")

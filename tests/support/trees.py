@@ -127,7 +127,12 @@ class Grower:
         if op == "each":
             how = self.rng.choice(["max", "min", "median", "count"])
             body = self.truth(depth - 1) if how == "count" else inner
-            return [op, how, self.rng.choice(["others", "axle", "side", "all"]), body]
+            return [
+                op,
+                how,
+                self.rng.choice(["others", "axle", "left", "right", "side", "all"]),
+                body,
+            ]
         return [op, ["limit", "spread"] if self.narrowing else inner]  # low, high
 
     def truth(self, depth: int) -> Tree:
@@ -148,7 +153,7 @@ class Grower:
         if op == "each":
             how, where = (
                 self.rng.choice(["any", "all"]),
-                self.rng.choice(["others", "axle", "side", "all"]),
+                self.rng.choice(["others", "axle", "left", "right", "side", "all"]),
             )
             return [op, how, where, self.truth(depth - 1)]
         return self._branch(op, depth, self.truth)
