@@ -416,6 +416,7 @@ interface Draft extends Asked {
   nothingSeen?: boolean;
   drivenFor?: number[];
   stepsDone?: number;
+  stoppedAtPlace?: string; // of a *Stop now*: where they stand, as told
 }
 interface Begun {
   step?: string;

@@ -12,7 +12,7 @@ import { back, go, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { cautions, doing } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
-import { backButton, button, link, page } from "../parts/page.js";
+import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign, tell } from "../parts/sign.js";
 import { wheelChooser } from "./stop_signs.js";
@@ -64,6 +64,9 @@ export function howEnded(app, item, then) {
   return box;
 }
 
+// In the order they are taken: help is called before anybody works on the wheel.
+const STEPS = [1, 2, 3, 7, 4, 5], FORBIDDEN = "app-roadside-step-6";
+
 class StopPage {
   /** @param {App} app @param {StopSeen} seen */
   constructor(app, seen) {
@@ -76,7 +79,7 @@ class StopPage {
     this.item = item;
     this.trailer = trailer;
     /** Where they stand, as told, and the steps done; of a kept check nothing of it is kept. */
-    this.place = "";
+    this.place = draft?.stoppedAtPlace ?? "";
     this.doneHere = 0;
     this.axles = axlesOf(this.check);
     this.road = ROADSIDE.includes(this.check.check);
@@ -118,12 +121,13 @@ class StopPage {
       wheelChooser(app, draft, unplaced, () => go(`#/now/${draft.id}`)));
   }
 
-  /** One step at a time, each with its *done*; which are done is kept with the draft. */
+  /** One step at a time, each with its *done*; which are done is kept with the draft. What is forbidden is none. */
   steps() {
     if (!this.road) return null;
-    const all = [1, 2, 3, 4, 5, 6, 7].map((n) => `app-roadside-step-${n}`);
+    const all = STEPS.map((n) => `app-roadside-step-${n}`);
     const done = this.draft?.stepsDone ?? this.doneHere;
     const box = h("section", { class: "roadside" }, h("h2", {}, say("app-roadside-title")),
+      h("p", { class: "act" }, say(FORBIDDEN)),
       h("ol", {}, all.slice(0, done + 1).map((id, n) => h("li", { class: n < done ? "done" : "" }, say(id)))),
       done < all.length ? button(say("app-stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }),
         () => this.step(done + 1), "answer") : null);
@@ -133,11 +137,15 @@ class StopPage {
   /** @param {number} done */
   async step(done) {
     this.doneHere = done;
-    if (this.draft) {
-      this.draft = { ...this.draft, stepsDone: done };
-      await saveDraft(this.app, this.draft).catch(() => {});
-    }
+    await this.keep({ stepsDone: done });
     document.querySelector(".stop-now .roadside")?.replaceWith(...nodes([this.steps()]));
+  }
+
+  /** @param {Partial<Draft>} what */
+  async keep(what) {
+    if (!this.draft) return;
+    this.draft = { ...this.draft, ...what };
+    this.draft = await saveDraft(this.app, this.draft).catch(() => this.draft);
   }
 
   // ---- what to tell whoever comes ----
@@ -146,10 +154,12 @@ class StopPage {
     const text = () => this.card(this.place);
     const shown = h("pre", { class: "tell" }, text());
     const place = h("input", { "aria-label": say("app-stop-now-where"), placeholder: say("app-stop-now-where"),
-      autocomplete: "off", oninput: () => { this.place = place.value; shown.textContent = text(); } });
+      autocomplete: "off", value: this.place, onchange: () => this.keep({ stoppedAtPlace: this.place }),
+      oninput: () => { this.place = place.value; shown.textContent = text(); } });
     const locate = () => navigator.geolocation?.getCurrentPosition(({ coords }) => {
       place.value = this.place = `${coords.latitude.toFixed(5)}, ${coords.longitude.toFixed(5)}`;
       shown.textContent = text();
+      this.keep({ stoppedAtPlace: this.place });
     }, () => place.focus(), { enableHighAccuracy: true, timeout: 20_000 });
     const share = () => (navigator.share ? navigator.share({ text: text() })
       : navigator.clipboard?.writeText(text()))?.catch(() => {});
@@ -166,7 +176,9 @@ class StopPage {
     const sizes = Object.keys(facts).filter((key) => wanted.includes(factOf(key)) && facts[key] !== null)
       .map((key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), this.axles),
         answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].filter(Boolean).join(" "));
+    const made = this.draft?.started ?? this.item?.record.made;
     return [say("app-stop-now-card", { trailer: trailer?.name ?? say("app-stop-now-a-trailer") }),
+      made ? timeText(made) : "",
       ...this.stops.map((one) => this.headline(one)),
       ...sizes, place ? say("app-stop-now-at", { place }) : ""].filter(Boolean).join("\n");
   }

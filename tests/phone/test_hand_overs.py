@@ -281,3 +281,30 @@ def test_a_hub_too_hot_to_drive_on_is_told_wherever_its_check_is_put_down(one: P
     one.page.locator("dialog", has_text=HOLD).get_by_role("button", name="No, go back").click()
     one.tap_at(".front .due.look")
     one.wait_for("location.hash.startsWith('#/stop/')")
+
+
+def test_what_a_stop_now_forbids_is_never_struck_out_and_the_place_told_outlives_its_page(
+    one: Phone,
+) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    road = one.page.locator(".stop-now .roadside")
+    road.get_by_text("Do not drive on with a hub").wait_for()
+    for step in range(1, 7):
+        one.page.get_by_role("button", name=f"({step} of 6)").click()
+        road.locator("li.done").nth(step - 1).wait_for()
+    struck = "all => all.map((one) => getComputedStyle(one).textDecorationLine)"
+    assert road.locator("li").evaluate_all(struck) == ["none"] * 6
+    road.get_by_text("Do not drive on with a hub").wait_for()
+    assert "Call for a lift" in road.locator("li").nth(3).inner_text()
+    place = one.page.get_by_label("Road, direction, mile marker")
+    place.fill("I-80 west, mile 41")
+    place.press("Tab")
+    one.wait_stored("drafts", lambda drafts: "stoppedAtPlace" in drafts[0])
+    one.tap("Go on with the check")
+    one.wait_for("location.hash.startsWith('#/stop/')")
+    one.settle()
+    one.tap_at(".bar .now")
+    one.page.locator(".tell", has_text="At: I-80 west, mile 41").wait_for()
+    assert one.page.locator(".roadside li.done").count() == 6
