@@ -57,6 +57,8 @@ export async function draftsOf(app) {
 // here. A screen may go on with an older one, so that each of them is kept for a while.
 const seen = new Map();
 const VERSIONS = 100;
+/** Those written here, as `id rev`: what two quick taps change was no other window. @type {Set<string>} */
+const written = new Set();
 
 /** @param {Draft} stored */
 function remember(stored) {
@@ -100,7 +102,10 @@ export async function saveDraft(app, draft) {
   remember(stored);
   if (!base && !draft.rev) seen.get(draft.id).set(0, draft); // the screen may go on with what it gave
   windows?.postMessage(draft.id);
-  if (clashes.length) inform(say("app-draft-both"));
+  written.add(`${stored.id} ${stored.rev}`);
+  const { rev = 1 } = stored, from = (draft.rev ?? 0) + 1;
+  const own = Array.from({ length: rev - from }, (_, n) => `${stored.id} ${from + n}`).every((one) => written.has(one));
+  if (clashes.length && !own) inform(say("app-draft-both"));
   return stored;
 }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -304,3 +305,22 @@ def test_what_one_window_sent_the_other_counts_no_more(
         one.page.evaluate("dispatchEvent(new Event('online'))")
         one.wait_stored("outbox", lambda items: not items)
         other.locator(".unsent").wait_for(state="detached")
+
+
+QUICK = """() => {
+  const rungs = document.querySelectorAll(".ladder .rung");
+  rungs[0].click();
+  rungs[1].click();
+}"""
+
+
+def test_two_quick_taps_of_ones_own_are_not_called_another_windows(one: Phone) -> None:
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(".ladder").count() > 0)
+    last = one.page.locator(".ladder .rung").nth(1).get_attribute("class")
+    one.page.evaluate(QUICK)
+    word = str(last).split()[-1]
+    one.wait_stored("drafts", lambda drafts: f'"hub_feel@1L": "{word}"' in json.dumps(drafts))
+    one.settle()
+    assert not one.page.locator("dialog").count()
