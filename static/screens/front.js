@@ -4,7 +4,7 @@ import { isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { heldIn, latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
 import { say } from "../data/words.js";
-import { draftsOf, setSetting, startCheck, toss } from "../keep.js";
+import { draftsOf, setSetting, startCheck, toss, underWay } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { bold, button, dayText, link, page, timeText } from "../parts/page.js";
@@ -18,10 +18,18 @@ const came = [".title", ".what", ".band", ".quietly", ".links"].map((at) => docu
 /** What the large buttons start. */
 /** @type {Record<string, (app: App) => Promise<Shown>>} */
 const STARTS = {
-  run_stop: (app) => startStop(app),
+  run_stop: stopped,
   walkaround: () => go("#/walk"),
   tires: (app) => startCheck(app, "tires", app.settings.trailer),
 };
+
+/** A run of the trailer that is chosen knows how far it came and how fast. */
+/** @param {App} app */
+async function stopped(app) {
+  const run = underWay(app), part = run && (app.settings.trailer || run.trailer) === run.trailer
+    && await later(() => import("./under_way.js")).catch(() => null);
+  return part ? part.stopHere(app) : startStop(app);
+}
 
 /** `#/begin/<check>`: tapped on the page that came with the answer, before the app was there. */
 /** @param {App} app @param {string} check */

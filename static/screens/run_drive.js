@@ -162,9 +162,8 @@ function countedIn(now) {
 
 /** @param {App} app @param {Run} now */
 function others(app, now) {
-  const ahead = runs.aheadOf(now);
   return h("div", { class: "choices" },
-    ahead.length > 0 && button(say("road-run-calendar"), () => alarms(app), "answer quietly"),
+    runs.aheadOf(now).length > 0 && button(say("road-run-calendar"), () => alarms(app), "answer quietly"),
     now.by !== "position" && !isDenied() && button(say("road-run-position"), () => follow(app), "answer quietly"),
     !now.legs.some(({ name }) => name === "back") && button(say("road-run-back"), () => change(app, runs.turnBack),
       "answer quietly"),
@@ -208,13 +207,13 @@ function typing(app, now) {
 async function begunAt(app, now, kind, km) {
   const all = new Map([...await app.store.all("drafts"), ...app.drafts.values()].map((one) => [one.id, one]));
   return [...all.values()].sort((a, b) => (a.id < b.id ? 1 : -1)).find(({ run, check, trailer, facts }) =>
-    run === now.id && check === kind && (trailer ?? null) === now.trailer
+    check === kind && run === now.id && (trailer ?? null) === now.trailer
     && Math.abs(Number(facts.run_distance) - km) < HERE);
 }
 
 /** The check opens with what the run knows. */
-/** @param {App} app @param {RunStop} stop */
-async function checkAt(app, stop) {
+/** @param {App} app @param {Pick<RunStop, "what" | "dues">} stop */
+export async function checkAt(app, stop) {
   const now = await advanced(app, runs.rest), { facts: air, typed } = await airNow(app.store, now.trailer);
   const { stood, ...known } = knownAt(now, Date.now()), facts = { ...known, ...air };
   const { check: kind, due } = checkFor(stop), begun = await begunAt(app, now, kind, known.run_distance);

@@ -11,3 +11,11 @@ export function underWay({ settings: { run } }) {
   return h("a", { class: call ? "due loud" : "due", href: "#/run" },
     h("strong", {}, say(call ? "app-run-due" : "app-run-on")));
 }
+
+/** A stop for the hubs, planned or not, with what the run knows. */
+/** @param {App} app */
+export async function stopHere(app) {
+  const { checkAt } = await import("./run_drive.js"), { run } = app.settings;
+  const due = run ? dueOf(advance(run, Date.now())) : [];
+  return checkAt(app, due.find(({ what }) => what.includes("hubs")) ?? { what: ["hubs"] });
+}

@@ -140,6 +140,20 @@ def put_right(one: Phone, miles: str) -> None:
     one.page.get_by_role("button", name="Use this").click()
 
 
+def test_a_stop_begun_on_the_front_page_knows_what_the_run_knows(one: Phone) -> None:
+    start_run(one)
+    put_right(one, "15")
+    one.page.get_by_text(re.compile(r"^15(\.\d)? mi in")).wait_for()
+    one.open("#/")
+    one.tap("You've stopped")
+    one.tap("Nothing of these")
+    one.wait_stored("drafts", lambda drafts: len(drafts) == 1)
+    (draft,) = one.stored("drafts")
+    assert draft["run"]
+    assert 24.1 <= draft["facts"]["run_distance"] <= 26
+    assert draft["facts"]["run_speed"] == 89
+
+
 def test_a_due_stop_is_loud_survives_the_kill_and_opens_the_check(one: Phone) -> None:
     start_run(one, "Wheels off and on")
     put_right(one, "21")
