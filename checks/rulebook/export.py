@@ -161,12 +161,19 @@ def _part(data: Data, checks: Iterable[str]) -> Data:
     # dates and notes are for the page of sources, not for the roadside
     shown = ("value", "unit", "source", "standing")
     parts["limits"] = {k: _only(v, set(shown)) for k, v in parts["limits"].items()}
-    for kind in SOURCED:
-        parts[kind] = {k: v | {"source": keyed(v["source"])} for k, v in parts[kind].items()}
+    parts |= sourced(parts)
     # each point names its findings, so that none has to name its point
     parts["findings"] = {k: _only(v, v.keys() - {"point"}) for k, v in parts["findings"].items()}
     drawn = {name: data[name] if walked else [] for name in ("zones", "proofs")}
     return data | parts | drawn | {"stations": stations}
+
+
+def sourced(data: Data) -> Data:
+    """What of a rulebook names its source, with that as ``checks.sources.keyed`` has it."""
+    return {
+        kind: {k: v | {"source": keyed(v["source"])} for k, v in data[kind].items()}
+        for kind in SOURCED
+    }
 
 
 # Words by how their names begin: those of every part, and those of one part alone. The rest are

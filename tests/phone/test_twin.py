@@ -22,6 +22,7 @@ from checks.formula import OPERATORS, compile_tree, walk
 from checks.interval import WHOLE
 from checks.judge import asked, join_key, offered, read_case
 from checks.rulebook import PART_OF, PARTS, export, load
+from checks.rulebook.export import sourced
 from checks.units import number_text, range_text, to_unit, units
 from checks.words import words
 from tests.support import cases, ieee1788, trees
@@ -173,7 +174,9 @@ JUDGE = """
 
 def served(part: str = "") -> Any:
     """A part of the rulebook as the server sends it, in canonical JSON, or the whole of it."""
-    return json.loads(rfc8785.dumps(export(part) if part else load().data | {"hash": "whole"}))
+    whole = load().data
+    book = export(part) if part else whole | sourced(whole) | {"hash": "whole"}
+    return json.loads(rfc8785.dumps(book))
 
 
 def said() -> Any:
