@@ -1113,6 +1113,7 @@ interface StopSeen {
   stops: Found[];
   draft?: Draft;
   item: KeptCheck | null;
+  said: Child[] | null;
   trailer: { name: string; facts?: Answers } | null;
 }
 /** A trailer as its own questions begin. */

@@ -52,9 +52,12 @@ export const whatOf = ([worst], facts) => foundText(worst, axlesOf({ facts }));
 export const whereOf = ({ id, link, told, record }) => (told ? `#/job/${link}`
   : `#/${record.body.verdict.level === "stop" ? "now" : "check"}/${id}`);
 
-// Worst first; -1 for what nobody has to answer.
-/** @type {(item: KeptRecord) => number} */
-const rankOf = ({ record }) => (record.kind === "check" ? ["stop", "mend"].indexOf(record.body.verdict?.level) : -1);
+/** Worst first, what holds driving on up last, where there is a `book` to tell it; -1 for what nobody has to answer. */
+/** @type {(item: KeptCheck, book?: OpenBook) => number} */
+function rankOf({ record: { body: { verdict } } }, book) {
+  const rank = ["stop", "mend"].indexOf(verdict?.level);
+  return rank < 0 && book && verdict && firstToDo(book, verdict) ? 2 : rank;
+}
 
 export const LAPSES = 24 * 60 * 60_000; // ms in which an answer can be taken back
 
@@ -70,12 +73,13 @@ export function latest(records) {
 
 /**
  * Kept checks at *Stop now* or *Mend* that nobody has answered, worst and newest first. `records` are
- * the store's items: a record of kind `work` with `about` answers the check it names.
+ * the store's items: a record of kind `work` with `about` answers the check it names. With a `book` those at
+ * *Look again* too that nobody is to drive on with.
  */
-/** @type {(records: KeptRecord[]) => KeptCheck[]} */
-export function undecided(records) {
+/** @type {(records: KeptRecord[], book?: OpenBook) => KeptCheck[]} */
+export function undecided(records, book) {
   const last = latest(records);
-  return records.filter(isCheck).filter((one) => rankOf(one) >= 0
+  return records.filter(isCheck).filter((one) => rankOf(one, book) >= 0
     && (last.get(one.id)?.record.body.answer ?? "open") === "open")
-    .sort((a, b) => rankOf(a) - rankOf(b) || (a.id < b.id ? 1 : -1));
+    .sort((a, b) => rankOf(a, book) - rankOf(b, book) || (a.id < b.id ? 1 : -1));
 }

@@ -2,7 +2,7 @@
 
 import { isDone, steps } from "../data/asking.js";
 import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { heldIn, latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
+import { firstToDo, heldIn, latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
 import { say } from "../data/words.js";
 import { draftsOf, setSetting, startCheck, toss, underWay } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
@@ -71,7 +71,7 @@ export async function front(app) {
   return page({
     name: "front",
     body: [
-      title, live(stops), held,
+      title, live(stops), held, live(() => kept("look", records())),
       halt ? null : [what, band],
       live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
@@ -172,10 +172,10 @@ function due(app, trailers, drafts) {
     h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
   /** @param {Level} of @param {KeptRecord[]} records */
-  const kept = (of, records) => undecided(records).flatMap((item) => {
-    const { made, body } = item.record;
-    return body.verdict.level === of ? line(of, whereOf(item), whatOf(body.verdict.findings, body.facts),
-      named(trailerOf(item), item.link), made) : [];
+  const kept = (of, records) => undecided(records, app.book).flatMap((item) => {
+    const { made, body } = item.record, first = firstToDo(app.book, body.verdict) ?? body.verdict.findings[0];
+    return body.verdict.level === of ? line(of, whereOf(item), whatOf([first], body.facts),
+      named(trailerOf(item), item.link), made, of === "look" ? say(`finding-${first.finding}.do`) : "") : [];
   });
   const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
     named(draft.trailer, draft.link), draft.started ?? draft.date));

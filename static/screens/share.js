@@ -19,12 +19,13 @@ import { howEnded } from "./stop_now.js";
 
 const WIDTH = 1080, SIDE = 60, LINE = 52;
 
-/** What a kept *Mend* asks until somebody has said how it ended, and the way to take that back. */
+/** What a kept *Mend* or held wheel asks until somebody has said how it ended, and the way to take that back. */
 /** @param {App} app @param {KeptCheck} item */
 export async function ending(app, item) {
-  const { readable } = await recordsOf(app.store), open = undecided(readable).some(({ id }) => id === item.id);
+  const { readable } = await recordsOf(app.store);
+  const open = undecided(readable, app.book).some(({ id }) => id === item.id);
   if (!open) return taken(app, readable, ({ id }) => id === item.id);
-  return item.record.body.verdict.level === "mend" ? howEnded(app, item, redraw) : null;
+  return item.record.body.verdict.level !== "stop" ? howEnded(app, item, redraw) : null;
 }
 
 /** To send a kept check on as text or as a picture, or to print it; none of it needs signal. */

@@ -4,11 +4,11 @@
 
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
-import { checkOf, trailerBy, trailerOf } from "../data/queries.js";
-import { DECISIONS } from "../data/stops.js";
+import { checkOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
+import { DECISIONS, undecided } from "../data/stops.js";
 import { foundText, placeName, say, signOf } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
-import { back, go, later, missing, resumeHash } from "../router.js";
+import { back, go, land, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { cautions, doing } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
@@ -26,7 +26,17 @@ export async function stopNow(app, id) {
   if (!seen) return missing(say("app-check-gone"));
   if (!seen.stops.length) return draft ? `#/sofar/${id}` : `#/check/${id}`;
   const trailer = await trailerBy(app, draft ? draft.trailer : item && trailerOf(item), (draft ?? item)?.link);
-  return new StopPage(app, { ...seen, draft, item, trailer: trailer ?? null }).page();
+  const said = item && await saidOf(app, item);
+  return new StopPage(app, { ...seen, draft, item, said, trailer: trailer ?? null }).page();
+}
+
+/** What somebody has said of a kept one already, with the way to take it back; null while nobody has. */
+/** @param {App} app @param {KeptCheck} item */
+async function saidOf(app, item) {
+  const { readable } = await recordsOf(app.store);
+  if (undecided(readable).some(({ id }) => id === item.id)) return null;
+  const part = await later(() => import("./mended.js")).catch(() => null);
+  return part?.taken(app, readable, ({ id }) => id === item.id) ?? [];
 }
 
 /** @param {OpenBook} book @param {Draft} draft */
@@ -77,6 +87,7 @@ class StopPage {
     this.stops = stops;
     this.draft = draft;
     this.item = item;
+    this.said = seen.said;
     this.trailer = trailer;
     /** Where they stand, as told, and the steps done; of a kept check nothing of it is kept. */
     this.place = draft?.stoppedAtPlace ?? "";
@@ -197,7 +208,7 @@ class StopPage {
 
   after() {
     const { app, item } = this;
-    return item && howEnded(app, item, () => go("#/"));
+    return this.said ?? (item && howEnded(app, item, () => land("#/")));
   }
 
   foot() {

@@ -236,6 +236,9 @@ def test_a_stop_now_put_down_stays_on_the_front_page_until_it_is_answered(one: P
     one.open(f"#/check/{kept}")
     one.page.get_by_text("You said: Towed away").wait_for()
     one.page.get_by_role("button", name="Take that back").wait_for()
+    one.open(f"#/now/{kept}")  # by the phone's Back, or from an old list
+    one.page.get_by_text("You said: Towed away").wait_for()
+    assert not one.page.get_by_role("button", name="Towed away").count()
     answers = [item["record"]["body"] for item in one.stored("records")]  # type: ignore[index]
     assert {"about": kept, "trailer": None, "answer": "towed"} in answers
 
