@@ -17,7 +17,8 @@ from checks.written import Answers, Key
 
 # Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
 # a sign of danger while answers are missing.
-TOO_ROUGH, TOO_NEAR, TOO_HOT = STAND_INS = ("too_rough", "too_near", "too_hot")
+TOO_ROUGH, TOO_NEAR, TOO_HOT, FAR_APART = "too_rough", "too_near", "too_hot", "far_apart"
+STAND_INS = (TOO_ROUGH, TOO_NEAR, TOO_HOT, FAR_APART)
 
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.
@@ -143,7 +144,7 @@ def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
         ends = _score_ends(level, found, unsettled + left)
         seen.ends.append((_weight(visit.point, level), *ends))
         if level == "look" and not found:  # no level without a card
-            card = _stand_in(visit, unsettled, answers, book)
+            card = _stand_in(stand, visit, unsettled, answers, book)
             seen.findings.append({"finding": card, "place": visit.place, "level": level})
     seen.findings.sort(key=_severity)
     seen.cannot_tell.sort(key=_severity)
@@ -353,16 +354,26 @@ def _waiting(stand: Stand, answers: Answers) -> str:
     return "look" if YES in stand.alarms(answers, stand.place) else "unchecked"
 
 
+def _alarm_card(stand: Stand, answers: Answers) -> str:
+    """The card of the first alarm that holds at a point."""
+    cards = [finding.card for finding in stand.point.findings if finding.alarm is not None]
+    return cards[stand.alarms(answers, stand.place).index(YES)]
+
+
 def _raises(entry: Mapping[str, Any], book: Rulebook) -> bool:
     return entry["level"] in ("stop", "mend") and not book.findings[entry["finding"]].told_only
 
 
 def _stand_in(
-    visit: Visit, unsettled: list[dict[str, Any]], answers: Answers, book: Rulebook
+    stand: Stand,
+    visit: Visit,
+    unsettled: list[dict[str, Any]],
+    answers: Answers,
+    book: Rulebook,
 ) -> str:
     """The finding that says why a point is *look* where none holds, by what was answered."""
     if any(u["why"] == "open" for u in unsettled) or not unsettled:
-        return TOO_HOT
+        return _alarm_card(stand, answers)
     raising = [u for u in unsettled if _raises(u, book)]
     needs = (book.needs(book.findings[u["finding"]]) for u in raising)
     read = {key for need in needs for key in need(answers, visit.place)}

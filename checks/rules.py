@@ -46,7 +46,7 @@ class Finding:
     from optional facts, is passed over in silence. beneath: the worse finding that, where it
     holds too, says it all. told_only: a doubt left by coarse answers is told, but does not make
     its point *look*; another finding of the point weighs it. alarm: while this holds and its point
-    waits for answers, the point is *look* with a card of its own, not *unchecked*. holds: a *look*
+    waits for answers, the point is *look* with the card ``card``, not *unchecked*. holds: a *look*
     whose own words say what to do before driving on, in place of the level's, which are milder.
     """
 
@@ -62,6 +62,7 @@ class Finding:
     beneath: str = ""
     told_only: bool = False
     alarm: Expr | None = None
+    card: str = ""
     holds: bool = False
     test: Compiled = field(init=False, repr=False)
     needs: Needs | None = field(init=False, repr=False, default=None)

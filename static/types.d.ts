@@ -103,6 +103,7 @@ interface Finding {
   told_only?: boolean;
   holds?: boolean;
   alarm?: Tree;
+  card?: string;
 }
 
 interface Point {

@@ -115,6 +115,8 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
             made = _compile(finding.alarm, context)
             if isinstance(made, str):
                 defs.need(False, f"finding {finding.id}", f"alarm: {made}")
+            known = finding.card in defs.findings
+            defs.need(known, f"finding {finding.id}", f"alarm: no card {finding.card!r}")
 
 
 def _compile(expr: Expr, context: Context) -> Compiled | str:

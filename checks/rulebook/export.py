@@ -91,7 +91,7 @@ def _finding_data(finding: Finding) -> Data:
     if finding.told_only:
         data["told_only"] = True
     if finding.alarm is not None:
-        data["alarm"] = finding.alarm.tree
+        data |= {"alarm": finding.alarm.tree, "card": finding.card}
     if finding.holds:
         data["holds"] = True
     return data

@@ -605,21 +605,24 @@ def heat(
     beneath: str = "",
     shows: tuple[str, ...] = WORKING,
     alarm: Expr | None = None,
+    card: str = "",
     holds: bool = False,
 ) -> Finding:
     """A finding on one hub's heat. Its doubt is told; what a hand can tell has its own rule."""
     all_cautions = (*HOT, *cautions)
     return Finding(
         name, "hub_heat", level, condition, source, standing, all_cautions, shows,
-        beneath=beneath, told_only=True, alarm=alarm, holds=holds,
+        beneath=beneath, told_only=True, alarm=alarm, card=card, holds=holds,
     )  # fmt: skip
 
 
-def apart(name: str, level: str, condition: Expr, beneath: str) -> Finding:
+def apart(
+    name: str, level: str, condition: Expr, beneath: str, alarm: Expr | None = None, card: str = ""
+) -> Finding:
     """A finding on a hub against its mate."""
     return Finding(
         name, "hub_heat", level, condition & ~mate_is_the_odd_one, PAIRS, "computed", HOT,
-        ("mate_difference", "sound_gap"), beneath=beneath, told_only=True,
+        ("mate_difference", "sound_gap"), beneath=beneath, told_only=True, alarm=alarm, card=card,
     )  # fmt: skip
 
 
@@ -738,6 +741,7 @@ FINDINGS = [
         source=BURN,
         standing="secondary",
         alarm=too_hot_here,
+        card="too_hot",
     ),
     heat(
         "hub_far_too_warm",
@@ -802,6 +806,8 @@ FINDINGS = [
         "mend",
         far_from_mate,
         "hub_much_too_warm",
+        alarm=far_from_mate,  # whose fault it is the other axles tell
+        card="far_apart",
     ),
     apart(
         "hub_warmer_than_mate",

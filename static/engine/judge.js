@@ -16,7 +16,7 @@ export const CHECKS = ["walkaround", "run_stop", "quick_stop", "nuts_stop", "loa
 // Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
 // a sign of danger while answers are missing.
 export const TOO_HOT = "too_hot";
-export const STAND_INS = ["too_rough", "too_near", TOO_HOT];
+export const STAND_INS = ["too_rough", "too_near", TOO_HOT, "far_apart"];
 /** @type {Record<string, number>} */
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there
@@ -402,10 +402,14 @@ function pointLevel({ point, place, keys }, found, unsettled, kase, book) {
   const required = those(MUST).length, wanted = required || !point.weight ? required : keys.length;
   const untouched = wanted > 0 && wanted === (required ? opens : those(OPEN)).length;
   if (untouched || unsettled.some((u) => u.why === "open")) {
-    return [point.findings.some((f) => f.alarmed?.(kase, place) === YES) ? "look" : "unchecked", opens];
+    return [alarmAt(point, place, kase) ? "look" : "unchecked", opens];
   }
   return [unsettled.some((u) => raises(u, book)) ? "look" : "nothing", opens];
 }
+
+/** The first finding whose alarm holds at a point. */
+/** @param {CompiledPoint} point @param {string} place @param {Case} kase */
+const alarmAt = ({ findings }, place, kase) => findings.find((f) => f.alarmed?.(kase, place) === YES);
 
 /** Whether answers too coarse for this doubt are a reason to look again. */
 /** @param {Found} entry @param {Pick<Rulebook, "findings">} book */
@@ -413,9 +417,11 @@ export const raises = ({ finding, level }, book) => level !== "look" && !book.fi
 
 /** The finding that says why a point is *look* where none holds, by what was answered. */
 /** @param {Visit} visit @param {Doubt[]} unsettled @param {Case} kase @param {Book} book */
-function standIn({ place }, unsettled, kase, book) {
+function standIn({ point, place }, unsettled, kase, book) {
   const [rough, near] = STAND_INS;
-  if (!unsettled.length || unsettled.some((u) => u.why === "open")) return TOO_HOT;
+  if (!unsettled.length || unsettled.some((u) => u.why === "open")) {
+    return alarmAt(point, place, kase)?.card ?? TOO_HOT;
+  }
   /** @param {string} key */
   const glanced = (key) => {
     const bits = kase.facts.get(key);

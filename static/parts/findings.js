@@ -4,7 +4,7 @@ import { has, placeName, say, titleOf } from "../data/words.js";
 import { factOf, ROADSIDE } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
-import { STAND_INS, TOO_HOT, raises } from "../engine/judge.js";
+import { STAND_INS, raises } from "../engine/judge.js";
 
 /** What to do at a level, by the kind of check: who stands in a driveway is not told to leave the road. */
 /** @type {(check: string, level: Level, words?: Pick<Words, "say">) => string} */
@@ -25,9 +25,9 @@ export function cautions(book, verdict, check) {
 /** The doubts for which a point is *Look again*: they stand on the card that stands for them. */
 /** @param {OpenBook} book @param {Doubt[]} entries @param {string} name @param {string[]} places */
 function raising(book, entries, name, places) {
-  const hot = name === TOO_HOT;
+  const alarm = STAND_INS.indexOf(name) > 1;
   return entries.filter((one) => places.includes(one.place)
-    && (hot ? one.why === "open" : one.why === "vague" && raises(one, book.data)));
+    && (alarm ? one.why === "open" : one.why === "vague" && raises(one, book.data)));
 }
 
 /** @param {OpenBook} book @param {Doubt[]} entries @param {number} axles */
