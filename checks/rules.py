@@ -48,6 +48,7 @@ class Finding:
     its point *look*; another finding of the point weighs it. alarm: while this holds and its point
     waits for answers, the point is *look* with the card ``card``, not *unchecked*. holds: a *look*
     whose own words say what to do before driving on, in place of the level's, which are milder.
+    at_once: a *look* whose advice is followed where one stands, whatever else was found.
     """
 
     id: str
@@ -64,5 +65,6 @@ class Finding:
     alarm: Expr | None = None
     card: str = ""
     holds: bool = False
+    at_once: bool = False
     test: Compiled = field(init=False, repr=False)
     needs: Needs | None = field(init=False, repr=False, default=None)

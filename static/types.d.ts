@@ -102,6 +102,7 @@ interface Finding {
   optional?: boolean;
   told_only?: boolean;
   holds?: boolean;
+  at_once?: boolean;
   alarm?: Tree;
   card?: string;
 }

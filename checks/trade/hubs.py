@@ -836,6 +836,7 @@ FINDINGS = [
         (),
         ("hub_surface",),
         told_only=True,
+        at_once=True,
     ),
     Finding(
         "hot_wheel_rough",
@@ -911,6 +912,7 @@ FINDINGS = [
         "practice",
         HOT,
         optional=True,
+        at_once=True,
     ),
     Finding(
         "pair_apart",

@@ -20,7 +20,8 @@ FACTS = [
 
 def stand_in(name: str, *cautions: str) -> Finding:
     never = node("<", 0, 0)
-    return Finding(name, "kind", "look", never, "docs/scoring.md", "computed", cautions)
+    source = "docs/scoring.md"
+    return Finding(name, "kind", "look", never, source, "computed", cautions, at_once=True)
 
 
 FINDINGS = [

@@ -43,11 +43,12 @@ export function foundLine(book, { finding, place }, axles) {
   return where ? say("app-stop-now-headline", { where, title }) : `${title}.`;
 }
 
-/** What to do about a finding: beside what keeps the trailer where it is, a milder one comes after that. */
+/** What to do about a finding: beside what keeps the trailer where it is, a milder one that sends on comes after. */
 /** @param {OpenBook} book @param {Pick<Found, "finding" | "level">} of1 @param {Level} level */
 export function toDo(book, { finding, level: of }, level) {
-  const text = book.words.say(`finding-${finding}.do`);
-  return of === "look" && ["stop", "mend"].includes(level) ? say("app-found-then", { do: text }) : text;
+  const text = book.words.say(`finding-${finding}.do`), known = book.data.findings[finding];
+  const sends = of === "look" && !known?.at_once && !known?.holds;
+  return sends && ["stop", "mend"].includes(level) ? say("app-found-then", { do: text }) : text;
 }
 
 /** One entry a finding, with all the places it holds at. */
