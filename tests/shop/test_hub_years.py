@@ -190,7 +190,7 @@ def test_the_plots_go_on_paper_without_any_colour(floor, written):
     file_page(floor, CLIMB)
     answer = paper(floor, floor.trailer)
     assert answer.mimetype == "application/pdf"
-    for words in ("Each hub against its mate", "Tread", "Left wheel", "N m"):
+    for words in ("Each hub against its mate", "Tread", "Left wheel", "N·m"):
         assert words in written, words
     for words in ("A steady climb from stop to stop", "psi a month", "wear bars between"):
         assert any(words in text for text in written), words

@@ -46,7 +46,7 @@ quantity-margin_chains = chains together, room left before they break
     .says = { $side ->
         [under] The trailer weighs { $amount } more than its chains hold.
         [either] The trailer may weigh { $short } more than its chains hold, or { $left } less: that can't be told.
-       *[over] Both chains together hold { $value } more than the trailer weighs.
+       *[over] Together its chains hold { $value } more than the trailer weighs.
     }
 quantity-margin_combined = vehicle and trailer together, room left
     .says = { $side ->

@@ -277,7 +277,7 @@ road-years-climb = { $wheel }: a steady climb from stop to stop. Look at this hu
 road-years-key = Dot: measured. Bar: a rough answer. Grey: what two sound hubs differ by. B: bearing work. T: new tire.
 road-years-mark-bench = B
 road-years-mark-tires = T
-road-years-unit-drag = N m
+road-years-unit-drag = N·m
 road-years-pressure = Pressure, cold
 road-years-loss = Loses { $loss } { $unit } a month.
 road-years-no-loss = No steady loss can be told from these readings.
@@ -292,7 +292,7 @@ road-years-bars-unknown = No day can be told yet at which it comes down to the b
 road-years-plot-tread = Tread of { $wheel }, { $count } readings
 road-years-level = No steady climb seen.
 road-years-few = Five stops with readings of both hubs since the last bearing work are needed; so far: { $count }.
-road-years-plot = { $wheel } against its mate, N m, { $count } stops
+road-years-plot = { $wheel } against its mate, N·m, { $count } stops
 
 ## Before the trip
 

@@ -69,7 +69,7 @@ app-trip = Antes del viaje: qué toca y qué llevar
 app-run-on = Hay un viaje en marcha
 app-run-due = Pare en el próximo lugar seguro: toca mirar
 app-lamps = Prueba de luces
-app-years = Las mazas por año
+app-years = Las mazas con los años
 
 station-about = Su remolque
 station-road = El viaje hasta aquí
@@ -113,7 +113,7 @@ app-notice-keeps-nothing = Este navegador no guarda nada, como en una ventana pr
 app-notice-no-https = Esta dirección no tiene https, así que la app necesita la red cada vez que empieza. Sus respuestas sí se guardan en este teléfono.
 app-notice-update = Hay una versión nueva.
 app-update = Actualizar
-app-update-held = Hay una revisión abierta en otra ventana. Termínela o déjela ahí, y luego actualice.
+app-update-held = Hay una revisión abierta en otra ventana. Termínela o déjela ahí, y luego inténtelo otra vez.
 app-or = { " o " }
 app-before-2000 = { $code }, antes de 2000
 app-cautions = Primero cuídese usted

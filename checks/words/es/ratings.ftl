@@ -46,7 +46,7 @@ quantity-margin_chains = cadenas juntas, lo que queda antes de romperse
     .says = { $side ->
         [under] El remolque pesa { $amount } más de lo que sostienen sus cadenas.
         [either] El remolque puede pesar { $short } más de lo que sostienen sus cadenas, o { $left } menos: no se puede saber.
-       *[over] Las dos cadenas juntas sostienen { $value } más de lo que pesa el remolque.
+       *[over] Juntas, las cadenas sostienen { $value } más de lo que pesa el remolque.
     }
 quantity-margin_combined = vehículo y remolque juntos, lo que queda
     .says = { $side ->

@@ -277,7 +277,7 @@ road-years-climb = { $wheel }: sube de parada en parada. Mire esta maza antes de
 road-years-key = Punto: medido. Barra: respuesta aproximada. Gris: la diferencia entre dos mazas sanas. B: trabajo en baleros. L: llanta nueva.
 road-years-mark-bench = B
 road-years-mark-tires = L
-road-years-unit-drag = N m
+road-years-unit-drag = N·m
 road-years-pressure = Presión en frío
 road-years-loss = Pierde { $loss } { $unit } al mes.
 road-years-no-loss = Con estas lecturas no se ve una pérdida constante.
@@ -292,7 +292,7 @@ road-years-bars-unknown = Todavía no se puede decir qué día llega a las barra
 road-years-plot-tread = Banda de { $wheel }, { $count } lecturas
 road-years-level = No se ve subida constante.
 road-years-few = Hacen falta cinco paradas con lecturas de las dos mazas desde el último trabajo en baleros; hasta ahora: { $count }.
-road-years-plot = { $wheel } contra la del otro lado, N m, { $count } paradas
+road-years-plot = { $wheel } contra la del otro lado, N·m, { $count } paradas
 
 ## Before the trip
 

@@ -37,7 +37,7 @@ fact-enclosed = Es cerrado, con puertas
     .choice-yes = Sí
 
 finding-too_rough = Sin aclarar: podría ser peor
-    .do = Abajo dice con qué se sabe.
+    .do = Abajo está lo que falta para aclararlo.
     .why = Las respuestas caen a los dos lados de un límite, y de un lado no se debe remolcar.
 
 finding-too_near = Muy cerca de un límite para decirlo
