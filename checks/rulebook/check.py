@@ -12,6 +12,7 @@ from checks.rulebook.definitions import CHECKS, Definitions
 from checks.rulebook.model import DEPTHS, Point, Question, Rulebook, Station
 from checks.rules import FOUND_LEVELS, LEVELS, STANDINGS, Finding
 from checks.units import units
+from checks.words.pieces import values_of
 
 
 def compiled(defs: Definitions) -> Rulebook:
@@ -105,6 +106,8 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
         made = _compile(expr, context)
         if isinstance(made, str):
             faults[entry] = made
+        elif not entry.startswith("quantity ") and not _is_truth(expr.tree, defs):
+            faults[entry] = "comes to a number: compare it with something"
         elif entry.startswith("finding "):
             defs.findings[entry.removeprefix("finding ")].test = made
     for entry, message in faults.items():
@@ -117,6 +120,19 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
                 defs.need(False, f"finding {finding.id}", f"alarm: {made}")
             known = finding.card in defs.findings
             defs.need(known, f"finding {finding.id}", f"alarm: no card {finding.card!r}")
+
+
+def _is_truth(tree: Tree, defs: Definitions) -> bool:
+    """Whether a formula comes to yes, no or can't tell, and not to a number."""
+    op, *rest = tree if isinstance(tree, list) else ("number",)
+    if op in ("<", "<=", "is", "known"):
+        return True
+    if op == "each":
+        return rest[0] in ("any", "all") and _is_truth(rest[2], defs)
+    if op == "quantity":
+        inner = defs.quantities.get(rest[0])
+        return inner is None or _is_truth(inner.formula.tree, defs)
+    return op in ("and", "or", "not", "mate", "if") and all(_is_truth(one, defs) for one in rest)
 
 
 def _compile(expr: Expr, context: Context) -> Compiled | str:
@@ -311,6 +327,8 @@ def _check_proofs(points: Any, defs: Definitions) -> None:
 
 # How the names of words begin that the rules need; those of the pages are theirs to check.
 OF_RULES = ("fact", "quantity", "finding", "point", "station", "level", "standing")
+# Said as they stand, without values.
+PLAIN = ("fact", "finding", "point", "station", "level", "standing", "caution")
 
 
 def _check_words(defs: Definitions, stations: list[Station]) -> None:
@@ -329,6 +347,9 @@ def _check_words(defs: Definitions, stations: list[Station]) -> None:
             file = said.files[head]
             told = "nobody uses it" if part else f"nobody uses it; {_home(head, file)}"
             defs.fault(f"words/{file}", name, told)
+        elif head.partition("-")[0] in PLAIN and (values := values_of(said.shape(name))):
+            told = f"nobody gives it {', '.join(sorted(values))}; say it without"
+            defs.fault(f"words/{said.files[head]}", name, told)
 
 
 def _file(entry: str, defs: Definitions, stations: list[Station]) -> str:

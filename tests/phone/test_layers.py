@@ -21,7 +21,9 @@ LAYERS = (
     "routes.js",
     "shop/",
 )
-IMPORT = re.compile(r"""(?:\}\s*from|\bimport\(|\bimport)\s*(["'`])(.*?)\1""")
+IMPORT = re.compile(
+    r"""\b(?:from|import\s*\(\s*(?:/\*.*?\*/)?|import)\s*(["'`])(\.{0,2}/.*?)\1""", re.DOTALL
+)
 STARTING = re.compile(r"""^import\b[^"'(;]*["'](.*?)["']""", re.MULTILINE)
 
 
@@ -76,7 +78,7 @@ def test_no_import_points_upward() -> None:
 def test_an_import_names_its_file_where_it_stands() -> None:
     """A name that is put together elsewhere would hide from the two tests above."""
     for name in scripts(STATIC):
-        assert re.findall(r"\bimport\((?![\"'])", code(STATIC / name)) == [], name
+        assert re.findall(r"\bimport\s*\((?![\"'])", code(STATIC / name)) == [], name
 
 
 # What the start goes without, and fetches once the first screen is drawn.
@@ -93,6 +95,9 @@ def reached(pattern: re.Pattern[str], *starts: str) -> set[str]:
             found.add(name)
             waiting += imports(STATIC, name, pattern)
     return {f"/static/{name}" for name in found}
+
+
+UP = "parts/a.js > router.js"
 
 
 def test_what_is_imported_only_when_needed_is_fetched_after_the_first_visit() -> None:
@@ -123,7 +128,19 @@ def test_what_is_imported_only_when_needed_is_fetched_after_the_first_visit() ->
             [],
             ["parts/a.js > router.js"],
         ),
+        *(
+            (f"an arrow up by {how}", {"parts/a.js": how, "router.js": ""}, [], [UP])
+            for how in (
+                'import * as up from "../router.js";',
+                'import up from "../router.js";',
+                'export * from "../router.js";',
+                'const up = () => import ("../router.js");',
+                'const up = () => import(/* why */ "../router.js");',
+                'import "../router.js";',
+            )
+        ),
         ("a word in a remark", {"parts/a.js": '// from "../router.js"', "router.js": ""}, [], []),
+        ("a word in a text", {"parts/a.js": "say('from'); h('a')", "router.js": ""}, [], []),
     ],
 )
 def test_the_tests_above_see(

@@ -124,6 +124,14 @@ FAULTS = {
         *("words/en/dust.ftl", "    .do =", "    .then = Rest.\n    .do ="),
         "words/en/dust.ftl, finding-dusty.then: nobody uses it",
     ),
+    "words with a value that nobody gives": (
+        *("words/en/dust.ftl", "Wipe it.", "Wipe it { $times } times."),
+        "words/en/dust.ftl, finding-dusty.do: nobody gives it times; say it without",
+    ),
+    "a finding that is a number": (
+        *("trade/dust.py", 'fact("dust") >', 'fact("dust") +'),
+        "trade/dust.py, finding dusty: comes to a number: compare it with something",
+    ),
     "a question without words": (
         *("words/en/dust.ftl", "fact-dust = Dust on the cap?\n", ""),
         "words/en/dust.ftl, fact-dust: missing; fact dust needs it",

@@ -67,7 +67,8 @@ def imported(name: str, tree: ast.AST) -> Iterator[str]:
                 if found:
                     yield found
         elif isinstance(node, ast.Call) and "import" in ast.unparse(node.func):
-            texts = [a.value for a in node.args if isinstance(a, ast.Constant)]
+            given = [*node.args, *(keyword.value for keyword in node.keywords)]
+            texts = [a.value for a in given if isinstance(a, ast.Constant)]
             yield from (found for text in texts if (found := ours(str(text))))
 
 
@@ -117,6 +118,19 @@ def test_no_imports_go_round_in_a_circle(today: dict[str, set[str]]) -> None:
     assert list(TopologicalSorter(today).static_order())
 
 
+def test_every_module_stands_on_a_floor() -> None:
+    assert [name for name in MODULES if floor(name) not in range(len(FLOORS))] == []
+
+
+# What loads the trade files by their names, of which all stand in one folder.
+BY_NAME = {"checks.rulebook.load"}
+
+
+def test_no_module_is_imported_by_a_name_that_is_put_together() -> None:
+    found = {n for n, path in MODULES.items() if "importlib" in path.read_text("utf-8")}
+    assert found == BY_NAME
+
+
 def test_follow_up_knows_nothing_of_flask(today: dict[str, set[str]]) -> None:
     for name, path in MODULES.items():
         if name.startswith("webapp.follow_up"):
@@ -130,6 +144,7 @@ def test_follow_up_knows_nothing_of_flask(today: dict[str, set[str]]) -> None:
         ("inside a function", "webapp.clock", "def f():\n    import webapp.shop.jobs", 1),
         ("by a name in a string", "webapp.clock", "import_module('webapp.shop.jobs')", 1),
         ("the room beside", "webapp.api.links", "from webapp.shop import session", 1),
+        ("by a keyword", "webapp.clock", "import_module(name='webapp.shop.jobs')", 1),
         ("relative", "webapp.storage.store", "from ..follow_up import filing", 1),
         ("downward", "webapp.shop.jobs", "from webapp.storage.models import jobs", 0),
         ("in the same room", "webapp.shop.jobs", "from webapp.shop import session", 0),

@@ -67,14 +67,20 @@ def sentences(source: str) -> list[str]:
     ]
 
 
+QUOTED = r"""(["'])(.*?)\1"""
+SHOWN = r"\b(?:alt|aria-label|placeholder|title)="
+BEHIND = r"\b(?:value|data-[\w-]+)="  # of these only what looks like words
+
+
 def letters(template: str) -> list[str]:
     """Text of a template outside Jinja and tags, and its literals inside that look like words."""
     bare = re.sub(r"{#.*?#}", " ", template, flags=re.S)
     inside = re.findall(r"{[{%](.*?)[%}]}", bare, re.S)
     bare = re.sub(r"{[{%].*?[%}]}", " ", bare, flags=re.S)
-    shown = re.findall(r'(?:alt|aria-label|placeholder|title)="([^"]*)"', bare)
+    shown = [text for _, text in re.findall(SHOWN + QUOTED, bare)]
+    behind = [text for _, text in re.findall(BEHIND + QUOTED, bare)]
     bare = re.sub(r"<[^>]*>", " | ", bare)
-    literals = [text for part in inside for text in re.findall(r'"([^"]*)"', part)]
+    literals = [text for part in inside for _, text in re.findall(QUOTED, part)] + behind
     found = [
         *bare.split("|"),
         *shown,
@@ -139,6 +145,11 @@ def test_a_sentence_in_python_is_found(why: str, source: str, found: int) -> Non
         ("text beside an expression", "<p>{{ n }} trailers</p>", 1),
         ("text in an attribute that is read out", '<img alt="A hub">', 1),
         ("a literal in an expression", '{{ x or "no trailer" }}', 1),
+        ("a literal in single quotes", "{{ x or 'no trailer' }}", 1),
+        ("an attribute in single quotes", "<img alt='A hub'>", 1),
+        ("what a button says", '<input type="submit" value="Save it now">', 1),
+        ("what a script says later", '<p data-told="It was saved">{{ x }}</p>', 1),
+        ("a code that is sent", '<input type="hidden" name="answer" value="mended">', 0),
         ("words", '<p>{{ say("shop-saved") }}</p>', 0),
         ("a class", '<p class="note quiet">{{ x }}</p>', 0),
         ("a name", "<strong>Twentymile</strong>", 0),
