@@ -263,6 +263,7 @@ export async function decide(app, item, answer, more = {}) {
   const sealed = await seal("work", { about: item.id, trailer: item.record.body.trailer, answer, ...more });
   await app.store.commit(keeping(sealed, app.links.some(({ id, lost }) => id === item.link && !lost)
     ? { link: item.link } : {}));
+  windows?.postMessage(item.id); // their front pages and runs tell of it
   await app.sender.report();
   app.sender.send();
 }

@@ -1,7 +1,8 @@
 // What was done about a finding before it counts as mended, and a while in which an answer can be taken back.
 
+import { axlesOf } from "../data/asking.js";
 import { LAPSES, latest } from "../data/stops.js";
-import { has, say } from "../data/words.js";
+import { foundText, say } from "../data/words.js";
 import { decide } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
@@ -46,7 +47,7 @@ export const taken = (app, records, mine = () => true) => [...latest(records)].m
   if (!item || Date.now() - Date.parse(record.made) > LAPSES || record.body.answer === "open") return null;
   const [worst] = item.record.kind === "check" ? item.record.body.verdict.findings : [];
   return h("div", { class: "note" }, h("p", {}, say("app-mended-said", {
-    found: worst && has(`finding-${worst.finding}`) ? say(`finding-${worst.finding}`) : "",
+    found: item.record.kind === "check" ? foundText(worst, axlesOf(item.record.body)) : "",
     answer: say(`app-stop-now-${record.body.answer}`) })), shops(app, item),
   button(say("app-mended-undo"), async () => { await decide(app, item, "open"); redraw(); }, "answer"));
 });

@@ -321,3 +321,25 @@ def test_what_a_stop_now_forbids_is_never_struck_out_and_the_place_told_outlives
     one.tap_at(".bar .now")
     one.page.locator(".tell", has_text="At: I-80 west, mile 41").wait_for()
     assert one.page.locator(".roadside li.done").count() == 6
+
+
+@pytest.mark.long
+def test_what_became_of_a_stop_now_is_told_by_the_other_window_too(one: Phone) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    one.page.wait_for_selector(".stop-now h1")
+    one.tap("Right wheel")
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    other = one.context.new_page()
+    other.goto(f"{one.address}/#/")
+    other.locator(".due.stop").wait_for()
+    one.open("#/")
+    one.tap_at(".due.stop")
+    one.tap("Towed away")
+    other.locator(".due.stop").wait_for(state="detached")
+    other.get_by_text("Right wheel: Smoke at this wheel. You said: Towed away").wait_for()
+    one.tap("Take that back")
+    other.locator(".due.stop").wait_for()
+    other.close()

@@ -152,6 +152,9 @@ def test_a_stop_begun_on_the_front_page_knows_what_the_run_knows(one: Phone) -> 
     assert draft["run"]
     assert 24.1 <= draft["facts"]["run_distance"] <= 26
     assert draft["facts"]["run_speed"] == 89
+    one.finish()
+    one.open("#/run")
+    end_run(one)
 
 
 def test_a_due_stop_is_loud_survives_the_kill_and_opens_the_check(one: Phone) -> None:
