@@ -339,6 +339,7 @@ def _check_words(defs: Definitions, stations: list[Station]) -> None:
             stem = _file(entry, defs, stations).removeprefix("trade/").removesuffix(".py")
             file = f"words/{said.language}/{stem or 'app'}.ftl"
             defs.fault(file, name, f"missing; {entry} needs it")
+    plain = {n for n in said.ids() if n.partition("-")[0] in PLAIN and not said.faults}
     for name in said.ids():
         head, _, part = name.partition(".")
         if head.partition("-")[0] in OF_RULES and name not in needed:
@@ -347,7 +348,7 @@ def _check_words(defs: Definitions, stations: list[Station]) -> None:
             file = said.files[head]
             told = "nobody uses it" if part else f"nobody uses it; {_home(head, file)}"
             defs.fault(f"words/{file}", name, told)
-        elif head.partition("-")[0] in PLAIN and (values := values_of(said.shape(name))):
+        elif name in plain and (values := values_of(said.shape(name))):
             told = f"nobody gives it {', '.join(sorted(values))}; say it without"
             defs.fault(f"words/{said.files[head]}", name, told)
 

@@ -66,6 +66,7 @@ def one(
         yield here
 
 
+@pytest.mark.long
 def test_the_figures_come_with_the_second_start_and_not_with_the_first(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

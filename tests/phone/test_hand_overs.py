@@ -226,6 +226,7 @@ def gone(desk: Desk, secret: str) -> None:
         connection.execute(delete(links).where(links.c.token_hash == digest(secret)))
 
 
+@pytest.mark.long
 def test_what_a_link_told_that_its_server_knows_no_more_is_answered_on_the_phone(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:

@@ -50,6 +50,7 @@ def smoke_under_the_link(one: Phone) -> None:
 UNTOLD = "Smoke at a wheel; which one is not said"
 
 
+@pytest.mark.long
 def test_a_stop_now_kept_before_its_wheel_is_told_names_none(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:

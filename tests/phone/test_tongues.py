@@ -85,6 +85,7 @@ def test_no_english_is_left_on_a_shops_link_either(
         assert unfit(one.page, NARROW) == {}
 
 
+@pytest.mark.long
 def test_where_nothing_was_read_the_source_says_so_in_spanish(
     chromium: Browser, server: str
 ) -> None:
@@ -99,6 +100,7 @@ def test_where_nothing_was_read_the_source_says_so_in_spanish(
         assert told.inner_text() == "Costumbre del oficio, sin fuente."
 
 
+@pytest.mark.long
 def test_a_source_is_told_in_spanish_and_what_it_cites_is_marked(
     chromium: Browser, server: str
 ) -> None:

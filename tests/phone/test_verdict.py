@@ -127,6 +127,7 @@ def test_a_stop_soon_after_the_last_one_knows_the_air_and_asks_the_rest(one: Pho
     assert not {"run_distance", "run_speed"} & set(draft["facts"])  # type: ignore[call-overload]
 
 
+@pytest.mark.long
 def test_a_stop_that_is_full_from_its_begin_is_hands_first_too(one: Phone) -> None:
     one.begin("run_stop")
     one.finish()

@@ -43,6 +43,7 @@ def test_who_answers_at_once_everywhere_gets_no_better_than_look_again(
     assert level(one) in ("Look again", "Not checked")
 
 
+@pytest.mark.long
 def test_the_jack_is_looked_at_after_the_lift_test(one: Phone) -> None:
     """It is wanted for the test, so that it would be let down once more."""
     begin(one, "season")
@@ -101,6 +102,7 @@ def test_one_chain_counted_opens_the_page_of_a_stop_now(one: Phone) -> None:
     assert "chain" in one.page.inner_text(".stop-now h1").lower()
 
 
+@pytest.mark.long
 def test_who_walks_in_a_driveway_is_nowhere_told_to_leave_the_road(one: Phone) -> None:
     begin(one)
     one.tap_at("[data-zone=ball] .something")

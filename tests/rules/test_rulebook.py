@@ -265,7 +265,7 @@ FAULTS = {
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", some(FAULTS, 8))
+@pytest.mark.parametrize("case", some(FAULTS, 5))
 def test_a_fault_is_named_with_file_and_entry(copy, case):
     name, old, new, told = FAULTS[case]
     add_rule(copy)
