@@ -67,6 +67,25 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("browser")
     with_browser = {item.path for item in items if item.get_closest_marker("browser")}
     items.sort(key=lambda item: item.path not in with_browser)
+    leave_few(items)
+
+
+FEW = 2
+SLOW, NOT_PLAIN = ("slow", "browser"), ("long", "sample", "sweep")
+
+
+def leave_few(items: list[pytest.Item]) -> None:
+    """Of a table with slow cases ``make test`` takes a few, evenly spread; the others are long."""
+    tables: dict[str, list[pytest.Item]] = {}
+    for item in items:
+        slow, left = (any(map(item.get_closest_marker, marks)) for marks in (SLOW, NOT_PLAIN))
+        if slow and not left:
+            tables.setdefault(item.nodeid.partition("[")[0], []).append(item)
+    for cases in tables.values():
+        kept = {at * len(cases) // FEW for at in range(FEW)}
+        for at, case in enumerate(cases):
+            if at not in kept and len(cases) > FEW:
+                case.add_marker("long")
 
 
 @pytest.fixture(autouse=True)
