@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from checks.facts import EPOCH, BadInput, read_answer, read_date, split_key, wheel_order
 from checks.formula import Case, Value
 from checks.interval import NO, YES
+from checks.places import sign_of
 from checks.rulebook import CHECKS, Point, Rulebook, load
 from checks.rulebook.model import DEPTHS, Home
 from checks.rules import LEVELS, SIGN
@@ -44,7 +45,7 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
         "coverage": {"answered": len(required - walk.asked.open), "asked": len(required)},
         "places": _by_place(seen.points, walk.case),
         "points": seen.points,
-        "findings": _once(seen.findings, payload["facts"], book),
+        "findings": _once(seen.findings, payload["facts"]),
         "cannot_tell": seen.cannot_tell,
         "next": _next(seen.cannot_tell, visits),
         "left_out": seen.left_out,
@@ -206,11 +207,13 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
     if not isinstance(raw, Mapping):
         raise BadInput("facts", "facts")
     facts: dict[Key, Value] = {}
-    signs = unplaced(raw, book)
+    signs = []  # at a wheel that nobody has told: they count at every wheel
     for key, answer in raw.items():
-        if key in signs:
+        home = book.homes.get(key)
+        if home is None and answer == "yes" and f"{SIGN}{key}" in book.findings:
+            signs.append(key)
             continue
-        at, fact = book.homes.get(key) or _home(key, book)
+        at, fact = home or _home(key, book)
         value = fact.bits.get(answer) if type(answer) is str else None
         facts[at] = read_answer(fact, key, answer, day) if value is None else value
     days = float((day - EPOCH).days)
@@ -220,21 +223,10 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
     return check, Case(facts, wheels)
 
 
-def unplaced(raw: Mapping[str, Any], book: Rulebook) -> list[str]:
-    """Signs at a wheel nobody has told: the fact without a place. They count at every wheel."""
-    return [key for key, answer in raw.items() if answer == "yes" and is_sign(key, book)]
-
-
-def is_sign(name: str, book: Rulebook) -> bool:
-    """Whether a fact is a sign of a wheel, with a finding that is just this sign."""
-    return f"{SIGN}{name}" in book.findings
-
-
-def _once(
-    findings: list[dict[str, Any]], raw: Mapping[str, Any], book: Rulebook
-) -> list[dict[str, Any]]:
+def _once(findings: list[dict[str, Any]], raw: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The findings, those of a sign whose wheel nobody told once and of no wheel."""
-    ids = {f"{SIGN}{sign}" for sign in unplaced(raw, book)}
+    names = {one["finding"] for one in findings}
+    ids = {name for name in names if raw.get(sign_of(name, "")) == "yes"}
     told = [one | {"place": ""} if one["finding"] in ids else one for one in findings]
     return [one for n, one in enumerate(told) if one["finding"] not in ids or one not in told[:n]]
 

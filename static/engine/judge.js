@@ -113,7 +113,7 @@ const MUCH = 24; // keys
  * @param {Payload} payload @param {Book} book @param {Judgement} [before] @returns {Judgement}
  */
 function judge(payload, book, before) {
-  const { check, facts, wheels, changed } = readCase(payload, book, before?.kase.facts);
+  const { check, facts, wheels, changed, signs } = readCase(payload, book, before?.kase.facts);
   const all = stands(check, wheels, book), depth = depthOf(check, facts);
   // where much has changed, looking through what it touches takes longer than judging afresh
   const known = changed.length < MUCH && before?.all === all && before.verdict.date === payload.date ? before : null;
@@ -126,7 +126,7 @@ function judge(payload, book, before) {
   const walk = all.map((stand, i) => (anew(i) ? visitOf(stand, kase, depth) : known?.walk[i]));
   const keys = keysOf(walk, kase, book, payload.facts, changed, known);
   const seen = walk.map((visit, i) => visit && (anew(i) ? lookAt(visit, kase, book) : known?.seen[i]));
-  return { all, kase, walk, keys, turn: book.turn, seen, verdict: verdictOf(payload, seen, keys, kase, book) };
+  return { all, kase, walk, keys, turn: book.turn, seen, verdict: verdictOf(payload, signs, seen, keys, kase, book) };
 }
 
 /** The names in a point's trees and in those of what it asks; how far the walk goes is there for all. */
@@ -135,10 +135,10 @@ const leansAt = (point, { facts, context }) => point.leans ??= leansOf([point,
   point.facts.map((name) => facts[name].when), "walk_depth"], context);
 
 /**
- * @param {Payload} payload @param {(Seen | undefined)[]} seen @param {Home[]} keys @param {Case} kase
- * @param {Book} book @returns {Verdict}
+ * @param {Payload} payload @param {string[]} signs @param {(Seen | undefined)[]} seen @param {Home[]} keys
+ * @param {Case} kase @param {Book} book @returns {Verdict}
  */
-function verdictOf({ check, date, facts }, seen, keys, kase, book) {
+function verdictOf({ check, date }, signs, seen, keys, kase, book) {
   /** @type {Verdict["points"]} */
   const points = [];
   /** @type {Found[]} */
@@ -170,7 +170,7 @@ function verdictOf({ check, date, facts }, seen, keys, kase, book) {
     coverage: { answered: count(MUST), asked: count(MUST, MUST | OPEN) },
     places: byPlace(points, kase),
     points,
-    findings: once(bySeverity(findings), unplaced(facts, book)),
+    findings: once(bySeverity(findings), signs),
     cannot_tell: cannotTell,
     next: nextFacts(cannotTell, keys),
     left_out: leftOut,
@@ -237,7 +237,7 @@ function readCase(payload, book, facts = new Map()) {
     changed.push(homeOf(key, book));
   }
   facts.set("today", [day, day]);
-  return { check, facts, wheels, changed };
+  return { check, facts, wheels, changed, signs };
 }
 
 const SIGN = "has_"; // of a finding that is just a sign seen at a wheel, before the sign's fact

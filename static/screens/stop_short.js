@@ -22,8 +22,10 @@ export async function stopNow(app, id) {
   if (part) return part.stopNow(app, id);
   const note = h("p", { class: "hint", role: "status" }, say("app-fetching")), stood = location.hash;
   const again = () => { if (location.hash === stood) redraw(); };
-  coming.then(again, () => { note.textContent = say("app-not-fetched"); });
-  addEventListener("online", again, { once: true });
+  coming.then(again, () => {
+    note.textContent = say("app-not-fetched");
+    addEventListener("online", again, { once: true });
+  });
   return short(app, draft, worst, note);
 }
 
