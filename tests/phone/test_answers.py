@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser
 
-from tests.support.phone import OPEN_LADDER, Phone, installed
+from tests.support.phone import Phone, installed
 
 
 @pytest.fixture(scope="module")
@@ -117,10 +117,7 @@ def test_a_hub_that_cannot_be_touched_is_not_compared_by_hand_and_the_stop_goes_
 ) -> None:
     one.open()
     one.begin("quick_stop")
-    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
-    for word in ("no_touch", "very_hot"):
-        one.page.locator(f"{OPEN_LADDER} .{word}").first.click()
-        one.settle()
+    one.feel("no_touch", "very_hot")
     one.wait_for("location.hash.endsWith('/run')")
     facts = one.stored("drafts")[-1]["facts"]
     felt = {key: raw for key, raw in facts.items() if "feel" in key}  # type: ignore[attr-defined]

@@ -13,7 +13,7 @@ from tests.phone.test_road import start_run
 from tests.phone.test_sending import FULL
 from tests.support.desk import Desk, arrive
 from tests.support.floor import run_stop
-from tests.support.phone import OPEN_LADDER, Phone, phone
+from tests.support.phone import Phone, phone
 from tests.support.records import HEADERS, envelope
 from webapp.security import digest
 from webapp.storage.models import links, records
@@ -268,10 +268,7 @@ HOLD = "Do not drive on before"
 def test_a_hub_too_hot_to_drive_on_is_told_wherever_its_check_is_put_down(one: Phone) -> None:
     one.open("#/")
     one.begin("quick_stop")
-    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
-    for word in ("no_touch", "very_hot"):
-        one.page.locator(f"{OPEN_LADDER} .{word}").first.click()
-        one.settle()
+    one.feel("no_touch", "very_hot")
     one.wait_for("location.hash.endsWith('/run')")
     one.settle()
     one.tap("Later")

@@ -256,6 +256,13 @@ class Phone:
             step()
         raise AssertionError(f"not enough after {limit} times: {self.question}")
 
+    def feel(self, *words: str) -> None:
+        """Answer up to the hubs, then what each ladder still open is told in turn."""
+        self.answer_until(lambda: self.page.locator(OPEN_LADDER).count() > 0)
+        for word in words:
+            self.page.locator(f"{OPEN_LADDER} .{word}").first.click()
+            self.settle()
+
     def finish(self) -> None:
         """Answer whatever is left, keep the check, and stay on its verdict."""
         self.answer_until(lambda: not self.asking)
