@@ -1118,6 +1118,14 @@ interface StopSeen {
   said: Child[] | null;
   trailer: { name: string; facts?: Answers } | null;
 }
+/** Of it what is shown before its page has come. */
+interface StopShort {
+  id: string;
+  draft: Draft | undefined;
+  check: { check: string; facts: Answers };
+  stops: Found[];
+  known: Found[]; // those of this release
+}
 /** A trailer as its own questions begin. */
 interface TrailerFacts {
   id: string;

@@ -10,10 +10,13 @@ const idOf = ({ finding, place }) => `${finding}@${place}`;
 
 const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and figures
 
-/** Findings that say *Stop now* in a draft, worst first. */
+/** Findings of a verdict that say *Stop now*, worst first. */
+/** @type {(verdict: Pick<Verdict, "findings">) => Found[]} */
+export const stopsOf = ({ findings }) => findings.filter(({ level }) => level === "stop");
+
+/** Those of a draft. */
 /** @type {(book: OpenBook, draft: Draft) => Found[]} */
-export const stopsIn = (book, draft) =>
-  (UNJUDGED.includes(draft.check) ? [] : judged(book, draft).findings.filter(({ level }) => level === "stop"));
+export const stopsIn = (book, draft) => (UNJUDGED.includes(draft.check) ? [] : stopsOf(judged(book, draft)));
 
 /**
  * The finding whose own words say what to do first: the worst. At *Look again* it is one that holds up driving on, and

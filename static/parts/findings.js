@@ -1,26 +1,10 @@
-// What was found, worst first, with its cautions; and what cannot be told yet.
+// What was found, worst first; and what cannot be told yet.
 
-import { has, placeName, say, titleOf } from "../data/words.js";
-import { factOf, ROADSIDE } from "../data/asking.js";
+import { placeName, say, titleOf } from "../data/words.js";
+import { factOf } from "../data/asking.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
 import { STAND_INS, raises } from "../engine/judge.js";
-
-/** What to do at a level, by the kind of check: who stands in a driveway is not told to leave the road. */
-/** @type {(check: string, level: Level, words?: Pick<Words, "say">) => string} */
-export function doing(check, level, words = { say }) {
-  const home = `app-home-${level}`;
-  return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
-}
-
-/** @param {OpenBook} book @param {Pick<Verdict, "findings">} verdict @param {string} check */
-export function cautions(book, verdict, check) {
-  const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))]
-    .filter((id) => id !== "traffic" || ROADSIDE.includes(check));
-  if (!ids.length) return null;
-  return h("section", { class: "cautions" }, h("h2", {}, say("app-cautions")),
-    h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));
-}
 
 /** The doubts for which a point is *Look again*: they stand on the card that stands for them. */
 /** @param {OpenBook} book @param {Doubt[]} entries @param {string} name @param {string[]} places */

@@ -10,7 +10,8 @@ import { valueText } from "../parts/numbers.js";
 import { stepList } from "../parts/working.js";
 import { asked, sentenceOf, titleOf } from "../parts/figure.js";
 import { answerText } from "../parts/answer.js";
-import { cautions, findings, unsettled } from "../parts/findings.js";
+import { findings, unsettled } from "../parts/findings.js";
+import { cautions } from "../parts/mind.js";
 
 /** The figures of a draft, written in the units of this phone's owner. */
 /** @param {App} app @param {OpenBook} book @param {Draft} draft @returns {OwnFigures} */

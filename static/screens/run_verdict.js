@@ -10,7 +10,7 @@ import { LEVELS } from "../engine/judge.js";
 import { draftsOf, underWay } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
-import { doing } from "../parts/findings.js";
+import { doing } from "../parts/mind.js";
 import { dayText, link as anchor } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { openOf, telling, withLost } from "./link_reading.js";

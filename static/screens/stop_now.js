@@ -5,13 +5,13 @@
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
 import { checkOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
-import { DECISIONS, undecided } from "../data/stops.js";
+import { DECISIONS, stopsOf, undecided } from "../data/stops.js";
 import { foundText, placeName, say, signOf } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
 import { back, go, land, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
-import { cautions, doing } from "../parts/findings.js";
 import { h, nodes } from "../parts/h.js";
+import { cautions, whatNow } from "../parts/mind.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign, tell } from "../parts/sign.js";
@@ -43,14 +43,13 @@ async function saidOf(app, item) {
 function fromDraft(book, draft) {
   const verdict = judged(book, draft);
   return { book, check: { ...draft, facts: answers(book, draft) },
-    stops: verdict.findings.filter((f) => f.level === "stop") };
+    stops: stopsOf(verdict) };
 }
 
 /** @param {App} app @param {KeptCheck} item */
 async function fromKept(app, item) {
   const { body } = item.record, book = (await bookOf(app, item)) ?? app.book;
-  return { book, check: body, stops: body.verdict.findings
-    .filter((f) => f.level === "stop" && f.finding in book.data.findings) };
+  return { book, check: body, stops: stopsOf(body.verdict).filter((f) => f.finding in book.data.findings) };
 }
 
 /** What was typed of what was mended, by check: it outlives a screen that is drawn anew.
@@ -97,7 +96,7 @@ class StopPage {
   }
 
   page() {
-    const { draft, book, axles, check } = this, [first, ...others] = this.stops, title = this.headline(first);
+    const { draft, book, axles, check } = this, [, ...others] = this.stops;
     const unplaced = this.stops.map(signOf).find(Boolean);
     const levels = Object.fromEntries(this.stops.map(({ place, level }) => [place, level]));
     if (draft) tell(draft.id, "stop", ""); // the heading says it
@@ -106,9 +105,7 @@ class StopPage {
       back: backButton(() => back(draft ? resumeHash(book, draft) : `#/check/${this.item?.id}`)),
       middle: sign("stop", { words: book.words }),
       body: [
-        h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
-        h("p", { class: "act" }, say(`finding-${first.finding}.do`)),
-        h("p", { class: "act" }, doing(check.check, "stop")),
+        whatNow(this.stops, check),
         draft && unplaced ? this.which(draft, unplaced) : null,
         h("div", { class: "summary" }, plan({ axles, levels }),
           cautions(this.book, { findings: this.stops }, check.check)),

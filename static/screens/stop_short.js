@@ -1,10 +1,11 @@
-// What a *Stop now* says before its page has come, and where that cannot be fetched: what, where, and what to do.
+// What a *Stop now* says before its page has come, and where that cannot be fetched: what, where, what to do.
 
-import { axlesOf } from "../data/asking.js";
-import { stopsIn } from "../data/stops.js";
-import { foundText, has, say, signOf } from "../data/words.js";
+import { checkOf, laterWords } from "../data/queries.js";
+import { stopsIn, stopsOf } from "../data/stops.js";
+import { has, say, signOf } from "../data/words.js";
 import { draftOf } from "../keep.js";
 import { h } from "../parts/h.js";
+import { cautions, whatNow } from "../parts/mind.js";
 import { backButton, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { back, redraw, resumeHash, soon } from "../router.js";
@@ -15,33 +16,35 @@ const AT_ONCE_MS = 150;
 /** The page of a *Stop now*, at once: whole if it is there, short until it is. */
 /** @param {App} app @param {string} id @returns {Promise<Shown>} */
 export async function stopNow(app, id) {
-  const coming = soon(() => import("./stop_now.js")), draft = await draftOf(app, id);
-  const [worst] = draft ? stopsIn(app.book, draft) : [];
-  if (!draft || !worst) return (await coming).stopNow(app, id);
-  const part = await Promise.race([coming, new Promise((over) => setTimeout(over, AT_ONCE_MS))]).catch(() => null);
-  if (part) return part.stopNow(app, id);
+  const coming = soon(() => import("./stop_now.js"));
+  const early = Promise.race([coming, new Promise((over) => setTimeout(over, AT_ONCE_MS))]).catch(() => null);
+  const draft = await draftOf(app, id), check = draft ?? (await checkOf(app.store, id))?.record.body;
+  const stops = check ? "verdict" in check ? stopsOf(check.verdict) : stopsIn(app.book, check) : [];
+  const part = await early;
+  if (part || !check || !stops.length) return (await coming).stopNow(app, id);
   const note = h("p", { class: "hint", role: "status" }, say("app-fetching")), stood = location.hash;
   const again = () => { if (location.hash === stood) redraw(); };
   coming.then(again, () => {
     note.textContent = say("app-not-fetched");
     addEventListener("online", again, { once: true });
   });
-  return short(app, draft, worst, note);
+  const known = stops.filter(({ finding }) => finding in app.book.data.findings);
+  if (known.some(({ finding }) => !has(`finding-${finding}`))) laterWords().then(again, () => {});
+  return short(app, { id, draft, check, stops, known }, note);
 }
 
-/** @param {App} app @param {Draft} draft @param {Found} found @param {Element} note */
-function short(app, draft, found, note) {
-  const unplaced = signOf(found), title = `${foundText(found, axlesOf(draft))}.`, todo = `finding-${found.finding}.do`;
+/** @param {App} app @param {StopShort} of @param {Element} note */
+function short(app, { id, draft, check, stops, known }, note) {
+  const unplaced = draft && stops.map(signOf).find(Boolean);
+  const home = draft ? resumeHash(app.book, draft) : `#/check/${id}`;
   return page({
     name: "stop-now halt",
-    back: backButton(() => back(resumeHash(app.book, draft))),
+    back: backButton(() => back(home)),
     middle: sign("stop"),
-    body: [h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
-      has(todo) ? h("p", { class: "act" }, say(todo)) : null,
-      h("p", { class: "act" }, say("level-stop.do")),
+    body: [whatNow(stops, check, true),
       unplaced ? h("section", {}, h("h2", {}, say("app-stop-which-wheel")),
         wheelChooser(app, draft, unplaced, redraw)) : null,
-      note],
-    foot: link(say("app-stop-now-go-on"), resumeHash(app.book, draft), "answer"),
+      cautions(app.book, { findings: known }, check.check, true), note],
+    foot: link(say(draft ? "app-stop-now-go-on" : "app-stop-verdict"), home, "answer"),
   });
 }

@@ -13,7 +13,8 @@ import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { cautions, doing, findings, foundLine, unsettled } from "../parts/findings.js";
+import { cautions, doing } from "../parts/mind.js";
+import { findings, foundLine, unsettled } from "../parts/findings.js";
 
 const figures = () => later(() => import("./figures.js"));
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.support.browser import engine_page
 from tests.support.desk import Desk
-from tests.support.phone import Phone, installed
+from tests.support.phone import Phone, installed, phone
 from tests.support.serve import ONE, serving
 from tests.support.shops import Shop, add_shop, sign_in
 from webapp import create_app
@@ -28,6 +29,13 @@ def one(chromium: Browser, server: str) -> Iterator[Phone]:
     """A phone that holds the app, with nothing done on it yet."""
     with installed(chromium, server) as it:
         yield it
+
+
+@pytest.fixture
+def fresh(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
+    """A phone that has not opened the app yet."""
+    with phone(chromium, tmp_path, server) as one:
+        yield one
 
 
 @pytest.fixture(scope="module")

@@ -7,12 +7,11 @@ import threading
 import urllib.request
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone
 from tests.support.waiting import PATIENCE, drawn, until
 
 PHONE = {"width": 360, "height": 740}
@@ -30,12 +29,6 @@ def bare(chromium: Browser, server: str) -> Iterator[Page]:
     page.route("**/routes.js", lambda _: None)
     yield page
     context.close()
-
-
-@pytest.fixture
-def fresh(chromium: Browser, server: str, tmp_path: Path) -> Iterator[Phone]:
-    with phone(chromium, tmp_path, server) as one:
-        yield one
 
 
 def test_it_is_there_before_the_app(bare: Page, server: str) -> None:
@@ -322,41 +315,6 @@ def test_a_stop_now_is_shown_though_its_looks_do_not_come(fresh: Phone, fate: st
     fresh.begin("quick_stop")
     fresh.tap("Smoke")
     fresh.page.locator(".stop-now h1").wait_for()
-    assert "Stay clear" in fresh.page.inner_text(".stop-now")
-
-
-@pytest.mark.parametrize("fate", ["refused", "never answered"])
-def test_a_stop_now_says_what_to_do_though_its_page_does_not_come(fresh: Phone, fate: str) -> None:
-    script = (lambda route: route.abort()) if fate == "refused" else (lambda route: None)
-    fresh.context.route("**/screens/stop_now.js", script)
-    fresh.page.add_init_script("delete Navigator.prototype.serviceWorker")
-    fresh.open()
-    fresh.begin("quick_stop")
-    smoke = fresh.page.get_by_role("button", name="Smoke", exact=True)
-    smoke.dblclick()  # the second tap takes nothing back
-    fresh.page.locator(".stop-now h1").wait_for()
-    said = fresh.page.inner_text(".stop-now")
-    assert [one for one in ("Stop now", "Stay clear", "Do not drive on") if one not in said] == []
-    note = "Being fetched" if fate == "never answered" else "not on the phone yet"
-    fresh.page.locator(".hint", has_text=note).wait_for()
-    fresh.tap("Right wheel")
-    fresh.page.get_by_role("heading", name="Right wheel: Smoke").wait_for()
-    (draft,) = fresh.stored("drafts")
-    assert (draft["facts"]["smoke@1R"], draft["facts"]["smoke@1L"]) == ("yes", "no")
-
-
-def test_a_stop_now_is_told_whole_once_its_page_has_come(fresh: Phone) -> None:
-    held: list[Route] = []
-    fresh.context.route("**/screens/stop_now.js", lambda route: held.append(route))
-    fresh.page.add_init_script("delete Navigator.prototype.serviceWorker")
-    fresh.open()
-    fresh.begin("quick_stop")
-    fresh.tap("Smoke")
-    fresh.page.locator(".hint", has_text="Being fetched").wait_for()
-    assert not fresh.page.locator(".tell-them").count()
-    for route in held:
-        route.continue_()
-    fresh.page.locator(".tell-them").wait_for()
     assert "Stay clear" in fresh.page.inner_text(".stop-now")
 
 
