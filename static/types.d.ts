@@ -548,7 +548,7 @@ interface Due {
   at_km?: number | null;
   done?: boolean;
 }
-type Undecided = { record: string; level: "stop" | "mend"; made: string; findings: Found[] };
+type Undecided = { record: string; level: "stop" | "mend" | "look"; made: string; findings: Found[] };
 
 /** A shop's link as the phone keeps it. */
 interface KeptLink {

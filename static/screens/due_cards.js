@@ -62,13 +62,13 @@ export const openStops = (app, own) => openCards(app, own).stop;
 /** What shops have not decided, each once, unless it stands there as this phone's own check. */
 /** @param {App} app @param {KeptRecord[]} own */
 function openCards(app, own) {
-  const known = new Set(undecided(own).map(({ id }) => id));
+  const known = new Set(undecided(own, app.book).map(({ id }) => id));
   /** @type {{ stop: HTMLElement[], mend: HTMLElement[], told: Set<KeptLink> }} */
   const found = { stop: [], mend: [], told: new Set() };
   for (const link of telling(app)) {
     const list = openOf(link).filter(({ record }) => !known.has(record) && known.add(record));
     if (!list.length) continue;
-    found[list[0].level].push(openCard(link, list));
+    found[list[0].level === "stop" ? "stop" : "mend"].push(openCard(link, list));
     found.told.add(link);
   }
   return found;

@@ -121,7 +121,7 @@ function openVerdict(app, link, own) {
   const here = new Set(own.more?.map(({ of }) => of?.id)), { trailer, shop } = link;
   return openOf(link).filter(({ record }) => !here.has(record))
     .map(({ record, level, made, findings: [found, ...others] }) =>
-      own.item?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
+      own.of?.id === record ? h("p", { class: "note" }, say("app-link-open", { day: dayText(made) }))
         : carriedCard(app, { level, at: "", found, others, facts: trailer.facts ?? {}, made, shop: shop.name }));
 }
 

@@ -94,7 +94,7 @@ function lookAgain(book, kept, run) {
     && !made.slice(0, at).some((later) => looks(one).every((what) => looks(later).includes(what))));
   if (!open) return null;
   const { body, made: when } = open.record, found = firstToDo(book, body.verdict) ?? body.verdict.findings[0];
-  return { level: "look", at: `#/check/${open.id}`, found, facts: body.facts, made: when };
+  return { level: "look", at: `#/check/${open.id}`, found, facts: body.facts, made: when, of: ofItem(open) };
 }
 
 /** What has no name is taken for one trailer: its *Stop now* is not lost by beginning another run. */

@@ -16,7 +16,7 @@ from typing import Any
 from tests.support.floor import NOW, Floor, add, let_in, run_stop, shop_floor
 from tests.support.records import uuid7
 from webapp import create_app
-from webapp.follow_up.shelves import DECIDED, SHELVES
+from webapp.follow_up.shelves import DECIDED, HELD, SHELVES
 from webapp.storage.models import due, records
 
 SIZES = (1_000, 100_000)
@@ -25,7 +25,8 @@ TRAILERS = 200
 
 
 def filled(folder: Path, count: int) -> Floor:
-    """A shop with ``count`` checks, of which most were decided and thirty wait as Stop now."""
+    """A shop with ``count`` checks, of which most were decided; twenty wait as Stop now, and ten
+    with which nobody is to drive on yet."""
     app = create_app({"DATA": folder / "data"})
     app.config["WTF_CSRF_ENABLED"] = False
     floor = shop_floor(app)
@@ -51,7 +52,8 @@ def another_trailer(floor: Floor, number: int) -> int:
 
 def row(sample: dict[str, Any], number: int, trailer: int) -> dict[str, Any]:
     levels = list(SHELVES.values())
-    shelf = 0 if number < 30 else DECIDED if number % 3 else levels[1 + number % 4]
+    waiting = SHELVES["stop"] if number % 3 else HELD
+    shelf = waiting if number < 30 else DECIDED if number % 3 else levels[1 + number % 4]
     made = sample["made_ms"] - number * 60_000
     own = {"id": uuid7(), "device": secrets.token_hex(32), "seq": None, "trailer_key": trailer}
     changed = sample | own | {"shelf": shelf, "made_ms": made, "due_id": None}

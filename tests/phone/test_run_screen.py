@@ -397,7 +397,7 @@ def test_before_the_trip_what_stands_at_stop_now_comes_first(one: Phone) -> None
 
 
 def test_before_the_trip_what_the_shop_has_not_decided_comes_first(one: Phone) -> None:
-    one.page.evaluate(HELD_BY_SHOP, True)
+    one.page.evaluate(HELD_BY_SHOP, SMOKE)
     one.open("#/")
     one.page.reload()
     one.open("#/trip")
@@ -405,17 +405,33 @@ def test_before_the_trip_what_the_shop_has_not_decided_comes_first(one: Phone) -
     card.get_by_role("heading", name="Smoke at this wheel").wait_for()
     assert "Do not drive on." in card.inner_text()
     assert "main" not in (one.by_name("Start the run").last.get_attribute("class") or "")
-    one.page.evaluate(HELD_BY_SHOP, False)
+    one.page.evaluate(HELD_BY_SHOP, None)
 
 
-HELD_BY_SHOP = """async (held) => {
+def test_what_the_shop_has_and_nobody_is_to_drive_on_with_stands_on_front_page_and_link(
+    one: Phone,
+) -> None:
+    one.page.evaluate(HELD_BY_SHOP, TOO_HOT)
+    one.open("#/")
+    one.page.reload()
+    one.page.locator("a.due.look").get_by_text("Very hot, and not settled yet").wait_for()
+    one.page.locator("a.due.look").click()
+    card = one.page.locator(".carried.look")
+    card.get_by_text("Do not drive on before what is open below is answered").wait_for()
+    assert card.count() == 1
+    one.page.evaluate(HELD_BY_SHOP, None)
+
+
+SMOKE = {"finding": "has_smoke", "place": "1L", "level": "stop"}
+TOO_HOT = {"finding": "too_hot", "place": "1L", "level": "look"}
+HELD_BY_SHOP = """async (found) => {
     const { openStore } = await import("/static/data/store.js");
     const { store } = await openStore(() => {});
-    const found = { finding: "has_smoke", place: "1L", level: "stop" };
     const link = { id: "l1", secret: "s", kind: "job", read: 1, due: [], facts: {},
       shop: { name: "Pell Street Garage" }, trailer: { id: "t1", name: "Utility", facts: {} },
-      open: { record: "r1", level: "stop", made: "2026-07-14T10:00:00-04:00", findings: [found] } };
-    await store.commit(held
+      open: found && { record: "r1", level: found.level, made: "2026-07-14T10:00:00-04:00",
+        findings: [found] } };
+    await store.commit(found
       ? [["settings", { key: "trailer", value: "t1" }], ["links", link]]
       : [["settings", null, "trailer"], ["links", null, "l1"]]);
 }"""
@@ -513,7 +529,7 @@ def test_a_run_names_every_stop_now_of_its_trailer(one: Phone) -> None:
     assert said == ["Right wheel: smoke", "Left wheel: Wheel nut loose or missing"]
     one.page.locator("a.due.stop").last.click()
     one.wait_for("location.hash === '#/job/l1'")
-    one.page.evaluate(HELD_BY_SHOP, False)
+    one.page.evaluate(HELD_BY_SHOP, None)
 
 
 SHOP_HAS_MORE = """async () => {
@@ -586,13 +602,13 @@ NONE_CHOSEN = """async () => {
 @pytest.fixture
 def linked(one: Phone) -> Iterator[Phone]:
     """A link whose shop has not decided a *Stop now*, and one of the phone's own; none chosen."""
-    one.page.evaluate(HELD_BY_SHOP, True)
+    one.page.evaluate(HELD_BY_SHOP, SMOKE)
     one.page.evaluate(PLANTED, ["t1", "stop"])
     one.page.evaluate(NONE_CHOSEN)
     one.page.reload()
     yield one
     one.open("#/")
-    one.page.evaluate(HELD_BY_SHOP, False)
+    one.page.evaluate(HELD_BY_SHOP, None)
     one.page.reload()
 
 

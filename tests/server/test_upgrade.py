@@ -94,6 +94,38 @@ def test_what_was_decided_in_the_tray_before_it_had_a_shelf_gets_it(
     store.engine.dispose()
 
 
+CARD = {"finding": "reads_below_air", "place": "", "level": "look"}
+HOT = {"finding": "too_hot", "place": "1L", "level": "look"}
+# Where it stood, what the phone and the server found, and where it then stands.
+HELD: dict[str, tuple[int, Any, list[Any], int]] = {
+    "by the phone": (2, [CARD, HOT], [CARD], 8),
+    "by the server": (2, [CARD], [HOT], 8),
+    "by neither": (2, [CARD], [], 2),
+    "in a doubt only": (2, ["too_hot"], [], 2),
+    "in no list": (2, {"too_hot": HOT}, [], 2),
+    "beside Mend": (1, [HOT], [HOT], 1),
+    "decided": (5, [HOT], [HOT], 5),
+}
+
+
+@pytest.mark.slow
+@pytest.mark.sqlite
+@pytest.mark.parametrize("case", HELD)
+def test_what_nobody_is_to_drive_on_with_gets_its_shelf(store: Store, case: str) -> None:
+    shelf, phone, server, then = HELD[case]
+    migrate(store, "0017")
+    body = check_body() | {"verdict": {"level": "look", "findings": phone}}
+    texts = json.dumps(record(body=body)), json.dumps({"level": "look", "findings": server})
+    with store.writing() as connection:
+        filled(connection)
+        line = "UPDATE records SET shelf = ?, record = ?, verdict = ?"
+        connection.exec_driver_sql(line, (shelf, *texts))
+    migrate(store)
+    with store.reading() as connection:
+        assert connection.exec_driver_sql("SELECT shelf FROM records").scalar() == then
+    store.engine.dispose()
+
+
 def kept(row: Mapping[str, Any], now: Mapping[str, Any]) -> bool:
     return all(now[name] == value for name, value in row.items() if name in now)
 

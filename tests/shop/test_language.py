@@ -438,6 +438,14 @@ def to_mend(floor: Floor) -> None:
     assert floor.send(one).status_code == 200
 
 
+def too_hot(floor: Floor, count: int = 1) -> None:
+    for _ in range(count):
+        one = run_stop()
+        found = [{"finding": "too_hot", "place": "1L", "level": "look"}]
+        one["body"]["verdict"] = {"level": "look", "findings": found}
+        assert floor.send(one).status_code == 200
+
+
 def late(floor: Floor) -> None:
     """The floor's due check, proposed in English, on a day that is over."""
     what = words("en").say("form-due-hubs")
@@ -450,6 +458,8 @@ MAILED: dict[str, tuple[Callable[[Floor], None], str]] = {
     "one Stop now": (smoking, "stop"),
     "a Stop now more than are mailed one by one": (lambda floor: smoking(floor, 4), "stops"),
     "more of them than one mail lists": (lambda floor: smoking(floor, 40), "stops"),
+    "one not to be driven on with yet": (too_hot, "held"),
+    "one of them more than are mailed one by one": (lambda floor: too_hot(floor, 4), "helds"),
     "a Mend": (to_mend, "mend"),
     "an overdue check": (late, "overdue"),
 }

@@ -378,3 +378,38 @@ def test_what_gets_overdue_later_is_mailed_the_next_day(app, floor, post):
     assert "Nuts again" in read(post)[1][1]
     floor.change("mails", floor.rows("mails")[1]["id"], made=NOW - DAY)
     assert mail.send_waiting(app) == 0, "nothing new since"
+
+
+# ---- not to be driven on with yet ---------------------------------------------------------------
+
+
+def held(floor: Floor) -> str:
+    one = run_stop()
+    found = [{"finding": name, "place": "1L", "level": "look"} for name in ("no_mate", "too_hot")]
+    one["body"]["verdict"] = {"level": "look", "findings": found}
+    assert floor.send(one).status_code == 200
+    return str(one["id"])
+
+
+def test_what_nobody_is_to_drive_on_with_is_mailed_once_in_its_own_words(app, floor, post):
+    record = held(floor)
+    assert [mail.send_waiting(app), mail.send_waiting(app)] == [1, 0]
+    ((subject, text),) = read(post)
+    assert subject == "Look again, do not drive on yet: Alder Fork 1"
+    assert "came back with Look again. Do not drive on before this is settled:" in text
+    assert "Very hot, and not settled yet (Left wheel)" in text
+    assert "Stop now" not in text
+    assert f"https://pell.example/shop/checks/{record}" in text
+
+
+def test_many_of_them_from_one_link_are_three_mails_and_one(app, floor, post):
+    for _ in range(10):
+        held(floor)
+    stop(floor)  # is in none of them, and waits for none
+    mail.send_waiting(app)
+    assert len(post.came) == 4
+    wait(floor, hours=1)
+    mail.send_waiting(app)
+    subject, text = read(post)[4]
+    assert subject == "7 more checks from one link: do not drive on yet"
+    assert text.count("Very hot, and not settled yet") == 7 + 3

@@ -263,8 +263,8 @@ ROWS = [pytest.param(way, id=name) for name, way in WAYS.items()]
 ROWS += [pytest.param(way, id=name, marks=pytest.mark.long) for name, way in RARE.items()]
 
 
-def shown(floor: Floor) -> dict[str, bool]:
-    """Where the trailer says *Stop now*, by place."""
+def shown(floor: Floor, words: str = "Stop now", level: str = "stop") -> dict[str, bool]:
+    """Where the trailer says so, by place."""
     fresh = floor.another_link()
     pages = {
         "inbox": "/shop",
@@ -283,10 +283,10 @@ def shown(floor: Floor) -> dict[str, bool]:
         "table of trailers": "/shop/files/trailers.csv",
     }
     code = floor.another_link(kind="standing", job_id=None, customer_id=None)
-    found = {place: "Stop now" in head(read(floor, at)) for place, at in pages.items()}
+    found = {place: words in head(read(floor, at)) for place, at in pages.items()}
     for place, secret in (("link", fresh.secret), ("code of the desk", code.secret)):
         told = read_link(floor.app.test_client(), secret).json["open"]
-        found[place] = told is not None and told["level"] == "stop"
+        found[place] = told is not None and told["level"] == level
     return found | {"text": "is not cleared to be towed" in text_of_a_new_link(floor)}
 
 

@@ -27,6 +27,7 @@ from webapp.clock import now
 from webapp.follow_up import news, undecided
 from webapp.follow_up.answered import axles_of
 from webapp.follow_up.schedule import what_due
+from webapp.follow_up.verdicts import is_held
 from webapp.mail_address import is_mail_address
 from webapp.storage.models import mails, records, shops, trailers
 from webapp.storage.store import AnyRow
@@ -122,7 +123,7 @@ def written(connection: Connection, mail: AnyRow, config: Any) -> EmailMessage |
     message["To"] = shop.email
     message["Date"] = format_datetime(now())
     message["Message-ID"] = f"<{mail.kind}-{mail.id}-{mail.record_id}@twentymile>"
-    fill = one_check if mail.kind == "stop" else gathered
+    fill = one_check if mail.kind in news.MORE else gathered
     with speaking(shop.language):
         fill(connection, mail, message, config["ADDRESS"])
     return message
@@ -135,9 +136,11 @@ def one_check(connection: Connection, mail: AnyRow, message: EmailMessage, addre
         .where(records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)
     ).first()
     trailer = named(check)
-    message["Subject"] = say("mail-subject", trailer=trailer)
+    held = mail.kind == "held"
+    message["Subject"] = say("mail-subject-held" if held else "mail-subject", trailer=trailer)
     where = f"{address}/shop/checks/{mail.record_id}" if address else say("mail-inbox")
-    lines = [say("mail-body", trailer=trailer), *found(check)]
+    body = say("mail-body-held" if held else "mail-body", trailer=trailer)
+    lines = [body, *found(check, "look" if held else "stop")]
     lines += beside(connection, mail.shop_id, [check] if check else []).values()
     lines += [say("mail-decide", where=where)]
     message.set_content("\n\n".join(lines) + "\n")
@@ -150,7 +153,6 @@ def named(row: Any) -> str:
 
 def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, address: str) -> None:
     """Several checks, or all that is overdue; without a subject when nothing is left to tell."""
-    level = "mend" if mail.kind == "mend" else "stop"
     if mail.kind == "overdue":
         rows = news.overdue(connection, mail.shop_id)
         whose = [row.trailer_id for row in rows]
@@ -158,7 +160,7 @@ def gathered(connection: Connection, mail: AnyRow, message: EmailMessage, addres
         lines = told_once(lines, whose, still_open(connection, mail.shop_id, whose[:LISTED]))
     else:
         rows = news.gathered(connection, mail)
-        lines = ["\n".join([named(row), *found(row, level)]) for row in rows]
+        lines = ["\n".join([named(row), *found(row, news.LEVELS[mail.kind])]) for row in rows]
         whose = [row.trailer_key for row in rows]
         lines = told_once(lines, whose, beside(connection, mail.shop_id, rows))
     if not lines:
@@ -203,7 +205,8 @@ def undecided_lines(rows: list[AnyRow]) -> list[str]:
 def undecided_line(row: AnyRow) -> str:
     level = undecided.level(row)
     found_there = ", ".join(found(row, level)).replace("\n", ", ")
-    return ": ".join(filter(None, [say(f"level-{level}"), found_there]))
+    held = say("shop-held") if is_held(row._mapping) else ""
+    return ": ".join(filter(None, [say(f"level-{level}"), held, found_there]))
 
 
 def found(check: Any, level: str = "stop") -> list[str]:

@@ -17,7 +17,8 @@ from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life, news, upkeep
 from webapp.follow_up.answered import answers
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import DECIDED, SHELVES, STRAY, TRAY, level_of, shelf_of
+from webapp.follow_up.shelves import DECIDED, HELD, SHELVES, STRAY, TRAY
+from webapp.follow_up.verdicts import is_level, shelf_for
 from webapp.security import digest
 from webapp.storage.models import due, jobs, links, photos, records
 
@@ -78,16 +79,19 @@ def attach(
 def taken_in(
     connection: Connection, row: Mapping[str, Any], link: Mapping[str, Any], far_km: float | None
 ) -> dict[str, Any]:
-    """Where a record stands in the shop. A *Stop now* is mailed, the tray's too."""
+    """Where a record stands in the shop. A *Stop now* is mailed, the tray's too, and what is not to
+    be driven on with before something is settled."""
     unless_flooding(connection, link)
     place = {"shop_id": link["shop_id"]} | shown(row, far_km)
     worst = place.get("shelf")
     if link["revoked"] is None:
-        lending.told(connection, link, row, None if worst is None else level_of(worst))
+        lending.told(connection, link, row, worst)
     if worst is None:
         return place
     if worst == SHELVES["stop"]:
-        news.stop_came(connection, link, row["id"])
+        news.urgent_came(connection, link, row["id"], "stop")
+    if worst == HELD:
+        news.urgent_came(connection, link, row["id"], "held")
     if worst == SHELVES["mend"]:
         news.mend_came(connection, link["shop_id"], row["id"])
     if link["revoked"] is not None:
@@ -131,7 +135,8 @@ def out_of_tray(connection: Connection, row: Mapping[str, Any], link: Mapping[st
     mine = (records.c.shop_id == link["shop_id"], records.c.id == row["id"])
     found = connection.execute(select(records).where(*mine, records.c.shelf.in_(STRAY))).first()
     if found is not None:
-        shelf = shelf_of(found.phone_level, found.level) if found.shelf == TRAY else DECIDED
+        tray = found.shelf == TRAY
+        shelf = shelf_for(found._mapping, found.phone_level) if tray else DECIDED
         place = {"shelf": shelf, "link_id": link["id"]}
         here = update(records).where(records.c.seq == found.seq)
         connection.execute(here.values(**place, trailer_key=link["trailer_id"]))
@@ -142,8 +147,8 @@ def shown(row: Mapping[str, Any], far_km: float | None) -> dict[str, Any]:
     if row["kind"] != "check":
         return {}
     level = json.loads(row["record"])["body"]["verdict"].get("level")
-    phone = level if isinstance(level, str) and level in SHELVES else None
-    return {"shelf": shelf_of(phone, row["level"]), "phone_level": phone, "far_km": far_km}
+    phone = level if is_level(level) else None
+    return {"shelf": shelf_for(row, phone), "phone_level": phone, "far_km": far_km}
 
 
 def due_of(connection: Connection, link: Mapping[str, Any], due_id: int | None) -> int | None:

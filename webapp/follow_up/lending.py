@@ -10,12 +10,13 @@ from typing import Any, TypedDict
 from sqlalchemy import Connection, func, select, update
 
 from webapp.clock import now
+from webapp.follow_up.shelves import HELD, SHELVES
 from webapp.storage.models import outings, records
 from webapp.storage.store import AnyRow
 
 OUT, BACK = "out", "back"
 # Who finds one of these walking round does not set off.
-STAYS = ("stop", "mend")
+STAYS = (SHELVES["stop"], SHELVES["mend"], HELD)
 
 
 def states(connection: Connection, trailers: Iterable[int]) -> dict[int, AnyRow]:
@@ -66,11 +67,11 @@ def note(
 
 
 def told(
-    connection: Connection, link: Mapping[str, Any], row: Mapping[str, Any], level: str | None
+    connection: Connection, link: Mapping[str, Any], row: Mapping[str, Any], shelf: int | None
 ) -> None:
     """What a phone sent on a link, when it is about a trailer going out or coming back.
 
-    ``level`` is the verdict of a check. Of links only the desk's own code counts.
+    ``shelf`` is where a check stands by its verdict. Of links only the desk's own code counts.
     """
     if link["kind"] != "standing":
         return
@@ -78,7 +79,7 @@ def told(
     if row["kind"] == "outing":
         came_back(connection, link, row, body.get("by"))
     elif row["kind"] == "check":
-        walked(connection, link, row, body, level)
+        walked(connection, link, row, body, shelf)
 
 
 def walked(
@@ -86,11 +87,11 @@ def walked(
     link: Mapping[str, Any],
     row: Mapping[str, Any],
     body: Mapping[str, Any],
-    level: str | None,
+    shelf: int | None,
 ) -> None:
     """A borrower's walk that found nothing in the way is how the trailer goes out."""
     by = body.get("by")
-    if body["check"] != "walkaround" or not by or level in STAYS or is_back(connection, row):
+    if body["check"] != "walkaround" or not by or shelf in STAYS or is_back(connection, row):
         return
     note(connection, OUT, lent(link), by, row["id"], made_of(row))
 

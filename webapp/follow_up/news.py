@@ -1,7 +1,8 @@
 """Which news waits in the table ``mails``, gathered so that no link can send a mailbox full.
 
 The first few *Stop now* from a link are mailed one by one, at once. What else comes from it within
-the hour is one mail, as are all *Mend* of a shop and all that is overdue of a day.
+the hour is one mail. So it is with what nobody is to drive on with yet. All *Mend* of a shop are
+one mail too, and all that is overdue of a day.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from sqlalchemy import Connection, Select, func, or_, select, update
 
 from webapp.clock import noon_of_today, now
 from webapp.follow_up.schedule import WAITING
+from webapp.follow_up.verdicts import is_held
 from webapp.storage.models import customers, due, jobs, mails, records, shops, trailers
 from webapp.storage.store import AnyRow
 
@@ -21,19 +23,24 @@ ONE_BY_ONE = 3  # mails an hour from one link
 HOUR, SOON, DAY = timedelta(hours=1), timedelta(minutes=5), timedelta(hours=20)
 
 
-def stop_came(connection: Connection, link: Mapping[str, Any], record_id: str) -> None:
-    """A *Stop now* came on the link: it is mailed at once, or with the others of this hour."""
+# Of the news that cannot wait: the kind of the mail with what came on in the hour after.
+MORE = {"stop": "stops", "held": "helds"}
+
+
+def urgent_came(connection: Connection, link: Mapping[str, Any], record_id: str, kind: str) -> None:
+    """A check came on the link that cannot wait: it is mailed at once, or with the others of this
+    hour. ``kind`` is one of ``MORE``."""
     shop_id, moment = link["shop_id"], now()
     of_link = (
         select(mails)
         .join(records, (records.c.id == mails.c.record_id) & (records.c.shop_id == shop_id))
         .where(mails.c.shop_id == shop_id, records.c.link_id == link["id"])
     )
-    lately = of_link.where(mails.c.kind == "stop", mails.c.made > moment - HOUR)
+    lately = of_link.where(mails.c.kind == kind, mails.c.made > moment - HOUR)
     if len(connection.execute(lately.limit(ONE_BY_ONE)).all()) < ONE_BY_ONE:
-        add(connection, shop_id, "stop", record_id, moment)
-    elif waits(connection, of_link, "stops") is None:
-        add(connection, shop_id, "stops", record_id, moment + HOUR)
+        add(connection, shop_id, kind, record_id, moment)
+    elif waits(connection, of_link, MORE[kind]) is None:
+        add(connection, shop_id, MORE[kind], record_id, moment + HOUR)
 
 
 def mend_came(connection: Connection, shop_id: int, record_id: str) -> None:
@@ -99,9 +106,12 @@ def overdue(connection: Connection, shop_id: int) -> list[AnyRow]:
 # ---- what a gathering mail gathers --------------------------------------------------------------
 
 
+LEVELS = {"mend": "mend", "stops": "stop", "helds": "look"}
+
+
 def gathered(connection: Connection, mail: AnyRow) -> list[AnyRow]:
     """The checks that came since a mail was begun, with ``trailer_name``, the last first."""
-    level = "mend" if mail.kind == "mend" else "stop"
+    level = LEVELS[mail.kind]
     first = (records.c.shop_id == mail.shop_id, records.c.id == mail.record_id)
     begun = connection.execute(select(records.c.seq, records.c.link_id).where(*first)).first()
     if begun is None:
@@ -112,6 +122,7 @@ def gathered(connection: Connection, mail: AnyRow) -> list[AnyRow]:
         .where(records.c.shop_id == mail.shop_id, records.c.seq >= begun.seq)
         .where(or_(records.c.level == level, records.c.phone_level == level))
     )
-    if mail.kind == "stops":
+    if mail.kind != "mend":
         wanted = wanted.where(records.c.link_id == begun.link_id)
-    return list(connection.execute(wanted.order_by(records.c.seq.desc())).all())
+    rows = connection.execute(wanted.order_by(records.c.seq.desc())).all()
+    return [row for row in rows if level != "look" or is_held(row._mapping)]

@@ -13,12 +13,13 @@ from typing import Any, TypedDict
 from sqlalchemy import ColumnElement, Connection, exists, select
 
 from webapp.clock import made_at
-from webapp.follow_up.shelves import SHELVES, level_of, shelf_of
-from webapp.follow_up.verdicts import Found, as_seen
+from webapp.follow_up.shelves import HELD, SHELVES, level_of, shelf_of
+from webapp.follow_up.verdicts import Found, by_both, holds
 from webapp.storage.models import jobs, records
 from webapp.storage.store import AnyRow
 
-BAD = (SHELVES["stop"], SHELVES["mend"])
+# Worst first.
+BAD = (SHELVES["stop"], SHELVES["mend"], HELD)
 
 
 def of_each(
@@ -60,13 +61,13 @@ def of(connection: Connection, shop_id: int, trailer: int) -> list[AnyRow]:
 
 
 def shelf(row: Any) -> int:
-    """Where the inbox has such a row, or would have it: by the worse of phone and server."""
-    return shelf_of(row.phone_level, row.level)
+    """Where the inbox has such a row; that of a bench at work, by its level, once it is left."""
+    return row.shelf if row.shelf is not None else shelf_of(row.phone_level, row.level)
 
 
 def level(row: Any) -> str:
     """The level of such a row: the worse of the phone's and the server's."""
-    return level_of(shelf(row))
+    return level_of(shelf_of(row.phone_level, row.level))
 
 
 class Told(TypedDict):
@@ -90,9 +91,10 @@ def told(row: AnyRow) -> Told:
 
 
 def findings(row: Any, level: str) -> list[Found]:
-    """``[{"finding", "place"}]`` of that level, the phone's and the server's, each once."""
-    record = json.loads(row.record)
-    both = (json.loads(row.verdict), record["body"]["verdict"])
-    found = [one for verdict in both for one in as_seen(verdict)["findings"]]
+    """``[{"finding", "place"}]`` of that level, the phone's and the server's, each once.
+
+    What holds up driving on is told first: at *Look again* more may stand beside it.
+    """
+    found = sorted(by_both(row._mapping), key=lambda one: not holds(one))
     named = {(one["finding"], one["place"]): None for one in found if one["level"] == level}
     return [{"finding": finding, "place": place} for finding, place in named]

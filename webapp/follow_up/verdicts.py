@@ -5,12 +5,15 @@ Everything that hands a verdict on reads it here, so that one odd finding hides 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import json
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any, TypedDict
 
 from checks.facts import wheel_order
-from webapp.follow_up.shelves import SHELVES
+from checks.judge import TOO_HOT
+from webapp.engine import engine
+from webapp.follow_up.shelves import HELD, SHELVES, shelf_of
 
 Json = dict[str, Any]
 
@@ -52,6 +55,29 @@ def findings_of(given: Any) -> Iterator[Finding]:
         name, place, level = (found.get(key) for key in ("finding", "place", "level"))
         if isinstance(name, str) and is_level(level) and is_place(place):
             yield {"finding": name, "place": str(place), "level": str(level)}
+
+
+def by_both(row: Mapping[Any, Any]) -> list[Finding]:
+    """What the server and the phone found, of a row of ``records`` that is a check."""
+    both = (json.loads(row["verdict"]), json.loads(row["record"])["body"]["verdict"])
+    return [one for verdict in both for one in as_seen(verdict)["findings"]]
+
+
+def holds(one: Found) -> bool:
+    """Whether a finding says not to drive on before something is settled, at whatever level."""
+    entry = engine().rulebook.get("findings", {}).get(one["finding"], {})
+    return one["finding"] == TOO_HOT or bool(entry.get("holds"))
+
+
+def shelf_for(row: Mapping[Any, Any], phone: str | None) -> int:
+    """Where a check stands that nobody has decided; ``phone`` is the level that the phone said."""
+    shelf = shelf_of(phone, row["level"])
+    return HELD if shelf == SHELVES["look"] and any(map(holds, by_both(row))) else shelf
+
+
+def is_held(row: Mapping[Any, Any]) -> bool:
+    """Whether a check, decided or not, says not to drive on before something is settled."""
+    return shelf_for(row, row["phone_level"]) == HELD
 
 
 def is_level(text: Any) -> bool:

@@ -13,7 +13,8 @@ from wtforms import BooleanField, TextAreaField
 
 from webapp.clock import now
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, DONE, SHELVES, STRAY, TRAY, TRAY_DECIDED, shelf_of
+from webapp.follow_up.shelves import DECIDED, DONE, SHELVES, STRAY, TRAY, TRAY_DECIDED
+from webapp.follow_up.verdicts import shelf_for
 from webapp.shop import reading, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, lines, sent_number, up_to
 from webapp.shop.inbox import check_rows
@@ -88,7 +89,7 @@ def open_again(record: Any) -> ResponseReturnValue:
         row = own_check(connection, str(record))
         if row["shelf"] in DONE:
             tray = row["shelf"] == TRAY_DECIDED
-            shelf = TRAY if tray else shelf_of(row["phone_level"], row["level"])
+            shelf = TRAY if tray else shelf_for(row, row["phone_level"])
             here = update(records).where(records.c.seq == row["seq"])
             connection.execute(here.values(shelf=shelf))
             audit.write(connection, session.me(), "check", row["id"], "reopened")

@@ -17,8 +17,8 @@ from webapp.errors import Refusal
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.lending import OUT
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import DECIDED, SHELVES, TRAY, TRAY_DECIDED
-from webapp.follow_up.verdicts import Finding, as_seen
+from webapp.follow_up.shelves import DECIDED, HELD, SHELVES, TRAY, TRAY_DECIDED
+from webapp.follow_up.verdicts import Finding, as_seen, by_both, holds, is_held
 from webapp.shop import reading, session, stands, times
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
@@ -29,8 +29,9 @@ blueprint = Blueprint("inbox", __name__, url_prefix="/shop")
 Json = dict[str, Any]
 
 PAGE = 30
-STOP = SHELVES["stop"]
-REST = tuple(shelf for shelf in SHELVES.values() if shelf != STOP)
+# All of them stand on the first page, however many there are.
+FIRST = (SHELVES["stop"], HELD)
+REST = tuple(shelf for shelf in SHELVES.values() if shelf not in FIRST)
 # Where the next page begins: a shelf, and the number that the last check shown was stored under.
 CURSOR = re.compile(r"([0-6])\.([0-9]{1,18})\Z")
 
@@ -40,12 +41,13 @@ def front() -> ResponseReturnValue:
     shop_id, after = session.me()["shop_id"], cursor()
     with store().reading() as connection:
         back, more = page(connection, shop_id, REST, after)
-        parts: Json = {"back": held_first(back), "more": more, "first": after is None}
+        parts: Json = {"back": back, "more": more, "first": after is None}
         if after is None:
-            # All of them: a Stop now is never on a later page.
-            parts["stops"] = list(checks(connection, shop_id, STOP, None, None))
+            parts["stops"] = [
+                one for shelf in FIRST for one in checks(connection, shop_id, shelf, None, None)
+            ]
             tray = checks(connection, shop_id, TRAY, None, None)
-            parts["tray"] = sorted(tray, key=lambda one: SHELVES[one["level"]])
+            parts["tray"] = sorted(tray, key=lambda x: (SHELVES[x["level"]], not x["held"]))
             parts |= waiting(connection, shop_id)
     return render_template("shop/inbox.html", **parts, names=checks_by_name(), now=now())
 
@@ -86,11 +88,6 @@ def page(
             last = found[PAGE - 1]
             return found[:PAGE], f"{last['shelf']}.{last['seq']}"
     return found, None
-
-
-def held_first(found: list[Line]) -> list[Line]:
-    """On each shelf first what must not be driven on before it is settled."""
-    return sorted(found, key=lambda one: (one["shelf"], not one["held"]))
 
 
 def checks(
@@ -162,7 +159,7 @@ def line(row: AnyRow) -> Line:
     name, number = whom(row, body.get("by"))
     levels = [level for level in (phone["level"], row.level) if level]
     worst = min(levels, key=SHELVES.__getitem__)
-    found = found_by_both(body, json.loads(row.verdict))
+    found = worst_first(by_both(row._mapping))
     return {
         "id": row.id,
         "seq": row.seq,
@@ -176,14 +173,13 @@ def line(row: AnyRow) -> Line:
         "customer": name,
         "phone": number,
         "worst": worst_words(found, body),
-        "held": worst == "look" and any(reading.holds(one) for one in found),
+        "held": is_held(row._mapping),
     }
 
 
-def found_by_both(body: Json, server: Json) -> list[Finding]:
-    """What phone and server found, worst first, of *Look again* what holds up driving on."""
-    both = [one for told in (body["verdict"], server) for one in as_seen(told)["findings"]]
-    return sorted(both, key=lambda one: (SHELVES[one["level"]], not reading.holds(one)))
+def worst_first(found: list[Finding]) -> list[Finding]:
+    """What was found, worst first, of *Look again* what holds up driving on."""
+    return sorted(found, key=lambda one: (SHELVES[one["level"]], not holds(one)))
 
 
 def whom(row: AnyRow, by: Json | None) -> tuple[str, str]:

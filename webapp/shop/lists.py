@@ -20,7 +20,7 @@ from sqlalchemy import (
 from webapp.errors import Refusal
 from webapp.follow_up import undecided
 from webapp.follow_up.schedule import WAITING
-from webapp.follow_up.shelves import SHELVES
+from webapp.follow_up.shelves import HELD, SHELVES
 from webapp.shop import times
 from webapp.shop.find import job_rows, trailer_rows
 from webapp.storage.models import customers, due, jobs, records, trailers
@@ -105,7 +105,8 @@ def telling(
     if show == OVERDUE:
         late = or_(due.c.by < times.over_before(), due.c.missed_km.is_not(None))
         return due, due.c.trailer_id, (due.c.shop_id == shop_id, *WAITING, late)
-    where = (records.c.shop_id == shop_id, records.c.shelf == SHELVES[show])
+    shelves = (SHELVES[show], HELD) if show == "look" else (SHELVES[show],)
+    where = (records.c.shop_id == shop_id, records.c.shelf.in_(shelves))
     return records, records.c.trailer_key, where
 
 

@@ -18,7 +18,7 @@ from checks.explain import decided_by, explain
 from checks.facts import BadInput
 from checks.formula import Case, Value, place_for
 from checks.interval import YES
-from checks.judge import TOO_HOT, read_case
+from checks.judge import read_case
 from checks.rulebook import Rulebook, load
 from checks.rules import PRACTICE
 from checks.sources import Piece
@@ -122,12 +122,6 @@ def worded(one: Found, axles: int, by: Release | None = None) -> Json:
         "source": source_pieces(entry.get("source", ""), said),
         "standing": said(f"standing-{entry.get('standing')}", ""),
     }
-
-
-def holds(one: Found) -> bool:
-    """Whether a finding says not to drive on before something is settled, at whatever level."""
-    entry = release.today().rules["findings"].get(one["finding"], {})
-    return one["finding"] == TOO_HOT or bool(entry.get("holds"))
 
 
 def source_pieces(source: str, by: Said) -> list[Piece]:

@@ -12,7 +12,7 @@ from sqlalchemy import Connection, select
 
 from webapp.clock import made_at
 from webapp.follow_up import undecided
-from webapp.follow_up.shelves import DECIDED, SHELVES, STRAY
+from webapp.follow_up.shelves import DECIDED, HELD, STRAY
 from webapp.follow_up.verdicts import Found
 from webapp.shop import reading, session
 from webapp.storage.models import records, trailers
@@ -23,10 +23,11 @@ NAMED = 3  # findings in a text; more would be cut into several messages
 
 
 class Sign(TypedDict):
-    """What a list shows of a trailer; ``open`` is *Stop now* or *Mend* that nobody has decided, and
-    ``more`` how many such checks there are beside it."""
+    """What a list shows of a trailer; ``open`` is *Stop now* or *Mend* that nobody has decided, or
+    ``held``: not to be driven on with yet. ``more`` is how many such checks there are beside it."""
 
     level: str
+    held: bool
     open: bool
     decided: bool
     more: int
@@ -94,9 +95,14 @@ def newest(connection: Connection, shown: Iterable[int]) -> dict[int, AnyRow]:
 
 def sign_of(rows: list[AnyRow]) -> Sign:
     """The worse level of the phone's and the server's of the first, and whether it is decided."""
-    level, decided = undecided.level(rows[0]), rows[0].shelf == DECIDED
-    is_open = SHELVES[level] in undecided.BAD and not decided
-    return {"level": level, "open": is_open, "decided": decided, "more": len(rows) - 1}
+    shelf = undecided.shelf(rows[0])
+    return {
+        "level": undecided.level(rows[0]),
+        "held": shelf == HELD,
+        "open": shelf in undecided.BAD,
+        "decided": shelf == DECIDED,
+        "more": len(rows) - 1,
+    }
 
 
 def together(rows: list[AnyRow]) -> Stand:
@@ -135,8 +141,15 @@ def covers(looked: str, shown: Sequence[Mapping[str, Any]]) -> bool:
 
 def in_words(stand: Stand) -> str:
     """All of it in one cell: ``Stop now: Left wheel: Smoke at this wheel; Mend: ...``."""
-    told = (": ".join([say(f"level-{one['level']}"), *one["found"]]) for one in each(stand))
+    told = (
+        ": ".join([level_text(one["level"], one["held"]), *one["found"]]) for one in each(stand)
+    )
     return "; ".join(told)
+
+
+def level_text(level: str, held: bool) -> str:
+    """A level in words: ``Look again: Do not drive on before this is settled``."""
+    return ": ".join([say(f"level-{level}"), *([say("shop-held")] if held else [])])
 
 
 def warning(reader: str, stand: Stand | None, trailer: str) -> str:

@@ -14,9 +14,9 @@ from sqlalchemy import Select, case, func, or_, select
 from webapp.clock import made_at, now
 from webapp.follow_up import link_life, undecided
 from webapp.follow_up.schedule import LEAVING, WORK, what_due, work_done
-from webapp.follow_up.shelves import DONE, SHELVES, level_of
-from webapp.follow_up.verdicts import Finding, as_seen
-from webapp.shop import inbox, measures, questions, reading, release, times, work_record
+from webapp.follow_up.shelves import DONE, HELD, SHELVES, level_of
+from webapp.follow_up.verdicts import Finding, as_seen, is_held
+from webapp.shop import inbox, measures, questions, reading, release, stands, times, work_record
 from webapp.storage.models import customers, due, jobs, links, notes, photos, records, trailers
 from webapp.storage.models import staff as people
 from webapp.storage.store import store
@@ -95,7 +95,8 @@ def trailer_table(shop_id: int) -> Table:
 
     def cells(row: Row) -> list[Cell]:
         own = [row["name"], *(row[name] for name in head[1:])]
-        waits = "" if row["worst"] is None else say(f"level-{level_of(row['worst'])}")
+        worst = row["worst"]
+        waits = "" if worst is None else stands.level_text(level_of(worst), worst == HELD)
         if row["undecided"] > 1:
             waits += f"; {say('shop-open-more', count=row['undecided'] - 1)}"
         return [*own, waits, *(fact_cell(name, row["facts"]) for name in asked)]
@@ -253,7 +254,7 @@ def photo_table(shop_id: int) -> Table:
 
 CHECK_HEAD = (
     *("id", "made", "received", "check", "trailer", "customer", "by", "level", "phone_level"),
-    *("decided", "answered", "asked", "findings", "answers", "rulebook", "sha256"),
+    *("decided", "answered", "asked", "findings", "answers", "rulebook", "sha256", "held"),
 )
 
 
@@ -277,7 +278,7 @@ def check_cells(row: Row) -> list[Cell]:
         *(said(f"level-{row[key]}", "") for key in ("level", "phone_level")),
         yes(row["shelf"] in DONE),
         *(coverage.get("answered"), coverage.get("asked"), "; ".join(found), "; ".join(given)),
-        *(body["rulebook"], row["hash"]),
+        *(body["rulebook"], row["hash"], say("shop-held") if is_held(row) else ""),
     ]
 
 

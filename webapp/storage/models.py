@@ -361,8 +361,9 @@ photos = table(
     time("removed", null=True),
 )
 
-# `kind` is "stop" for one *Stop now*; "stops" for more of them from one link, "mend" and "overdue"
-# gather what came since the last mail of their kind, and name no record, or that of their link.
+# `kind` is "stop" for one *Stop now*, "held" for one that nobody is to drive on with yet; "stops"
+# and "helds" for more of them from one link, "mend" and "overdue" gather what came since the last
+# mail of their kind, and name no record, or that of their link.
 mails = table(
     "mails",
     key(),

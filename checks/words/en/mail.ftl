@@ -4,12 +4,18 @@ text-link-open = { $shop }: { $trailer } is not cleared to be towed: something f
 text-link = { $shop }: { $trailer } is ready. Please open this link on your phone before you drive off. It tells you when to stop and what to look for, and sends us what you find: { $address }
 mail-subject = { level-stop }: { $trailer }
 mail-body = A check of { $trailer } came back with { level-stop }.
+mail-subject-held = { level-look }, do not drive on yet: { $trailer }
+mail-body-held = A check of { $trailer } came back with { level-look }. Do not drive on before this is settled:
 mail-also = Nor is this decided yet:
 mail-decide = Read it and decide: { $where }
 mail-inbox = the inbox
 mail-subject-stops = { $count ->
     [one] { $count } more check with { level-stop } from one link
    *[other] { $count } more checks with { level-stop } from one link
+}
+mail-subject-helds = { $count ->
+    [one] { $count } more check from one link: do not drive on yet
+   *[other] { $count } more checks from one link: do not drive on yet
 }
 mail-subject-mend = { $count ->
     [one] { $count } check with { level-mend }

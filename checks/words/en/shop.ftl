@@ -7,7 +7,7 @@ shop-details-title = What customers see of the shop
 shop-settings = Settings of the shop
 shop-settings-own = For yourselves
 shop-settings-mail = News by mail
-shop-settings-mail-help = { level-stop } is always mailed to the address above. These come gathered: at most one mail an hour for { level-mend }, one a day for what is overdue.
+shop-settings-mail-help = { level-stop } is always mailed to the address above, and so is what nobody is to drive on with yet. These come gathered: at most one mail an hour for { level-mend }, one a day for what is overdue.
 shop-settings-mail-none = Whoever runs this server has set no mail server: nothing is mailed until they do.
 shop-backup-made = { $days ->
     [0] Last backup of this server: today, { $time }.
@@ -156,6 +156,7 @@ shop-link-state-ended = ended
 shop-link-state-revoked = taken back
 shop-link-state-replaced = replaced by a newer one
 shop-undecided = Not decided yet
+shop-held = Do not drive on before this is settled.
 shop-open-more = and { $count } more
 shop-text-found = What was found: { $found }.
 shop-inbox-tray = Came on a link taken back

@@ -4,12 +4,18 @@ text-link-open = { $shop }: { $trailer } todavía no se puede remolcar: sigue ab
 text-link = { $shop }: { $trailer } está listo. Abra este enlace en su teléfono antes de salir. Le dice cuándo parar y qué mirar, y nos manda lo que usted encuentre: { $address }
 mail-subject = { level-stop }: { $trailer }
 mail-body = Llegó una revisión de { $trailer } con este resultado: { level-stop }.
+mail-subject-held = { level-look }, no siga manejando todavía: { $trailer }
+mail-body-held = Llegó una revisión de { $trailer } con este resultado: { level-look }. No siga manejando antes de aclarar esto:
 mail-also = Tampoco está decidido todavía:
 mail-decide = Léala y decida qué hacer: { $where }
 mail-inbox = en la bandeja del taller
 mail-subject-stops = { $count ->
     [one] { $count } revisión más con «{ level-stop }» de un mismo enlace
    *[other] { $count } revisiones más con «{ level-stop }» de un mismo enlace
+}
+mail-subject-helds = { $count ->
+    [one] { $count } revisión más de un mismo enlace: no siga manejando todavía
+   *[other] { $count } revisiones más de un mismo enlace: no siga manejando todavía
 }
 mail-subject-mend = { $count ->
     [one] { $count } revisión con «{ level-mend }»

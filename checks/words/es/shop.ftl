@@ -7,7 +7,7 @@ shop-details-title = Lo que los clientes ven del taller
 shop-settings = Ajustes del taller
 shop-settings-own = Para ustedes
 shop-settings-mail = Noticias por correo
-shop-settings-mail-help = { level-stop } siempre se manda a la dirección de arriba. Lo demás va junto: a lo más un correo por hora de { level-mend }, y uno al día de lo atrasado.
+shop-settings-mail-help = { level-stop } siempre se manda a la dirección de arriba, y también aquello con lo que todavía no se debe seguir manejando. Lo demás va junto: a lo más un correo por hora de { level-mend }, y uno al día de lo atrasado.
 shop-settings-mail-none = Quien opera este servidor no puso servidor de correo: no se manda nada hasta que lo haga.
 shop-backup-made = { $days ->
     [0] Última copia de respaldo de este servidor: hoy, { $time }
@@ -156,6 +156,7 @@ shop-link-state-ended = terminado
 shop-link-state-revoked = retirado
 shop-link-state-replaced = reemplazado por uno más nuevo
 shop-undecided = Sin decidir todavía
+shop-held = No siga manejando antes de aclarar esto.
 shop-open-more = y { $count } más
 shop-text-found = Lo que se encontró: { $found }.
 shop-inbox-tray = Llegó por un enlace retirado

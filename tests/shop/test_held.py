@@ -1,0 +1,132 @@
+"""What nobody is to drive on with before something is settled stands where a *Stop now* does."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import datetime
+from typing import Any
+
+import pytest
+from flask import Flask
+
+from tests.shop.test_inbox import came, desk, listed, read
+from tests.shop.test_stop_now import PLACES, shown
+from tests.support.floor import Floor, run_stop, sorted_floor
+from tests.support.shops import read_link
+from webapp.shop.inbox import PAGE
+
+CARD = {"finding": "reads_below_air", "place": "", "level": "look"}
+HOT = {"finding": "too_hot", "place": "1L", "level": "look"}
+WORDS = "Do not drive on before this is settled."
+# Both kept by the phone and judged by the server, with these answers.
+NO_HAND = {"hub_feel@1L": "no_touch"}
+
+
+@pytest.fixture
+def floor(app: Flask) -> Floor:
+    return sorted_floor(app)
+
+
+def held(floor: Floor, *found: Any, level: str = "look", **more: Any) -> str:
+    """A check comes in that the phone judged so; its id."""
+    one = run_stop()
+    one["body"]["verdict"] = {"level": level, "findings": list(found or (CARD, HOT))}
+    assert floor.send(one, **more).status_code == 200
+    return str(one["id"])
+
+
+# ---- the inbox ----------------------------------------------------------------------------------
+
+
+def test_it_stands_above_what_is_only_looked_at_again_and_names_what_holds(floor: Floor) -> None:
+    first, then = held(floor), held(floor, CARD)
+    page = read(floor)
+    assert listed(page) == [first, then]
+    assert "Left wheel: Very hot, and not settled yet, and 1 more" in page
+
+
+def test_it_is_on_the_first_page_however_much_came_in_since(floor: Floor) -> None:
+    one = held(floor)
+    for _ in range(PAGE + 2):
+        came(floor, "look")
+    stop = came(floor, "stop")
+    page = read(floor)
+    assert listed(page)[:2] == [stop, one]
+    assert page.index("Decide now") < page.index(one) < page.index("Came back")
+    assert WORDS in page
+
+
+def test_of_mend_and_it_each_stands_in_its_own_place(floor: Floor) -> None:
+    mend, one = came(floor, "mend"), held(floor)
+    assert listed(read(floor)) == [one, mend]
+    beside = held(floor, HOT, level="mend")
+    assert listed(read(floor)) == [one, beside, mend]
+
+
+def test_on_a_link_taken_back_it_stands_first_of_its_level(floor: Floor) -> None:
+    stray = floor.another_link(revoked=datetime.now().astimezone())
+    one, plain = held(stray), held(stray, CARD)
+    page = read(floor)
+    assert listed(page) == [one, plain]
+    assert page.count(WORDS) == 1
+    assert read_link(floor.app.test_client(), floor.secret).json["open"] is None
+
+
+# ---- where it stands until it is decided --------------------------------------------------------
+
+
+def test_it_stands_everywhere_until_it_is_decided_and_again_when_that_is_undone(
+    floor: Floor,
+) -> None:
+    record = held(floor)
+    assert dict.fromkeys(PLACES, True) == told(floor)
+    client = desk(floor)
+    client.post(f"/shop/checks/{record}", data={"text": "Drum cooled.", "decided": "y"})
+    assert not any(told(floor).values())
+    assert listed(read(floor, "/shop/decided")) == [record]
+    client.post(f"/shop/checks/{record}/open")
+    assert dict.fromkeys(PLACES, True) == told(floor)
+
+
+def told(floor: Floor) -> dict[str, bool]:
+    found = shown(floor, WORDS, "look")
+    return {place: found[place] for place in PLACES}
+
+
+def test_the_server_finds_it_where_the_phone_did_not(floor: Floor) -> None:
+    one = run_stop(hub_feel__1L="no_touch", again_feel__1L="no_touch")
+    one["body"]["verdict"] = {"level": "nothing", "findings": []}
+    assert floor.send(one).status_code == 200
+    assert listed(read(floor).partition("Came back")[0]) == [one["id"]]
+
+
+def test_a_link_tells_first_what_holds(floor: Floor) -> None:
+    held(floor, CARD, HOT)
+    found = read_link(floor.app.test_client(), floor.secret).json["open"]
+    assert [one["finding"] for one in found["findings"]] == ["too_hot", "reads_below_air"]
+
+
+def test_it_is_not_lent_before_somebody_has_looked(floor: Floor) -> None:
+    held(floor)
+    form = {"name": "Bo", "phone": ""}
+    answer = desk(floor).post(f"/shop/fleet/{floor.trailer}/out", data=form, follow_redirects=True)
+    assert "Do not lend it" in answer.text
+    assert floor.rows("outings") == []
+
+
+def test_the_list_of_those_to_be_looked_at_again_has_it(floor: Floor) -> None:
+    held(floor)
+    page = read(floor, "/shop/trailers?show=look")
+    assert WORDS in page
+    assert "Alder Fork 1" in page
+
+
+@pytest.mark.parametrize("decided", [False, True])
+def test_the_table_of_checks_marks_it(floor: Floor, decided: bool) -> None:
+    record, plain = held(floor), held(floor, CARD)
+    if decided:
+        desk(floor).post(f"/shop/checks/{record}", data={"text": "Cooled.", "decided": "y"})
+    text = desk(floor).get("/shop/files/checks.csv").data.decode("utf-8-sig")
+    found = {row["id"]: row["held"] for row in csv.DictReader(io.StringIO(text))}
+    assert found == {record: WORDS, plain: ""}
