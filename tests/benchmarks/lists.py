@@ -25,7 +25,7 @@ from tests.support.on_postgres import binaries, cluster
 from tests.support.records import uuid7
 from webapp import create_app
 from webapp.follow_up import upkeep
-from webapp.follow_up.shelves import DECIDED, SHELVES
+from webapp.follow_up.shelves import DECIDED, HELD, SHELVES
 from webapp.storage import finds
 from webapp.storage.models import customers, due, jobs, links, outings, records, trailers
 
@@ -127,7 +127,8 @@ def check(floor: Floor, sample: dict[str, Any], n: int, many: int) -> dict[str, 
     kept = sample | own | made
     del kept["seq"]
     if n < UNDECIDED:
-        return kept | {"shelf": (SHELVES["stop"] if n < 20 else SHELVES["mend"]), "level": "stop"}
+        shelf = SHELVES["stop"] if n < 20 else HELD if n < 30 else SHELVES["mend"]
+        return kept | {"shelf": shelf, "level": "stop"}
     level = "mend" if n % 50 == 0 else "nothing"
     told = NOTHING if level == "nothing" else MEND
     small = {"record": AGED if n % 20 == 0 else SMALL, "verdict": json.dumps(told)}
