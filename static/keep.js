@@ -214,6 +214,7 @@ export async function keepCheck(app, draft, book = app.book) {
     ["rulebooks", { hash: book.hash, data: book.data }],
     ["words", { hash: book.said.hash, data: book.said }],
     ["records", { ...sealed, draft: draft.id, words: book.said.hash, skipped: draft.skipped, run: draft.run,
+      stepsDone: draft.stepsDone, stoppedAtPlace: draft.stoppedAtPlace,
       ...(link && { link: link.id, due: draft.due }) }],
   ];
   for (const { id } of photos) more.push(["outbox", { id, check: sealed.id, message: "" }]);

@@ -393,8 +393,13 @@ interface Answer {
 type Given = Record<string, Answer>;
 type Look = "fine" | "glance" | "unsure" | "something";
 
+/** Of a *Stop now*: the steps done, and where they stand, as told. */
+interface AtStop {
+  stepsDone?: number;
+  stoppedAtPlace?: string;
+}
 /** A check that is begun. `rev` counts its stored versions. */
-interface Draft extends Asked {
+interface Draft extends Asked, AtStop {
   id: string;
   trailer: string | null;
   name?: string;
@@ -413,12 +418,10 @@ interface Draft extends Asked {
   looked?: Record<string, Look>;
   before?: Answers;
   turn?: number;
-  // of a stop: when it was begun (ms), minutes driven, steps that are done
+  // of a stop: when it was begun (ms), minutes driven
   stoppedAt?: number;
   nothingSeen?: boolean;
   drivenFor?: number[];
-  stepsDone?: number;
-  stoppedAtPlace?: string; // of a *Stop now*: where they stand, as told
 }
 interface Begun {
   step?: string;
@@ -497,7 +500,7 @@ type AnyRecord = CheckRecord | TrailerRecord | WorkRecord | RunRecord | OutingRe
 /** What a kept check was judged by, and its words. */
 type KeptBy = { record: CheckRecord; words?: string };
 /** A record in the store, with what this phone knows about it besides. */
-interface KeptRecord {
+interface KeptRecord extends AtStop {
   id: string;
   record: AnyRecord;
   hash: string;

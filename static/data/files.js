@@ -5,7 +5,8 @@ import { hashOf, localTime, rulebookHash, sha256 } from "./records.js";
 import { say } from "./words.js";
 
 const FORMAT = "twentymile-export", VERSION = 1;
-const BESIDE = ["of", "draft", "words", "link", "due"]; // what this phone knows about a record besides its bytes
+// What this phone knows about a record besides its bytes.
+const BESIDE = ["of", "draft", "words", "link", "due", "stepsDone", "stoppedAtPlace"];
 
 /** All records, unfinished checks, photos, links and the rulebooks used, as text. */
 /** @param {StoreOf} store @param {boolean} withPhotos @param {Draft[] | Promise<Draft[]>} begun */

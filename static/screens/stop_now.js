@@ -88,9 +88,9 @@ class StopPage {
     this.item = item;
     this.said = seen.said;
     this.trailer = trailer;
-    /** Where they stand, as told, and the steps done; of a kept check nothing of it is kept. */
-    this.place = draft?.stoppedAtPlace ?? "";
-    this.doneHere = 0;
+    /** Where they stand, as told, and the steps done: they stay with the check, begun or kept. */
+    this.place = (draft ?? item)?.stoppedAtPlace ?? "";
+    this.done = (draft ?? item)?.stepsDone ?? 0;
     this.axles = axlesOf(this.check);
     this.road = ROADSIDE.includes(this.check.check);
   }
@@ -129,11 +129,11 @@ class StopPage {
       wheelChooser(app, draft, unplaced, () => go(`#/now/${draft.id}`)));
   }
 
-  /** One step at a time, each with its *done*; which are done is kept with the draft. What is forbidden is none. */
+  /** One step at a time, each with its *done*. What is forbidden is none. */
   steps() {
     if (!this.road) return null;
     const all = STEPS.map((n) => `app-roadside-step-${n}`);
-    const done = this.draft?.stepsDone ?? this.doneHere;
+    const { done } = this;
     const box = h("section", { class: "roadside" }, h("h2", {}, say("app-roadside-title")),
       h("p", { class: "act" }, say(FORBIDDEN)),
       h("ol", {}, all.slice(0, done + 1).map((id, n) => h("li", { class: n < done ? "done" : "" }, say(id)))),
@@ -144,16 +144,18 @@ class StopPage {
 
   /** @param {number} done */
   async step(done) {
-    this.doneHere = done;
+    this.done = done;
     await this.keep({ stepsDone: done });
     document.querySelector(".stop-now .roadside")?.replaceWith(...nodes([this.steps()]));
   }
 
-  /** @param {Partial<Draft>} what */
+  /** @param {AtStop} what */
   async keep(what) {
-    if (!this.draft) return;
-    this.draft = { ...this.draft, ...what };
-    this.draft = await saveDraft(this.app, this.draft).catch(() => this.draft);
+    const { app, draft, item } = this;
+    if (draft) {
+      this.draft = { ...draft, ...what };
+      this.draft = await saveDraft(app, this.draft).catch(() => this.draft);
+    } else await app.store.change("records", item?.id ?? "", (now) => now && { ...now, ...what }).catch(() => {});
   }
 
   // ---- what to tell whoever comes ----
@@ -212,6 +214,6 @@ class StopPage {
     const { app, draft, book } = this;
     if (!draft) return link(say("app-stop-verdict"), `#/check/${this.item?.id}`, "answer");
     return h("div", { class: "row" }, link(say("app-stop-now-go-on"), resumeHash(book, draft), "answer"),
-      button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main"));
+      button(say("app-keep-and-send"), () => keepCheck(app, this.draft ?? draft), "answer main"));
   }
 }

@@ -341,3 +341,24 @@ def test_what_became_of_a_stop_now_is_told_by_the_other_window_too(one: Phone) -
     one.tap("Take that back")
     other.locator(".due.stop").wait_for()
     other.close()
+
+
+def test_steps_done_and_the_place_told_stay_with_a_stop_now_that_is_kept(one: Phone) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap("Smoke")
+    ticked = one.page.locator(".roadside li.done")
+    for step in (1, 2):
+        one.page.get_by_role("button", name=f"({step} of 6)").click()
+        ticked.nth(step - 1).wait_for()
+    one.page.get_by_label("Road, direction, mile marker").fill("I-80 west, mile 41")
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.open("#/")
+    one.tap_at(".due.stop")
+    one.page.locator(".tell", has_text="At: I-80 west, mile 41").wait_for()
+    assert ticked.count() == 2
+    one.page.get_by_role("button", name="(3 of 6)").click()
+    one.wait_stored("records", lambda items: items[-1].get("stepsDone") == 3)
+    one.page.reload()
+    ticked.nth(2).wait_for()
