@@ -12,14 +12,14 @@ from checks.interval import NO, YES
 from checks.places import sign_of
 from checks.rulebook import CHECKS, Point, Rulebook, load
 from checks.rulebook.model import DEPTHS, Home
-from checks.rules import LEVELS, SIGN
+from checks.rules import LEVELS, SIGN, Finding
 from checks.visits import Stand, Visit, stands
 from checks.written import Answers, Key
 
 # Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
 # a sign of danger while answers are missing.
-TOO_ROUGH, TOO_NEAR, TOO_HOT, FAR_APART = "too_rough", "too_near", "too_hot", "far_apart"
-STAND_INS = (TOO_ROUGH, TOO_NEAR, TOO_HOT, FAR_APART)
+TOO_ROUGH, TOO_NEAR, TOO_HOT, MATES_APART = "too_rough", "too_near", "too_hot", "mates_apart"
+STAND_INS = (TOO_ROUGH, TOO_NEAR, TOO_HOT, MATES_APART)
 
 # What a point is worth in the readiness number while its worst finding has this level;
 # docs/scoring.md gives the ground.
@@ -333,7 +333,7 @@ def _point_level(
     if _untouched(visit, open_keys) or any(u["why"] == "open" for u in unsettled):
         return _waiting(stand, answers), opens
     # answers too coarse to rule out something that must be mended are a reason to look again
-    return "look" if any(_raises(u, book) for u in unsettled) else "nothing", opens
+    return "look" if _raising(stand, unsettled, answers, book) else "nothing", opens
 
 
 def _untouched(visit: Visit, open_keys: set[Key]) -> bool:
@@ -343,17 +343,23 @@ def _untouched(visit: Visit, open_keys: set[Key]) -> bool:
 
 
 def _waiting(stand: Stand, answers: Answers) -> str:
-    return "look" if YES in stand.alarms(answers, stand.place) else "unchecked"
+    return "look" if _alarmed(stand, answers) else "unchecked"
 
 
-def _alarm_card(stand: Stand, answers: Answers) -> str:
-    """The card of the first alarm that holds at a point."""
-    cards = [finding.card for finding in stand.point.findings if finding.alarm is not None]
-    return cards[stand.alarms(answers, stand.place).index(YES)]
+def _alarmed(stand: Stand, answers: Answers) -> list[Finding]:
+    """The findings of a point whose alarm holds."""
+    alarms = (finding for finding in stand.point.findings if finding.alarm is not None)
+    truths = stand.alarms(answers, stand.place)
+    return [one for one, truth in zip(alarms, truths, strict=True) if truth == YES]
 
 
-def _raises(entry: Mapping[str, Any], book: Rulebook) -> bool:
-    return entry["level"] in ("stop", "mend") and not book.findings[entry["finding"]].told_only
+def _raising(
+    stand: Stand, unsettled: list[dict[str, Any]], answers: Answers, book: Rulebook
+) -> list[dict[str, Any]]:
+    """Doubts for which a point is *look*: of what must be mended, or while their alarm holds."""
+    own = [u for u in unsettled if not book.findings[u["finding"]].told_only]
+    loud = {finding.id for finding in _alarmed(stand, answers)} if own else set()
+    return [u for u in own if u["level"] != "look" or u["finding"] in loud]
 
 
 def _stand_in(
@@ -365,8 +371,8 @@ def _stand_in(
 ) -> str:
     """The finding that says why a point is *look* where none holds, by what was answered."""
     if any(u["why"] == "open" for u in unsettled) or not unsettled:
-        return _alarm_card(stand, answers)
-    raising = [u for u in unsettled if _raises(u, book)]
+        return _alarmed(stand, answers)[0].card
+    raising = _raising(stand, unsettled, answers, book)
     needs = (book.needs(book.findings[u["finding"]]) for u in raising)
     read = {key for need in needs for key in need(answers, visit.place)}
     rough = any(u["facts"] for u in raising) or any(_is_glance(key, answers) for key in read)

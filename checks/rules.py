@@ -46,7 +46,8 @@ class Finding:
     from optional facts, is passed over in silence. beneath: the worse finding that, where it
     holds too, says it all. told_only: a doubt left by coarse answers is told, but does not make
     its point *look*; another finding of the point weighs it. alarm: while this holds and its point
-    waits for answers, the point is *look* with the card ``card``, not *unchecked*. holds: a *look*
+    waits for answers, the point is *look* with the card ``card``, not *unchecked*; left by coarse
+    answers, a doubt about a *look* counts only while its alarm holds. holds: a *look*
     whose own words say what to do before driving on, in place of the level's, which are milder.
     at_once: a *look* whose advice is followed where one stands, whatever else was found.
     """

@@ -527,6 +527,9 @@ cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_t
 mate_hot = by_hand & ~hard_braking & mate(is_("hub_feel", "very_hot", "no_touch"))
 cold_brake = cold_brake & (several | ~mate_hot)
 # of three warm wheels and one with a brake that stayed cold the cold one is the lead
+# while nobody knows which of the two it is, both are looked at
+surely_mates_brake = low(when(mate(cold_brake), 1, 0)) > 0
+unlike_mate = warmer_than_mate & ~surely_mates_brake
 mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
 
 # brakes had cooled, and so had the hub
@@ -617,12 +620,19 @@ def heat(
 
 
 def apart(
-    name: str, level: str, condition: Expr, beneath: str, alarm: Expr | None = None, card: str = ""
+    name: str,
+    level: str,
+    condition: Expr,
+    beneath: str,
+    alarm: Expr | None = None,
+    card: str = "",
+    told_only: bool = True,
 ) -> Finding:
     """A finding on a hub against its mate."""
     return Finding(
         name, "hub_heat", level, condition & ~mate_is_the_odd_one, PAIRS, "computed", HOT,
-        ("mate_difference", "sound_gap"), beneath=beneath, told_only=True, alarm=alarm, card=card,
+        ("mate_difference", "sound_gap"), beneath=beneath, told_only=told_only, alarm=alarm,
+        card=card,
     )  # fmt: skip
 
 
@@ -806,14 +816,15 @@ FINDINGS = [
         "mend",
         far_from_mate,
         "hub_much_too_warm",
-        alarm=far_from_mate,  # whose fault it is the other axles tell
-        card="far_apart",
     ),
     apart(
         "hub_warmer_than_mate",
         "look",
         warmer_than_mate,
         "hub_far_from_mate",
+        alarm=unlike_mate,  # whose fault it is the other axles tell
+        card="mates_apart",
+        told_only=False,
     ),
     Finding(
         "brake_cold",

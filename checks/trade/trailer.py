@@ -30,5 +30,5 @@ FINDINGS = [
     stand_in("too_rough"),
     stand_in("too_near"),
     stand_in("too_hot", "burn", "traffic", "wheel_work"),
-    stand_in("far_apart", "burn", "traffic", "wheel_work"),
+    stand_in("mates_apart", "burn", "traffic", "wheel_work"),
 ]

@@ -16,7 +16,7 @@ export const CHECKS = ["walkaround", "run_stop", "quick_stop", "nuts_stop", "loa
 // Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
 // a sign of danger while answers are missing.
 export const TOO_HOT = "too_hot";
-export const STAND_INS = ["too_rough", "too_near", TOO_HOT, "far_apart"];
+export const STAND_INS = ["too_rough", "too_near", TOO_HOT, "mates_apart"];
 /** @type {Record<string, number>} */
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
 const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there
@@ -404,7 +404,7 @@ function pointLevel({ point, place, keys }, found, unsettled, kase, book) {
   if (untouched || unsettled.some((u) => u.why === "open")) {
     return [alarmAt(point, place, kase) ? "look" : "unchecked", opens];
   }
-  return [unsettled.some((u) => raises(u, book)) ? "look" : "nothing", opens];
+  return [raising(unsettled, kase, book).length ? "look" : "nothing", opens];
 }
 
 /** The first finding whose alarm holds at a point. */
@@ -413,7 +413,13 @@ const alarmAt = ({ findings }, place, kase) => findings.find((f) => f.alarmed?.(
 
 /** Whether answers too coarse for this doubt are a reason to look again. */
 /** @param {Found} entry @param {Pick<Rulebook, "findings">} book */
-export const raises = ({ finding, level }, book) => level !== "look" && !book.findings[finding]?.told_only;
+export const raises = ({ finding, level }, { findings: { [finding]: rule } }) =>
+  !rule?.told_only && (level !== "look" || Boolean(rule?.alarm));
+
+// Doubts for which a point is *look*: of what must be mended, or while their alarm holds.
+/** @param {Doubt[]} unsettled @param {Case} kase @param {Book} book */
+const raising = (unsettled, kase, book) => unsettled.filter((u) => raises(u, book)
+  && (u.level !== "look" || book.findings[u.finding].alarmed?.(kase, u.place) === YES));
 
 /** The finding that says why a point is *look* where none holds, by what was answered. */
 /** @param {Visit} visit @param {Doubt[]} unsettled @param {Case} kase @param {Book} book */
@@ -427,8 +433,7 @@ function standIn({ point, place }, unsettled, kase, book) {
     const bits = kase.facts.get(key);
     return typeof bits !== "object" && (bits ?? 1).toString(2).lastIndexOf("1") > 0;
   };
-  const raising = unsettled.filter((u) => raises(u, book));
-  const rest = raising.some(({ finding, facts }) => facts.length
+  const rest = raising(unsettled, kase, book).some(({ finding, facts }) => facts.length
     || [...needed(book.findings[finding].test, kase, place)].some(glanced));
   return rest ? rough : near;
 }

@@ -211,7 +211,7 @@ def test_a_milder_card_sends_nobody_on_beside_what_keeps_the_trailer(
     assert bool(one.page.locator(".card.mend").count()) == title.startswith("at Mend")
 
 
-def test_a_pair_far_apart_on_a_tandem_says_to_feel_the_other_hubs_before_going_on(
+def test_a_pair_apart_on_a_tandem_says_to_feel_the_other_hubs_before_going_on(
     one: Phone,
 ) -> None:
     tandem = {
@@ -224,7 +224,7 @@ def test_a_pair_far_apart_on_a_tandem_says_to_feel_the_other_hubs_before_going_o
     felt = {"hub_feel@1L": "warm", "hub_feel@1R": "cold"}
     one.page.evaluate(STOPPED, FELT | tandem | felt)
     one.open("#/sofar/felt")
-    card = one.page.locator(".card.look", has_text="Far warmer than its mate")
+    card = one.page.locator(".card.look", has_text="Warmer than its mate, and")
     card.get_by_text("feel or read every other hub").wait_for()
     assert card.locator(".place").first.inner_text() == "Left wheel, axle 1"
     assert card.locator(".maybe").count()  # what is open, and what would settle it

@@ -157,6 +157,7 @@ AGAINST_ITSELF = {
     "side_hot": {
         "air",
         "axle_braked",
+        "braking",
         "driven_easy",
         "grinding",
         "hot_smell",

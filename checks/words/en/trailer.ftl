@@ -48,6 +48,6 @@ finding-too_hot = Very hot, and not settled yet
     .do = Keep your hands off. Do not drive on before what is open below is answered. A thermometer settles it.
     .why = It could be a brake that worked hard or a hub about to fail.
 
-finding-far_apart = Far warmer than its mate, and not settled yet
+finding-mates_apart = Warmer than its mate, and not settled yet
     .do = Before you go on, feel or read every other hub too: they tell which of the two is wrong.
     .why = It could be this hub, or a brake on the other side that does nothing.

@@ -48,6 +48,6 @@ finding-too_hot = Muy caliente, y todavía sin aclarar
     .do = No ponga las manos. No siga manejando antes de responder lo que falta abajo. Un termómetro lo decide.
     .why = Puede ser un freno que trabajó mucho o una maza a punto de fallar.
 
-finding-far_apart = Mucho más caliente que la del otro lado, y todavía sin aclarar
+finding-mates_apart = Más caliente que la del otro lado, y todavía sin aclarar
     .do = Antes de seguir, sienta o mida también las demás mazas: ellas dicen cuál de las dos está mal.
     .why = Puede ser esta maza, o un freno del otro lado que no hace nada.
