@@ -96,6 +96,9 @@ def _check_sources(defs: Definitions) -> None:
 # ---- formulas -------------------------------------------------------------------------------
 
 
+NO_TRUTH = "comes to a number: compare it with something"
+
+
 def _check_formulas(defs: Definitions, context: Context) -> None:
     """Compile every tree. A fault of a quantity is told once, not by all that read it."""
     trees = {f"quantity {q.id}": q.formula for q in defs.quantities.values()}
@@ -107,7 +110,7 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
         if isinstance(made, str):
             faults[entry] = made
         elif not entry.startswith("quantity ") and not _is_truth(expr.tree, defs):
-            faults[entry] = "comes to a number: compare it with something"
+            faults[entry] = NO_TRUTH
         elif entry.startswith("finding "):
             defs.findings[entry.removeprefix("finding ")].test = made
     for entry, message in faults.items():
@@ -118,6 +121,8 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
             made = _compile(finding.alarm, context)
             if isinstance(made, str):
                 defs.need(False, f"finding {finding.id}", f"alarm: {made}")
+            elif not _is_truth(finding.alarm.tree, defs):
+                defs.need(False, f"finding {finding.id}", f"alarm: {NO_TRUTH}")
             known = finding.card in defs.findings
             defs.need(known, f"finding {finding.id}", f"alarm: no card {finding.card!r}")
 

@@ -100,6 +100,7 @@ def spoil(copy: Path, name: str, old: str, new: str) -> None:
 
 PROOF = '[[proof]]\nplace = "hitch"\nzone = "roof"\nfact = "latch"'
 
+MADE_UP = '"Made up", "practice"'
 UNTOLD = 'practice"\nconfirmed = 2026-07-14\nwhy'
 
 # The file of the newcomer's rule that is changed, what in it, and what is then said of it.
@@ -131,6 +132,18 @@ FAULTS = {
     "a finding that is a number": (
         *("trade/dust.py", 'fact("dust") >', 'fact("dust") +'),
         "trade/dust.py, finding dusty: comes to a number: compare it with something",
+    ),
+    "an alarm that is a number": (
+        *("trade/dust.py", MADE_UP, f'{MADE_UP}, alarm=fact("dust"), card="dusty"'),
+        "trade/dust.py, finding dusty: alarm: comes to a number: compare it with something",
+    ),
+    "an alarm that asks what nobody asks": (
+        *("trade/dust.py", MADE_UP, f'{MADE_UP}, alarm=fact("mud") > 1, card="dusty"'),
+        "trade/dust.py, finding dusty: alarm: unknown fact 'mud'",
+    ),
+    "an alarm without a card": (
+        *("trade/dust.py", MADE_UP, f'{MADE_UP}, alarm=fact("dust") > 1'),
+        "trade/dust.py, finding dusty: alarm: no card ''",
     ),
     "a question without words": (
         *("words/en/dust.ftl", "fact-dust = Dust on the cap?\n", ""),
