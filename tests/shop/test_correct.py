@@ -11,7 +11,7 @@ from sqlalchemy import select, update
 
 from tests.shop.test_inbox import came, desk
 from tests.support.floor import NOW, shop_floor
-from tests.support.shops import JOB, SECRET, a_shop, finished_job, read_link
+from tests.support.shops import JOB, SECRET, a_shop, finished_job, followed, read_link
 from webapp.storage.models import customers, due, jobs, links, notes, staff, trailers
 
 
@@ -155,7 +155,8 @@ def test_a_reply_is_reworded_and_its_first_words_are_not_lost(app):
     assert [row["reply"] for row in floor.rows("notes")] == ["Tow it home."]
     deeds = floor.rows("audit", did="reworded")
     assert [row["before"]["reply"] for row in deeds] == ["Tow it hoem."]
-    assert client.post("/shop/checks/notes/1", data={"text": " "}).status_code == 400
+    refused = followed(client, client.post("/shop/checks/notes/1", data={"text": " ", "reply": ""}))
+    assert (refused.status_code, "Write what was decided" in refused.text) == (422, True)
 
 
 FULL = "We come.\r\n" * 222 + "x" * 2  # 2,000 characters as a browser counts them
@@ -169,8 +170,9 @@ def test_a_reply_of_many_lines_may_be_as_long_as_the_field_takes(app):
     assert (len(kept), values(app, notes.c.reply)) == (2000, [kept])
     again = client.post("/shop/checks/notes/1", data={"reply": FULL})
     assert (again.status_code, floor.rows("audit", did="reworded")) == (302, [])
-    refused = client.post("/shop/checks/notes/1", data={"reply": FULL + "x"})
-    assert (refused.status_code, "2000" in refused.text) == (400, True)
+    refused = followed(client, client.post("/shop/checks/notes/1", data={"reply": FULL + "x"}))
+    assert (refused.status_code, "2000" in refused.text) == (422, True)
+    assert kept + "x" in unescape(refused.text).replace("\r\n", "\n")
 
 
 def test_the_same_reply_sent_twice_is_one(app):

@@ -179,6 +179,7 @@ def test_no_english_is_left_on_any_page_of_the_shop(shop: Shop, app: Flask) -> N
     check = run_stop(smoke__1L="yes", tire_made__1L="0112")
     sent = envelope(check) | {"link": secret}
     assert app.test_client().post("/api/records", json=sent, headers=HEADERS).status_code == 200
+    assert shop.post(f"/shop/checks/{check['id']}", {"reply": "Ya vamos."}).status_code == 302
     found, skipped = {}, set()
     for address in (*addresses(app), f"/shop/checks/{check['id']}"):
         answer = shop.client.get(address)

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.support.effort import effort
+from tests.support.floor import add
 from tests.support.shops import JOB, PASSWORD, Shop, a_shop, fields_of, sign_in
 from webapp import create_app
 from webapp.shop import accounts
@@ -133,27 +134,163 @@ def test_a_form_that_came_second_waits_on_the_job_until_it_is_saved(people):
     assert "not stored" not in rob.client.get("/shop/jobs/1").text
 
 
-# What Rob changes on the customer's page while Dana has it before her, what she types, what stands.
-ON_A_CUSTOMER = {
-    "another field": ({"phone": "555 0177"}, {"email": "a@lund.example"}, ("555 0177", "a@lund")),
-    "the same field": ({"phone": "555 0177"}, {"phone": "555 0188"}, ("555 0188", "")),
-    "her field emptied": ({"phone": ""}, {"email": "a@lund.example"}, ("", "a@lund")),
-    "nothing": ({}, {"email": "a@lund.example"}, ("555 0100", "a@lund")),
+# The page, what Rob changes on it while Dana has it before her, what she types, what stands then.
+ON_A_PAGE: dict[str, tuple[str, dict[str, str], dict[str, str], dict[str, str]]] = {
+    "another field": (
+        "customers/1",
+        {"phone": "555 0177"},
+        {"email": "a@lund.example"},
+        {"phone": "555 0177", "email": "a@lund.example", "name": "Ada Lund"},
+    ),
+    "her field emptied": (
+        "customers/1",
+        {"phone": ""},
+        {"email": "a@lund.example"},
+        {"phone": "", "email": "a@lund.example"},
+    ),
+    "the same by both": (
+        "customers/1",
+        {"phone": "555 0177"},
+        {"phone": "555 0177"},
+        {"phone": "555 0177"},
+    ),
+    "nothing": ("customers/1", {}, {"email": "a@l.example"}, {"email": "a@l.example"}),
+    "another answer of a trailer": (
+        "trailers/1/edit",
+        {"fact:brakes": "electric"},
+        {"plate": "TM 7"},
+        {"fact:brakes": "electric", "plate": "TM 7", "fact:axles": "1"},
+    ),
+    "whose a trailer is": (
+        "trailers/1/edit",
+        {"customer": ""},
+        {"vin": "1ALDER"},
+        {"customer": "", "vin": "1ALDER"},
+    ),
+    "another setting": (
+        "details",
+        {"phone": "555 0177"},
+        {"place": "4 Pell Street", "mail_mend": "y"},
+        {"phone": "555 0177", "place": "4 Pell Street", "mail_mend": "y"},
+    ),
+    "one of two choices": ("details", {"units": "metric"}, {"place": "4"}, {"units": "metric"}),
 }
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("case", ON_A_CUSTOMER)
-def test_a_number_to_call_is_not_set_back_by_an_older_page(people, case):
+@pytest.mark.parametrize("case", ON_A_PAGE)
+def test_what_was_saved_meanwhile_is_not_set_back_by_an_older_page(people, case):
     """Whoever is called about a *Stop now* is called on what was written last."""
     dana, rob = people
-    theirs, mine, (phone, mail) = ON_A_CUSTOMER[case]
-    page = "/shop/customers/1"
+    where, theirs, mine, then = ON_A_PAGE[case]
+    page = f"/shop/{where}"
     form = opened(dana, page)
-    assert rob.post(page, theirs).status_code == 302
+    assert rob.client.post(page, data=opened(rob, page) | theirs).status_code == 302
     assert dana.client.post(page, data=form | mine).status_code == 302
     now = opened(dana, page)
-    assert (now["phone"], now["email"].partition(".")[0], now["name"]) == (phone, mail, "Ada Lund")
+    assert then == {name: now.get(name) for name in then}
+
+
+NAMES = ("Green hauler", "Old hauler")
+PHONES = ("555 0177", "555 0188")
+ZONES = ("America/Denver", "America/Chicago")
+# The page, the field, what Rob and Dana make of it, and what both are called.
+CLASHES = {
+    "a customer's phone": ("customers/1", "phone", PHONES, PHONES),
+    "a customer's language": ("customers/1", "language", ("es", "en"), ("español", "English")),
+    "a trailer's name": ("trailers/1/edit", "name", NAMES, NAMES),
+    "a trailer's axles": ("trailers/1/edit", "fact:axles", ("3", "2"), ("3", "2")),
+    "a trailer's brakes": (
+        "trailers/1/edit",
+        "fact:brakes",
+        ("electric", "surge"),
+        ("Electric", "Surge"),
+    ),
+    "the shop's phone": ("details", "phone", PHONES, PHONES),
+    "the shop's time zone": ("details", "zone", ZONES, ZONES),
+}
+TAKES = {"mine": False, "theirs": True}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("take", TAKES)
+@pytest.mark.parametrize("case", CLASHES)
+def test_of_what_both_changed_the_second_is_asked_and_nothing_is_lost(people, case, take):
+    dana, rob = people
+    where, field, (theirs, mine), (stored, typed) = CLASHES[case]
+    page = f"/shop/{where}"
+    form = opened(dana, page)
+    assert rob.client.post(page, data=opened(rob, page) | {field: theirs}).status_code == 302
+    answer = dana.answered(dana.client.post(page, data=form | {field: mine}))
+    assert answer.status_code == 409
+    told = html.unescape(answer.text)
+    assert "Changed by Rob meanwhile" in told
+    assert f'Stored now: <strong class="typed">{stored}' in told
+    assert f'Yours, in the form: <strong class="typed">{typed}' in told
+    assert opened(rob, page)[field] == theirs
+    again = answered(answer.text, field)
+    assert again[field] == mine
+    chosen = {"theirs": field} if TAKES[take] else {}
+    assert dana.client.post(page, data=again | chosen).status_code == 302
+    assert opened(dana, page)[field] == (theirs if TAKES[take] else mine)
+
+
+SAID = {"text": "", "reply": "Stay there.", "decided": ""}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("take", TAKES)
+def test_so_is_whoever_rewords_a_reply_second(people, take):
+    dana, rob = people
+    record = re.search(r"/shop/checks/[0-9a-f-]{36}", dana.client.get("/shop/jobs/1").text)
+    assert dana.post(record[0], SAID).status_code == 302
+    page = "/shop/checks/notes/1"
+    form = opened(dana, page)
+    assert rob.post(page, {"reply": "Rob comes at two."}).status_code == 302
+    answer = dana.answered(dana.client.post(page, data=form | {"reply": "Ines comes at three."}))
+    assert answer.status_code == 409
+    told = html.unescape(answer.text)
+    assert "Changed by Rob meanwhile" in told
+    assert "Rob comes at two." in told
+    again = answered(answer.text, "reply")
+    assert again["reply"] == "Ines comes at three."
+    chosen = {"theirs": "reply"} if TAKES[take] else {}
+    assert dana.client.post(page, data=again | chosen).status_code == 302
+    stands = opened(dana, page)["reply"]
+    assert stands == ("Rob comes at two." if TAKES[take] else "Ines comes at three.")
+
+
+def answered(page: str, field: str) -> dict[str, str]:
+    """What the form is sent with again, the choice for ``field`` not ticked."""
+    assert f'name="theirs" value="{field}"' in page
+    return fields_of(page)
+
+
+def test_a_third_save_between_is_told_again(people):
+    dana, rob = people
+    page = "/shop/customers/1"
+    form = opened(dana, page)
+    for phone in ("555 0177", "555 0166"):
+        assert rob.client.post(page, data=opened(rob, page) | {"phone": phone}).status_code == 302
+        answer = dana.answered(dana.client.post(page, data=form | {"phone": "555 0188"}))
+        assert answer.status_code == 409
+        assert phone in answer.text
+        form = fields_of(answer.text)
+
+
+def test_a_trailer_given_to_two_customers_is_told_by_their_names(people, app):
+    dana, rob = people
+    page = "/shop/trailers/1/edit"
+    people_here = [
+        add(app, "customers", shop_id=dana.id, name=name, phone="", email="")
+        for name in ("Bo Quist", "Noor Vance")
+    ]
+    form = opened(dana, page)
+    bo, noor = ({"customer": str(one)} for one in people_here)
+    assert rob.client.post(page, data=opened(rob, page) | bo).status_code == 302
+    told = html.unescape(dana.answered(dana.client.post(page, data=form | noor)).text)
+    assert 'Stored now: <strong class="typed">Bo Quist' in told
+    assert 'Yours, in the form: <strong class="typed">Noor Vance' in told
 
 
 def test_what_is_refused_still_knows_what_its_page_was_drawn_from(people):

@@ -34,6 +34,8 @@ def shop(app):
     assert found.client.post("/shop/take-in", data=sent).location == "/shop/take-in/1"
     pictures = {"csrf_token": page, "photos": (BytesIO(photo()), "race.jpg")}
     assert found.client.post("/shop/jobs/1/photos", data=pictures).status_code == 302
+    record = re.search(r"/shop/checks/([0-9a-f-]{36})", found.client.get(job).text)
+    assert found.post(f"/shop/checks/{record[1]}", {"reply": "We come."}).status_code == 302
     return found
 
 

@@ -110,8 +110,8 @@ def fields_of(page: str) -> dict[str, str]:
         if ticked and "name" in attributes:
             found[attributes["name"]] = attributes.get("value", "")
     for name, inner in re.findall(r'<select[^>]*name="([^"]+)"[^>]*>(.*?)</select>', form, re.S):
-        chosen = re.search(r'value="([^"]*)" selected', inner)
-        found[name] = chosen[1] if chosen else ""
+        chosen = re.search(r'selected value="([^"]*)"|value="([^"]*)" selected', inner)
+        found[name] = chosen[1] or chosen[2] or "" if chosen else ""
     for name, inner in re.findall(area, form, re.S):
         found[name] = inner.strip()
     return {name: html.unescape(value) for name, value in found.items()}

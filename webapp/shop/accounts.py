@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Mapping
 from datetime import datetime, timedelta
 from functools import cache
 from typing import Any, TypedDict
@@ -28,8 +29,17 @@ from webapp import logs
 from webapp.clock import now
 from webapp.follow_up import rate_limit
 from webapp.security import sender
-from webapp.shop import session, times, undoing
-from webapp.shop.forms import ButtonForm, Form, PasswordForm, ShopForm, SignInForm, StaffForm, given
+from webapp.shop import meanwhile, session, times, undoing
+from webapp.shop.forms import (
+    ButtonForm,
+    Form,
+    PasswordForm,
+    ShopForm,
+    SignInForm,
+    StaffForm,
+    given,
+    sent_number,
+)
 from webapp.storage import audit, stamps
 from webapp.storage.models import shops, staff
 from webapp.storage.store import store
@@ -222,17 +232,39 @@ def details() -> ResponseReturnValue:
     me = session.me()
     with store().reading() as connection:
         row = connection.execute(select(shops).where(shops.c.id == me["shop_id"])).one()
-    form = ShopForm(data=dict(row._mapping))
+    form, clash = ShopForm(data=dict(row._mapping)), None
     if form.validate_on_submit():
-        values = {name: form[name].data for name in SET}
-        with store().writing() as connection:
-            connection.execute(update(shops).where(shops.c.id == me["shop_id"]).values(**values))
-        speak(values["language"])
-        flash(say("shop-saved"))
-        return redirect(url_for("accounts.details"))
-    mails = bool(current_app.config["SMTP_URL"])
-    page = render_template("shop/details.html", form=form, mails=mails, **backup())
-    return page, 422 if form.errors else 200
+        try:
+            speak(keep_details(form)["language"])
+        except meanwhile.Clash as other:
+            clash = other
+            form.process(data=clash.both)
+        else:
+            flash(say("shop-saved"))
+            return redirect(url_for("accounts.details", stored=sent_number() or None))
+    with store().reading() as connection:
+        deeds = audit.of(connection, me["shop_id"], "shop", me["shop_id"])
+    parts = {"form": form, "mails": bool(current_app.config["SMTP_URL"]), "deeds": deeds}
+    parts |= meanwhile.shown(clash, deeds, details_of(row._mapping))
+    page = render_template("shop/details.html", **parts, **backup())
+    return page, 409 if clash else 422 if form.errors else 200
+
+
+def details_of(row: Mapping[Any, Any]) -> dict[str, Any]:
+    return {name: row[name] for name in SET}
+
+
+def keep_details(form: ShopForm) -> dict[str, Any]:
+    """Store what was changed on the form; what is stored then. Raises ``meanwhile.Clash``."""
+    me = session.me()
+    with store().writing() as connection:
+        before = details_of(meanwhile.held(connection, shops, me["shop_id"]))
+        values = meanwhile.settled(before, {name: form[name].data for name in SET}, form)
+        if values != before:
+            here = update(shops).where(shops.c.id == me["shop_id"])
+            connection.execute(here.values(**values))
+            audit.write(connection, me, "shop", me["shop_id"], "changed", before, values)
+    return values
 
 
 class Backup(TypedDict):

@@ -6,7 +6,7 @@ import json
 from datetime import timedelta
 from typing import Any
 
-from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import Connection, select, update
 from wtforms import BooleanField, TextAreaField
@@ -15,7 +15,7 @@ from webapp.clock import now
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import DECIDED, DONE, SHELVES, STRAY, TRAY, TRAY_DECIDED
 from webapp.follow_up.verdicts import shelf_for
-from webapp.shop import reading, session, stands
+from webapp.shop import meanwhile, reading, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, lines, sent_number, up_to
 from webapp.shop.inbox import check_rows
 from webapp.shop.print.check import pdf as drawn_pdf
@@ -34,10 +34,11 @@ MOST = 2000  # characters of a note
 AGAIN = timedelta(minutes=2)  # the same words so soon are the same form sent twice
 
 
-class NoteForm(Form):
+class SaidForm(Form):
+    """What the shop says to a check: to itself, to the customer, or both."""
+
     text = TextAreaField(later("form-note-shop"), [up_to(MOST)], filters=[lines])
     reply = TextAreaField(later("form-note-reply"), [up_to(MOST)], filters=[lines])
-    decided = BooleanField(later("form-note-decided"))
 
     def validate(self, extra_validators: Any = None) -> bool:
         good: bool = super().validate(extra_validators)
@@ -45,6 +46,10 @@ class NoteForm(Form):
             self.text.errors = [say("form-note-empty")]
             return False
         return good
+
+
+class NoteForm(SaidForm):
+    decided = BooleanField(later("form-note-decided"))
 
 
 @blueprint.route("/<uuid:record>", methods=["GET", "POST"])
@@ -96,24 +101,47 @@ def open_again(record: Any) -> ResponseReturnValue:
     return redirect(url_for("checks.show", record=record))
 
 
-@blueprint.post("/notes/<int:note_id>")
+@blueprint.route("/notes/<int:note_id>", methods=["GET", "POST"])
 def reword(note_id: int) -> ResponseReturnValue:
     """Correct what was said; what stood there before stays in the history of the check."""
-    text, reply = (lines(request.form.get(name)) for name in ("text", "reply"))
-    with store().writing() as connection:
+    with store().reading() as connection:
         note = session.own(connection, notes, note_id)
-        if not (text or reply):
-            abort(400, say("form-note-empty"))
-        if max(len(text), len(reply)) > MOST:
-            abort(400, say("form-too-long", most=str(MOST)))
-        said = {"text": text, "reply": reply or None}
-        before = {"text": lines(note["text"]), "reply": lines(note["reply"]) or None}
-        if said != before:
-            values = said if said["reply"] == before["reply"] else said | {"reworded": now()}
-            connection.execute(update(notes).where(notes.c.id == note_id).values(**values))
-            whose = session.me()
-            audit.write(connection, whose, "check", note["record_id"], "reworded", before, said)
-    return redirect(url_for("checks.show", record=note["record_id"]))
+        done = audit.of(connection, note["shop_id"], "check", note["record_id"])
+    deeds = [one for one in done if one["did"] == "reworded"]
+    form, clash = SaidForm(data=said_in(note)), None
+    if form.validate_on_submit():
+        try:
+            keep_reworded(note_id, form)
+        except meanwhile.Clash as other:
+            clash = other
+            form.process(data=clash.both)
+        else:
+            stored = sent_number() or None
+            return redirect(url_for("checks.show", record=note["record_id"], stored=stored))
+    parts = {"form": form, "note": note} | meanwhile.shown(clash, deeds, said_in(note))
+    page = render_template("shop/reword.html", **parts)
+    return page, 409 if clash else 422 if form.errors else 200
+
+
+def said_in(note: Json) -> Json:
+    return {name: lines(note[name]) for name in ("text", "reply")}
+
+
+def keep_reworded(note_id: int, form: SaidForm) -> None:
+    """Raises ``meanwhile.Clash``."""
+    with store().writing() as connection:
+        note = meanwhile.held(connection, notes, note_id)
+        before = said_in(note)
+        mine = {name: given(form[name]) for name in before}
+        said = meanwhile.settled(before, mine, form)
+        if said == before:
+            return
+        values: Json = said | {"reply": said["reply"] or None}
+        if said["reply"] != before["reply"]:
+            values["reworded"] = now()
+        connection.execute(update(notes).where(notes.c.id == note_id).values(**values))
+        deed = ("check", note["record_id"], "reworded")
+        audit.write(connection, session.me(), *deed, before, said)
 
 
 @blueprint.get("/<uuid:record>.pdf")

@@ -8,7 +8,7 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from sqlalchemy import select, update
 
-from webapp.shop import job_state, lists, merging, session, stands
+from webapp.shop import lists, meanwhile, merging, session, stands
 from webapp.shop.forms import ButtonForm, CustomerForm, given, sent_number
 from webapp.storage import audit, finds
 from webapp.storage.models import customers, sort_key, trailers
@@ -40,32 +40,36 @@ def show(customer_id: int) -> ResponseReturnValue:
         owned = rows.all()
         deeds = audit.of(connection, customer["shop_id"], "customer", customer["id"])
         stand = stands.signs(connection, customer["shop_id"], [row.id for row in owned])
-    form = CustomerForm(data=customer)
+    form, clash = CustomerForm(data=customer), None
     if gone:  # what was typed for it is looked at again before it changes the other
         flash(say("shop-merged-meanwhile", name=customer["name"]))
     elif form.validate_on_submit():
-        keep(customer["id"], {name: given(form[name]) for name in TYPED})
-        flash(say("shop-saved"))
-        stored = sent_number() or None
-        return redirect(url_for("customers.show", customer_id=customer_id, stored=stored))
+        try:
+            keep(customer["id"], form)
+        except meanwhile.Clash as other:
+            clash = other
+            form.process(data=clash.both)
+        else:
+            flash(say("shop-saved"))
+            stored = sent_number() or None
+            return redirect(url_for("customers.show", customer_id=customer_id, stored=stored))
     parts = {"form": form, "customer": customer, "trailers": owned, "deeds": deeds}
     parts |= {"merged": others, "stand": stand}
-    parts["base"] = request.form.get("base") or job_state.packed(typed_of(customer))
+    parts |= meanwhile.shown(clash, deeds, typed_of(customer))
     page = render_template("shop/customer.html", **parts, button=ButtonForm())
-    return page, 409 if gone else 422 if form.errors else 200
+    return page, 409 if gone or clash else 422 if form.errors else 200
 
 
 def typed_of(customer: Json) -> Json:
     return {name: customer[name] for name in TYPED}
 
 
-def keep(customer_id: int, typed: Json) -> None:
-    """Store what was changed on the form; what somebody else changed since it was drawn stays."""
-    base = job_state.unpacked(request.form.get("base", ""))
+def keep(customer_id: int, form: CustomerForm) -> None:
+    """Store what was changed on the form. Raises ``meanwhile.Clash``."""
     with store().writing() as connection:
-        customer = session.own(connection, customers, customer_id)
+        customer = meanwhile.held(connection, customers, customer_id)
         before = typed_of(customer)
-        values = job_state.merged(base, before, typed)
+        values = meanwhile.settled(before, {name: given(form[name]) for name in TYPED}, form)
         if before == values:
             return
         here = update(customers).where(customers.c.id == customer["id"])

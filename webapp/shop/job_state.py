@@ -140,22 +140,30 @@ def merged(base: Json, theirs: Json, mine: Json) -> Json:
     return found
 
 
+def taken(mine: Json, base: Json, keys: list[str]) -> Json:
+    """``mine``, but of these keys what stood there before."""
+    found = {key: value for key, value in mine.items() if key not in keys}
+    return found | {key: base[key] for key in keys if key in base}
+
+
 class Change(TypedDict):
     """What somebody else changed; ``clash``: it was changed here too."""
 
+    key: str
     what: str
     theirs: str
     mine: str
     clash: bool
 
 
-def told(base: Json, theirs: Json, mine: Json) -> list[Change]:
-    """What they changed meanwhile."""
+def told(base: Json, theirs: Json, mine: Json, form: Any = ()) -> list[Change]:
+    """What they changed meanwhile; ``form`` has the labels and choices of its own fields."""
     return [
         {
-            "what": label(key),
-            "theirs": text(key, theirs.get(key)),
-            "mine": text(key, mine.get(key)),
+            "key": key,
+            "what": str(form[key].label.text) if key in form else label(key),
+            "theirs": text(key, theirs.get(key), form),
+            "mine": text(key, mine.get(key), form),
             "clash": mine.get(key) not in (base.get(key), theirs.get(key)),
         }
         for key in changed(base, theirs)
@@ -181,10 +189,12 @@ def asked(name: str) -> str:
     return str(questions.question(name)["ask"]) if name in questions.book()["facts"] else name
 
 
-def text(key: str, value: Any) -> str:
+def text(key: str, value: Any, form: Any = ()) -> str:
     """A value as people read it."""
     head, _, name = key.partition(":")
-    if value is None:
+    if key in form and (choices := getattr(form[key], "choices", None)):
+        return str(dict(choices).get(value, value))
+    if value in (None, "", False):
         return say("form-state-nothing")
     if value is True:
         return say("form-state-yes")

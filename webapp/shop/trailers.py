@@ -18,7 +18,19 @@ from webapp.follow_up import lending, link_life, upkeep
 from webapp.follow_up.answered import came_back
 from webapp.follow_up.schedule import WAITING
 from webapp.follow_up.shelves import STRAY
-from webapp.shop import bench, find, lists, measures, merging, questions, session, stands, undoing
+from webapp.shop import (
+    bench,
+    find,
+    job_state,
+    lists,
+    meanwhile,
+    measures,
+    merging,
+    questions,
+    session,
+    stands,
+    undoing,
+)
 from webapp.shop.forms import ButtonForm, TrailerForm, given, sent_number
 from webapp.shop.questions import cautions, checks_by_name
 from webapp.storage import audit, photo_files
@@ -61,21 +73,23 @@ def edit(trailer_id: int) -> ResponseReturnValue:
 
 
 def edit_page(trailer: Json | None, wrong: str = "") -> ResponseReturnValue:
-    form = TrailerForm(data={name: (trailer or {}).get(name, "") for name in TYPED})
+    form, clash = TrailerForm(data={name: (trailer or {}).get(name, "") for name in TYPED}), None
     if form.validate_on_submit() and not wrong:
-        facts = questions.profile_answers(request.form)
         try:
-            bench.judged(facts, local_now())
+            kept, stored = keep(trailer, form), sent_number() or None
+            return redirect(url_for("trailers.show", trailer_id=kept, stored=stored))
         except BadInput as error:
             wrong = questions.mistake(error)
-        else:
-            kept, stored = keep(trailer, form, facts), sent_number() or None
-            return redirect(url_for("trailers.show", trailer_id=kept, stored=stored))
-    values: Any = request.form
-    if request.method == "GET":
-        values = questions.profile_values(trailer["facts"] if trailer else {})
-        values |= {"customer": str((trailer or {}).get("customer_id") or "")}
+        except meanwhile.Clash as other:
+            clash = other
+            form.process(data=clash.both)
+    state, values = clash.both if clash else state_of(trailer), dict(request.form)
+    if request.method == "GET" or clash:
+        values = {key: str(value) for key, value in state.items()}
     with store().reading() as connection:
+        deeds = deeds_of(connection, trailer)
+        if clash:
+            name_customers(connection, clash)
         people = find.pickable(connection, customers, session.me()["shop_id"])
         owner = picked(connection, values.get("customer", ""))
     page = render_template(
@@ -87,8 +101,36 @@ def edit_page(trailer: Json | None, wrong: str = "") -> ResponseReturnValue:
         customers=people,
         owner=owner,
         profile=questions.profile(),
+        **meanwhile.shown(clash, deeds, state),
     )
-    return page, 422 if wrong or form.errors else 200
+    return page, 409 if clash else 422 if wrong or form.errors else 200
+
+
+def state_of(trailer: Json | None) -> Json:
+    """What its form is drawn from, by the keys of ``job_state``."""
+    if trailer is None:
+        return {}
+    typed = {name: trailer[name] for name in TYPED} | {"customer": trailer["customer_id"]}
+    return job_state.present(typed) | job_state.keyed("fact", trailer["facts"])
+
+
+def deeds_of(connection: Connection, trailer: Json | None) -> list[Json]:
+    if trailer is None:
+        return []
+    return audit.of(connection, trailer["shop_id"], "trailer", trailer["id"])
+
+
+def name_customers(connection: Connection, clash: meanwhile.Clash) -> None:
+    """Whose it is by what is stored, and by what was typed: by their names."""
+    for line in clash.told:
+        if line["key"] == "customer":
+            line["theirs"] = customer_name(connection, clash.theirs)
+            line["mine"] = customer_name(connection, clash.mine)
+
+
+def customer_name(connection: Connection, state: Json) -> str:
+    owner = picked(connection, str(state.get("customer", "")))
+    return say("form-state-nothing") if owner is None else str(owner["name"])
 
 
 def picked(connection: Connection, text: str) -> Json | None:
@@ -96,15 +138,16 @@ def picked(connection: Connection, text: str) -> Json | None:
     return session.kept(connection, customers, int(text)) if questions.ID.fullmatch(text) else None
 
 
-def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
+def keep(trailer: Json | None, form: TrailerForm) -> int:
+    """Store what was filled in; its id. Raises ``BadInput``, and ``meanwhile.Clash``."""
     me = session.me()
-    values: Json = {"name": given(form.name), "facts": facts}
-    values |= {name: given(form[name]).upper() for name in ("plate", "vin")}
-    values["sort_name"] = sort_key(values["name"])
     with store().writing() as connection:
-        if "customer" in request.form:
-            owner = picked(connection, request.form["customer"])
-            values["customer_id"] = None if owner is None else owner["id"]
+        if trailer is not None:
+            trailer = meanwhile.held(connection, trailers, trailer["id"])
+        mine = filled_in(connection, form, trailer)
+        state = mine if trailer is None else meanwhile.settled(state_of(trailer), mine, form)
+        values = columns(state)
+        bench.judged(values["facts"], local_now())
         if trailer is None:
             first = {"shop_id": me["shop_id"], "record_id": str(uuid7())}
             done = connection.execute(trailers.insert().values(**values, **first))
@@ -118,6 +161,23 @@ def keep(trailer: Json | None, form: TrailerForm, facts: Json) -> int:
             audit.write(connection, me, "trailer", trailer_id, "changed", before, values)
         upkeep.renew_trailer(connection, trailer_id)
     return trailer_id
+
+
+def filled_in(connection: Connection, form: TrailerForm, trailer: Json | None) -> Json:
+    """What the form asks to store, by the keys of ``job_state``."""
+    found: Json = {"name": given(form.name)} | {n: given(form[n]).upper() for n in ("plate", "vin")}
+    found["customer"] = (trailer or {}).get("customer_id")
+    if "customer" in request.form:
+        found["customer"] = (picked(connection, request.form["customer"]) or {}).get("id")
+    facts = questions.profile_answers(request.form)
+    return job_state.present(found) | job_state.keyed("fact", facts)
+
+
+def columns(state: Json) -> Json:
+    """The columns of a trailer that its form fills."""
+    values = {name: state.get(name, "") for name in TYPED}
+    values |= {"facts": job_state.part(state, "fact"), "customer_id": state.get("customer")}
+    return values | {"sort_name": sort_key(values["name"])}
 
 
 @blueprint.get("/trailers/<int:trailer_id>")
