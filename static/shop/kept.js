@@ -1,5 +1,5 @@
-// A form as it is typed (a job, a note on a check, a trailer, a customer), kept on this device until it is
-// stored: a lost signal, *Back* and a session that ends take nothing away. Each account has its own; leaving
+// A form as it is typed (a job, a note on a check, a trailer, who takes it along), kept on this device until it
+// is stored: a lost signal, *Back* and a session that ends take nothing away. Each account has its own; leaving
 // clears what others left.
 
 const HEAD = "shop-form/";
@@ -7,8 +7,8 @@ const KEPT_MS = 14 * 24 * 60 * 60 * 1000;
 const PAUSE_MS = 300;
 const UNTYPED = ["csrf_token"];
 
-// On a page without the form only what others left is cleared.
-const form = /** @type {HTMLFormElement} */ (document.querySelector("form[data-keep]"));
+// On a page without such a form only what others left is cleared.
+const forms = /** @type {NodeListOf<HTMLFormElement>} */ (document.querySelectorAll("form[data-keep]"));
 /** @type {HTMLElement | null} */
 const stored = document.querySelector("[data-stored]");
 /** @type {HTMLElement | null} */
@@ -34,24 +34,31 @@ function forget(when) {
   for (const [name, one] of entries()) if (!one || when(one, name)) localStorage.removeItem(name);
 }
 
-const typed = () => [...new FormData(form)].flatMap(/** @returns {KeptForm["fields"]} */ ([name, value]) =>
+/** @param {HTMLFormElement} form */
+const typed = (form) => [...new FormData(form)].flatMap(/** @returns {KeptForm["fields"]} */ ([name, value]) =>
   (typeof value === "string" && !UNTYPED.includes(name) ? [[name, value]] : []));
 /** @param {[name: string, value: string][]} fields @param {string} name */
 const valueOf = (fields, name) => fields.find(([one]) => one === name)?.[1] ?? "";
-const place = () => location.pathname + (valueOf(typed(), "trailer") && `?${valueOf(typed(), "trailer")}`);
-const number = () => /** @type {HTMLInputElement} */ (form.elements.namedItem("form")).value;
-const key = () => `${HEAD}${form.dataset.keep}${place()}#${number()}`;
 
-function keep() {
+/** What all that is kept of a form begins with: of several on a page each is about a trailer. */
+/** @param {HTMLFormElement} form */
+function headOf(form) {
+  const trailer = valueOf(typed(form), "trailer");
+  return `${HEAD}${form.dataset.keep}${location.pathname}${trailer && `?${trailer}`}#`;
+}
+
+/** @param {HTMLFormElement} form */
+function keep(form) {
+  const fields = typed(form), number = valueOf(fields, "form");
   try {
-    localStorage.setItem(key(), JSON.stringify({ made: Date.now(), form: number(), fields: typed() }));
+    localStorage.setItem(headOf(form) + number, JSON.stringify({ made: Date.now(), form: number, fields }));
   } catch {
     // No room, or none allowed: the form works all the same, as it did before anything was kept.
   }
 }
 
-/** @param {[name: string, value: string][]} fields */
-function fill(fields) {
+/** @param {HTMLFormElement} form @param {[name: string, value: string][]} fields */
+function fill(form, fields) {
   /** @type {Map<string, string[]>} */
   const values = new Map();
   for (const [name, value] of fields) values.set(name, [...(values.get(name) ?? []), value]);
@@ -61,7 +68,7 @@ function fill(fields) {
     if (one.type === "checkbox" || one.type === "radio") one.checked = wanted.includes(one.value);
     else if (wanted.length) put(one, wanted[0]);
   }
-  for (const [name, [value]] of values) if (value && !form.elements.namedItem(name)) addHidden(name, value);
+  for (const [name, [value]] of values) if (value && !form.elements.namedItem(name)) addHidden(form, name, value);
 }
 
 /** @param {HTMLInputElement | HTMLSelectElement} one @param {string} value */
@@ -72,26 +79,26 @@ function put(one, value) {
   one.value = value;
 }
 
-/** @param {string} name @param {string} value */
-function addHidden(name, value) {
+/** @param {HTMLFormElement} form @param {string} name @param {string} value */
+function addHidden(form, name, value) {
   const one = document.createElement("input");
   Object.assign(one, { type: "hidden", name, value });
   form.append(one);
 }
 
-function offer() {
-  const own = `${HEAD}${form.dataset.keep}${place()}#`;
+/** @param {HTMLFormElement} form */
+function offer(form) {
+  const own = headOf(form), bar = /** @type {HTMLElement | null} */ (form.previousElementSibling);
   const others = entries().flatMap(([name, kept]) => (kept && name.startsWith(own) ? [{ name, ...kept }] : []));
   const [found] = others.sort((one, two) => two.made - one.made);
-  /** @type {HTMLElement | null} */
-  const bar = document.querySelector(".typedhere");
-  if (!bar || !found || JSON.stringify(found.fields) === JSON.stringify(typed())) return;
+  if (!bar?.matches(".typedhere") || !found || JSON.stringify(found.fields) === JSON.stringify(typed(form))) return;
   bar.querySelector("time")?.replaceChildren(new Date(found.made).toLocaleString(document.documentElement.lang));
   bar.hidden = false;
+  form.closest("details")?.setAttribute("open", "");
   bar.querySelector("[data-take]")?.addEventListener("click", () => {
     localStorage.removeItem(found.name);
-    fill(found.fields);
-    keep();
+    fill(form, found.fields);
+    keep(form);
     bar.hidden = true;
   });
   bar.querySelector("[data-drop]")?.addEventListener("click", () => {
@@ -100,33 +107,34 @@ function offer() {
   });
 }
 
-function watch() {
+/** @param {HTMLFormElement} form */
+function watch(form) {
   let timer = 0;
   let touched = false;
   const soon = () => {
     touched = true;
     clearTimeout(timer);
-    timer = setTimeout(keep, PAUSE_MS);
+    timer = setTimeout(() => keep(form), PAUSE_MS);
   };
   form.addEventListener("input", soon);
   form.addEventListener("change", soon);
-  addEventListener("pagehide", () => touched && keep());
+  addEventListener("pagehide", () => touched && keep(form));
   form.addEventListener("submit", (event) => {
     clearTimeout(timer); // on a page that *Back* wakes it would keep what is stored by then
-    keep();
+    keep(form);
     touched = false;
     const offline = !navigator.onLine;
-    document.querySelector("[data-offline]")?.toggleAttribute("hidden", !offline);
+    form.querySelector("[data-offline]")?.toggleAttribute("hidden", !offline);
     if (offline) event.preventDefault();
   });
 }
 
 forget((one) => Date.now() - one.made > KEPT_MS);
 if (stored) forget((one) => one.form === stored.dataset.stored);
-if (form) {
-  if (form.hasAttribute("data-refused")) keep();
-  else offer();
-  watch();
+for (const form of forms) {
+  if (form.hasAttribute("data-refused")) keep(form);
+  else offer(form);
+  watch(form);
 }
 if (leaving) {
   const mine = `${HEAD}${leaving.dataset.leave}/`;

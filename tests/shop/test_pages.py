@@ -219,6 +219,53 @@ def test_a_reply_typed_while_the_session_ended_is_there_after_signing_in(chromiu
     assert not page.is_visible(".typedhere")
 
 
+@pytest.mark.long
+def test_so_are_a_reply_that_is_reworded_and_who_takes_a_trailer_along(chromium, garage):
+    page = signed_in(chromium, garage, 360)
+    page.goto(f"{garage}/shop/jobs/new")
+    fill_in(page, "Lent hauler")
+    page.click("text=Keep it open")
+    page.click("text=The whole record")
+    page.fill("#reply", "Stay there.")
+    page.click("form[data-keep] button.main")
+    page.click(".said a:has-text('Change')")
+    page.fill("#reply", "Stay there. We come at three.")
+    address = page.url
+    signed_out_and_in(page, garage)
+    page.goto(address)
+    assert page.input_value("#reply") == "Stay there."
+    page.click("text=Take it in again")
+    assert page.input_value("#reply") == "Stay there. We come at three."
+    page.click("form[data-keep] button.main")
+    page.wait_for_selector(".said >> text=We come at three.")
+
+    page.goto(f"{garage}/shop/trailers")
+    page.click("text=Lent hauler")
+    page.click("text=Page for the lending desk")
+    page.click("text=Make the code")
+    page.goto(f"{garage}/shop/fleet")
+    row = page.locator("li:has-text('Lent hauler')")
+    row.locator("summary").click()
+    row.locator("input[name=name]").fill("Bo Quist")
+    row.locator("input[name=phone]").fill("555 0177")
+    signed_out_and_in(page, garage)
+    page.goto(f"{garage}/shop/fleet")
+    row.locator("text=Take it in again").click()
+    assert row.locator("input[name=name]").input_value() == "Bo Quist"
+    assert row.locator("input[name=phone]").input_value() == "555 0177"
+    row.locator("button", has_text="It goes out").click()
+    page.wait_for_selector("li:has-text('Lent hauler') >> text=Bo Quist")
+    page.goto(f"{garage}/shop/fleet")
+    assert page.locator(".typedhere:not([hidden])").count() == 0
+
+
+def signed_out_and_in(page: Page, garage: str) -> None:
+    page.goto(f"{garage}/shop/account")
+    page.click("text=Sign out here")
+    page.wait_for_selector("#login")
+    sign_in(page)
+
+
 TYPED_OF = [("trailers/1/edit", "plate"), ("customers/1", "phone")]
 
 

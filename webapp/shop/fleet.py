@@ -15,7 +15,7 @@ from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life
 from webapp.follow_up.schedule import WAITING
 from webapp.shop import lists, session, stands
-from webapp.shop.forms import ButtonForm, Form, given, tidy, up_to
+from webapp.shop.forms import ButtonForm, Form, given, sent_number, tidy, up_to
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import due, links, outings, trailers
 from webapp.storage.store import AnyRow, store
@@ -147,7 +147,8 @@ def out(trailer_id: int) -> ResponseReturnValue:
     who = {"name": given(form.name), "phone": given(form.phone)}
     with store().writing() as connection:
         trailer = session.kept(connection, trailers, trailer_id)
-        here = redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
+        listing = url_for("fleet.listing", stored=sent_number() or None)
+        here = redirect(f"{listing}#t{trailer['id']}")
         bad = stands.open_ones(connection, trailer["shop_id"], [trailer["id"]])
         # A tick is for what stood on the page: another may have come in since.
         if stands.covers(given(form.anyway), stands.each(bad.get(trailer["id"]))):
