@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from checks.formula import Compiled, Expr, limit
 from checks.written import Needs
@@ -49,7 +49,8 @@ class Finding:
     waits for answers, the point is *look* with the card ``card``, not *unchecked*; left by coarse
     answers, a doubt about a *look* counts only while its alarm holds. holds: a *look*
     whose own words say what to do before driving on, in place of the level's, which are milder.
-    at_once: a *look* whose advice is followed where one stands, whatever else was found.
+    sends_on: a *look* whose advice is to drive, if only to the next stop (``onward``); beside what
+    keeps the trailer where it is, it comes after that. Any other is followed where one stands.
     """
 
     id: str
@@ -66,6 +67,11 @@ class Finding:
     alarm: Expr | None = None
     card: str = ""
     holds: bool = False
-    at_once: bool = False
+    sends_on: bool = False
     test: Compiled = field(init=False, repr=False)
     needs: Needs | None = field(init=False, repr=False, default=None)
+
+
+def onward(finding: Finding) -> Finding:
+    """The same finding, its advice one that sends somebody on."""
+    return replace(finding, sends_on=True)

@@ -102,7 +102,7 @@ interface Finding {
   optional?: boolean;
   told_only?: boolean;
   holds?: boolean;
-  at_once?: boolean;
+  sends_on?: boolean;
   alarm?: Tree;
   card?: string;
 }

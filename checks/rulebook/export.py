@@ -94,8 +94,8 @@ def _finding_data(finding: Finding) -> Data:
         data |= {"alarm": finding.alarm.tree, "card": finding.card}
     if finding.holds:
         data["holds"] = True
-    if finding.at_once:
-        data["at_once"] = True
+    if finding.sends_on:
+        data["sends_on"] = True
     return data
 
 

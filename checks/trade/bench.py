@@ -2,7 +2,7 @@
 
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, fact, is_
-from checks.rules import PRACTICE, Finding, Limits
+from checks.rules import PRACTICE, Finding, Limits, onward
 
 limits = Limits("bench")
 
@@ -72,7 +72,7 @@ FINDINGS = [
     ),
     rule("nut_slack", "bench_fitted", "mend", is_("play_left", "clear"), "maker"),
     done("wheel_binds", "mend", is_("turns_after", "binds"), "maker"),
-    done("wheel_drags", "look", is_("turns_after", "drags"), "maker"),
+    onward(done("wheel_drags", "look", is_("turns_after", "drags"), "maker")),
     done("grease_mixed", "look", is_("grease_same", "no"), "maker"),
     done("refit_slack", "stop", is_("refit_torqued", "no"), "maker"),
     rule("brake_left", "bench_brake", "mend", brake_bad & is_("brake_done", "left"), "maker"),

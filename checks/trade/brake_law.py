@@ -11,7 +11,7 @@ from typing import Any
 from checks.brake_law import read_laws
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, convert, exp, fact, is_, largest, limit, pick, quantity, when
-from checks.rules import Finding, Limits, Quantity
+from checks.rules import Finding, Limits, Quantity, onward
 from checks.trade.brakes import surge
 from checks.trade.ratings import gross, on_wheels, pounds, unbraked
 from checks.trade.stopping import braking, heavier
@@ -178,11 +178,11 @@ FINDINGS = [
     law(
         "brakes_required_recalled", "look", unbraked & at(*UNREAD) & heavy, CITED, "memory", *SUMS
     ),
-    law(
+    onward(law(
         "brakes_by_test", "look", unbraked & at(*BY_TEST) & federal,
         "Laws that set no weight; how they test stands with the limit", "secondary",
         "brake_threshold", "stop_tested",
-    ),
+    )),
     law(
         "stop_short", "look",
         unbraked & at(*stops) & (quantity("stop_tested") > quantity("stop_most")),
@@ -194,10 +194,10 @@ FINDINGS = [
         "Ark. Code 27-37-501; La. R.S. 32:341(D); Tenn. Code 55-9-204", "secondary", "law_weight",
         beneath="brakes_required",
     ),
-    law(
+    onward(law(
         "brakes_federal", "look", unbraked & at("other") & federal,
         "49 CFR 393.42(b)(3)-(4)", "read", "loaded_weight",
-    ),
+    )),
     law(
         "surge_not_enough", "look", surge & surge_line,
         "Laws that end surge brakes at a weight; citation stands with the limit", "secondary",

@@ -27,7 +27,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import PRACTICE, SIGN, Finding, Limits, Quantity
+from checks.rules import PRACTICE, SIGN, Finding, Limits, Quantity, onward
 
 limits = Limits("hubs")
 
@@ -729,14 +729,14 @@ FINDINGS = [
     sign("hot_smell", "mend", PRACTICE, "practice", *HOT),
     sign("thrown_grease", "mend", "49 CFR 396.5(b)", "read", *HOT),
     sign("cap_wet", "mend", "49 CFR 396.5(b)", "read", *HOT, optional=True),
-    sign("squeak", "look", PRACTICE, "practice", *WHEEL_OFF, optional=True),
+    onward(sign("squeak", "look", PRACTICE, "practice", *WHEEL_OFF, optional=True)),
     on_the_way("vibration", "look"),
     on_the_way("knock", "look"),
     on_the_way("swayed", "mend"),
     on_the_way("brakes_weak", "mend", only=~unbraked),
     on_the_way("brakes_dragged", "mend", only=~unbraked),
-    on_the_way("hub_warmer", "look"),
-    on_the_way("tires_hot", "look"),
+    onward(on_the_way("hub_warmer", "look")),
+    onward(on_the_way("tires_hot", "look")),
     on_the_way("hitch_pin_out", "stop"),
     heat(
         "hub_too_hot",
@@ -785,8 +785,13 @@ FINDINGS = [
         (again > quantity("easy_most")) | jerks_again | far_again,
         "hub_stays_hot",
     ),
-    settled(
-        "hub_warm_again", "look", (again > usual_again) | both_near | apart_again, "hub_stays_warm"
+    onward(
+        settled(
+            "hub_warm_again",
+            "look",
+            (again > usual_again) | both_near | apart_again,
+            "hub_stays_warm",
+        )
     ),
     Finding(
         "barrel_too_hot",
@@ -810,21 +815,23 @@ FINDINGS = [
         beneath="barrel_too_hot",
     ),
     heat("hub_warm_by_hand", "look", hand_warm | barrel_warm, beneath="hub_no_touch"),
-    heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand", shows=USUAL),
+    onward(heat("hub_too_warm", "look", warm, beneath="hub_warm_by_hand", shows=USUAL)),
     apart(
         "hub_far_from_mate",
         "mend",
         far_from_mate,
         "hub_much_too_warm",
     ),
-    apart(
-        "hub_warmer_than_mate",
-        "look",
-        warmer_than_mate,
-        "hub_far_from_mate",
-        alarm=unlike_mate,  # whose fault it is the other axles tell
-        card="mates_apart",
-        told_only=False,
+    onward(
+        apart(
+            "hub_warmer_than_mate",
+            "look",
+            warmer_than_mate,
+            "hub_far_from_mate",
+            alarm=unlike_mate,  # whose fault it is the other axles tell
+            card="mates_apart",
+            told_only=False,
+        )
     ),
     Finding(
         "brake_cold",
@@ -847,7 +854,6 @@ FINDINGS = [
         (),
         ("hub_surface",),
         told_only=True,
-        at_once=True,
     ),
     Finding(
         "hot_wheel_rough",
@@ -880,21 +886,25 @@ FINDINGS = [
         WHEEL_OFF,
     ),
     drum("heat_from_hub", "mend", fact("drum_reading") <= fact("hub_reading")),
-    drum(
-        "heat_from_brake",
-        "look",
-        fact("drum_reading") > fact("hub_reading") + limits("drum_beyond"),
+    onward(
+        drum(
+            "heat_from_brake",
+            "look",
+            fact("drum_reading") > fact("hub_reading") + limits("drum_beyond"),
+        )
     ),
     by_feel("rock_much", "stop", is_("rock", "rocks"), "Quebec C-24.2 r. 32 s. 121.1", "read"),
     by_feel("rock_felt", "look", is_("rock", "felt"), PRACTICE, "practice"),
     by_feel("lining_thin_here", "mend", is_("lining_look", "thin"), LINING, "read"),
     by_feel("lining_oily_here", "mend", is_("lining_look", "oily"), LINING, "read"),
     tire("tire_reads_hot", "mend", fact("tire_reading") >= limits("tire_hot"), ""),
-    tire(
-        "tire_reads_warm",
-        "look",
-        fact("tire_reading") - fact("air") > limits("tire_rise"),
-        "tire_reads_hot",
+    onward(
+        tire(
+            "tire_reads_warm",
+            "look",
+            fact("tire_reading") - fact("air") > limits("tire_rise"),
+            "tire_reads_hot",
+        )
     ),
     tire(
         "tire_reads_apart",
@@ -904,15 +914,17 @@ FINDINGS = [
     ),
     gap("gap_told_far", "mend", limits("gap_mend"), ""),
     gap("gap_told", "look", 1.0, "gap_told_far"),
-    Finding(
-        "pair_after_work",
-        "hub_after_work",
-        "look",
-        by_hand & worked_on & (slightly | clearly | (words_apart >= limits("one_step"))),
-        PRACTICE,
-        "practice",
-        HOT,
-        optional=True,
+    onward(
+        Finding(
+            "pair_after_work",
+            "hub_after_work",
+            "look",
+            by_hand & worked_on & (slightly | clearly | (words_apart >= limits("one_step"))),
+            PRACTICE,
+            "practice",
+            HOT,
+            optional=True,
+        )
     ),
     Finding(
         "pair_against_words",
@@ -923,29 +935,32 @@ FINDINGS = [
         "practice",
         HOT,
         optional=True,
-        at_once=True,
     ),
-    Finding(
-        "pair_apart",
-        "hub_pair",
-        "look",
-        by_hand & clearly & ~drums_differ & ~(hard_braking & own_brake),
-        PAIRS,
-        "computed",
-        HOT,
-        optional=True,  # where one of the two smokes or leans, the pair is not felt
-        beneath="pair_against_words",
+    onward(
+        Finding(
+            "pair_apart",
+            "hub_pair",
+            "look",
+            by_hand & clearly & ~drums_differ & ~(hard_braking & own_brake),
+            PAIRS,
+            "computed",
+            HOT,
+            optional=True,  # where one of the two smokes or leans, the pair is not felt
+            beneath="pair_against_words",
+        )
     ),
-    Finding(
-        "pair_warm",
-        "hub_pair",
-        "look",
-        pair_warm | too_hot_pair,
-        MODEL,
-        "computed",
-        HOT,
-        ("shown_rise", "sound_usual"),
-        optional=True,
+    onward(
+        Finding(
+            "pair_warm",
+            "hub_pair",
+            "look",
+            pair_warm | too_hot_pair,
+            MODEL,
+            "computed",
+            HOT,
+            ("shown_rise", "sound_usual"),
+            optional=True,
+        )
     ),
     Finding(
         "side_hot",
@@ -979,16 +994,20 @@ FINDINGS = [
         "read",
         ("traffic",),
     ),
-    pattern(
-        "brake_heat_hides",
-        any_doubt & is_("driven_easy", "not_yet"),
-        EASY,
-        cautions=HOT,
+    onward(
+        pattern(
+            "brake_heat_hides",
+            any_doubt & is_("driven_easy", "not_yet"),
+            EASY,
+            cautions=HOT,
+        )
     ),
-    pattern(
-        "stop_too_early",
-        fact("run_distance") < limits("least_distance"),
-        shows=("run_time", "heating_time"),
+    onward(
+        pattern(
+            "stop_too_early",
+            fact("run_distance") < limits("least_distance"),
+            shows=("run_time", "heating_time"),
+        )
     ),
-    pattern("stop_too_late", fact("parked") > limits("longest_parked")),
+    onward(pattern("stop_too_late", fact("parked") > limits("longest_parked"))),
 ]

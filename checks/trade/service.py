@@ -6,7 +6,7 @@ walk. Without an answer nothing is held back: that the bearings may be due is to
 
 from checks.facts import choice, number, text, yes_no
 from checks.formula import Expr, convert, fact, is_, quantity
-from checks.rules import PRACTICE, Finding, Limits, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity, onward
 
 limits = Limits("service")
 
@@ -65,14 +65,14 @@ def since(
 worn_in = (age > limits("years")) | (run > convert(limits("miles"), "mi", "km"))
 
 FINDINGS = [
-    since(
+    onward(since(
         "service_due", "look", worn_in, MANUAL, "read", "service_age",
         beneath="hubs_dunked",
-    ),
+    )),
     since("hubs_dunked", "look", is_("dunked", "yes"), WATER, "memory"),
     since("hubs_salted", "look", is_("salted", "yes"), PRACTICE, "practice", beneath="hubs_dunked"),
-    since(
+    onward(since(
         "hubs_stood", "look", fact("stood_months") >= limits("stood"), PRACTICE, "practice",
         beneath="service_due",
-    ),
+    )),
 ]  # fmt: skip

@@ -6,7 +6,7 @@ is the careful end; below the grip of the tires a driver can press harder.
 
 from checks.facts import choice, number
 from checks.formula import Expr, convert, fact, pick, quantity, table, when
-from checks.rules import Finding, Limits, Quantity
+from checks.rules import Finding, Limits, Quantity, onward
 from checks.trade.ratings import gross, unbraked
 
 limits = Limits("stopping")
@@ -81,15 +81,17 @@ QUANTITIES = [
 
 MAKER = ("maker",)
 FINDINGS = [
-    Finding(
-        "stops_too_slowly",
-        "stopping",
-        "look",
-        unbraked & (quantity("slowing_with") < limits("least_slowing")),
-        "49 CFR 393.52(d), combinations",
-        "secondary",
-        MAKER,
-        ("slowing_with",),
+    onward(
+        Finding(
+            "stops_too_slowly",
+            "stopping",
+            "look",
+            unbraked & (quantity("slowing_with") < limits("least_slowing")),
+            "49 CFR 393.52(d), combinations",
+            "secondary",
+            MAKER,
+            ("slowing_with",),
+        )
     ),
     Finding(
         "chain_pull_over",

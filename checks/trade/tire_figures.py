@@ -25,7 +25,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import PRACTICE, Finding, Limits, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity, onward
 from checks.trade.tires import GAS
 
 limits = Limits("tire_figures")
@@ -338,15 +338,17 @@ FINDINGS = [
         beneath="tire_coming_apart",
         optional=True,
     ),
-    found(
-        "tire_warmer",
-        "tire_heat",
-        "look",
-        warm,
-        PRACTICE,
-        "practice",
-        cautions=HOT,
-        beneath="tire_much_hotter",
-        optional=True,
+    onward(
+        found(
+            "tire_warmer",
+            "tire_heat",
+            "look",
+            warm,
+            PRACTICE,
+            "practice",
+            cautions=HOT,
+            beneath="tire_much_hotter",
+            optional=True,
+        )
     ),
 ]

@@ -23,7 +23,7 @@ from checks.formula import (
     quantity,
     smallest,
 )
-from checks.rules import PRACTICE, Finding, Limits, Quantity
+from checks.rules import PRACTICE, Finding, Limits, Quantity, onward
 
 limits = Limits("tires")
 
@@ -181,7 +181,7 @@ FINDINGS = [
     seen("stuck_object", "tire_damage", "mend", PRACTICE, "practice", "jacking"),
     damage("not_for_road", "mend", "49 CFR part 396 App. A 10.b(7)", "jacking"),
     worn("fine_cracks", "jacking"),
-    worn("flat_spot", "jacking"),
+    onward(worn("flat_spot", "jacking")),
     worn("worn_edges"),
     worn("worn_centre"),
     worn("worn_side", "jacking"),

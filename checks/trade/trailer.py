@@ -20,8 +20,7 @@ FACTS = [
 
 def stand_in(name: str, *cautions: str) -> Finding:
     never = node("<", 0, 0)
-    source = "docs/scoring.md"
-    return Finding(name, "kind", "look", never, source, "computed", cautions, at_once=True)
+    return Finding(name, "kind", "look", never, "docs/scoring.md", "computed", cautions)
 
 
 FINDINGS = [

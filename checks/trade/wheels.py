@@ -2,7 +2,7 @@
 
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, convert, fact, is_
-from checks.rules import PRACTICE, Finding, Limits
+from checks.rules import PRACTICE, Finding, Limits, onward
 
 limits = Limits("wheels")
 
@@ -93,7 +93,7 @@ FINDINGS = [
     wheel("rim_bent", "mend", "Utah Admin. Code R714-162-8(1)(d)", "jacking"),
     wheel("holes_oval", "stop", "49 CFR 393.205(b)", "traffic", "jacking"),
     wheel("rim_welded", "mend", "49 CFR 570.63(a)", "jacking"),
-    wheel("rust_streaks", "look", PRACTICE, "maker", "jacking", standing="practice"),
+    onward(wheel("rust_streaks", "look", PRACTICE, "maker", "jacking", standing="practice")),
     wheel("hub_cap_off", "mend", QUEBEC, "jacking"),
     wheel("seal_leak", "mend", "49 CFR 396.5(b)", "jacking"),
     gear("spring_broken", "stop", "49 CFR 393.207(c), (d)", "jacking"),
@@ -121,7 +121,11 @@ FINDINGS = [
     jack(
         "play_felt", "look", is_("play", "felt") & is_("play_wanted", "unsaid"), PLAY, "secondary"
     ),
-    jack("play_none", "look", is_("play", "none") & is_("play_wanted", "some"), PLAY, "secondary"),
+    onward(
+        jack(
+            "play_none", "look", is_("play", "none") & is_("play_wanted", "some"), PLAY, "secondary"
+        )
+    ),
     Finding(
         "spin_rumbles",
         "wheel_play",

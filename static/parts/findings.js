@@ -30,8 +30,7 @@ export function foundLine(book, { finding, place }, axles) {
 /** What to do about a finding: beside what keeps the trailer where it is, a milder one that sends on comes after. */
 /** @param {OpenBook} book @param {Pick<Found, "finding" | "level">} of1 @param {Level} level */
 export function toDo(book, { finding, level: of }, level) {
-  const text = book.words.say(`finding-${finding}.do`), known = book.data.findings[finding];
-  const sends = of === "look" && !known?.at_once && !known?.holds;
+  const text = book.words.say(`finding-${finding}.do`), sends = of === "look" && book.data.findings[finding]?.sends_on;
   return sends && ["stop", "mend"].includes(level) ? say("app-found-then", { do: text }) : text;
 }
 

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from checks.rulebook import load
 from tests.support.phone import OPEN_LADDER, Phone
 from tests.support.waiting import until
 
@@ -209,6 +210,26 @@ def test_a_milder_card_sends_nobody_on_beside_what_keeps_the_trailer(
     card.wait_for()
     assert card.locator(".do").inner_text().startswith(begins)
     assert bool(one.page.locator(".card.mend").count()) == title.startswith("at Mend")
+
+
+ADVISED = """async (level) => {
+    const { toDo } = await import("/static/parts/findings.js");
+    const data = await (await fetch("/rulebook.json")).json();
+    const book = { data, words: { say: (id) => id } };
+    return Object.keys(data.findings).filter((finding) => data.findings[finding].level === "look")
+        .map((finding) => [finding, toDo(book, { finding, level: "look" }, level)]);
+}"""
+
+
+@pytest.mark.parametrize("level", ["stop", "mend", "look"])
+def test_of_all_milder_cards_those_that_send_on_wait_for_the_worse(one: Phone, level: str) -> None:
+    rules = load().findings
+    told = one.page.evaluate(ADVISED, level)
+    assert len(told) > 50
+    for finding, advice in told:
+        waits = level != "look" and rules[finding].sends_on
+        before = "Once the worse is put right: " if waits else ""
+        assert advice == f"{before}finding-{finding}.do"
 
 
 def test_a_pair_apart_on_a_tandem_says_to_feel_the_other_hubs_before_going_on(

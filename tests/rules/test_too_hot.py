@@ -6,7 +6,6 @@ or behind its brakes is docs/judgement.md.
 
 from __future__ import annotations
 
-import re
 from itertools import combinations
 from typing import Any
 
@@ -15,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checks.facts import wheel_order
-from checks.judge import STAND_INS, TOO_HOT, asked, join_key, judge, read_case
+from checks.judge import TOO_HOT, asked, join_key, judge, read_case
 from checks.rulebook import load
 from checks.words import words
 from tests.rules.test_judge_properties import AROUND, DAY, answer
@@ -122,17 +121,6 @@ def test_what_holds_up_driving_on_is_a_look_whose_own_words_say_so():
     assert [(one.id, one.level) for one in marked] == [("hub_no_touch", "look")]
     for language, words_of in (("en", "without driving"), ("es", "sin manejar")):
         assert words_of in words(language).say("finding-hub_no_touch.do")
-
-
-def test_what_is_done_at_once_sends_nobody_on():
-    """Its card stands so beside *Stop now*: hands off, feel again, measure again."""
-    marked = [one for one in BOOK.findings.values() if one.at_once]
-    names = {"pair_against_words", "reads_below_air", *STAND_INS}
-    assert {one.id for one in marked} == names
-    assert {one.level for one in marked} == {"look"}
-    for one in marked:
-        advice = words().say(f"finding-{one.id}.do")
-        assert not re.search(r"(?<!not )drive|next stop|stop again|miles", advice, re.IGNORECASE)
 
 
 @st.composite
