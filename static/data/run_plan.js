@@ -33,20 +33,17 @@ export function planOf(leg, work, dues = []) {
   for (const [what, miles] of Object.entries(AFTER)) {
     for (const at of miles(counts)) stops.set(at, [...(stops.get(at) ?? []), what]);
   }
+  /** @type {StopByKm[]} */
   const plan = [...stops].map(([at, what]) => ({ id: `${leg}:${at}`, what, km: at * MILE }));
-  return (leg === "out" ? withDues(plan, dues) : plan).sort((a, b) => a.km - b.km);
+  if (leg === "out") dues.forEach((due) => add(plan, due));
+  return plan.sort((a, b) => a.km - b.km);
 }
 
-/** @param {StopByKm[]} plan @param {RunDue[]} dues */
-function withDues(plan, dues) {
-  const all = plan.map((stop) => ({ ...stop }));
-  for (const due of dues) {
-    const beside = all.find(({ km }) => Math.abs(km - due.km) < BESIDE);
-    if (beside) beside.dues = [...(beside.dues ?? []), due];
-    else all.push({ id: `out:due${due.id}`, what: due.check === "quick_stop" ? ["hubs"] : ["shop"], km: due.km,
-      dues: [due] });
-  }
-  return all;
+/** @param {StopByKm[]} plan @param {RunDue} due */
+function add(plan, due) {
+  const { id, check, km: at } = due, beside = plan.find(({ km }) => Math.abs(km - at) < BESIDE);
+  if (beside) beside.dues = [...(beside.dues ?? []), due];
+  else plan.push({ id: `out:due${id}`, what: check === "quick_stop" ? ["hubs"] : ["shop"], km: at, dues: [due] });
 }
 
 // What each kind of check looks at; only a check that looks at all of a stop's things does it.

@@ -29,6 +29,11 @@ export function firstToDo(book, { level, findings: list }) {
     ?? list.find(({ finding }) => book.data.findings[finding]?.holds);
 }
 
+/** Whether what was found holds driving on up: at *Look again* only some does. */
+/** @type {(book: OpenBook, level: Level | null, found?: Found) => boolean} */
+export const holdsUp = (book, level, found) => (level === "look"
+  ? Boolean(firstToDo(book, { level, findings: found ? [found] : [] })) : level !== null);
+
 /** What a draft at *Look again* holds driving on up for: it stands wherever a *Stop now* would. */
 /** @type {(book: OpenBook, draft: Draft) => Found | undefined} */
 export function heldIn(book, draft) {
@@ -62,6 +67,10 @@ function rankOf({ record: { body: { verdict } } }, book) {
   return rank < 0 && book && verdict && firstToDo(book, verdict) ? 2 : rank;
 }
 
+/** The newest first: an id begins with its time (RFC 9562, version 7). */
+/** @type {(a: { id: string }, b: { id: string }) => number} */
+export const newest = (a, b) => (a.id < b.id ? 1 : -1);
+
 export const LAPSES = 24 * 60 * 60_000; // ms in which an answer can be taken back
 
 /** By the check it is about, the last word on how it ended; `open` takes the one before back. */
@@ -84,5 +93,5 @@ export function undecided(records, book) {
   const last = latest(records);
   return records.filter(isCheck).filter((one) => rankOf(one, book) >= 0
     && (last.get(one.id)?.record.body.answer ?? "open") === "open")
-    .sort((a, b) => rankOf(a, book) - rankOf(b, book) || (a.id < b.id ? 1 : -1));
+    .sort((a, b) => rankOf(a, book) - rankOf(b, book) || newest(a, b));
 }

@@ -39,7 +39,7 @@ export const lamps = (app, at) => withWords(async () => {
   const test = kept(app), whole = table.plugs[test.plug];
   const plug = { ...whole, lamps: whole.lamps.filter((lamp) => !test.absent.includes(lamp)) };
   if (at === "found") return found(app, test, table, plug);
-  return at && plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test, whole);
+  return at && plug.commands.includes(at) ? asking(app, test, table, plug, at) : setup(app, test, whole, plug);
 });
 
 /** What may be chosen: a converter makes one lamp of stop and turn, so a plug for two has none. */
@@ -64,8 +64,8 @@ const readingOf = (test, plug) => plug.commands.flatMap((command) =>
   Object.entries(test.reading[command] ?? {}).filter(([lamp]) => plug.lamps.includes(lamp))
     .map(/** @returns {LampAnswer} */ ([lamp, answer]) => [command, lamp, answer]));
 
-/** @param {App} app @param {LampTest} test @param {LampPlug} whole */
-function setup(app, test, whole) {
+/** @param {App} app @param {LampTest} test @param {LampPlug} whole @param {LampPlug} plug with the lamps that it has */
+function setup(app, test, whole, plug) {
   /** @param {Partial<LampTest>} changes */
   const set = async (changes) => { await keep(app, { ...kept(app), ...changes }); redraw(); };
   const fitted = whole.lamps.filter((lamp) => MAYBE.includes(lamp));
@@ -80,27 +80,27 @@ function setup(app, test, whole) {
     choices(name === "plug" ? SETUP.plug : [...offered(test, name), "unsure"],
       offered(test, name).find((one) => one === test[name]) ?? (name === "plug" ? "flat4" : "unsure"),
       (id) => (id === "unsure" ? say("road-not-sure") : say(`road-lamps-${ASKED[name]}-${id}`)),
-      async (id) => { await keep(app, { ...test, [name]: id === "unsure" ? null : id }); redraw(); }),
+      (id) => set({ [name]: id === "unsure" ? null : id })),
   ];
-  const begun = readingOf(test, { ...whole, lamps: whole.lamps.filter((lamp) => !test.absent.includes(lamp)) });
+  const begun = readingOf(test, plug).length > 0;
   const setups = /** @type {LampSetup[]} */ (Object.keys(ASKED));
   return framed(say("road-lamps-title"), [h("p", {}, say("road-lamps-lead")), setups.map(row),
     h("h2", {}, say("road-lamps-has")),
-    choices(fitted, new Set(fitted.filter((lamp) => !test.absent.includes(lamp))), (lamp) => lampName(test.plug, lamp),
+    choices(fitted, new Set(plug.lamps), (lamp) => lampName(test.plug, lamp),
       toggle),
     h("h2", {}, say("road-lamps-who")),
     choices(["alone", "helper"], test.who, (who) => say(`road-lamps-who-${who}`), (who) => set({ who }))],
-    [begun.length > 0 && button(say("road-lamps-go-on"), () => go(`#/lamps/${openIn(test, whole)}`), "answer main"),
-      button(say(begun.length ? "road-lamps-anew" : "road-lamps-begin"), async () => {
+    [begun && button(say("road-lamps-go-on"), () => go(`#/lamps/${openIn(test, plug)}`), "answer main"),
+      button(say(begun ? "road-lamps-anew" : "road-lamps-begin"), async () => {
         await keep(app, { ...test, reading: {} });
         go("#/lamps/tail");
-      }, begun.length ? "answer quietly" : "answer main")]);
+      }, begun ? "answer quietly" : "answer main")]);
 }
 
 /** The first step with a lamp not read yet; past the last one what was found. */
 /** @param {LampTest} test @param {LampPlug} of */
-const openIn = (test, { commands, lamps: all }) => commands.find((command) => all.some((lamp) =>
-  !test.absent.includes(lamp) && !test.reading[command]?.[lamp])) ?? "found";
+const openIn = ({ reading }, { commands, lamps: all }) =>
+  commands.find((command) => all.some((lamp) => !reading[command]?.[lamp])) ?? "found";
 
 /** Whether a sound trailer lights this lamp under this command. */
 /** @param {LampTable} table @param {string} plug @param {string} command @param {string} lamp */

@@ -32,13 +32,11 @@ export async function withWords(screen) {
   }
 }
 
-export const lampTable = async () => (table ??= unpacked(await fetched("/lamp-table.json")));
+export const lampTable = async () => (table ??= unpacked(await fetched()));
 
-/** @param {string} address */
-async function fetched(address) {
-  const response = await fetch(address).catch(() => null); // without signal it throws
-  if (!response?.ok) throw Object.assign(new Error(`${address} did not arrive (${response?.status}).`),
-    { missing: true });
+async function fetched() {
+  const response = await fetch("/lamp-table.json").catch(() => null); // without signal it throws
+  if (!response?.ok) throw Object.assign(new Error(`lamp table: ${response?.status}`), { missing: true });
   return response.json();
 }
 

@@ -15,7 +15,7 @@ import { button, link as anchor } from "../parts/page.js";
 import { ready } from "./calling.js";
 import { choices, distanceUnit, framed, toKm } from "./road.js";
 import { change, tellOthers } from "./run_clock.js";
-import { carriedBy, carriedCard, maybeCard, maybeOf, ofTrailer } from "./run_verdict.js";
+import { carriedBy, carriedCard, doubtOf, maybeCard, maybeOf, ofTrailer } from "./run_verdict.js";
 
 /** @type {Record<string, number[]>} */
 const SPEEDS = { mi: [45, 55, 65], km: [70, 90, 100] };
@@ -26,14 +26,14 @@ const trailerFor = (app, linkId) => linkOf(app, linkId)?.trailer?.id ?? app.sett
 
 /**
  * A run of this trailer, or of the one a shop's link is for, with what is known to have been done to it. Resolves to
- * null where the trailer stands at *Stop now*, or may, and to the run another window has begun meanwhile.
+ * null where something speaks against it, or may, and to the run another window has begun meanwhile.
  */
 /** @param {App} app @param {string | null | undefined} linkId @param {boolean} warned whether it was asked */
 export async function start(app, linkId = null, warned = false) {
   ready();
   const trailer = trailerFor(app, linkId);
   const to = { trailer, link: linkId };
-  if (!warned && ((await carriedBy(app, to)).level === "stop" || (await maybeOf(app, to)).length)) {
+  if (!warned && (doubtOf(app, await carriedBy(app, to)) || (await maybeOf(app, to)).length)) {
     return app.settings.run = null;
   }
   const link = linkOf(app, linkId)?.id ?? linkFor(app, trailer) ?? null;
@@ -62,19 +62,19 @@ async function usual(app, { runs: [last] }) {
 /** @param {App} app @param {string | undefined} linkId */
 export async function begin(app, linkId) {
   const to = { trailer: trailerFor(app, linkId), link: linkId };
-  const carried = await carriedBy(app, to), maybe = await maybeOf(app, to), stop = carried.level === "stop";
-  const halt = stop || maybe.length > 0, doubt = say(stop ? "road-run-on-shop" : "road-run-on-maybe");
+  const carried = await carriedBy(app, to), maybe = await maybeOf(app, to);
+  const doubt = doubtOf(app, carried) || maybe.length > 0 && say("road-run-on-maybe");
   return framed(say("road-run-title"), [
     await ofTrailer(app, to), carriedCard(app, carried), await maybeCard(app, maybe),
     h("p", {}, say("road-run-lead")),
     h("p", { class: "note" }, say("road-run-caution")), h("p", { class: "note" }, say("road-run-sleeps")),
     anchor(say("road-trip"), "#/trip", "answer"),
-  ], stop && !carried.shop ? h("p", { class: "note" }, say("road-run-held"))
+  ], carried.level === "stop" && !carried.shop ? h("p", { class: "note" }, doubt)
     : button(say("road-run-start"), async () => {
-      if (halt && !await sure(doubt, say("road-run-start"))) return;
-      await start(app, linkId, halt);
+      if (doubt && !await sure(doubt, say("road-run-start"))) return;
+      await start(app, linkId, true);
       redraw();
-    }, halt ? "answer quietly" : "answer main"), halt ? "road halt" : "road");
+    }, doubt ? "answer quietly" : "answer main"), doubt ? "road halt" : "road");
 }
 
 /** @param {App} app @param {Run} now */

@@ -4,6 +4,7 @@ import * as runs from "../data/run.js";
 import { knownAt } from "../data/run_kept.js";
 import { checkFor } from "../data/run_plan.js";
 import { airNow } from "../data/presets.js";
+import { newest } from "../data/stops.js";
 import { numberOf } from "../data/typed.js";
 import { numberText, say } from "../data/words.js";
 import { linkOf, startCheck, underOf } from "../keep.js";
@@ -17,7 +18,7 @@ import { startStop } from "./stop_signs.js";
 import { distance, distanceUnit, framed, fromKm, minutesText, toKm, whatOf } from "./road.js";
 import { advanced, change, drawn, follow, isDenied, tick } from "./run_clock.js";
 import { endRun } from "./run_over.js";
-import { carriedBy, carriedCard, ofTrailer } from "./run_verdict.js";
+import { carriedBy, carriedCard, doubtOf, ofTrailer } from "./run_verdict.js";
 
 const HERE = 1; // km: nearer than this a check was begun at this stop
 
@@ -69,15 +70,15 @@ class Figures {
   }
 }
 
-/** Nothing that drives on while a *Stop now* waits; after a *Mend*, or where the shop decides, who says so twice. */
+/** Nothing that drives on while a *Stop now* waits; with what else speaks against it, who says so twice. */
 /** @param {App} app @param {Run} now @param {Carried} carried */
 function goOn(app, now, carried) {
   const on = () => { ready(); return change(app, runs.goOn); };
   if (!now.rests) return button(say("road-run-rest"), () => change(app, runs.rest), "answer main");
-  if (carried.level === "stop" && !carried.shop) return h("p", { class: "note" }, say("road-run-held"));
-  if (carried.level && carried.level !== "look") return button(say("road-run-on"), async () =>
-    await sure(say(carried.shop ? "road-run-on-shop" : "road-run-on-mend"), say("road-run-on")) && on(),
-  "answer quietly");
+  const doubt = doubtOf(app, carried);
+  if (carried.level === "stop" && !carried.shop) return h("p", { class: "note" }, doubt);
+  if (doubt) return button(say("road-run-on"), async () => await sure(doubt, say("road-run-on")) && on(),
+    "answer quietly");
   if (!carried.towed) return button(say("road-run-on"), on, "answer main");
   return h("div", { class: "row" }, button(say("road-run-on"), on, "answer quietly"),
     button(say("road-run-end"), () => endRun(app), "answer main"));
@@ -206,9 +207,8 @@ function typing(app, now) {
 /** @param {App} app @param {Run} now @param {string} kind @param {number} km since the hubs were cold */
 async function begunAt(app, now, kind, km) {
   const all = new Map([...await app.store.all("drafts"), ...app.drafts.values()].map((one) => [one.id, one]));
-  return [...all.values()].sort((a, b) => (a.id < b.id ? 1 : -1)).find(({ run, check, trailer, facts }) =>
-    check === kind && run === now.id && (trailer ?? null) === now.trailer
-    && Math.abs(Number(facts.run_distance) - km) < HERE);
+  return [...all.values()].sort(newest).find(({ run, check, trailer, facts }) => check === kind && run === now.id
+    && (trailer ?? null) === now.trailer && Math.abs(Number(facts.run_distance) - km) < HERE);
 }
 
 /** The check opens with what the run knows. */

@@ -13,7 +13,7 @@ import { h } from "../parts/h.js";
 import { button, link as anchor } from "../parts/page.js";
 import { distance, framed, minutesText, whatOf } from "./road.js";
 import { advanced, drawn, quiet, storedRun, tellOthers } from "./run_clock.js";
-import { carriedBy, carriedCard, ofTrailer } from "./run_verdict.js";
+import { carriedBy, carriedCard, doubtOf, ofTrailer } from "./run_verdict.js";
 
 /** End the run for whoever says so twice: a kept run never changes. */
 /** @param {App} app */
@@ -73,5 +73,5 @@ export async function ended(app, now) {
     await setSetting(app, "run", null);
     tellOthers();
     redraw();
-  }, `answer ${carried.level && carried.level !== "look" ? "quietly" : "main"}`), stop ? "road halt" : "road");
+  }, `answer ${doubtOf(app, carried) ? "quietly" : "main"}`), stop ? "road halt" : "road");
 }

@@ -4,11 +4,11 @@
 import { axlesOf } from "../data/asking.js";
 import { isCheck, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
-import { firstToDo, stopsIn, undecided, whereOf } from "../data/stops.js";
+import { firstToDo, heldIn, holdsUp, latest, newest, stopsIn, undecided, whereOf } from "../data/stops.js";
 import { foundText, has, say } from "../data/words.js";
 import { LEVELS } from "../engine/judge.js";
 import { draftsOf, underWay } from "../keep.js";
-import { redraw } from "../router.js";
+import { redraw, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { doing } from "../parts/mind.js";
 import { dayText, link as anchor } from "../parts/page.js";
@@ -19,8 +19,8 @@ import { howEnded } from "./stop_now.js";
 
 /**
  * The worst that nobody has answered of what was found on this run, or on its trailer at any time: a kept check, or
- * one still open that says *Stop now*; `more` the others, worst first; and whether what was found on the run was last
- * said to be towed away.
+ * one still open that nobody is to drive on with; `more` the others, worst first; and whether what was found on the
+ * run was last said to be towed away.
  */
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried>} */
 export const carriedBy = async (app, run) => withShops(app, run, await ownOf(app, run));
@@ -33,29 +33,32 @@ export async function ownOf(app, run) {
   if (first) return { ...first, more, undo };
   const answers = readable.flatMap(({ record }) => (record.kind === "work" && record.body.about
     && run.checks?.includes(record.body.about) ? [record.body.answer] : []));
-  return { ...lookAgain(app.book, readable.filter(isCheck), run) ?? { level: null, at: "#/", facts: {} },
+  return { ...lookAgain(readable, run) ?? { level: null, at: "#/", facts: {} },
     towed: answers.at(-1) === "towed", undo };
 }
 
 /**
- * Each *Stop now* that may be of the trailer a run begins with: of which nobody has said whose it is, and any where no
- * trailer is chosen. What `carriedBy` has is surely of it, and left out.
+ * Each *Stop now* or hub to be settled first that may be of the trailer a run begins with: of which nobody has said
+ * whose it is, and any where no trailer is chosen. What `carriedBy` has is surely of it, and left out.
  */
 /** @param {App} app @param {RunOf} run @returns {Promise<Carried[]>} */
 export async function maybeOf(app, run) {
-  const { all } = await openHere(app), own = all.filter(isStop), known = run.trailer ?? run.link;
-  const rest = [...own, ...ofShops(app, own).filter(isStop)].filter((one) => !isOf(run, one));
+  const { all } = await openHere(app), known = run.trailer ?? run.link;
+  const rest = [...all, ...ofShops(app, all)].filter((one) => one.level !== "mend" && !isOf(run, one));
   return known ? rest.filter(({ of }) => !of?.trailer && !of?.link) : rest;
 }
 
-/** @type {(one: Carried) => boolean} */
-const isStop = ({ level }) => level === "stop";
 
-/** All of this phone that nobody has answered, worst first: a kept *Stop now*, one in a draft, a kept *Mend*. */
+/** What is asked before somebody drives on all the same, or told where nobody is to; "" where nothing is found. */
+/** @type {(app: App, one: Carried) => string} */
+export const doubtOf = ({ book }, { level, found, shop }) =>
+  (holdsUp(book, level, found) ? say(`road-run-on-${shop ? "shop" : level}`) : "");
+
+/** All of this phone that nobody has answered, worst first: *Stop now*, kept or in a draft, *Mend*, what is held. */
 /** @param {App} app @returns {Promise<{ readable: KeptRecord[], all: Carried[] }>} */
 async function openHere(app) {
   const [{ readable }, drafts] = await Promise.all([recordsOf(app.store), draftsOf(app)]);
-  const records = withLost(app, readable), kept = undecided(records).map(keptOf);
+  const records = withLost(app, readable), kept = undecided(records, app.book).map((item) => keptOf(app.book, item));
   return { readable: records, all: worstFirst([...kept, ...openDrafts(app, drafts)]) };
 }
 
@@ -65,36 +68,39 @@ const worstFirst = (list) => LEVELS.flatMap((of) => list.filter(({ level }) => l
 /** @param {KeptRecord} item */
 const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.link, run: item.run });
 
-/** @param {KeptCheck} item @returns {Carried} */
-function keptOf(item) {
-  const { body, made } = item.record, { facts, verdict: { level, findings: [found] } } = body;
-  return { level, at: whereOf(item), check: body.check, found, facts, item, made,
-    of: ofItem(item) };
+/** @param {OpenBook} book @param {KeptCheck} item @returns {Carried} */
+function keptOf(book, item) {
+  const { body: { check, facts, verdict }, made } = item.record, { level } = verdict;
+  return { level, at: whereOf(item), check, found: firstToDo(book, verdict), facts, item, made, of: ofItem(item) };
 }
 
 /** @param {App} app @param {Draft[]} drafts @returns {Carried[]} */
 const openDrafts = (app, drafts) => drafts.flatMap((draft) => {
   const { id, check, facts, trailer, link, run, started, date } = draft;
   try {
-    const [found] = stopsIn(app.book, draft);
-    return found ? [{ level: "stop", at: `#/now/${id}`, check, facts, made: started ?? date,
-      of: { id, trailer, link, run }, found }] : [];
+    const [stop] = stopsIn(app.book, draft), found = stop ?? heldIn(app.book, draft);
+    return found ? [{ level: stop ? "stop" : "look", at: stop ? `#/now/${id}` : resumeHash(app.book, draft), check,
+      facts, made: started ?? date, of: { id, trailer, link, run }, found }] : [];
   } catch { // a draft of another release may be of any shape; the front page tells of it
     return [];
   }
 });
 
-/** The newest check of the run at *Look again* that no later one of the run, which looks at as much, has followed. */
-/** @param {OpenBook} book @param {KeptCheck[]} kept @param {RunOf} run @returns {Carried | null} */
-function lookAgain(book, kept, run) {
-  const made = kept.filter(({ id }) => run.checks?.includes(id)).sort((a, b) => (a.id < b.id ? 1 : -1));
+/**
+ * The newest check of the run at *Look again* that nobody has answered and no later one of the run, which looks at as
+ * much, has followed.
+ */
+/** @param {KeptRecord[]} records @param {RunOf} run @returns {Carried | null} */
+function lookAgain(records, run) {
+  const made = records.filter(isCheck).filter(({ id }) => run.checks?.includes(id)).sort(newest);
+  const said = latest(records);
   /** @param {KeptCheck} item */
   const looks = (item) => LOOKS[item.record.body.check] ?? [];
-  const open = made.find((one, at) => one.record.body.verdict.level === "look"
+  const open = made.find((one, at) => one.record.body.verdict.level === "look" && !said.has(one.id)
     && !made.slice(0, at).some((later) => looks(one).every((what) => looks(later).includes(what))));
   if (!open) return null;
-  const { body, made: when } = open.record, found = firstToDo(book, body.verdict) ?? body.verdict.findings[0];
-  return { level: "look", at: `#/check/${open.id}`, found, facts: body.facts, made: when, of: ofItem(open) };
+  const { body: { facts, verdict: { level, findings: [found] } }, made: when } = open.record;
+  return { level, at: whereOf(open), found, facts, made: when, of: ofItem(open) };
 }
 
 /** What has no name is taken for one trailer: its *Stop now* is not lost by beginning another run. */
@@ -134,15 +140,16 @@ export const ofTrailer = async (app, run) =>
  * and the way to take back what was answered lately.
  */
 /** @param {App} app @param {Carried} carried @returns {Child} */
-export function carriedCard(app, { level, at, check = "", found, others, facts, item, made, shop, more, undo }) {
+export function carriedCard(app, carried) {
+  const { level, at, check = "", found, others, facts, item, made, shop, more, undo } = carried;
   if (!level) return undo?.();
+  const held = level === "look" && doubtOf(app, carried); // its own words stand for the level's, which are milder
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
-  const holds = known && level === "look" && firstToDo(app.book, { level, findings: [found] });
   const card = h("section", { class: `card carried ${level}`, role: shop && "status" },
     sign(level, { large: level !== "look" }),
     found && h("h2", {}, textOf(found, axles)), others?.map((one) => h("p", {}, textOf(one, axles))),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
-    !holds && h("p", { class: "act" }, doing(shop || underWay(app) ? "run_stop" : check, level)),
+    !held && h("p", { class: "act" }, doing(shop || underWay(app) ? "run_stop" : check, level)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
     at && at !== location.hash && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,

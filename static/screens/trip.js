@@ -12,7 +12,7 @@ import { h } from "../parts/h.js";
 import { fromOwnUnit, inOwnUnit, offeredUnits, valueText } from "../parts/numbers.js";
 import { dayText, link, trouble } from "../parts/page.js";
 import { distance, framed, whatOf, withWords } from "./road.js";
-import { carriedBy, carriedCard, maybeCard, maybeOf } from "./run_verdict.js";
+import { carriedBy, carriedCard, doubtOf, maybeCard, maybeOf } from "./run_verdict.js";
 
 const BRING = ["jack", "wrench", "chocks", "spare", "grease", "bearings", "gauge", "thermometer", "triangles",
   "tester"];
@@ -24,7 +24,7 @@ export const trip = (app) => withWords(async () => {
   const id = app.settings.trailer ?? null, trailer = await trailerBy(app, id);
   const past = await pastOf(app.store, id), facts = trailer?.facts ?? {};
   const why = presetsOf(past, facts, Date.now(), serviceOf(app, id)), carried = await carriedBy(app, { trailer: id });
-  const maybe = await maybeOf(app, { trailer: id }), halt = carried.level === "stop" || maybe.length > 0;
+  const maybe = await maybeOf(app, { trailer: id }), halt = doubtOf(app, carried) || maybe.length > 0;
   return framed(say("road-trip"), [
     h("p", {}, trailer ? trailer.name : say("road-trip-no-trailer")),
     carriedCard(app, carried), await maybeCard(app, maybe), due(app, past, why, id),
@@ -93,19 +93,17 @@ function known(answers) {
 
 /** @param {App} app @param {string | null} trailer @param {Record<string, string>} told */
 function bring(app, trailer, told) {
-  const all = app.settings.trip ?? {}, mine = { ticks: [], notes: {}, ...all[trailer ?? ""] };
+  const whose = trailer ?? "", mine = () => ({ ticks: [], notes: {}, ...app.settings.trip?.[whose] });
   /** @param {Partial<Packing>} changes */
-  const save = (changes) => setSetting(app, "trip", { ...app.settings.trip, [trailer ?? ""]: { ticks: [], notes: {},
-    ...app.settings.trip?.[trailer ?? ""], ...changes } });
-  const ticked = () => app.settings.trip?.[trailer ?? ""]?.ticks ?? [];
+  const save = (changes) => setSetting(app, "trip", { ...app.settings.trip, [whose]: { ...mine(), ...changes } });
   /** @param {string} one @param {boolean} on */
-  const tick = (one, on) => save({ ticks: [...ticked().filter((other) => other !== one), ...(on ? [one] : [])] });
+  const tick = (one, on) => save({ ticks: [...mine().ticks.filter((other) => other !== one), ...(on ? [one] : [])] });
   /** @param {string} one */
-  const note = (one) => h("input", { value: mine.notes[one] ?? told[one] ?? "", maxlength: 80, autocomplete: "off",
+  const note = (one) => h("input", { value: mine().notes[one] ?? told[one] ?? "", maxlength: 80, autocomplete: "off",
     "aria-label": say(`road-trip-note-${one}`), placeholder: say(`road-trip-note-${one}`),
-    onchange: ({ target }) => save({ notes: { ...app.settings.trip?.[trailer ?? ""]?.notes, [one]: target.value } }) });
+    onchange: ({ target }) => save({ notes: { ...mine().notes, [one]: target.value } }) });
   /** @param {string} one */
-  const box = (one) => h("input", { type: "checkbox", checked: mine.ticks.includes(one),
+  const box = (one) => h("input", { type: "checkbox", checked: mine().ticks.includes(one),
     onchange: ({ target }) => tick(one, target.checked) });
   return h("section", {}, h("h2", {}, say("road-trip-bring")), h("ul", { class: "plainlist" }, BRING.map((one) =>
     h("li", { class: "pack" }, h("label", {}, box(one), h("span", {}, say(`road-trip-bring-${one}`))),
@@ -125,11 +123,11 @@ function weather(app, past) {
   const typed = app.settings.tripAir ?? {}, places = labels(past);
   const result = h("div", { role: "status" });
   /** @param {string} name */
-  const field = (name) => h("label", {}, say(`road-trip-air-${name}`, { unit: label }), h("input", {
-    id: `air-${name}`, name, inputmode: "text", value: typed[name] ?? "", autocomplete: "off" }));
+  const field = (name, was = "", inputmode = "text", shown = label) => h("label", {},
+    say(`road-trip-air-${name}`, { unit: shown }),
+    h("input", { id: `air-${name}`, name, inputmode, value: typed[name] ?? was, autocomplete: "off" }));
   const pressureUnit = marked ? offeredUnits(marked, app.settings.units)[0] : "kPa";
-  const cold = h("input", { id: "air-cold", name: "cold", inputmode: "decimal", autocomplete: "off",
-    value: typed.cold ?? (places ? Math.round(fromOwnUnit(book, { unit: "kPa" }, places, pressureUnit)) : "") });
+  const cold = places ? String(Math.round(fromOwnUnit(book, { unit: "kPa" }, places, pressureUnit))) : "";
   const given = () => Object.fromEntries(["set", "low", "high", "cold"]
     .map((name) => [name, String(new FormData(form).get(name))]));
   const show = () => result.replaceChildren(...outcome(app, book, { air, unit, pressureUnit }, given()));
@@ -138,20 +136,16 @@ function weather(app, past) {
     setSetting(app, "tripAir", given()).finally(show); // what was typed is kept before its answer shows
   } },
     field("set"), field("low"), field("high"),
-    h("label", {}, say("road-trip-air-cold", { unit: book.data.units[pressureUnit].label }), cold),
+    field("cold", cold, "decimal", book.data.units[pressureUnit].label),
     h("button", { class: "answer" }, say("road-trip-air-work")));
   return h("section", {}, h("h2", {}, say("road-trip-weather")), h("p", {}, say("road-trip-weather-lead")), form,
     result);
 }
 
-/** The label's pressure as last answered on any axle. */
+/** The label's pressure as last answered on any axle; NaN where it never was. */
 /** @param {Past} of */
-function labels({ checks }) {
-  const [first] = checks.flatMap(({ facts }) => Object.entries(facts ?? {})
-    .filter(([key, value]) => key.startsWith("tire_marked@") && Number.isFinite(value))
-    .map(([, value]) => Number(value)));
-  return first ?? null;
-}
+const labels = ({ checks }) => Number(checks.flatMap(({ facts }) => Object.entries(facts ?? {}))
+  .find(([key, value]) => key.startsWith("tire_marked@") && Number.isFinite(value))?.[1]);
 
 /** @param {App} app @param {OpenBook} book @param {Weather} of2 @param {Record<string, string>} texts */
 function outcome(app, book, { air, unit, pressureUnit }, texts) {

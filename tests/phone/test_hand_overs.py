@@ -294,6 +294,26 @@ def test_a_hub_too_hot_to_drive_on_is_told_wherever_its_check_is_put_down(one: P
     assert not one.page.locator(".front .due.look", has_text=HOLD).count()
 
 
+@pytest.mark.parametrize("kept", [False, True], ids=["begun", "kept"])
+def test_a_hub_too_hot_to_drive_on_stands_before_a_trip_and_a_run(one: Phone, kept: bool) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    one.feel("no_touch", "very_hot")
+    one.wait_for("location.hash.endsWith('/run')")
+    (draft,) = one.wait_stored("drafts", lambda drafts: "hub_feel@1R" in drafts[0]["facts"])
+    if kept:
+        one.open(f"#/sofar/{draft['id']}")
+        one.tap("Keep and send")
+        one.page.wait_for_selector(".kept")
+    one.open("#/trip")
+    one.page.locator(".road .due.look, .road .carried.look", has_text="Very hot").wait_for()
+    one.tap_at("a.answer.quietly[href='#/run/start']")
+    one.wait_for("location.hash.startsWith('#/run')")
+    one.page.locator(".road .due.look, .road .carried.look", has_text="Very hot").wait_for()
+    one.tap("Start the run")
+    one.page.get_by_role("dialog").get_by_text("Drive on all the same?").wait_for()
+
+
 def test_what_a_stop_now_forbids_is_never_struck_out_and_the_place_told_outlives_its_page(
     one: Phone,
 ) -> None:

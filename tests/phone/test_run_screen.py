@@ -738,7 +738,7 @@ def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
 
 # Where both hubs of one axle could not be touched, what the head says to do: what else was told.
 UNTOUCHABLE = [
-    ({}, "Do not drive on before what is open below is answered."),
+    ({}, "Do not drive on before it is settled how hot it is"),
     (
         {"run_distance": 32, "run_speed": 105, "parked": 3, "air": 38, "brakes": "none"},
         "Wait ten minutes without driving, then feel again",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import functools
 import json
 import os
 import re
@@ -259,8 +260,12 @@ class Phone:
     def feel(self, *words: str) -> None:
         """Answer up to the hubs, then what each ladder still open is told in turn."""
         self.answer_until(lambda: self.page.locator(OPEN_LADDER).count() > 0)
+        ladders = self.page.locator(OPEN_LADDER)
         for word in words:
-            self.page.locator(f"{OPEN_LADDER} .{word}").first.click()
+            left = ladders.count()
+            ladders.locator(f".{word}").first.click()
+            # before it is drawn answered, the next word would be given on the same ladder
+            until(functools.partial(fewer, ladders, left), "the ladder drawn as answered")
             self.settle()
 
     def finish(self) -> None:
@@ -371,3 +376,8 @@ def forget(one: Phone) -> None:
     kinds = "cookies,local_storage,indexeddb"
     session.send("Storage.clearDataForOrigin", {"origin": one.address, "storageTypes": kinds})
     session.detach()
+
+
+def fewer(some: Locator, than: int) -> bool:
+    """Whether there are fewer of them by now."""
+    return some.count() < than

@@ -45,7 +45,7 @@ finding-too_near = Too near a limit to tell
     .why = The answers reach on both sides of a limit, and on one side of it the trailer should not be towed.
 
 finding-too_hot = Very hot, and not settled yet
-    .do = Keep your hands off. Do not drive on before what is open below is answered. A thermometer settles it.
+    .do = Keep your hands off. Do not drive on before it is settled how hot it is: a thermometer tells.
     .why = It could be a brake that worked hard or a hub about to fail.
 
 finding-mates_apart = Warmer than its mate, and not settled yet

@@ -45,7 +45,7 @@ finding-too_near = Muy cerca de un límite para decirlo
     .why = Las respuestas caen a los dos lados de un límite, y de un lado no se debe remolcar.
 
 finding-too_hot = Muy caliente, y todavía sin aclarar
-    .do = No ponga las manos. No siga manejando antes de responder lo que falta abajo. Un termómetro lo decide.
+    .do = No ponga las manos. No siga manejando antes de saber qué tan caliente está: un termómetro lo dice.
     .why = Puede ser un freno que trabajó mucho o una maza a punto de fallar.
 
 finding-mates_apart = Más caliente que la del otro lado, y todavía sin aclarar
