@@ -99,8 +99,8 @@ function lookAgain(records, run) {
   const open = made.find((one, at) => one.record.body.verdict.level === "look" && !said.has(one.id)
     && !made.slice(0, at).some((later) => looks(one).every((what) => looks(later).includes(what))));
   if (!open) return null;
-  const { body: { facts, verdict: { level, findings: [found] } }, made: when } = open.record;
-  return { level, at: whereOf(open), found, facts, made: when, of: ofItem(open) };
+  const { facts, verdict: { level, findings: [found] } } = open.record.body;
+  return { level, at: whereOf(open), found, facts, made: open.record.made, of: ofItem(open) };
 }
 
 /** What has no name is taken for one trailer: its *Stop now* is not lost by beginning another run. */
@@ -141,7 +141,7 @@ export const ofTrailer = async (app, run) =>
  */
 /** @param {App} app @param {Carried} carried @returns {Child} */
 export function carriedCard(app, carried) {
-  const { level, at, check = "", found, others, facts, item, made, shop, more, undo } = carried;
+  const { level, at, check = "", found, others, facts, made, item, shop, more, undo } = carried;
   if (!level) return undo?.();
   const held = level === "look" && doubtOf(app, carried); // its own words stand for the level's, which are milder
   const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });

@@ -417,7 +417,7 @@ def test_what_the_shop_has_and_nobody_is_to_drive_on_with_stands_on_front_page_a
     one.page.locator("a.due.look").get_by_text("Very hot, and not settled yet").wait_for()
     one.page.locator("a.due.look").click()
     card = one.page.locator(".carried.look")
-    card.get_by_text("Do not drive on before what is open below is answered").wait_for()
+    card.get_by_text("Do not drive on before it is settled how hot it is").wait_for()
     assert card.count() == 1
     one.page.evaluate(HELD_BY_SHOP, None)
 
