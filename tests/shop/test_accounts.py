@@ -70,6 +70,42 @@ def test_a_refused_sign_in_is_read_again_without_sending_the_password(app, shop,
     assert client.get(answer.location).status_code == 200, "told once"
 
 
+# What was asked for while nobody was signed in, and where signing in then leads.
+WANTED: dict[str, tuple[str, str, str, str]] = {
+    "a page": ("GET", "/shop/jobs/new?trailer=1", "text/html", "/shop/jobs/new?trailer=1"),
+    "a form that was sent": ("POST", "/shop/trailers/1/edit", "text/html", "/shop/trailers/1/edit"),
+    "a button alone": ("POST", "/shop/due/1/drop", "text/html", "/shop"),
+    "a picture": ("GET", "/shop/links/1/qr.svg", "text/html", "/shop"),
+    "what a script asks": ("GET", "/shop/find/customers", "*/*", "/shop"),
+    "nothing there": ("GET", "/shop/nothing", "text/html", "/shop"),
+    "an address without end": ("GET", "/shop/find?q=" + "x" * 300, "text/html", "/shop"),
+    "another site": ("GET", "//evil.example/shop", "text/html", "/shop"),
+}
+
+
+@pytest.mark.parametrize("case", WANTED)
+def test_signing_in_leads_back_to_the_page_that_asked_for_it(app, shop, case):
+    method, path, accept, then = WANTED[case]
+    client = app.test_client()
+    token = TOKEN.search(client.get("/shop/sign-in").text)[1]
+    headers, asked = {"Accept": accept}, {"csrf_token": token}
+    client.open(path, method=method, headers=headers, data=asked if method == "POST" else None)
+    data = {"csrf_token": token, "login": "dana", "password": PASSWORD}
+    assert client.post("/shop/sign-in", data=data).location == then
+
+
+def test_who_signs_out_is_led_to_the_inbox_by_whoever_signs_in_next(app, shop):
+    client = app.test_client()
+    client.get("/shop/jobs", headers={"Accept": "text/html"})
+    token = TOKEN.search(client.get("/shop/sign-in").text)[1]
+    data = {"csrf_token": token, "login": "dana", "password": PASSWORD}
+    assert client.post("/shop/sign-in", data=data).location == "/shop/jobs"
+    out = TOKEN.search(client.get("/shop/account").text)[1]
+    assert client.post("/shop/sign-out", data={"csrf_token": out}).status_code == 302
+    data |= {"csrf_token": TOKEN.search(client.get("/shop/sign-in").text)[1]}
+    assert client.post("/shop/sign-in", data=data).location == "/shop"
+
+
 ENTRIES = {
     "login and password": ("dana", PASSWORD, 302),
     "login in capitals, with a blank": (" Dana ", PASSWORD, 302),

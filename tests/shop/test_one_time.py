@@ -108,6 +108,13 @@ def test_password_and_code_open(app, secret):
     assert is_in(client)
 
 
+def test_password_and_code_lead_back_to_the_page_that_asked_for_them(app, secret):
+    client = app.test_client()
+    client.get("/shop/jobs", headers={"Accept": "text/html"})
+    password(app, client)
+    assert second(client, code(secret)).location == "/shop/jobs"
+
+
 def test_blanks_in_a_code_do_not_matter(app, secret):
     client, _ = password(app)
     digits = code(secret)

@@ -205,9 +205,9 @@ def test_a_reply_typed_while_the_session_ended_is_there_after_signing_in(chromiu
     page.context.clear_cookies()
     page.click("form[data-keep] button.main")
     page.wait_for_selector("text=Nobody is signed in")
-    page.goto(f"{garage}/shop/sign-in")
+    page.click("a[href='/shop']")
     sign_in(page)
-    page.goto(address)
+    assert page.url == address
     assert page.input_value("#reply") == ""
     page.click("text=Take it in again")
     assert page.input_value("#reply") == "Do not move it. We come."

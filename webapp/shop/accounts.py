@@ -112,16 +112,19 @@ def why_away(form: Form) -> int:
 
 def second_step(row: dict[str, Any]) -> ResponseReturnValue:
     """The password was right: now the code, for which there is a short while."""
+    where = session.wanted(HOME)
     session.end()
+    cookie[session.WANTED] = where
     cookie["half"] = [row["id"], row["epoch"], now().timestamp()]
     return redirect(url_for(session.SECOND_STEP))
 
 
 def let_in(row: dict[str, Any]) -> ResponseReturnValue:
     """Whose password, and code where they use some, was right."""
+    where = session.wanted(HOME)
     session.begin(row)
     logs.security("signed_in", staff=row["id"])
-    return session.with_known(redirect(HOME), row["login"])
+    return session.with_known(redirect(where), row["login"])
 
 
 def shut_out(login: str) -> datetime | None:

@@ -27,6 +27,7 @@ SIGN_IN, SECOND_STEP = "accounts.sign_in", "one_time.enter"
 LONGEST, UNUSED = timedelta(days=90), timedelta(days=30)
 # How closely it is noted when a session was last used: a page that is read seldom writes for it.
 NOTED = timedelta(hours=12)
+WANTED, LONGEST_PATH = "wanted", 200
 LARGEST_ID = 2**31 - 1  # databases refuse to look for larger ones
 
 
@@ -47,11 +48,29 @@ def guard() -> ResponseReturnValue | None:
     if whose is not None:
         wording.speak(whose["language"])
     elif request.endpoint not in (SIGN_IN, SECOND_STEP):
+        remember()
         if request.method in ("GET", "HEAD"):
             return redirect(url_for(SIGN_IN))
         logs.security("unsigned_refused")
         abort(403)
     return None
+
+
+def remember() -> None:
+    """Which page somebody wanted who has to sign in first: what they typed is offered there.
+
+    The inbox is where signing in leads anyway, and pages that refuse lead to it.
+    """
+    reads = request.url_rule is not None and "GET" in (request.url_rule.methods or ())
+    path = request.full_path.removesuffix("?")
+    is_page = "." not in path and "text/html" in request.headers.get("Accept", "")
+    if reads and is_page and path != "/shop" and len(path) <= LONGEST_PATH:
+        cookie[WANTED] = path
+
+
+def wanted(otherwise: str) -> str:
+    """The page to go on with after signing in."""
+    return str(cookie.get(WANTED, otherwise))
 
 
 def keep_private(response: Response) -> Response:
