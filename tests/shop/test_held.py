@@ -15,12 +15,11 @@ from tests.shop.test_stop_now import PLACES, shown
 from tests.support.floor import Floor, run_stop, sorted_floor
 from tests.support.shops import read_link
 from webapp.shop.inbox import PAGE
+from webapp.shop.print import check as check_print
 
 CARD = {"finding": "reads_below_air", "place": "", "level": "look"}
 HOT = {"finding": "too_hot", "place": "1L", "level": "look"}
 WORDS = "Do not drive on before this is settled."
-# Both kept by the phone and judged by the server, with these answers.
-NO_HAND = {"hub_feel@1L": "no_touch"}
 
 
 @pytest.fixture
@@ -99,6 +98,27 @@ def test_the_server_finds_it_where_the_phone_did_not(floor: Floor) -> None:
     one["body"]["verdict"] = {"level": "nothing", "findings": []}
     assert floor.send(one).status_code == 200
     assert listed(read(floor).partition("Came back")[0]) == [one["id"]]
+
+
+@pytest.mark.parametrize("decided", [False, True])
+def test_the_check_itself_says_it_on_page_and_paper(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch, decided: bool
+) -> None:
+    drawn: list[str] = []
+    told = check_print.Document.told
+    monkeypatch.setattr(
+        check_print.Document, "told", lambda sheet, text: drawn.append(text) or told(sheet, text)
+    )
+    for record, found in ((held(floor), [WORDS]), (held(floor, CARD), [])):
+        if decided:
+            desk(floor).post(f"/shop/checks/{record}", data={"text": "Cooled.", "decided": "y"})
+        drawn.clear()
+        page = read(floor, f"/shop/checks/{record}")
+        assert desk(floor).get(f"/shop/checks/{record}.pdf").status_code == 200
+        assert [one for one in drawn if one == WORDS] == found
+        own = page.partition("<h1>")[2].partition('class="columns"')[0]
+        beside = own.partition('class="trouble"')[2].partition("</section>")[0]
+        assert own.replace(beside, "").count(WORDS) == len(found)
 
 
 def test_a_link_tells_first_what_holds(floor: Floor) -> None:

@@ -25,7 +25,7 @@ from checks.sources import Piece
 from checks.units import to_unit, units, with_label
 from checks.words import finished, words
 from webapp.clock import made_at, moment
-from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen
+from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen, is_held
 from webapp.shop import measures, release
 from webapp.shop.release import Release
 from webapp.wording import finding_title, language, place_text, said, say, unit_text
@@ -57,6 +57,7 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
         **times(row, one["made"]),
         "received": datetime.fromtimestamp(row["received_ms"] / 1000).astimezone(),
         "level": shown["level"] or "unchecked",
+        "held": is_held(row),
         "phone": phone,
         "server": as_seen(server),
         "differ": differ(phone, as_seen(server)),

@@ -169,6 +169,8 @@ def top(sheet: Document, check: Json, row: Json, me: Json) -> None:
         sheet.face(14, bold=True)
         sheet.cell(0, SIGN, sheet.told(who + said(f"level-{level}", level)))
         sheet.set_xy(MARGIN, y + SIGN + 1.5)
+    if check["held"]:
+        sheet.text_block(say("shop-held"), 12, bold=True)
     for text in summary(check):
         sheet.text_block(text)
 
