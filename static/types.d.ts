@@ -1121,6 +1121,11 @@ interface StopSeen {
   said: Child[] | null;
   trailer: { name: string; facts?: Answers } | null;
 }
+/** What nobody has answered, on the front page: its card, and what of it stands in a line. */
+interface OpenCard {
+  whole: HTMLElement;
+  lines: { level: Level; href: string; what: string; trailer: string | undefined; made: string }[];
+}
 /** Of it what is shown before its page has come. */
 interface StopShort {
   id: string;

@@ -44,6 +44,15 @@ export const timeText = (iso) =>
   new Date(iso).toLocaleString(LOCALE, { day: "numeric", month: "short", year: "numeric", hour: "numeric",
     minute: "2-digit" });
 
+/** The same in short: its year only where it is another, and its day where it is not this one if `soon`. */
+/** @param {string} iso @param {boolean} [soon] */
+export function momentText(iso, soon) {
+  const at = new Date(iso), now = new Date(), today = soon && at.toDateString() === now.toDateString();
+  return at.toLocaleString(LOCALE, { hour: "numeric", minute: "2-digit",
+    ...!today && { day: "numeric", month: "short" },
+    year: at.getFullYear() === now.getFullYear() ? undefined : "numeric" });
+}
+
 /** Words with their value `name` in bold. */
 /** @param {string} id @param {string} name @param {Child} value */
 export function bold(id, name, value) {

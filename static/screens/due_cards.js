@@ -7,7 +7,7 @@ import { undecided } from "../data/stops.js";
 import { LOCALE, foundText, say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
-import { dayText } from "../parts/page.js";
+import { momentText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { isBack, isRead, openOf, replyKey, telling } from "./link_reading.js";
 export { withLost } from "./link_reading.js";
@@ -63,12 +63,15 @@ export const openStops = (app, own) => openCards(app, own).stop;
 /** @param {App} app @param {KeptRecord[]} own */
 function openCards(app, own) {
   const known = new Set(undecided(own, app.book).map(({ id }) => id));
-  /** @type {{ stop: HTMLElement[], mend: HTMLElement[], told: Set<KeptLink> }} */
+  /** @type {{ stop: OpenCard[], mend: HTMLElement[], told: Set<KeptLink> }} */
   const found = { stop: [], mend: [], told: new Set() };
   for (const link of telling(app)) {
     const list = openOf(link).filter(({ record }) => !known.has(record) && known.add(record));
     if (!list.length) continue;
-    found[list[0].level === "stop" ? "stop" : "mend"].push(openCard(link, list));
+    const { id, trailer } = link, whole = openCard(link, list), axles = axlesOf({ facts: trailer.facts ?? {} });
+    if (list[0].level !== "stop") found.mend.push(whole);
+    else found.stop.push({ whole, lines: list.map(({ level, made, findings: [one] }) =>
+      ({ level, href: `#/job/${id}`, what: foundText(one, axles), trailer: trailer.name, made })) });
     found.told.add(link);
   }
   return found;
@@ -81,8 +84,8 @@ function openCard({ id, trailer, shop, dead }, list) {
   const lines = (one, n = 0) => {
     const what = foundText(one.findings[0], axles);
     return [n > 0 && one.level !== level && sign(one.level), what && h("strong", {}, what),
-      h("span", {}, n ? dayText(one.made)
-        : say("app-stop-undecided", { trailer: trailer.name, day: dayText(one.made) }))];
+      h("span", {}, n ? momentText(one.made)
+        : say("app-stop-undecided", { trailer: trailer.name, day: momentText(one.made) }))];
   };
   return h("a", { class: `due ${level}`, href: `#/job/${id}` }, sign(level, { large: level === "stop" }),
     list.map(lines), dead && h("span", {}, say("app-link-ended", { shop: shop.name })));

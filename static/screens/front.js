@@ -1,14 +1,14 @@
 // What is due and what is unsent, then the three things people come for, in reach of the thumb.
 
 import { isDone, steps } from "../data/asking.js";
-import { recordsOf, trailerOf, trailersOf } from "../data/queries.js";
+import { laterWords, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
 import { firstToDo, heldIn, latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
 import { say } from "../data/words.js";
 import { draftsOf, setSetting, startCheck, toss, underWay } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
-import { h, live } from "../parts/h.js";
-import { bold, button, dayText, link, page, timeText } from "../parts/page.js";
-import { sign } from "../parts/sign.js";
+import { h, live, moved } from "../parts/h.js";
+import { bold, button, link, momentText, page, timeText } from "../parts/page.js";
+import { badge, sign } from "../parts/sign.js";
 import { startStop } from "./stop_signs.js";
 import { notices } from "./notices.js";
 
@@ -62,27 +62,28 @@ export async function front(app) {
   const big = (check) => h("button", { type: "button", class: "big", onclick: () => STARTS[check](app), value: check },
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
   const begun = drafts.filter((draft) => shown(app, draft, trailers));
-  const { open, held, kept } = due(app, trailers, begun);
+  const { open, held, kept, others } = due(app, trailers, begun);
   const stops = () => [open, kept("stop", records()), links?.openStops(app, readable) ?? []].flat();
   const isHalt = () => stops().length > 0, halt = isHalt();
-  const rest = unfinishedList(app, [...begun].reverse(), trailers);
+  if (stops().some(({ lines: [{ what }] }) => !what)) laterWords().then(moved, () => {});
+  const rest = unfinishedList(app, [...others].reverse(), trailers);
   const [title, what, band, sums, nav] = came.map((one) => /** @type {Element} */ (one?.cloneNode(true)));
   if (app.settings.run?.ended === null) nav.children[0].textContent = say("app-run-on");
   return page({
     name: "front",
     body: [
-      title, live(stops), held, live(() => kept("look", records())),
+      title, live(() => halts(stops())), held, live(() => kept("look", records()).map(({ whole }) => whole)),
       halt ? null : [what, band],
-      live(() => app.updates.ready && h("p", { class: "hint" }, say("app-ready"))),
+      live(() => app.updates.ready && !isHalt() && h("p", { class: "hint" }, say("app-ready"))),
       notices(app), app.settings.run?.ended === null
         ? (await later(() => import("./under_way.js")).catch(() => null))?.underWay(app) : null,
       live(() => links?.cards(app, readable, shop, isHalt())), live(() => unsent(app)),
       unreadable.length ? h("p", { class: "note" }, say("app-unreadable-count", { count: unreadable.length }), " ",
         link(say("app-history"), "#/history")) : null,
       begun.length < drafts.length ? h("p", { class: "note" }, say("app-unreadable-draft")) : null,
-      ended?.taken(app, records()), live(() => kept("mend", records())),
+      ended?.taken(app, records()), live(() => kept("mend", records()).map(({ whole }) => whole)),
       halt && rest ? h("details", {},
-        h("summary", {}, say("app-more-unfinished", { count: begun.length })), rest) : rest,
+        h("summary", {}, say("app-more-unfinished", { count: others.length })), rest) : rest,
     ],
     foot: [
       chooser(app, trailers.filter(({ retired }) => !retired)),
@@ -156,33 +157,42 @@ function figures(app, draft, trailers) {
     h("span", {}, begun(trailer?.name, draft), say("app-answers", { count: Object.keys(draft.facts).length })));
 }
 
-/** What nobody has answered yet: `kept` checks of a level, drafts `open` at *Stop now*, or `held` at *Look again*. */
+/** The latest *Stop now* stands whole and of each other a line, so that the start buttons stay in sight. */
+/** @param {OpenCard[]} list */
+function halts(list) {
+  const [newest, ...others] = list.sort((a, b) => Date.parse(b.lines[0].made) - Date.parse(a.lines[0].made));
+  return [newest?.whole, others.flatMap(({ lines }) => lines.map(({ level, href, what, trailer, made }) =>
+    h("a", { class: `due brief ${level}`, href }, badge(level), h("span", {}, h("strong", {}, what), " ",
+      trailer ? `${trailer}, ` : "", h("time", {}, momentText(made, true))))))];
+}
+
+/** What nobody has answered: `kept` checks, drafts `open` at *Stop now* or `held` at *Look again*, `others`. */
 /** @param {App} app @param {SavedTrailer[]} trailers @param {Draft[]} drafts */
 function due(app, trailers, drafts) {
   /** @param {string | null} id @param {string} [under] */
   const named = (id, under) => (trailers.find((t) => t.id === id)
-    ?? app.links.find((one) => one.id === under)?.trailer)?.name ?? say("app-stop-now-a-trailer");
+    ?? app.links.find((one) => one.id === under)?.trailer)?.name;
   /**
-   * @param {Level} level @param {string} href @param {string} what @param {string} trailer @param {string} made
-   * @param {string} [act]
+   * @param {Level} level @param {string} href @param {string} what @param {string | undefined} trailer
+   * @param {string} made @param {string} [act] @returns {OpenCard}
    */
-  const line = (level, href, what, trailer, made, act) => h("a", { class: `due ${level}`, href },
-    sign(level, { large: level === "stop" }),
-    what ? h("strong", {}, what) : null, act && h("span", {}, act),
-    h("span", {}, say("app-stop-undecided", { trailer, day: dayText(made) })));
+  const card = (level, href, what, trailer, made, act) => ({ lines: [{ level, href, what, trailer, made }],
+    whole: h("a", { class: `due ${level}`, href }, sign(level, { large: level === "stop" }),
+      what ? h("strong", {}, what) : null, act && h("span", {}, act), h("span", {}, say("app-stop-undecided",
+        { trailer: trailer ?? say("app-stop-now-a-trailer"), day: momentText(made) }))) });
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
   /** @param {Level} of @param {KeptRecord[]} records */
   const kept = (of, records) => undecided(records, app.book).flatMap((item) => {
     const { made, body } = item.record, first = firstToDo(app.book, body.verdict) ?? body.verdict.findings[0];
-    return body.verdict.level === of ? line(of, whereOf(item), whatOf([first], body.facts),
+    return body.verdict.level === of ? card(of, whereOf(item), whatOf([first], body.facts),
       named(trailerOf(item), item.link), made, of === "look" ? say(`finding-${first.finding}.do`) : "") : [];
   });
-  const open = stops.map(({ draft, found }) => line("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
+  const open = stops.map(({ draft, found }) => card("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
     named(draft.trailer, draft.link), draft.started ?? draft.date));
   const held = drafts.flatMap((draft) => [heldIn(app.book, draft) ?? []].flat().map((one) =>
-    line("look", resumeHash(app.book, draft), whatOf([one], draft.facts), named(draft.trailer, draft.link),
-      draft.started ?? draft.date, say(`finding-${one.finding}.do`))));
-  return { open, held, kept };
+    card("look", resumeHash(app.book, draft), whatOf([one], draft.facts), named(draft.trailer, draft.link),
+      draft.started ?? draft.date, say(`finding-${one.finding}.do`)).whole));
+  return { open, held, kept, others: drafts.filter((one) => !stops.some(({ draft }) => draft === one)) };
 }
 
 /** @param {App} app @param {SavedTrailer[]} trailers */

@@ -299,11 +299,9 @@ def drawn(one: Phone) -> dict[str, bool]:
     """Whose *Stop now* the front page shows, sign and finding."""
     one.open()
     one.page.get_by_text("Links with nothing due").or_(one.page.locator(".due")).first.wait_for()
-    cards = one.page.locator(".due.stop").all_inner_texts()
-    return {
-        name: any("Stop now" in card and name in card and CAME[name] in card for card in cards)
-        for name in CAME
-    }
+    signed = one.page.locator(".due.stop").filter(has=one.page.locator(".shape.stop"))
+    cards = signed.all_inner_texts()
+    return {name: any(name in card and CAME[name] in card for card in cards) for name in CAME}
 
 
 def decide(desk: Desk, secret: str) -> None:

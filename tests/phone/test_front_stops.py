@@ -1,0 +1,97 @@
+"""Several open *Stop nows* on the front page: all of them in sight, and the start buttons too."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.support.phone import Phone, installed
+from tests.support.stop_nows import plant
+
+SHORT = {"width": 360, "height": 640}
+TRAILER = """async () => {
+    const { openStore } = await import("/static/data/store.js");
+    const { seal } = await import("/static/data/records.js");
+    const { store } = await openStore(() => {});
+    await store.commit([["records",
+        await seal("trailer", { trailer: "t5", name: "Alder Fork 5", facts: {} })]]);
+}"""
+LOOSE = ({"axles": 2, "nuts@1L": "loose"}, [("nuts_loose", "1L")])
+FIRST_BUTTON = "document.querySelector('.big').getBoundingClientRect().bottom"
+
+
+def three_open(one: Phone, trailer: str | None = None) -> list[str]:
+    """Their ids, the newest first."""
+    right = {"axles": 1, "smoke@1R": "yes"}
+    ids = [
+        plant(one.page, right, [("has_smoke", "1R")], kept=True, trailer=trailer),
+        plant(one.page, *LOOSE, check="walkaround", kept=True),
+        plant(one.page, {"axles": 2, "smoke@2L": "yes"}, [], check="quick_stop"),
+    ]
+    one.page.reload()
+    one.page.locator(".due.stop").first.wait_for()
+    return ids[::-1]
+
+
+@pytest.mark.english  # two languages by their own names
+@pytest.mark.parametrize(
+    ("locale", "said"),
+    [
+        ("en-US", ["axle 2: Smoke", "axle 1: Wheel nut", "Right wheel: Smoke"]),
+        ("es-US", ["eje 2: Sale humo", "eje 1: Tuerca", "Rueda derecha: Sale humo"]),
+    ],
+)
+def test_the_newest_stands_whole_the_others_in_a_line_and_the_start_buttons_in_sight(
+    chromium: Browser, server: str, locale: str, said: list[str]
+) -> None:
+    with installed(chromium, server, locale) as one:
+        size = one.page.viewport_size
+        one.page.set_viewport_size(SHORT)  # type: ignore[arg-type]
+        one.page.evaluate(TRAILER)
+        three_open(one, "t5")
+        cards = one.page.locator(".due.stop")
+        for at, words in enumerate(said):
+            cards.nth(at).get_by_text(words).wait_for()
+        assert cards.count() == 3
+        assert one.page.locator(".due.brief").count() == 2
+        assert "Alder Fork 5" in cards.last.inner_text()
+        assert one.page.evaluate(FIRST_BUTTON) <= SHORT["height"]
+        one.page.set_viewport_size(size)  # type: ignore[arg-type]
+
+
+def test_each_open_stop_now_is_one_tap_away_with_its_sign_and_time(one: Phone) -> None:
+    ids = three_open(one)
+    cards = one.page.locator(".due.stop")
+    for at, check_id in enumerate(ids):
+        assert re.search(r"\b\d{1,2}:\d\d\b", cards.nth(at).inner_text())
+        assert cards.nth(at).locator(".shape.stop").count() == 1
+        assert at == 0 or cards.nth(at).get_by_role("img", name="Stop now").count() == 1
+        assert cards.nth(at).bounding_box()["height"] >= 48  # type: ignore[index]
+        cards.nth(at).click()
+        one.wait_for(f"location.hash === '#/now/{check_id}'")
+        one.open("#/")
+        cards.nth(2).wait_for()
+
+
+@pytest.mark.english  # one language, in two regions
+@pytest.mark.parametrize(("locale", "noon"), [("en-US", r"\b1:05.PM"), ("en-GB", r"\b13:05\b")])
+def test_its_time_is_written_as_the_reader_writes_it(
+    chromium: Browser, server: str, locale: str, noon: str
+) -> None:
+    with installed(chromium, server, locale) as one:
+        check_id = plant(one.page, *LOOSE, check="walkaround")
+        one.page.evaluate(
+            """async (id) => {
+              const { openStore } = await import("/static/data/store.js");
+              const { store } = await openStore(() => {});
+              await store.change("drafts", id, (draft) =>
+                ({ ...draft, started: new Date(2026, 6, 14, 13, 5).toISOString() }));
+            }""",
+            check_id,
+        )
+        one.page.reload()
+        card = one.page.locator(".due.stop", has_text=re.compile(noon))
+        card.wait_for()
+        assert "14" in card.inner_text()
