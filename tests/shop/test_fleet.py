@@ -225,3 +225,62 @@ def test_who_prints_codes_is_told_that_phones_may_not_reach_them(floor: Floor, c
     address, doubtful = ADDRESSES[case]
     floor.app.config["ADDRESS"] = address
     assert ("Other phones may not reach it" in read(floor, "/shop/fleet/codes")) == doubtful
+
+
+# ---- two at the desk ----------------------------------------------------------------------------
+
+BO, INES = {"name": "Bo Quist", "phone": "555 0101"}, {"name": "Ines Roca", "phone": "555 0102"}
+
+
+def seen(floor: Floor) -> dict[str, str]:
+    """What the list, as it is now, sends with its form or its button: which event it shows."""
+    page = read(floor, "/shop/fleet")
+    found = re.search(r'name="last" value="(\d+)"|/back\?last=(\d+)', page)
+    assert found
+    return {"last": found[1] or found[2]}
+
+
+def holder(floor: Floor) -> str | None:
+    last = floor.rows("outings")[-1]
+    return last["name"] if last["what"] == "out" else None
+
+
+def lent_to(floor: Floor, who: dict[str, str], page: dict[str, str]) -> Any:
+    address = f"/shop/fleet/{floor.trailer}/out"
+    return desk(floor).post(address, data=who | page, follow_redirects=True)
+
+
+def is_back(floor: Floor, page: dict[str, str]) -> Any:
+    address = f"/shop/fleet/{floor.trailer}/back"
+    return desk(floor).post(address, query_string=page, follow_redirects=True)
+
+
+def test_who_has_it_is_not_painted_over_by_an_older_list(floor: Floor) -> None:
+    page = seen(floor)
+    lent_to(floor, BO, page)
+    told = lent_to(floor, INES, page)
+    assert "went out to somebody else" in told.text
+    assert "Bo Quist" in told.text
+    assert holder(floor) == "Bo Quist"
+    is_back(floor, seen(floor))
+    lent_to(floor, INES, seen(floor))
+    assert holder(floor) == "Ines Roca"
+
+
+def test_the_same_form_twice_is_no_other_borrower(floor: Floor) -> None:
+    page = seen(floor)
+    for _ in range(2):
+        assert "somebody else" not in lent_to(floor, BO, page).text
+    assert [row["name"] for row in floor.rows("outings")] == ["Bo Quist"]
+
+
+def test_back_of_an_older_list_does_not_empty_who_has_it_since(floor: Floor) -> None:
+    lent_to(floor, BO, seen(floor))
+    page = seen(floor)
+    is_back(floor, page)
+    lent_to(floor, INES, seen(floor))
+    assert "went out to somebody else" in is_back(floor, page).text
+    assert (holder(floor), floor.rows("outings")[-1]["phone"]) == ("Ines Roca", "555 0102")
+    is_back(floor, seen(floor))
+    assert "somebody else" not in is_back(floor, page).text
+    assert holder(floor) is None

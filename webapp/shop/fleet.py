@@ -14,7 +14,7 @@ from webapp.clock import now
 from webapp.errors import Refusal
 from webapp.follow_up import lending, link_life
 from webapp.follow_up.schedule import WAITING
-from webapp.shop import lists, session, stands
+from webapp.shop import lists, meanwhile, session, stands
 from webapp.shop.forms import ButtonForm, Form, given, sent_number, tidy, up_to
 from webapp.shop.questions import checks_by_name
 from webapp.storage.models import due, links, outings, trailers
@@ -146,9 +146,12 @@ def out(trailer_id: int) -> ResponseReturnValue:
         abort(400, say("form-too-long", most="80"))
     who = {"name": given(form.name), "phone": given(form.phone)}
     with store().writing() as connection:
-        trailer = session.kept(connection, trailers, trailer_id)
+        trailer, other = lent_by_another(connection, trailer_id)
         listing = url_for("fleet.listing", stored=sent_number() or None)
         here = redirect(f"{listing}#t{trailer['id']}")
+        if other is not None and other.name != who["name"]:
+            flash(say("shop-fleet-meanwhile", trailer=trailer["name"]))
+            return redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
         bad = stands.open_ones(connection, trailer["shop_id"], [trailer["id"]])
         # A tick is for what stood on the page: another may have come in since.
         if stands.covers(given(form.anyway), stands.each(bad.get(trailer["id"]))):
@@ -158,11 +161,25 @@ def out(trailer_id: int) -> ResponseReturnValue:
     return listed(trailers.c.id == trailer["id"], form, trailer["id"]), 422
 
 
+def lent_by_another(connection: Connection, trailer_id: int) -> tuple[Json, AnyRow | None]:
+    """The trailer, and how it went out since the page was drawn, where it is still out: that
+    another has it by now must not be painted over."""
+    trailer = session.kept(connection, trailers, trailer_id)
+    meanwhile.held(connection, trailers, trailer["id"])
+    state = lending.states(connection, [trailer["id"]]).get(trailer["id"])
+    if "last" not in request.values or state is None or state.what != lending.OUT:
+        return trailer, None
+    return trailer, None if request.values["last"] == str(state.id) else state
+
+
 @blueprint.post("/<int:trailer_id>/back")
 def back(trailer_id: int) -> ResponseReturnValue:
     with store().writing() as connection:
-        trailer = session.kept(connection, trailers, trailer_id)
-        lending.note(connection, lending.BACK, trailer)
+        trailer, other = lent_by_another(connection, trailer_id)
+        if other is None:
+            lending.note(connection, lending.BACK, trailer)
+        else:
+            flash(say("shop-fleet-meanwhile", trailer=trailer["name"]))
     return redirect(url_for("fleet.listing") + f"#t{trailer['id']}")
 
 

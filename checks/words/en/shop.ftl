@@ -332,6 +332,7 @@ shop-fleet-back = It is back
 shop-fleet-goes = Goes out
 shop-fleet-out-now = It goes out
 shop-fleet-stays = Something found on it is not decided. Do not lend it before somebody has.
+shop-fleet-meanwhile = Meanwhile { $trailer } went out to somebody else. Nothing was stored: look who has it, then go on.
 shop-fleet-anyway = It goes out all the same; I have looked at what was found
 shop-fleet-why = Name and number are for calling whoever has it. They go from here when it is back.
 shop-fleet-more = More

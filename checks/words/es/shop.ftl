@@ -332,6 +332,7 @@ shop-fleet-back = Ya volvió
 shop-fleet-goes = Sale
 shop-fleet-out-now = Ahora sale
 shop-fleet-stays = Algo que se encontró no está decidido. No lo preste antes de que alguien decida.
+shop-fleet-meanwhile = Mientras tanto { $trailer } salió con otra persona. No se guardó nada: mire quién lo tiene y luego siga.
 shop-fleet-anyway = Sale de todos modos; ya revisé lo que se encontró
 shop-fleet-why = Nombre y número son para llamar a quien lo tenga. Se borran de aquí cuando vuelve.
 shop-fleet-more = Más
