@@ -6,7 +6,7 @@ from typing import Any, TypedDict
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from sqlalchemy import ColumnElement, Connection, delete, or_, select, update
+from sqlalchemy import ColumnElement, Connection, delete, or_, select, union, update
 
 from webapp.follow_up import undecided
 from webapp.follow_up.shelves import TRAY
@@ -69,9 +69,14 @@ def undecided_of(connection: Connection, customer: Json) -> list[inbox.Line]:
 
 
 def trailers_of(customer_id: int) -> ColumnElement[bool]:
-    """Those of the customer, and those that were found to be one of them."""
-    kept = select(trailers.c.id).where(trailers.c.customer_id == customer_id)
-    return (trailers.c.customer_id == customer_id) | trailers.c.merged_into.in_(kept)
+    """Those of the customer, and those that were found to be one of them.
+
+    By their numbers: told the two ways at once, PostgreSQL goes through all trailers.
+    """
+    own, merged = trailers.alias("own"), trailers.alias("merged")
+    mine = select(own.c.id).where(own.c.customer_id == customer_id)
+    with_mine = select(merged.c.id).join(own, merged.c.merged_into == own.c.id)
+    return trailers.c.id.in_(union(mine, with_mine.where(own.c.customer_id == customer_id)))
 
 
 def delete_customer(customer_id: int, looked: str) -> bool:
