@@ -63,9 +63,10 @@ export async function front(app) {
     h("strong", {}, say(`check-${check}.front`)), h("span", {}, say(`check-${check}.help`)));
   const begun = drafts.filter((draft) => shown(app, draft, trailers));
   const { open, held, kept, others } = due(app, trailers, begun);
-  const stops = () => [open, kept("stop", records()), links?.openStops(app, readable) ?? []].flat();
+  const stops = () => [open(), kept("stop", records()), links?.openStops(app, readable) ?? []].flat();
   const isHalt = () => stops().length > 0, halt = isHalt();
-  if (stops().some(({ lines: [{ what }] }) => !what)) laterWords().then(moved, () => {});
+  const named = [...stops(), ...kept("mend", records())].every(({ lines: [{ what }] }) => what);
+  if (!named) laterWords().then(moved, () => {});
   const rest = unfinishedList(app, [...others].reverse(), trailers);
   const [title, what, band, sums, nav] = came.map((one) => /** @type {Element} */ (one?.cloneNode(true)));
   if (app.settings.run?.ended === null) nav.children[0].textContent = say("app-run-on");
@@ -187,7 +188,7 @@ function due(app, trailers, drafts) {
     return body.verdict.level === of ? card(of, whereOf(item), whatOf([first], body.facts),
       named(trailerOf(item), item.link), made, of === "look" ? say(`finding-${first.finding}.do`) : "") : [];
   });
-  const open = stops.map(({ draft, found }) => card("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
+  const open = () => stops.map(({ draft, found }) => card("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
     named(draft.trailer, draft.link), draft.started ?? draft.date));
   const held = drafts.flatMap((draft) => [heldIn(app.book, draft) ?? []].flat().map((one) =>
     card("look", resumeHash(app.book, draft), whatOf([one], draft.facts), named(draft.trailer, draft.link),

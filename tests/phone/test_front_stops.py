@@ -95,3 +95,29 @@ def test_its_time_is_written_as_the_reader_writes_it(
         card = one.page.locator(".due.stop", has_text=re.compile(noon))
         card.wait_for()
         assert "14" in card.inner_text()
+
+
+CHAINS = (
+    {"axles": 1, "walk_depth": "trip", "chains_hooked": "none"},
+    [("chains_too_few", "")],
+)
+
+
+@pytest.mark.parametrize("signal", [True, False], ids=["online", "offline"])
+@pytest.mark.parametrize("kept", [True, False], ids=["kept", "begun"])
+def test_after_a_reload_its_card_says_what_is_wrong_though_those_words_come_later(
+    one: Phone, kept: bool, signal: bool
+) -> None:
+    plant(one.page, *CHAINS, check="walkaround", kept=kept)
+    one.offline(not signal)
+    one.page.reload()
+    card = one.page.locator(".due.stop")
+    card.wait_for()
+    card.get_by_text("Fewer than two safety chains hooked on").wait_for()
+
+
+def test_the_card_of_a_mend_says_what_is_wrong_after_a_reload(one: Phone) -> None:
+    worn = ({"axles": 1, "chain_worn": "yes"}, [("chain_worn", "")])
+    plant(one.page, *worn, check="walkaround", kept=True, level="mend")
+    one.page.reload()
+    one.page.locator(".due.mend strong").wait_for()
