@@ -184,8 +184,8 @@ class StopPage {
       "bearing_numbers", "seal_numbers", "grease_kind"];
     const facts = { ...trailer?.facts, ...check.facts };
     const sizes = Object.keys(facts).filter((key) => wanted.includes(factOf(key)) && facts[key] !== null)
-      .map((key) => [say(`fact-${factOf(key)}`), placeName(placeOf(key), this.axles),
-        answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].filter(Boolean).join(" "));
+      .map((key) => [[say(`app-card-${factOf(key)}`), placeName(placeOf(key), this.axles)].filter(Boolean).join(", "),
+        answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].join(": "));
     const made = this.draft?.started ?? this.item?.record.made;
     return [say("app-stop-now-card", { trailer: trailer?.name ?? say("app-stop-now-a-trailer") }),
       made ? timeText(made) : "",

@@ -13,8 +13,9 @@ from tests.phone.test_road import start_run
 from tests.phone.test_sending import FULL
 from tests.support.desk import Desk, arrive
 from tests.support.floor import run_stop
-from tests.support.phone import Phone, phone
+from tests.support.phone import Phone, installed, phone
 from tests.support.records import HEADERS, envelope
+from tests.support.stop_nows import plant
 from webapp.security import digest
 from webapp.storage.models import links, records
 
@@ -382,3 +383,23 @@ def test_steps_done_and_the_place_told_stay_with_a_stop_now_that_is_kept(one: Ph
     one.wait_stored("records", lambda items: items[-1].get("stepsDone") == 3)
     one.page.reload()
     ticked.nth(2).wait_for()
+
+
+CARD = {"axles": 1, "brakes": "electric", "hub_size": "bore_25", "smoke@1R": "yes"}
+TELLS = {
+    "en-US": ["Axles: 1", "Brakes: Electric", "Bore of the inner bearing: 1 in straight"],
+    "es-US": ["Ejes: 1", "Frenos: Eléctricos", "balero interior: 1 pulg. recto"],
+}
+
+
+@pytest.mark.english  # both languages by their own words
+@pytest.mark.parametrize("locale", TELLS)
+def test_what_is_read_to_who_comes_to_help_is_facts_and_no_questions(
+    chromium: Browser, server: str, locale: str
+) -> None:
+    with installed(chromium, server, locale) as one:
+        check_id = plant(one.page, CARD, [("has_smoke", "1R")], kept=True)
+        one.open(f"#/now/{check_id}")
+        told = one.page.inner_text(".tell")
+        assert [line for line in TELLS[locale] if line not in told] == []
+        assert "?" not in told
