@@ -173,25 +173,31 @@ interface Context {
   compiled: Record<string, Made>;
 }
 
-/** A quantity's formula, compiled once. */
+/** A part of the rules, compiled once: a quantity by its name, or a tree. */
 interface Made {
+  of: string | Tree;
   body: Test;
   leans?: Leans;
 }
-/** What a quantity came to at a place, and the keys it looked at. */
+/** What it came to at a place, and the keys it looked at. */
 interface Worked {
-  name: string;
   at: string;
   made: Made;
   value: Value;
-  reads?: Set<string>;
+  reads: Slot[];
+}
+/** A key, and the turn of asking that found it last. */
+interface Slot {
+  key: string;
+  turn: number;
 }
 
 /** A set of answers as compiled formulas read it, by key. */
 interface Case {
   facts: Facts;
   wheels: string[];
-  seen: Set<string> | null;
+  seen: Slot[] | null;
+  turn: number;
   cache: Map<string, Worked>;
 }
 

@@ -27,10 +27,15 @@ export const mateOf = (place) => MATE[place];
 export const placeFor = (scope, place) =>
   scope === "trailer" ? "" : scope === "axle" ? axleOf(place) : place;
 
-/** @type {Record<string, Record<string, string>>} */
-const KEYS = {};
+/** @type {Record<string, Record<string, Slot>>} */
+const SLOTS = {};
+/** Where a name's answers or values stand, by place. @param {string} name @returns {(at: string) => Slot} */
+function slotsOf(name) {
+  const row = (SLOTS[name] ??= {});
+  return (at) => row[at] ??= { key: at ? `${name}@${at}` : name, turn: 0 };
+}
 /** The key of a fact's answer at a place. @param {string} name @param {string} at */
-export const keyAt = (name, at) => (at ? ((KEYS[name] ??= {})[at] ??= `${name}@${at}`) : name);
+export const keyAt = (name, at) => slotsOf(name)(at).key;
 
 /** The trees behind an operator that has nothing else. */
 /** @type {(tree: BranchOf<OfOne | OfTwo | "if" | "and" | "or" | "min" | "max">) => Tree[]} */
@@ -44,21 +49,34 @@ export class Case {
   constructor(facts, wheels) {
     this.facts = facts;
     this.wheels = wheels;
-    /** What is looked at, while somebody asks. @type {Set<string> | null} */
+    /** What is looked at, while somebody asks. @type {Slot[] | null} */
     this.seen = null;
+    this.turn = 0; // a slot that has it is among those
     /** What quantities came to. @type {Map<string, Worked>} */
     this.cache = new Map();
   }
 }
 
-/** The fact keys that a test looks at, in order. */
+let turns = 0;
+
+/** What a test comes to, and the slots of facts that it looks at, in order, each once. */
 /** @param {Test} test @param {Case} c @param {string} place */
-export function needed(test, c, place) {
-  const before = c.seen, seen = new Set();
-  c.seen = seen;
-  test(c, place);
-  c.seen = before;
-  return seen;
+export function reading(test, c, place) {
+  const { seen, turn } = c;
+  /** @type {Slot[]} */
+  const reads = c.seen = [];
+  c.turn = ++turns;
+  const value = test(c, place);
+  [c.seen, c.turn] = [seen, turn];
+  if (seen) for (const slot of seen) slot.turn = turn;
+  return { value, reads };
+}
+
+/** @param {Slot} slot @param {Case} c */
+function mark(slot, c) {
+  if (slot.turn === c.turn) return;
+  slot.turn = c.turn;
+  c.seen?.push(slot);
 }
 
 /**
@@ -99,11 +117,11 @@ export function compileTree(tree, ctx) {
 
 /** @param {string} name @param {Context} ctx @returns {Test} */
 function lookup(name, ctx) {
-  const whole = ctx.whole[name], scope = ctx.scope[name];
+  const whole = ctx.whole[name], scope = ctx.scope[name], slots = slotsOf(name);
   return (c, place) => {
-    const key = keyAt(name, placeFor(scope, place));
-    if (c.seen) c.seen.add(key);
-    return c.facts.get(key) ?? whole;
+    const slot = slots(placeFor(scope, place));
+    if (c.seen) mark(slot, c);
+    return c.facts.get(slot.key) ?? whole;
   };
 }
 
@@ -120,13 +138,19 @@ function limit(tree, ctx) {
 /** @type {Maker<"quantity">} */
 function quantity(tree, ctx) {
   const name = tree[1];
-  const made = (ctx.compiled[name] ??= { body: compileTree(ctx.quantities[name], ctx) }), { body } = made;
-  const scope = ctx.scope[name];
+  const made = (ctx.compiled[name] ??= { of: name, body: compileTree(ctx.quantities[name], ctx) });
+  return once(name, made, (place) => placeFor(ctx.scope[name], place));
+}
+
+/** Works a part of the rules out once for each place that it is told apart at. */
+/** @param {string} name @param {Made} made @param {(place: string) => string} there @returns {Test} */
+function once(name, made, there) {
+  const slots = slotsOf(name);
   return (c, place) => {
-    const at = placeFor(scope, place), key = keyAt(name, at);
+    const at = there(place), { key } = slots(at);
     let worked = c.cache.get(key);
-    if (!worked) c.cache.set(key, worked = { name, at, made, value: body(c, at) });
-    if (c.seen) for (const one of worked.reads ??= needed(body, c, at)) c.seen.add(one);
+    if (!worked) c.cache.set(key, worked = { at, made, ...reading(made.body, c, at) });
+    if (c.seen) for (const slot of worked.reads) mark(slot, c);
     return worked.value;
   };
 }
@@ -279,6 +303,10 @@ const WHEELS = {
   all: (c) => c.wheels,
 };
 
+// What goes over many wheels is worked out once for all places that have the same ones.
+/** @type {Record<string, (place: string) => string>} */
+const THERE = { others: (place) => place, side: (place) => place.at(-1) ?? "", all: () => "" };
+
 /** @param {number[]} ends */
 function median(ends) {
   ends.sort((a, b) => a - b);
@@ -300,8 +328,11 @@ const GATHER = {
 
 /** @type {Maker<"each">} */
 function each(tree, ctx) {
-  const gather = GATHER[tree[1]], wheels = WHEELS[tree[2]], inner = compileTree(tree[3], ctx);
-  return (c, place) => gather(wheels(c, place).map((w) => inner(c, w)));
+  const [, how, group, term] = tree, gather = GATHER[how], wheels = WHEELS[group], inner = compileTree(term, ctx);
+  /** @type {Test} */
+  const body = (c, place) => gather(wheels(c, place).map((w) => inner(c, w)));
+  const there = THERE[group];
+  return there ? once(JSON.stringify(tree), { of: tree, body }, there) : body;
 }
 
 /** @type {(i: 0 | 1) => Maker<OfOne>} */

@@ -1,7 +1,7 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
 import {
-  Case, axlesOf, bitsOf, compileTree, keyAt, leansOf, needed, placeFor, rangeOf, same, touched,
+  Case, axlesOf, bitsOf, compileTree, keyAt, leansOf, placeFor, rangeOf, reading, same, touched,
 } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
@@ -118,8 +118,8 @@ function judge(payload, book, before) {
   // where much has changed, looking through what it touches takes longer than judging afresh
   const known = changed.length < MUCH && before?.all === all && before.verdict.date === payload.date ? before : null;
   const kase = known?.kase ?? new Case(facts, wheels);
-  for (const [key, { name, at, made }] of kase.cache) {
-    if (touched(made.leans ??= leansOf(name, book.context), at, changed)) kase.cache.delete(key);
+  for (const [key, { at, made }] of kase.cache) {
+    if (touched(made.leans ??= leansOf(made.of, book.context), at, changed)) kase.cache.delete(key);
   }
   /** @param {number} i */
   const anew = (i) => !known || touched(leansAt(all[i].point, book), all[i].place, changed);
@@ -354,13 +354,13 @@ function examine({ point, place }, kase, { homes, turn, findings }) {
   /** @type {Doubt[]} */
   const unsettled = [];
   for (const { id, level, test, optional } of point.findings) {
-    const truth = test(kase, place);
+    const { value: truth, reads } = reading(test, kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
     /** @type {string[][]} */
     const [missing, needs] = [[], []];
     let all = 0;
-    for (const key of needed(test, kase, place)) {
+    for (const { key } of reads) {
       const home = homes.get(key), stage = home?.turn === turn ? home.stage : 0;
       all |= stage;
       if (stage & OPEN) (stage & MUST ? missing : needs).push(key);
@@ -428,13 +428,13 @@ function standIn({ point, place }, unsettled, kase, book) {
   if (!unsettled.length || unsettled.some((u) => u.why === "open")) {
     return alarmAt(point, place, kase)?.card ?? TOO_HOT;
   }
-  /** @param {string} key */
-  const glanced = (key) => {
+  /** @param {Slot} slot */
+  const glanced = ({ key }) => {
     const bits = kase.facts.get(key);
     return typeof bits !== "object" && (bits ?? 1).toString(2).lastIndexOf("1") > 0;
   };
   const rest = raising(unsettled, kase, book).some(({ finding, facts }) => facts.length
-    || [...needed(book.findings[finding].test, kase, place)].some(glanced));
+    || reading(book.findings[finding].test, kase, place).reads.some(glanced));
   return rest ? rough : near;
 }
 
