@@ -147,7 +147,7 @@ def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
         if level == "look" and not found:  # no level without a card
             card = _stand_in(stand, visit, unsettled, answers, book)
             seen.findings.append({"finding": card, "place": visit.place, "level": level})
-    seen.findings.sort(key=_severity)
+    seen.findings.sort(key=lambda one: (_severity(one), -book.findings[one["finding"]].danger))
     seen.cannot_tell.sort(key=_severity)
     return seen
 

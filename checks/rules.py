@@ -49,6 +49,7 @@ class Finding:
     waits for answers, the point is *look* with the card ``card``, not *unchecked*; left by coarse
     answers, a doubt about a *look* counts only while its alarm holds. holds: a *look*
     whose own words say what to do before driving on, in place of the level's, which are milder.
+    danger: among findings of one level the higher comes first (``danger`` of ``walk.toml``).
     sends_on: a *look* whose advice is to drive, if only to the next stop (``onward``); beside what
     keeps the trailer where it is, it comes after that. Any other is followed where one stands.
     """
@@ -68,6 +69,7 @@ class Finding:
     card: str = ""
     holds: bool = False
     sends_on: bool = False
+    danger: int = field(init=False, default=0)
     test: Compiled = field(init=False, repr=False)
     needs: Needs | None = field(init=False, repr=False, default=None)
 

@@ -103,6 +103,7 @@ interface Finding {
   told_only?: boolean;
   holds?: boolean;
   sends_on?: boolean;
+  danger?: number;
   alarm?: Tree;
   card?: string;
 }

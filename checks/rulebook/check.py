@@ -27,6 +27,7 @@ def compiled(defs: Definitions) -> Rulebook:
     for finding in defs.findings.values():
         _check_finding(finding, points, defs)
     _check_asked(points.values(), defs)
+    _rank_dangers(defs)
     _check_depths(defs)
     _check_zones(points.values(), defs)
     _check_proofs(points.values(), defs)
@@ -284,6 +285,20 @@ def depth_of(fact: str, defs: Definitions) -> int:
     """How far a walk has to go until a fact is asked, as an index of DEPTHS."""
     deeper = (n for n, depth in enumerate(DEPTHS) if fact in defs.depths.get(depth, []))
     return next(deeper, 0)
+
+
+def _rank_dangers(defs: Definitions) -> None:
+    """Give each finding its danger: that of the last group is 1, of one in none 0."""
+    dangers: dict[str, int] = {}
+    for danger, names in enumerate(reversed(defs.dangers), 1):
+        for name in names:
+            if name not in defs.findings:
+                defs.fault("walk.toml", "danger", f"unknown finding {name!r}")
+            if name in dangers:
+                defs.fault("walk.toml", "danger", f"{name} stands there twice")
+            dangers[name] = danger
+    for finding in defs.findings.values():
+        finding.danger = dangers.get(finding.id, 0)
 
 
 def _check_depths(defs: Definitions) -> None:

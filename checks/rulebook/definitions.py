@@ -37,6 +37,7 @@ class Definitions:
     stations: list[dict[str, Any]] = field(default_factory=list)
     zones: list[dict[str, Any]] = field(default_factory=list)
     proofs: list[dict[str, Any]] = field(default_factory=list)
+    dangers: list[list[str]] = field(default_factory=list)
     depths: dict[str, list[str]] = field(default_factory=dict)
     files: dict[str, str] = field(default_factory=dict)
     faults: list[str] = field(default_factory=list)

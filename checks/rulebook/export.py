@@ -92,6 +92,8 @@ def _finding_data(finding: Finding) -> Data:
         data["told_only"] = True
     if finding.alarm is not None:
         data |= {"alarm": finding.alarm.tree, "card": finding.card}
+    if finding.danger:
+        data["danger"] = finding.danger
     if finding.holds:
         data["holds"] = True
     if finding.sends_on:

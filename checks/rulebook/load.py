@@ -106,7 +106,7 @@ def read() -> Definitions:
     walk = _toml(HERE / "walk.toml", defs)
     defs.stations = walk.get("station", [])
     defs.zones, defs.depths = walk.get("zone", []), walk.get("depth", {})
-    defs.proofs = walk.get("proof", [])
+    defs.proofs, defs.dangers = walk.get("proof", []), walk.get("danger", [])
     return defs
 
 

@@ -157,6 +157,8 @@ function verdictOf({ check, date }, signs, seen, keys, kase, book) {
     low += share * ends[0];
     high += share * ends[1];
   }
+  /** @type {(one: Found) => number} */
+  const dangerOf = ({ finding }) => book.findings[finding]?.danger ?? 0;
   /** @param {number[]} stages */
   const count = (...stages) => keys.filter(({ stage }) => stages.includes(stage)).length;
   const cannotTell = bySeverity(cannot);
@@ -170,7 +172,7 @@ function verdictOf({ check, date }, signs, seen, keys, kase, book) {
     coverage: { answered: count(MUST), asked: count(MUST, MUST | OPEN) },
     places: byPlace(points, kase),
     points,
-    findings: once(bySeverity(findings), signs),
+    findings: once(bySeverity(findings.sort((a, b) => dangerOf(b) - dangerOf(a))), signs),
     cannot_tell: cannotTell,
     next: nextFacts(cannotTell, keys),
     left_out: leftOut,

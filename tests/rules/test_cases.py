@@ -41,6 +41,7 @@ def test_no_two_cases_read_alike() -> None:
         ("finding", ["warm"], ["hot"]),
         ("finding", ["warm@1L"], ["warm@1R"]),
         ("finding", ["warm"], []),
+        ("first", "warm@1L", "warm@1R"),
         ("no_finding", ["hot"], ["warm"]),
         ("cannot_tell", ["hot"], ["warm"]),
         ("no_cannot_tell", ["warm"], ["hot"]),

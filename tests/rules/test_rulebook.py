@@ -254,6 +254,14 @@ FAULTS = {
         *("trade/dust.py", "FACTS = [", "FACTS = [["),
         "trade/dust.py: cannot be read (SyntaxError",
     ),
+    "a danger that is no finding": (
+        *("walk.toml", '["has_flames"],', '["has_flame"],'),
+        "walk.toml, danger: unknown finding 'has_flame'",
+    ),
+    "a finding in two dangers": (
+        *("walk.toml", '["has_flames"],', '["has_flames", "has_smoke"],'),
+        "walk.toml, danger: has_smoke stands there twice",
+    ),
     "a point with a key too many": (
         *("walk.toml", 'id = "dust_cap"', 'id = "dust_cap"\ncolour = "red"'),
         "walk.toml, point dust_cap: unknown key colour",

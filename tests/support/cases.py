@@ -193,6 +193,11 @@ def _equal(name: str) -> Any:
     )
 
 
+def _first(wanted: str, verdict: Json) -> list[str]:
+    told = [f"{one['finding']}@{one['place']}" for one in verdict["findings"][:1]]
+    return [] if told == [wanted] else [f"first comes {told}, not {wanted}"]
+
+
 def _level_at(wanted: dict[str, str], verdict: Json) -> list[str]:
     here = verdict["places"]
     return [
@@ -245,6 +250,7 @@ EXPECTATIONS = {
     "level_at": _level_at,
     "at_least": _at_least,
     "finding": _listed("findings", present=True),
+    "first": _first,
     "no_finding": _listed("findings", present=False),
     "cannot_tell": _listed("cannot_tell", present=True),
     "no_cannot_tell": _listed("cannot_tell", present=False),
