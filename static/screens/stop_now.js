@@ -185,7 +185,8 @@ class StopPage {
     const facts = { ...trailer?.facts, ...check.facts };
     const sizes = Object.keys(facts).filter((key) => wanted.includes(factOf(key)) && facts[key] !== null)
       .map((key) => [[say(`app-card-${factOf(key)}`), placeName(placeOf(key), this.axles)].filter(Boolean).join(", "),
-        answerText(book, key, facts[key], app.settings.units, check.typed?.[key])].join(": "));
+        factOf(key) in book.data.facts ? answerText(book, key, facts[key], app.settings.units, check.typed?.[key])
+          : facts[key]].join(": ")); // what only figures ask is known of a trailer too
     const made = this.draft?.started ?? this.item?.record.made;
     return [say("app-stop-now-card", { trailer: trailer?.name ?? say("app-stop-now-a-trailer") }),
       made ? timeText(made) : "",

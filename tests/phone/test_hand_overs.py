@@ -385,10 +385,21 @@ def test_steps_done_and_the_place_told_stay_with_a_stop_now_that_is_kept(one: Ph
     ticked.nth(2).wait_for()
 
 
-CARD = {"axles": 1, "brakes": "electric", "hub_size": "bore_25", "smoke@1R": "yes"}
+SMOKES = [("has_smoke", "1R")]
+CARD = {"axles": 1, "brakes": "electric", "hub_size": "bore_25", "tire_size": "ST205/75R15"}
 TELLS = {
-    "en-US": ["Axles: 1", "Brakes: Electric", "Bore of the inner bearing: 1 in straight"],
-    "es-US": ["Ejes: 1", "Frenos: Eléctricos", "balero interior: 1 pulg. recto"],
+    "en-US": [
+        "Axles: 1",
+        "Brakes: Electric",
+        "Tire size: ST205/75R15",
+        "Bore of the inner bearing: 1 in straight",
+    ],
+    "es-US": [
+        "Ejes: 1",
+        "llantas: ST205/75R15",
+        "Frenos: Eléctricos",
+        "balero interior: 1 pulg. recto",
+    ],
 }
 
 
@@ -398,7 +409,7 @@ def test_what_is_read_to_who_comes_to_help_is_facts_and_no_questions(
     chromium: Browser, server: str, locale: str
 ) -> None:
     with installed(chromium, server, locale) as one:
-        check_id = plant(one.page, CARD, [("has_smoke", "1R")], kept=True)
+        check_id = plant(one.page, CARD | {"smoke@1R": "yes"}, SMOKES, kept=True)
         one.open(f"#/now/{check_id}")
         told = one.page.inner_text(".tell")
         assert [line for line in TELLS[locale] if line not in told] == []
