@@ -5,7 +5,7 @@ import { Gone, merged, same } from "./data/drafts.js";
 import { recordsOf, trailerBy } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, keeping, StorageFull } from "./data/store.js";
-import { heldIn, stopsIn, whatOf } from "./data/stops.js";
+import { heldIn, lostStops, stopsIn, whatOf } from "./data/stops.js";
 import { say } from "./data/words.js";
 import { inform, sure } from "./dialog.js";
 import { announce } from "./parts/page.js";
@@ -178,6 +178,13 @@ export async function throwAway(app, id) {
   await app.store.commit([["drafts", null, id], ...photos.flatMap(removal)]);
   app.drafts.delete(id);
   windows?.postMessage(id);
+}
+
+/** Whether an answer that takes a *Stop now* back is meant to: asked before anything of it is lost. */
+/** @param {App} app @param {Draft} before @param {Draft} after */
+export async function meant({ book }, before, after) {
+  const what = lostStops(book, before, after).map((one) => whatOf([one], before.facts)).join("; ");
+  return !what || sure(say("app-sure-take-back", { what }), say("app-mended-undo"));
 }
 
 /** Ask, then throw a draft away; one at *Stop now* can only be kept, so that it stays open. True once it is gone. */

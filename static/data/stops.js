@@ -41,6 +41,17 @@ export function heldIn(book, draft) {
   return verdict?.level === "look" ? firstToDo(book, verdict) : undefined;
 }
 
+/**
+ * Those of `before` that `after` has no more, neither there nor at a wheel told since; another *Stop now* of the same
+ * wheel stands for them.
+ */
+/** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
+export function lostStops(book, before, after) {
+  const was = stopsIn(book, before), had = new Set(was.map(idOf));
+  return was.filter((one) => !stopsIn(book, after).some((other) => idOf(other) === idOf(one)
+    || (one.place ? other.place === one.place : false) || (other.finding === one.finding && !had.has(idOf(other)))));
+}
+
 /** Those that `after` has and `before` had not. */
 /** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
 export function freshStops(book, before, after) {

@@ -4,7 +4,7 @@ import { has, placeName, say, sentence } from "../data/words.js";
 import { answered, axlesOf, CONSTANT, factOf, isDone, judged, PROFILE, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/drafts.js";
-import { draftOf, saveDraft } from "../keep.js";
+import { draftOf, meant, saveDraft } from "../keep.js";
 import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
@@ -140,6 +140,7 @@ export class Question {
     this.saving = this.saving.then(async () => {
       const before = this.draft, next = answered(before, { [key]: { raw } });
       if (raw === undefined) next.skipped = before.skipped;
+      if (!await meant(this.app, before, next)) return redraw();
       this.tell(next);
       this.draft = next;
       try {
@@ -157,6 +158,7 @@ export class Question {
   async give(given) {
     await this.saving;
     const before = this.draft, next = answered(before, given);
+    if (!await meant(this.app, before, next)) return redraw();
     this.tell(next);
     this.draft = next;
     this.fresh = freshStops(this.book, before, next).length > 0;
@@ -164,13 +166,12 @@ export class Question {
     try {
       stored = await saveDraft(this.app, next);
     } catch (error) {
-      if (error instanceof Gone) { this.fail(error.message); return; }
+      if (error instanceof Gone) return this.fail(error.message);
       // The answer stays in memory, so going on is possible; the person decides.
-      this.problem.replaceChildren(trouble(sentence(error),
+      return this.problem.replaceChildren(trouble(sentence(error),
         button(say("app-stop-unsaved"), () => this.forward(next), "plain")));
-      return;
     }
-    this.forward(stored);
+    return this.forward(stored);
   }
 
   /** @param {Draft} next */

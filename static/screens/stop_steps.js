@@ -4,8 +4,8 @@
 import { answered, axlesOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { say, sentence } from "../data/words.js";
-import { draftOf, saveDraft } from "../keep.js";
-import { back, go, missing, openHash, slot } from "../router.js";
+import { draftOf, meant, saveDraft } from "../keep.js";
+import { back, go, missing, openHash, redraw, slot } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { levelNow } from "../parts/sign.js";
@@ -40,6 +40,7 @@ export class Stop {
   async give(given, next = null) {
     if (this.halted) return;
     const before = this.draft, after = answered(before, given);
+    if (!await meant(this.app, before, after)) return redraw();
     this.draft = after;
     this.halted = freshStops(this.book, before, after).length > 0;
     try {

@@ -5,7 +5,7 @@ import { answered, axlesOf } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Place } from "../data/walking.js";
 import { placeName, say, sentence } from "../data/words.js";
-import { draftOf, saveDraft } from "../keep.js";
+import { draftOf, meant, saveDraft } from "../keep.js";
 import { go, missing } from "../router.js";
 import { h, nodes } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
@@ -73,6 +73,7 @@ export class Walk {
   /** @param {Draft} next */
   async save(next) {
     const before = this.draft;
+    if (!await meant(this.app, before, next)) return this.draw();
     this.looking = performance.now();
     this.draft = next;
     this.problem.replaceChildren();

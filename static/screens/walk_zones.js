@@ -1,11 +1,9 @@
 // The zones of a place on the walk: drawn with their numbers, each called fine, or something, or not sure.
 // One called fine sooner than it can be looked at counts as a glance.
 
-import { answered, axlesOf, factOf, isYesNo } from "../data/asking.js";
-import { freshStops } from "../data/stops.js";
+import { answered, factOf, isYesNo } from "../data/asking.js";
 import { fineOf, glanceOf } from "../data/walking.js";
-import { foundText, say } from "../data/words.js";
-import { sure } from "../dialog.js";
+import { say } from "../data/words.js";
 import { placeDrawing, buildOf } from "../parts/drawings/trailer.js";
 import { drawingsOf } from "../parts/drawings/shown.js";
 import { drawing, plate, pointed } from "../parts/drawings/line.js";
@@ -61,17 +59,12 @@ function fine(walk, row) {
   return give(walk, row, seen ? "fine" : "glance", (key) => (seen ? fineOf(key) : glanceOf(walk.book, key)));
 }
 
-/** A *Stop now* that was ticked here is taken back only by who says so. */
 /** @param {Walk} walk @param {ZoneRow} row @param {Look} state @param {(key: string) => Raw} raw */
-async function give(walk, row, state, raw) {
+function give(walk, row, state, raw) {
   const given = Object.fromEntries(own(walk, row).map((key) =>
     [key, { raw: factOf(key) === "inner_seen" ? innerSeen(walk, key, state) : raw(key) }]));
-  const { book, draft } = walk, [lost] = freshStops(book, answered(draft, given), draft);
-  const what = foundText(lost, axlesOf(draft));
-  if (!lost || await sure(say("app-walk-sure", { what }), say("app-mended-undo"))) {
-    if (walk.opened === row.id) walk.opened = null;
-    return answer(walk, row, state, given);
-  }
+  if (walk.opened === row.id) walk.opened = null;
+  return answer(walk, row, state, given);
 }
 
 /**

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -385,6 +386,7 @@ def test_steps_done_and_the_place_told_stay_with_a_stop_now_that_is_kept(one: Ph
     ticked.nth(2).wait_for()
 
 
+<<<<<<< HEAD
 SMOKES = [("has_smoke", "1R")]
 CARD = {"axles": 1, "brakes": "electric", "hub_size": "bore_25", "tire_size": "ST205/75R15"}
 TELLS = {
@@ -414,3 +416,76 @@ def test_what_is_read_to_who_comes_to_help_is_facts_and_no_questions(
         told = one.page.inner_text(".tell")
         assert [line for line in TELLS[locale] if line not in told] == []
         assert "?" not in told
+=======
+# ---- an answer that takes a *Stop now* back ----------------------------------------------------
+
+CALLED = "That is Stop now. Take it back only if the tap was wrong"
+
+
+def smoke_on_axle_two(one: Phone) -> None:
+    one.tap("It has one more axle")
+    one.tap_at("button.tire[aria-label='Right wheel, axle 2']")
+    one.tap("Smoke")
+    one.past_stop_now()
+
+
+def too_hot_by_hand(one: Phone) -> None:
+    one.feel("no_touch", "slight")
+    one.past_stop_now()
+
+
+def fewer_axles(one: Phone) -> None:
+    (draft,) = one.stored("drafts")
+    one.open(f"#/ask/{draft['id']}/axles/answers")
+    one.tap_at("button[value='1']")
+
+
+def another_word(one: Phone) -> None:
+    (draft,) = one.stored("drafts")
+    one.open(f"#/stop/{draft['id']}/hubs.1")
+    one.tap_at(".ladder .rung.cold >> nth=0")
+
+
+def thermometer(one: Phone) -> None:
+    (draft,) = one.stored("drafts")
+    one.open(f"#/stop/{draft['id']}/hubs.1")
+    one.tap("I have a thermometer")
+
+
+def sign_again(one: Phone) -> None:
+    (draft,) = one.stored("drafts")
+    one.open(f"#/stop/{draft['id']}/signs")
+    one.tap_at("button.tire[aria-label='Right wheel, axle 2']")
+    one.tap("Smoke")
+
+
+@pytest.mark.parametrize(
+    ("found", "taken"),
+    [
+        (smoke_on_axle_two, fewer_axles),
+        (smoke_on_axle_two, sign_again),
+        (too_hot_by_hand, another_word),
+        (too_hot_by_hand, thermometer),
+    ],
+    ids=["fewer axles", "the sign once more", "another word for a hub", "a thermometer instead"],
+)
+def test_an_answer_that_takes_a_stop_now_back_is_asked_about(
+    one: Phone, found: Callable[[Phone], None], taken: Callable[[Phone], None]
+) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    found(one)
+    before = one.wait_stored("drafts", lambda drafts: len(drafts) == 1)[0]["facts"]
+    taken(one)
+    dialog = one.page.get_by_role("dialog")
+    dialog.get_by_text(CALLED).wait_for()
+    dialog.get_by_role("button", name="No, go back").click()
+    one.settle()
+    assert one.stored("drafts")[0]["facts"] == before
+    taken(one)
+    dialog.get_by_role("button", name="Take that back").click()
+    one.wait_stored("drafts", lambda drafts: drafts[0]["facts"] != before)
+    one.open("#/")
+    one.page.locator("button.big").first.wait_for()
+    assert not one.page.locator(".front .due.stop").count()
+>>>>>>> 077ed45 (An answer that takes a Stop now back is asked about on every screen)

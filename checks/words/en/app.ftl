@@ -203,6 +203,7 @@ app-throw-away-check = Throw this check away
 app-throw-away = Throw away
 app-sure-throw-away = Throw this check away? Its answers go for good.
 app-sure-keep-stop = It says Stop now, so it is not thrown away: { $what }. Keep it, then say how it ended.
+app-sure-take-back = You said: { $what }. That is Stop now. Take it back only if the tap was wrong, or if it is put right.
 app-save-trailer = Save trailer
 app-see-verdict = See the verdict
 app-skipped = Skipped

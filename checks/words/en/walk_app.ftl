@@ -24,7 +24,6 @@ app-walk-answer = Answer
 app-walk-change = Change
 app-walk-no-more = Nothing else here
 app-walk-glance = A glance: too quick to count as seen
-app-walk-sure = You said: { $what }. That is Stop now. Take it back only if the tap was wrong, or if it is put right.
 app-walk-all-the-same = Go on all the same
 app-walk-zone-ball = Ball, pin and mount
 app-walk-zone-latch = Latch shut, jack up

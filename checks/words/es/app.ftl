@@ -203,6 +203,7 @@ app-throw-away-check = Tirar esta revisión
 app-throw-away = Tirar
 app-sure-throw-away = ¿Tirar esta revisión? Sus respuestas se van para siempre.
 app-sure-keep-stop = Dice Deténgase ya y por eso no se tira: { $what }. Guárdela y después diga cómo terminó.
+app-sure-take-back = Usted dijo: { $what }. Eso es Deténgase ya. Deshágalo solo si lo tocó por error o si ya está corregido.
 app-save-trailer = Guardar el remolque
 app-see-verdict = Ver el resultado
 app-skipped = Saltada

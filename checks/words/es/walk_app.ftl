@@ -24,7 +24,6 @@ app-walk-answer = Responder
 app-walk-change = Cambiar
 app-walk-no-more = Nada más aquí
 app-walk-glance = Una mirada: muy rápida para contar
-app-walk-sure = Usted dijo: { $what }. Eso es Deténgase ya. Deshágalo solo si lo tocó por error o si ya está corregido.
 app-walk-all-the-same = Seguir de todos modos
 app-walk-zone-ball = Bola, pasador y montaje
 app-walk-zone-latch = Pestillo cerrado, gato arriba
