@@ -100,9 +100,9 @@ function tapped(stop, fact) {
     return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])),
       () => go(stopHash(stop.draft, "signs")));
   }
-  if (keys.length > 1) stop.draft = { ...stop.draft, unplaced: [...others(stop.draft, fact), fact] };
   return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "yes" }])),
-    () => go(stopHash(stop.draft, keys.length > 1 ? `where.${fact}` : "signs")));
+    () => go(stopHash(stop.draft, keys.length > 1 ? `where.${fact}` : "signs")),
+    keys.length > 1 ? { unplaced: [...others(stop.draft, fact), fact] } : {});
 }
 
 /** Which wheel a sign is at; also shown on the page of a *Stop now*. */
@@ -112,8 +112,7 @@ export function wheelChooser(app, draft, fact, done) {
   /** @param {string} at */
   const place = (at) => {
     const given = wheels(draft).map((one) => [`${fact}@${one}`, { raw: one === at ? "yes" : "no" }]);
-    stop.draft = { ...stop.draft, unplaced: others(draft, fact) };
-    return stop.give(Object.fromEntries(given), done);
+    return stop.give(Object.fromEntries(given), done, { unplaced: others(draft, fact) });
   };
   const more = Number.isInteger(draft.facts.axles) ? null : button(say("app-stop-more-axles"), () => stop.give(
     { axles: { raw: Math.min(3, axles + 1) }, ...spread(stop, fact, axles + 1) }, done), "plain");

@@ -36,10 +36,10 @@ export class Stop {
   }
 
   /** Save answers; a *Stop now* they bring opens its page, whatever was to come next. */
-  /** @param {Given} given @param {(() => unknown) | null} next */
-  async give(given, next = null) {
+  /** @param {Given} given @param {(() => unknown) | null} next @param {Partial<Draft>} more what is told with them */
+  async give(given, next = null, more = {}) {
     if (this.halted) return;
-    const before = this.draft, after = answered(before, given);
+    const before = this.draft, after = { ...answered(before, given), ...more };
     if (!await meant(this.app, before, after)) return redraw();
     this.draft = after;
     this.halted = freshStops(this.book, before, after).length > 0;
