@@ -386,7 +386,6 @@ def test_steps_done_and_the_place_told_stay_with_a_stop_now_that_is_kept(one: Ph
     ticked.nth(2).wait_for()
 
 
-<<<<<<< HEAD
 SMOKES = [("has_smoke", "1R")]
 CARD = {"axles": 1, "brakes": "electric", "hub_size": "bore_25", "tire_size": "ST205/75R15"}
 TELLS = {
@@ -416,7 +415,8 @@ def test_what_is_read_to_who_comes_to_help_is_facts_and_no_questions(
         told = one.page.inner_text(".tell")
         assert [line for line in TELLS[locale] if line not in told] == []
         assert "?" not in told
-=======
+
+
 # ---- an answer that takes a *Stop now* back ----------------------------------------------------
 
 CALLED = "That is Stop now. Take it back only if the tap was wrong"
@@ -488,4 +488,3 @@ def test_an_answer_that_takes_a_stop_now_back_is_asked_about(
     one.open("#/")
     one.page.locator("button.big").first.wait_for()
     assert not one.page.locator(".front .due.stop").count()
->>>>>>> 077ed45 (An answer that takes a Stop now back is asked about on every screen)
