@@ -509,6 +509,8 @@ type KeptBy = { record: CheckRecord; words?: string };
 /** A record in the store, with what this phone knows about it besides. */
 interface KeptRecord extends AtStop {
   id: string;
+  /** *Stop nows* of several that were ticked as over. */
+  settled?: string[];
   record: AnyRecord;
   hash: string;
   sent?: string;

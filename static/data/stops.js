@@ -6,7 +6,7 @@ import { foundText } from "./words.js";
 import { TOO_HOT } from "../engine/judge.js";
 
 /** @type {(one: Found) => string} */
-const idOf = ({ finding, place }) => `${finding}@${place}`;
+export const idOf = ({ finding, place }) => `${finding}@${place}`;
 
 const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and figures
 
@@ -62,9 +62,29 @@ export function freshStops(book, before, after) {
 
 export const DECISIONS = ["mended", "towed", "wrong"];
 
-/** The worst of what was found, where this release has words for it. */
+/** Each that was found, worst first, where this release has words for it. */
 /** @type {(found: Found[], facts: Answers) => string} */
-export const whatOf = ([worst], facts) => foundText(worst, axlesOf({ facts }));
+export const whatOf = (found, facts) =>
+  found.map((one) => foundText(one, axlesOf({ facts }))).filter(Boolean).join("; ");
+
+/** What a card names: each *Stop now*, else what to act on first. */
+/** @type {(book: OpenBook, verdict: Verdict) => Found[]} */
+export const namedOf = (book, verdict) => (verdict.level === "stop" ? stopsOf(verdict)
+  : [firstToDo(book, verdict) ?? verdict.findings[0]]);
+
+/** *Stop nows* of a kept check that has several, each of which is to be ticked before all are over. */
+/** @type {(item: KeptRecord) => Found[]} */
+export function severalOf({ record }) {
+  const stops = record.kind === "check" ? stopsOf(record.body.verdict) : [];
+  return stops.length > 1 ? stops : [];
+}
+
+/** What is left of them, in words. */
+/** @type {(item: KeptRecord) => string} */
+export const leftOf = (item) => textOf(item, severalOf(item).filter((one) => !item.settled?.includes(idOf(one))));
+
+/** @type {(item: KeptRecord, found: Found[]) => string} */
+export const textOf = ({ record }, found) => (record.kind === "check" ? whatOf(found, record.body.facts) : "");
 
 /** Where a kept *Stop now* or *Mend* is read; on the link's page what only a link told of it. */
 /** @type {(item: KeptCheck) => string} */

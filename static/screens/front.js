@@ -2,7 +2,7 @@
 
 import { isDone, steps } from "../data/asking.js";
 import { laterWords, recordsOf, trailerOf, trailersOf } from "../data/queries.js";
-import { firstToDo, heldIn, latest, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
+import { heldIn, latest, namedOf, stopsIn, undecided, whatOf, whereOf } from "../data/stops.js";
 import { say } from "../data/words.js";
 import { draftsOf, setSetting, startCheck, toss, underWay } from "../keep.js";
 import { go, later, redraw, resumeHash, standAt } from "../router.js";
@@ -184,9 +184,9 @@ function due(app, trailers, drafts) {
   const stops = drafts.map((draft) => ({ draft, found: stopsIn(app.book, draft) })).filter(({ found }) => found.length);
   /** @param {Level} of @param {KeptRecord[]} records */
   const kept = (of, records) => undecided(records, app.book).flatMap((item) => {
-    const { made, body } = item.record, first = firstToDo(app.book, body.verdict) ?? body.verdict.findings[0];
-    return body.verdict.level === of ? card(of, whereOf(item), whatOf([first], body.facts),
-      named(trailerOf(item), item.link), made, of === "look" ? say(`finding-${first.finding}.do`) : "") : [];
+    const { made, body } = item.record, found = namedOf(app.book, body.verdict);
+    return body.verdict.level === of ? card(of, whereOf(item), whatOf(found, body.facts),
+      named(trailerOf(item), item.link), made, of === "look" ? say(`finding-${found[0].finding}.do`) : "") : [];
   });
   const open = () => stops.map(({ draft, found }) => card("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
     named(draft.trailer, draft.link), draft.started ?? draft.date));

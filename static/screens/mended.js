@@ -1,33 +1,75 @@
-// What was done about a finding before it counts as mended, and a while in which an answer can be taken back.
+// What was done about a finding before it counts as mended, whether each of several *Stop nows* is over, and a while in
+// which an answer can be taken back.
 
-import { axlesOf } from "../data/asking.js";
-import { LAPSES, latest } from "../data/stops.js";
-import { foundText, say } from "../data/words.js";
+import { idOf, LAPSES, latest, leftOf, namedOf, severalOf, textOf } from "../data/stops.js";
+import { say } from "../data/words.js";
 import { decide } from "../keep.js";
 import { redraw } from "../router.js";
 import { h } from "../parts/h.js";
-import { button } from "../parts/page.js";
+import { button, trouble } from "../parts/page.js";
 import { openOf } from "./link_reading.js";
 
-/** Who mended it is the answer; what was done goes with it. */
+/** Who mended it is the answer; what was done goes with it. A check with several *Stop nows* is over once each is. */
 /**
  * @param {App} app @param {KeptRecord} item @param {() => unknown} then
  * @param {Map<string, string>} mending what was typed, by check, until it is answered @returns {Child[]}
  */
 export function ask(app, item, then, mending) {
+  const problem = h("div", {}), keep = () => mending.set(item.id, done.value);
   /** @type {HTMLInputElement} */
   const done = h("input", { type: "text", maxlength: 200, autocomplete: "off", "aria-label": say("app-mended-done"),
     placeholder: say("app-mended-done"), value: mending.get(item.id),
-    oninput: () => mending.set(item.id, done.value) });
+    oninput: keep });
   /** @param {string} by */
   const give = (by) => button(say(`app-mended-${by}`), async () => {
+    if (isLeft(item, problem)) return;
     await decide(app, item, "mended", { by, ...(done.value.trim() && { done: done.value.trim() }) });
     mending.delete(item.id);
     then();
   }, "answer");
-  return [h("h2", {}, say("app-mended-what")), h("div", { class: "tell-them" }, done), shops(app, item),
+  return [each(app, item, keep), h("h2", {}, say("app-mended-what")), h("div", { class: "tell-them" }, done),
+    shops(app, item), problem,
     h("div", { class: "picks" }, ["self", "mechanic", "other"].map(give)),
     button(say("app-mended-not"), () => { mending.delete(item.id); redraw(); }, "plain")];
+}
+
+/** That a check with several *Stop nows* was told wrong: it is once each of them is over. */
+/** @param {App} app @param {KeptRecord} item @param {() => unknown} then @returns {Child[]} */
+export function askWrong(app, item, then) {
+  const problem = h("div", {});
+  return [each(app, item), problem, h("div", { class: "picks" }, button(say("app-stop-now-wrong"), async () => {
+    if (isLeft(item, problem)) return;
+    await decide(app, item, "wrong");
+    then();
+  }, "answer")), button(say("app-back"), redraw, "plain")];
+}
+
+/** Each of several *Stop nows* with a box to tick; what is ticked stays with the check on this phone. */
+/** @param {App} app @param {KeptRecord} item @param {() => unknown} [ticked] @returns {Child} */
+function each(app, item, ticked) {
+  const stops = severalOf(item), settled = new Set(item.settled);
+  if (!stops.length) return null;
+  /** @param {Found} one */
+  const box = (one) => {
+    const id = idOf(one), tick = button(textOf(item, [one]), () => {
+      if (!settled.delete(id)) settled.add(id);
+      item.settled = [...settled];
+      tick.setAttribute("aria-pressed", String(settled.has(id)));
+      app.store.change("records", item.id, (now) => now && { ...now, settled: item.settled }).catch(() => {});
+      ticked?.();
+    }, "answer tick", { "aria-pressed": String(settled.has(id)) });
+    return h("li", {}, tick);
+  };
+  return [h("h2", {}, say("app-mended-each")), h("p", { class: "hint" }, say("app-mended-each.help")),
+    h("ul", { class: "ticks" }, stops.map(box))];
+}
+
+/** Whether a *Stop now* of several is not over; `problem` then says which. */
+/** @param {KeptRecord} item @param {Element} problem */
+function isLeft(item, problem) {
+  const what = leftOf(item);
+  problem.replaceChildren(...what ? [trouble(say("app-mended-left", { what }))] : []);
+  return Boolean(what);
 }
 
 /** That the shop decides for itself, unless it has: read since the check was sent, its link has it no more. */
@@ -45,9 +87,8 @@ function shops(app, item) {
 export const taken = (app, records, mine = () => true) => [...latest(records)].map(([id, { record }]) => {
   const item = records.find((one) => one.id === id && mine(one));
   if (!item || Date.now() - Date.parse(record.made) > LAPSES || record.body.answer === "open") return null;
-  const [worst] = item.record.kind === "check" ? item.record.body.verdict.findings : [];
   return h("div", { class: "note" }, h("p", {}, say("app-mended-said", {
-    found: item.record.kind === "check" ? foundText(worst, axlesOf(item.record.body)) : "",
+    found: item.record.kind === "check" ? textOf(item, namedOf(app.book, item.record.body.verdict)) : "",
     answer: say(`app-stop-now-${record.body.answer}`) })), shops(app, item),
   button(say("app-mended-undo"), async () => { await decide(app, item, "open"); redraw(); }, "answer"));
 });

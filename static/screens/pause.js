@@ -17,14 +17,14 @@ export async function pause(app, id) {
   if (!draft) return "#/"; // nothing was answered, so nothing is kept
   const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
   const trailer = await trailerBy(app, draft.trailer, draft.link);
-  const held = heldIn(app.book, draft);
+  const held = heldIn(app.book, draft), stops = stopsIn(app.book, draft);
   const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
   return page({
     name: "pause",
     title: say("app-pause"),
     body: [
-      stopsIn(app.book, draft).length ? h("a", { class: "due stop", href: `#/now/${id}` },
-        sign("stop", { large: true })) : null,
+      stops.length ? h("a", { class: "due stop", href: `#/now/${id}` },
+        sign("stop", { large: true }), h("strong", {}, whatOf(stops, draft.facts))) : null,
       held ? h("div", { class: "due look" }, sign("look"), h("strong", {}, whatOf([held], draft.facts)),
         h("span", {}, say(`finding-${held.finding}.do`))) : null,
       h("p", { class: "act" }, [name, draft.check === "trailer" ? "" : trailer?.name].filter(Boolean).join(", ")),

@@ -4,7 +4,7 @@
 import { axlesOf } from "../data/asking.js";
 import { isCheck, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { LOOKS } from "../data/run_plan.js";
-import { firstToDo, heldIn, holdsUp, latest, newest, stopsIn, undecided, whereOf } from "../data/stops.js";
+import { heldIn, holdsUp, latest, namedOf, newest, stopsIn, undecided, whereOf } from "../data/stops.js";
 import { foundText, has, say } from "../data/words.js";
 import { LEVELS } from "../engine/judge.js";
 import { draftsOf, underWay } from "../keep.js";
@@ -71,16 +71,17 @@ const ofItem = (item) => ({ id: item.id, trailer: trailerOf(item), link: item.li
 /** @param {OpenBook} book @param {KeptCheck} item @returns {Carried} */
 function keptOf(book, item) {
   const { body: { check, facts, verdict }, made } = item.record, { level } = verdict;
-  return { level, at: whereOf(item), check, found: firstToDo(book, verdict), facts, item, made, of: ofItem(item) };
+  const [found, ...others] = namedOf(book, verdict);
+  return { level, at: whereOf(item), check, found, others, facts, item, made, of: ofItem(item) };
 }
 
 /** @param {App} app @param {Draft[]} drafts @returns {Carried[]} */
 const openDrafts = (app, drafts) => drafts.flatMap((draft) => {
   const { id, check, facts, trailer, link, run, started, date } = draft;
   try {
-    const [stop] = stopsIn(app.book, draft), found = stop ?? heldIn(app.book, draft);
+    const [stop, ...others] = stopsIn(app.book, draft), found = stop ?? heldIn(app.book, draft);
     return found ? [{ level: stop ? "stop" : "look", at: stop ? `#/now/${id}` : resumeHash(app.book, draft), check,
-      facts, made: started ?? date, of: { id, trailer, link, run }, found }] : [];
+      facts, made: started ?? date, of: { id, trailer, link, run }, found, others }] : [];
   } catch { // a draft of another release may be of any shape; the front page tells of it
     return [];
   }
@@ -141,13 +142,13 @@ export const ofTrailer = async (app, run) =>
  */
 /** @param {App} app @param {Carried} carried @returns {Child} */
 export function carriedCard(app, carried) {
-  const { level, at, check = "", found, others, facts, made, item, shop, more, undo } = carried;
+  const { level, at, check = "", found, others = [], facts, made, item, shop, more, undo } = carried;
   if (!level) return undo?.();
   const held = level === "look" && doubtOf(app, carried); // its own words stand for the level's, which are milder
-  const known = found && has(`finding-${found.finding}`), axles = axlesOf({ facts });
+  const known = found && has(`finding-${found.finding}`);
   const card = h("section", { class: `card carried ${level}`, role: shop && "status" },
     sign(level, { large: level !== "look" }),
-    found && h("h2", {}, textOf(found, axles)), others?.map((one) => h("p", {}, textOf(one, axles))),
+    found && h("h2", {}, textOf([found, ...others], facts)),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     !held && h("p", { class: "act" }, doing(shop || underWay(app) ? "run_stop" : check, level)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
@@ -159,15 +160,15 @@ export function carriedCard(app, carried) {
 }
 
 /** In the code of a newer release where this one has no words for it. */
-/** @type {(one: Found, axles: number) => string} */
-const textOf = (one, axles) => foundText(one, axles, one.finding);
+/** @type {(found: Found[], facts: Answers) => string} */
+const textOf = (found, facts) => found.map((one) => foundText(one, axlesOf({ facts }), one.finding)).join("; ");
 
 /** Another in brief: its sign, the wheel, whose trailer or only since when, and the way to its page. */
 /** @param {Carried} one @param {string} [trailer] */
-export function openRow({ level, at, found, facts, made = "" }, trailer) {
+export function openRow({ level, at, found, others = [], facts, made = "" }, trailer) {
   const day = dayText(made);
   return h("a", { class: `due ${level}`, href: at }, level && sign(level),
-    found ? h("strong", {}, textOf(found, axlesOf({ facts }))) : null,
+    found && h("strong", {}, textOf([found, ...others], facts)),
     h("span", {}, trailer ? say("app-stop-undecided", { trailer, day }) : say("app-run-found", { day })));
 }
 

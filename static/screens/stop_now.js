@@ -5,7 +5,7 @@
 import { answers, axlesOf, factOf, judged, placeOf, ROADSIDE } from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
 import { checkOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
-import { DECISIONS, stopsOf, undecided } from "../data/stops.js";
+import { DECISIONS, leftOf, severalOf, stopsOf, undecided } from "../data/stops.js";
 import { foundText, placeName, say, signOf } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
 import { back, go, land, later, missing, resumeHash } from "../router.js";
@@ -59,15 +59,23 @@ const mending = new Map();
 /** What became of a kept *Stop now* or *Mend*; what is mended asks what was done. `then` comes after. */
 /** @param {App} app @param {KeptRecord} item @param {() => unknown} then */
 export function howEnded(app, item, then) {
+  const some = severalOf(item).length > 0, what = item.settled?.length && leftOf(item);
   /** @param {string} one */
   const give = async (one) => {
-    const part = one === "mended" && await later(() => import("./mended.js"));
-    if (part) { box.replaceChildren(...nodes(part.ask(app, item, then, mending))); return; }
+    const asks = one === "mended" || one === "wrong" && some;
+    const part = asks && await later(() => import("./mended.js"));
+    if (part) {
+      const given = one === "wrong" ? part.askWrong(app, item, then) : part.ask(app, item, then, mending);
+      box.replaceChildren(...nodes(given));
+      return;
+    }
     await decide(app, item, one);
     then();
   };
   /** @type {HTMLElement} */
-  const box = h("section", {}, h("h2", {}, say("app-stop-now-ended")), h("div", { class: "picks" },
+  const box = h("section", {}, h("h2", {}, say("app-stop-now-ended")),
+    what && h("p", {}, say("app-mended-left", { what })),
+    h("div", { class: "picks" },
     DECISIONS.map((one) => button(say(`app-stop-now-${one}`), () => give(one), "answer"))));
   if (mending.has(item.id)) give("mended");
   return box;

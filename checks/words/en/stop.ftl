@@ -85,3 +85,6 @@ app-mended-not = Not mended yet: go back
 app-mended-undecided = { $shop } decides this for itself. There it stays undecided until the shop has, and until then do not tow it.
 app-mended-said = { $found }. You said: { $answer }.
 app-mended-undo = Take that back
+app-mended-each = Which of these is over?
+    .help = Tick each that is mended or was told wrong. While one is left, all of this stays open.
+app-mended-left = Still open: { $what }.

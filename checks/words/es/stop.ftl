@@ -85,3 +85,6 @@ app-mended-not = Todavía no está reparado: volver
 app-mended-undecided = { $shop } lo decide por su cuenta. Ahí sigue sin decidir hasta que el taller decida; hasta entonces no lo remolque.
 app-mended-said = { $found }. Usted dijo: { $answer }.
 app-mended-undo = Deshacer esa respuesta
+app-mended-each = ¿Qué quedó resuelto?
+    .help = Marque cada cosa que se reparó o que fue un error. Mientras falte una, todo sigue abierto.
+app-mended-left = Sigue abierto: { $what }.
