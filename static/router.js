@@ -86,6 +86,10 @@ export function back(hash) {
   else go(hash, { replace: true });
 }
 
+/** Back to wherever the person came from; who came straight here goes to `hash`. */
+/** @param {string} hash */
+export const backOr = (hash) => (history.state?.depth ? history.back() : go(hash, { replace: true }));
+
 // A finger that is down taps what it is on, so that this stays until it is up, or has been there for long.
 let held = false;
 for (const kind of ["pointerdown", "pointerup", "pointercancel"])

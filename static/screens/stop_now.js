@@ -8,7 +8,7 @@ import { checkOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { DECISIONS, leftOf, severalOf, stopsOf, undecided } from "../data/stops.js";
 import { foundText, placeName, say, signOf } from "../data/words.js";
 import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
-import { back, go, land, later, missing, resumeHash } from "../router.js";
+import { backOr, go, land, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h, nodes } from "../parts/h.js";
 import { cautions, whatNow } from "../parts/mind.js";
@@ -110,7 +110,7 @@ class StopPage {
     if (draft) tell(draft.id, "stop", ""); // the heading says it
     return page({
       name: "stop-now halt",
-      back: backButton(() => back(draft ? resumeHash(book, draft) : `#/check/${this.item?.id}`)),
+      back: backButton(() => backOr(draft ? resumeHash(book, draft) : `#/check/${this.item?.id}`)),
       middle: sign("stop", { words: book.words }),
       body: [
         whatNow(this.stops, check),

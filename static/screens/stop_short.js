@@ -8,7 +8,7 @@ import { h } from "../parts/h.js";
 import { cautions, whatNow } from "../parts/mind.js";
 import { backButton, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { back, redraw, resumeHash, soon } from "../router.js";
+import { backOr, redraw, resumeHash, soon } from "../router.js";
 import { wheelChooser } from "./stop_signs.js";
 
 const AT_ONCE_MS = 150;
@@ -39,7 +39,7 @@ function short(app, { id, draft, check, stops, known }, note) {
   const home = draft ? resumeHash(app.book, draft) : `#/check/${id}`;
   return page({
     name: "stop-now halt",
-    back: backButton(() => back(home)),
+    back: backButton(() => backOr(home)),
     middle: sign("stop"),
     body: [whatNow(stops, check, true),
       unplaced ? h("section", {}, h("h2", {}, say("app-stop-which-wheel")),

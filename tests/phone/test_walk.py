@@ -283,3 +283,19 @@ def test_a_stop_now_ticked_on_the_walk_stands_in_its_zone_and_is_not_taken_back_
     dialog.get_by_role("button", name="Take that back").click()
     latch.locator(".fine[aria-pressed=true]").wait_for()
     one.wait_stored("drafts", lambda drafts: drafts[0]["facts"]["latch"] != "no")  # type: ignore[index]
+
+
+def test_back_from_a_stop_now_goes_to_where_it_was_found_and_not_further_on(one: Phone) -> None:
+    begin(one)
+    found = one.where
+    one.page.locator("[data-zone=latch] .something").click()
+    one.page.locator("[data-zone=latch] .tick").first.click()
+    one.page.locator(".stop-now h1").wait_for()
+    one.page.locator(".bar .back").click()
+    one.wait_for(f"location.hash === '{found}'")
+    one.settle()
+    one.open("#/")
+    one.tap_at(".due.stop")
+    one.page.locator(".stop-now h1").wait_for()
+    one.page.locator(".bar .back").click()
+    one.wait_for("location.hash === '#/'")
