@@ -1,7 +1,7 @@
 // A question as one row: its words, then every answer for one tap.
 
 import { placeOf, factOf } from "../data/asking.js";
-import { has, say } from "../data/words.js";
+import { say } from "../data/words.js";
 import { unitText } from "../engine/units.js";
 import { fewCounts, numberAnswer, offeredUnits, ownRange, roughPicks, typedText } from "./numbers.js";
 import { h } from "./h.js";
@@ -28,10 +28,10 @@ function offered(book, key, system, choices) {
     .map((pick) => [ownRange(book, fact, unit, pick), pick.text, `${pick.text} ${unit}`]);
 }
 
-// Answers that compare left with right stand as the sides do.
-const LEFT_TO_RIGHT = ["left_clearly", "left_slightly", "alike", "right_slightly", "right_clearly"];
+// Answers that compare left with right stand as the sides do, two and two.
+const SIDE_BY_SIDE = ["left_clearly", "right_clearly", "left_slightly", "right_slightly", "alike"];
 /** @param {string[]} choices */
-const inOrder = (choices) => (choices.includes("left_clearly") ? LEFT_TO_RIGHT.filter((one) => choices.includes(one))
+const inOrder = (choices) => (choices.includes("left_clearly") ? SIDE_BY_SIDE.filter((one) => choices.includes(one))
   : choices);
 
 /** @param {unknown} a @param {unknown} b */
@@ -48,12 +48,9 @@ export function choicesRow({ book, key, answer, asked, system, typed, give, othe
   const unit = fact.kind === "number" && !fewCounts(fact)
     ? unitText(book.data.units, offeredUnits(fact, system)[0]) : "";
   const told = asked && answer !== null && !list.some(([raw]) => same(raw, answer));
-  /** @param {Raw} raw */
-  const short = (raw) => `app-short-${raw}`;
   /** @param {Offer} of */
-  const one = ([raw, text, words]) => button(has(short(raw)) ? say(short(raw)) : text,
-    () => give({ raw, typed: words }), "pick",
-    { "aria-pressed": String(asked && same(raw, answer)), "aria-label": has(short(raw)) && text });
+  const one = ([raw, text, words]) => button(text, () => give({ raw, typed: words }), "pick",
+    { "aria-pressed": String(asked && same(raw, answer)) });
   return h("section", { class: "row-of", "data-key": key, "data-place": placeOf(key) },
     h("div", { class: "row-head" }, h("h2", {}, say(`fact-${name}`), unit ? h("span", { class: "unit" }, ` ${unit}`)
       : null, where ? h("span", { class: "unit" }, ` ${where}`) : null),

@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.phone.test_road import end_run, put_right, start_run
 from tests.support.effort import few
-from tests.support.phone import Phone, phone
+from tests.support.phone import SCREEN, Phone, phone
 from tests.support.waiting import drawn
 
 BEGIN = datetime(2026, 7, 14, 9, tzinfo=UTC)
@@ -782,15 +782,26 @@ BROKEN = """() => [...document.querySelectorAll(".picks .pick")].flatMap((pick) 
 })"""
 
 
+COMPARED = [
+    *("Left clearly warmer", "Right clearly warmer"),
+    *("Left a little warmer", "Right a little warmer", "Alike"),
+]
+
+
 @pytest.mark.long
-def test_no_word_of_a_compare_button_is_broken(one: Phone) -> None:
-    """Five side by side at 360 px."""
+def test_each_compare_button_says_warmer_on_its_own_side_and_no_word_is_broken(one: Phone) -> None:
+    one.page.set_viewport_size({"width": 320, "height": 640})
     one.begin("quick_stop")
     one.repeat(one.answer, lambda: one.page.locator("[data-key^=pair_feel]").count() > 0)
     row = one.page.locator("[data-key^=pair_feel]")
-    boxes = [pick.bounding_box() for pick in row.locator(".pick:not(.unsure)").all()]
-    assert len({round(box["y"]) for box in boxes if box}) == 1
+    picks = row.locator(".pick:not(.unsure)")
+    assert picks.all_inner_texts() == COMPARED
+    boxes = [one_of.bounding_box() or {"x": 0} for one_of in picks.all()]
+    left, right = ({round(box["x"]) for box in boxes[at:4:2]} for at in (0, 1))
+    assert len(left) == len(right) == 1
+    assert max(left) < min(right)
     assert not one.page.evaluate(BROKEN)
+    one.page.set_viewport_size(SCREEN)  # type: ignore[arg-type]
 
 
 # ---- a figure typed exactly, and a bore left empty -----------------------------------------------

@@ -53,13 +53,6 @@ app-stop-so-far = So far: { $level }. Show why.
 app-stop-verdict = Show the verdict
 app-stop-undecided = { $trailer }, { $day }
 
-# Which side is warmer, short enough to stand five in a row.
-app-short-left_clearly = ◀ clearly
-app-short-left_slightly = ◀ a little
-app-short-alike = alike
-app-short-right_slightly = a little ▶
-app-short-right_clearly = clearly ▶
-
 # On a link: what is open on the trailer, and who borrows it.
 app-link-open = Not decided yet, since { $day }. Do not tow it before the shop has.
 app-link-you = Who borrows it?

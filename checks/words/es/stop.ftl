@@ -53,13 +53,6 @@ app-stop-so-far = Hasta ahora: { $level }. Ver por qué.
 app-stop-verdict = Ver el resultado
 app-stop-undecided = { $trailer }, { $day }
 
-# Which side is warmer, short enough to stand five in a row.
-app-short-left_clearly = ◀ mucho
-app-short-left_slightly = ◀ un poco
-app-short-alike = igual
-app-short-right_slightly = un poco ▶
-app-short-right_clearly = mucho ▶
-
 # On a link: what is open on the trailer, and who borrows it.
 app-link-open = Sin decidir desde el { $day }. No lo remolque hasta que el taller decida.
 app-link-you = ¿Quién lo lleva prestado?
