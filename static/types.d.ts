@@ -402,7 +402,7 @@ type Look = "fine" | "glance" | "unsure" | "something";
 
 /** Of a *Stop now*: the steps done, and where they stand, as told. */
 interface AtStop {
-  stepsDone?: number;
+  stepsDone?: string[];
   stoppedAtPlace?: string;
 }
 /** A check that is begun. `rev` counts its stored versions. */

@@ -709,7 +709,7 @@ def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
 
 FINDINGS = [
     sign("flames", "stop", PRACTICE, "practice", "fire", "traffic", optional=True),
-    sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", *HOT, "fire"),
+    sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", "fire", *HOT),
     sign("leaning", "stop", "49 CFR 396.7(a)", "read", *WHEEL_OFF),
     sign(
         "grinding",

@@ -11,13 +11,15 @@ export function doing(check, level, words = { say }) {
   return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
 }
 
+export const FIRE = "has_flames"; // nobody is to move what burns, not even off the road
+
 /** The head of a *Stop now*: the first of `stops` and its place, what to do about it, and where; `here` as below. */
 /** @param {Found[]} stops @param {{ check: string, facts: Answers }} check @param {boolean} [here] */
 export function whatNow([worst], { check, facts }, here) {
   const title = `${foundText(worst, axlesOf({ facts }), say("level-stop"))}.`, todo = `finding-${worst.finding}.do`;
   return [h("h1", { tabindex: "-1", "aria-label": `${say("level-stop")}. ${title}` }, title),
     here && !has(todo) ? null : h("p", { class: "act" }, say(todo)),
-    h("p", { class: "act" }, doing(check, "stop"))];
+    worst.finding === FIRE ? null : h("p", { class: "act" }, doing(check, "stop"))];
 }
 
 /** Cautions of what was found; with `here` without those whose words have not come yet. */

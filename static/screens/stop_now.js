@@ -11,7 +11,7 @@ import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
 import { backOr, go, land, later, missing, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h, nodes } from "../parts/h.js";
-import { cautions, whatNow } from "../parts/mind.js";
+import { cautions, FIRE, whatNow } from "../parts/mind.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign, tell } from "../parts/sign.js";
@@ -81,8 +81,14 @@ export function howEnded(app, item, then) {
   return box;
 }
 
-// In the order they are taken: help is called before anybody works on the wheel.
-const STEPS = [1, 2, 3, 7, 4, 5], FORBIDDEN = "app-roadside-step-6";
+// In the order they are taken, by the worst found: help is called before anybody works on the wheel, and nobody is sent
+// to what burns or smokes.
+/** @type {Record<string, string[]>} */
+const STEPS = {
+  [FIRE]: ["fire-1", "fire-2", "fire-3", "fire-4"],
+  has_smoke: ["smoke-1", "smoke-2", "step-3", "step-7", "smoke-3", "step-4"],
+};
+const USUAL = ["step-1", "step-2", "step-3", "step-7", "step-4", "step-5"], FORBIDDEN = "app-roadside-step-6";
 
 class StopPage {
   /** @param {App} app @param {StopSeen} seen */
@@ -98,13 +104,15 @@ class StopPage {
     this.trailer = trailer;
     /** Where they stand, as told, and the steps done: they stay with the check, begun or kept. */
     this.place = (draft ?? item)?.stoppedAtPlace ?? "";
-    this.done = (draft ?? item)?.stepsDone ?? 0;
+    this.ticked = (draft ?? item)?.stepsDone ?? [];
     this.axles = axlesOf(this.check);
     this.road = ROADSIDE.includes(this.check.check);
   }
 
   page() {
-    const { draft, book, axles, check } = this, [, ...others] = this.stops;
+    const { draft, book, axles, check, stops } = this, [worst, ...others] = stops;
+    // beside a fire nothing else is to be done now
+    const fire = worst.finding === FIRE;
     const unplaced = this.stops.map(signOf).find(Boolean);
     const levels = Object.fromEntries(this.stops.map(({ place, level }) => [place, level]));
     if (draft) tell(draft.id, "stop", ""); // the heading says it
@@ -116,9 +124,9 @@ class StopPage {
         whatNow(this.stops, check),
         draft && unplaced ? this.which(draft, unplaced) : null,
         h("div", { class: "summary" }, plan({ axles, levels }),
-          cautions(this.book, { findings: this.stops }, check.check)),
-        others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one), " ",
-          say(`finding-${one.finding}.do`)))) : null,
+          cautions(book, { findings: fire ? [worst] : stops }, check.check)),
+        others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one),
+          fire ? "" : ` ${say(`finding-${one.finding}.do`)}`))) : null,
         this.steps(), this.tellThem(), this.after(),
       ],
       foot: this.foot(),
@@ -140,20 +148,21 @@ class StopPage {
   /** One step at a time, each with its *done*. What is forbidden is none. */
   steps() {
     if (!this.road) return null;
-    const all = STEPS.map((n) => `app-roadside-step-${n}`);
-    const { done } = this;
+    const [{ finding }] = this.stops, all = STEPS[finding] ?? USUAL;
+    const left = all.filter((one) => !this.ticked.includes(one));
     const box = h("section", { class: "roadside" }, h("h2", {}, say("app-roadside-title")),
-      h("p", { class: "act" }, say(FORBIDDEN)),
-      h("ol", {}, all.slice(0, done + 1).map((id, n) => h("li", { class: n < done ? "done" : "" }, say(id)))),
-      done < all.length ? button(say("app-stop-now-done", { n: Math.min(done + 1, all.length), all: all.length }),
-        () => this.step(done + 1), "answer") : null);
+      finding === FIRE ? null : h("p", { class: "act" }, say(FORBIDDEN)),
+      h("ol", {}, all.filter((one) => one === left[0] || !left.includes(one)).map((one) =>
+        h("li", { class: one === left[0] ? "" : "done" }, say(`app-roadside-${one}`)))),
+      left.length ? button(say("app-stop-now-done", { n: all.indexOf(left[0]) + 1, all: all.length }),
+        () => this.tick(left[0]), "answer") : null);
     return box;
   }
 
-  /** @param {number} done */
-  async step(done) {
-    this.done = done;
-    await this.keep({ stepsDone: done });
+  /** @param {string} step */
+  async tick(step) {
+    this.ticked = [...this.ticked, step];
+    await this.keep({ stepsDone: this.ticked });
     document.querySelector(".stop-now .roadside")?.replaceWith(...nodes([this.steps()]));
   }
 

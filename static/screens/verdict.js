@@ -13,7 +13,7 @@ import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { badge, sign } from "../parts/sign.js";
-import { cautions, doing } from "../parts/mind.js";
+import { cautions, doing, FIRE } from "../parts/mind.js";
 import { findings, foundLine, unsettled } from "../parts/findings.js";
 
 const figures = () => later(() => import("./figures.js"));
@@ -164,7 +164,8 @@ function report(app, book, check, beside, askAbout = null) {
     line ? h("h1", { tabindex: "-1", class: "worst" }, line) : h("h1", { tabindex: "-1", class: "unseen" },
       book.words.say(`level-${verdict.level}`)),
     first && h("p", { class: "act" }, book.words.say(`finding-${first.finding}.do`)),
-    first && verdict.level === "look" ? null : h("p", { class: "act" }, doing(check.check, verdict.level, book.words)),
+    first && (verdict.level === "look" || first.finding === FIRE) ? null
+      : h("p", { class: "act" }, doing(check.check, verdict.level, book.words)),
     verdict.level === "nothing" && book.words.has(clear) ? h("p", {}, book.words.say(clear)) : null,
     cautions(book, verdict, check.check),
     h("div", { class: "summary" }, plan({ axles, levels: verdict.places }), h("p", {}, countsText(counts))),

@@ -381,9 +381,77 @@ def test_steps_done_and_the_place_told_stay_with_a_stop_now_that_is_kept(one: Ph
     one.page.locator(".tell", has_text="At: I-80 west, mile 41").wait_for()
     assert ticked.count() == 2
     one.page.get_by_role("button", name="(3 of 6)").click()
-    one.wait_stored("records", lambda items: items[-1].get("stepsDone") == 3)
+    one.wait_stored("records", lambda items: len(items[-1].get("stepsDone", [])) == 3)
     one.page.reload()
     ticked.nth(2).wait_for()
+
+
+# What is said first, what to do by the roadside, and what must not be said there.
+ROADSIDES = {
+    "fire": (
+        {"Tire flat, or coming apart": "Right wheel", "Fire": "Left wheel"},
+        "Left wheel: Fire at this wheel.",
+        [
+            "Everybody away",
+            "Call the fire service",
+            "Warn traffic from a distance",
+            "Nobody goes back",
+        ],
+        ["Get the trailer off the road", "Get well off the road", "Chock", "mechanic", "spare"],
+    ),
+    "smoke": (
+        {"Grinding or rumbling on the way": "Right wheel", "Smoke": "Left wheel"},
+        "Left wheel: Smoke at this wheel.",
+        [
+            "Everybody away",
+            "Watch it",
+            "Let hot metal cool",
+            "Call for a lift",
+            "Go near only",
+            "Then look",
+        ],
+        ["Get the trailer off the road", "Someone able"],
+    ),
+    "neither": (
+        {"Tire flat, or coming apart": "Right wheel"},
+        "Right wheel: Tire flat or coming apart.",
+        [
+            "Get the trailer off the road",
+            "Chock",
+            "Let hot",
+            "Call for a lift",
+            "Then look",
+            "Someone",
+        ],
+        ["fire service"],
+    ),
+}
+
+
+@pytest.mark.parametrize("found", ROADSIDES)
+def test_nobody_is_sent_to_what_burns_or_smokes(one: Phone, found: str) -> None:
+    """Common practice, no source: away from it, and nobody back before it is out."""
+    signs, headline, steps, never = ROADSIDES[found]
+    one.open("#/")
+    one.begin("quick_stop")
+    for n, (sign, wheel) in enumerate(signs.items()):
+        if n:
+            one.tap("Go on with the check")
+        one.tap(sign)
+        one.tap(wheel)
+    one.page.get_by_role("heading", level=1, name=headline).wait_for()
+    road = one.page.locator(".stop-now .roadside")
+    for n in range(1, len(steps) + 1):
+        one.page.get_by_role("button", name=f"({n} of {len(steps)})").click()
+        road.locator("li.done").nth(n - 1).wait_for()
+    said = road.locator("li").all_inner_texts()
+    assert [text.startswith(step) for text, step in zip(said, steps, strict=True)] == [True] * len(
+        steps
+    )
+    page = one.page.locator(".stop-now").inner_text()
+    assert [sentence for sentence in never if sentence in page] == []
+    first = one.page.locator(".cautions li").first.inner_text()
+    assert first.startswith("Keep clear and watch for fire") == (found != "neither")
 
 
 SMOKES = [("has_smoke", "1R")]
