@@ -27,7 +27,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import PRACTICE, SIGN, Finding, Limits, Quantity, onward
+from checks.rules import BURNING, PRACTICE, SIGN, Finding, Limits, Quantity, onward
 
 limits = Limits("hubs")
 
@@ -43,15 +43,15 @@ by_thermometer = is_("hub_method", "thermometer")
 unbraked = is_("brakes", "none")
 several = fact("axles") >= limits("several_axles")
 # nobody is sent to touch a wheel that burns, smokes or comes off
-untouchable = is_("flames", "yes") | is_("smoke", "yes") | is_("leaning", "yes")
+untouchable = BURNING | is_("leaning", "yes")
 seems_hot = ~untouchable & (
     (by_hand & is_("hub_feel", "hot", "very_hot", "no_touch"))
     | (by_thermometer & (quantity("hub_rise") > quantity("healthy_high")))
 )
 
 no_hand_near = each("any", "axle", untouchable)
-# what drew a hand back is not touched again to compare it; it is the warmer one anyway
-jerk_near = each("any", "axle", is_("hub_feel", "no_touch"))
+# what a hand bears for seconds at most is not felt again to compare it; it is the warmer one
+jerk_near = each("any", "axle", is_("hub_feel", "very_hot", "no_touch"))
 own_brake = ~(several & is_("axle_braked", "no"))
 # what already forbids driving on to read again
 in_trouble = is_("smoke", "yes") | is_("leaning", "yes") | is_("grinding", "yes")

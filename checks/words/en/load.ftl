@@ -1,5 +1,5 @@
 station-load = The load
-station-leaving = Before you drive on
+station-leaving = Load and coupling
 
 point-load = Load and tie-downs
 point-balance = How it sits

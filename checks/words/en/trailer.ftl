@@ -46,7 +46,7 @@ finding-too_near = Too near a limit to tell
 
 finding-too_hot = Very hot, and not settled yet
     .do = Keep your hands off. Do not drive on before it is settled how hot it is: a thermometer tells.
-    .why = It could be a brake that worked hard or a hub about to fail.
+    .why = It could be a hub about to fail or, where it has brakes, one that worked hard.
 
 finding-mates_apart = Warmer than its mate, and not settled yet
     .do = Before you go on, feel or read every other hub too: they tell which of the two is wrong.

@@ -1,5 +1,5 @@
 station-load = La carga
-station-leaving = Antes de seguir
+station-leaving = Carga y enganche
 
 point-load = Carga y amarres
 point-balance = Cómo queda parado

@@ -46,7 +46,7 @@ finding-too_near = Muy cerca de un límite para decirlo
 
 finding-too_hot = Muy caliente, y todavía sin aclarar
     .do = No ponga las manos. No siga manejando antes de saber qué tan caliente está: un termómetro lo dice.
-    .why = Puede ser un freno que trabajó mucho o una maza a punto de fallar.
+    .why = Puede ser una maza a punto de fallar o, si lleva frenos, uno que trabajó mucho.
 
 finding-mates_apart = Más caliente que la del otro lado, y todavía sin aclarar
     .do = Antes de seguir, sienta o mida también las demás mazas: ellas dicen cuál de las dos está mal.

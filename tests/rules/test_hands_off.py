@@ -1,0 +1,76 @@
+"""Nobody is asked to go near what burns or smokes, or to touch a very hot hub once more.
+
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from checks.judge import asked, join_key, judge, read_case
+from checks.rulebook import load
+from checks.words import words
+from tests.rules.test_too_hot import FACTS
+
+BOOK = load()
+DAY = "2026-07-14"
+NEAR = (
+    "tire_look",
+    "side_heat",
+    "inner_heat",
+    "side_pressure",
+    "nuts",
+    "rock",
+    "hub_feel",
+    "turns",
+)
+
+
+def keys(facts: dict[str, object]) -> set[str]:
+    check, case = read_case({"check": "run_stop", "date": DAY, "facts": facts}, BOOK)
+    return {join_key(key) for visit in asked(check, case, BOOK) for key in visit.keys}
+
+
+@pytest.mark.parametrize("sign", ["smoke", "flames"])
+def test_at_a_wheel_that_burns_or_smokes_nothing_is_asked_that_takes_a_hand_or_a_face(sign):
+    warm = {f"side_heat@1{side}": "warmer" for side in "LR"}
+    here = keys(FACTS | warm | {f"{sign}@1L": "yes", f"{sign}@1R": "no", "hub_feel@1R": "hot"})
+    assert {f"{fact}@1R" for fact in NEAR} <= here
+    assert {f"{fact}@1L" for fact in NEAR} & here == set()
+    assert "pair_feel@1" not in here
+
+
+def test_what_was_found_before_it_smoked_still_counts():
+    facts = FACTS | {"smoke@1L": "yes", "nuts@1L": "loose"}
+    verdict = judge({"check": "run_stop", "date": DAY, "facts": facts})
+    found = [(one["finding"], one["place"]) for one in verdict["findings"]]
+    assert found.index(("has_smoke", "1L")) < found.index(("nuts_loose", "1L"))
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "compared"),
+    [
+        ("hot", "slight", True),
+        ("very_hot", "slight", False),
+        ("slight", "very_hot", False),
+        ("very_hot", "very_hot", False),
+        ("no_touch", "hot", False),
+    ],
+)
+def test_a_very_hot_hub_is_not_touched_again_to_compare_it(left, right, compared):
+    facts = FACTS | {"hub_feel@1L": left, "hub_feel@1R": right}
+    assert ("pair_feel@1" in keys(facts)) == compared
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "hub_too_hot.do", "hub_too_hot.doubt", "hub_far_too_warm.do", "hub_far_too_warm.doubt",
+        "hub_much_too_warm.do", "hub_much_too_warm.doubt", "hub_too_warm.doubt", "too_hot.why",
+        "hub_no_touch.why", "has_hot_smell.do", "has_thrown_grease.why", "wheel_seal_leak.do",
+        "wheel_seal_leak.why",
+    ],
+)  # fmt: skip
+def test_where_a_trailer_may_have_no_brakes_none_is_blamed_without_an_if(name):
+    for sentence in words("en").say(f"finding-{name}").split(". "):
+        assert "brake" not in sentence or "where it has brakes" in sentence.lower()
