@@ -11,7 +11,7 @@ import { draftsOf, underWay } from "../keep.js";
 import { redraw, resumeHash } from "../router.js";
 import { h } from "../parts/h.js";
 import { doing } from "../parts/mind.js";
-import { dayText, link as anchor } from "../parts/page.js";
+import { dayText, link as anchor, timeText } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
 import { openOf, telling, withLost } from "./link_reading.js";
 import { taken } from "./mended.js";
@@ -47,7 +47,6 @@ export async function maybeOf(app, run) {
   const rest = [...all, ...ofShops(app, all)].filter((one) => one.level !== "mend" && !isOf(run, one));
   return known ? rest.filter(({ of }) => !of?.trailer && !of?.link) : rest;
 }
-
 
 /** What is asked before somebody drives on all the same, or told where nobody is to; "" where nothing is found. */
 /** @type {(app: App, one: Carried) => string} */
@@ -152,7 +151,7 @@ export function carriedCard(app, carried) {
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
     !held && h("p", { class: "act" }, doing(shop || underWay(app) ? "run_stop" : check, level)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
-      : made && h("p", { class: "hint" }, say("app-run-found", { day: dayText(made) })),
+      : made && h("p", { class: "hint" }, say("app-run-found", { day: timeText(made) })),
     at && at !== location.hash && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,
       level === "look" ? "answer quietly" : "answer main"),
     item && howEnded(app, item, redraw));
@@ -166,7 +165,7 @@ const textOf = (found, facts) => found.map((one) => foundText(one, axlesOf({ fac
 /** Another in brief: its sign, the wheel, whose trailer or only since when, and the way to its page. */
 /** @param {Carried} one @param {string} [trailer] */
 export function openRow({ level, at, found, others = [], facts, made = "" }, trailer) {
-  const day = dayText(made);
+  const day = timeText(made);
   return h("a", { class: `due ${level}`, href: at }, level && sign(level),
     found && h("strong", {}, textOf([found, ...others], facts)),
     h("span", {}, trailer ? say("app-stop-undecided", { trailer, day }) : say("app-run-found", { day })));

@@ -8,7 +8,7 @@ import { sure } from "../dialog.js";
 import { keepTrailer, saveDraft, setSetting, startCheck } from "../keep.js";
 import { back, go, missing, resumeHash, show } from "../router.js";
 import { h } from "../parts/h.js";
-import { backButton, button, dayText, link, page, trouble } from "../parts/page.js";
+import { backButton, button, dayText, link, page, timeText, trouble } from "../parts/page.js";
 import { drawing } from "../parts/drawings/line.js";
 import { buildOf, placeDrawing } from "../parts/drawings/trailer.js";
 import { plan } from "../parts/plan.js";
@@ -98,7 +98,7 @@ export async function trailerScreen(app, id) {
       carriedCard(app, carried), drawnOf(trailer),
       h("div", { class: "summary" }, plan({ axles, levels: last?.places ?? null }),
         last ? h("div", {}, h("p", {}, say("app-last-check")), sign(last.level),
-          h("p", {}, dayText(checks[0].record.made)))
+          h("p", {}, timeText(checks[0].record.made)))
           : h("p", {}, say("app-not-checked-yet"))),
       numbers(app, trailer), wheels(app, checks, axles), await runsOf(app, id),
       link(say("app-years"), `#/years/${id}`, "answer"), link(say("app-trip"), "#/trip", "answer"),

@@ -31,13 +31,14 @@ export async function sofar(app, id) {
     const step = stepOfKey(list, key);
     return step ? askHash(draft, step, "sofar") : before;
   };
+  const halted = await stillOpen(app, draft);
   return page({
     name: "verdict",
     back: backButton(() => back(open ? resumeHash(book, draft) : before),
       say(open ? "app-go-on-asking" : "app-check-answers")),
     end: open ? link(say("app-answers-link"), before, "plain") : null,
-    body: [callShop(app, draft, verdict.level),
-      report(app, book, check, await compared(app, book, check, draft.trailer), askAbout),
+    body: [halted, callShop(app, draft, verdict.level),
+      report(app, book, check, await compared(app, book, check, draft.trailer), askAbout, Boolean(halted)),
       await climbing(app, draft.trailer, { ...check, made: localTime() }),
       await withMore(camera, ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
     foot: [draft.check === "quick_stop" ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
@@ -69,6 +70,8 @@ const camera = () => import("./camera.js");
 const touching = () => import("../parts/drawings/ladder.js");
 const comparing = () => import("./compare.js");
 const sharing = () => import("./share.js");
+/** @param {App} app @param {{ id: string, trailer: string | null, link?: string }} check */
+const stillOpen = (app, check) => withMore(() => import("./beside.js"), ({ openBeside }) => openBeside(app, check));
 
 /** What stands below a verdict is left away where it is not on the phone yet. */
 /** @template T @param {() => Promise<T>} load @param {(part: T) => Child | Promise<Child>} show */
@@ -86,6 +89,8 @@ export async function kept(app, id) {
   const cut = item.link ? null : await withMore(sharing, ({ cutOff }) => cutOff(app, trailerOf(item)));
   // What the trailer is goes along, never what was seen or read on it.
   const { facts, typed } = profileOf(app.book, body);
+  const beside = isFigures ? null : await compared(app, book, body, trailerOf(item), id);
+  const halted = isFigures ? null : await stillOpen(app, { id, trailer: trailerOf(item), link: item.link });
   const again = async () => (isFigures ? (await figures()).again(app, body)
     : startCheck(app, body.check, trailerOf(item), facts, typed, under));
   return page({
@@ -93,10 +98,10 @@ export async function kept(app, id) {
     back: backButton(() => back("#/")),
     end: link(say("app-history"), "#/history", "plain"),
     body: [
-      live(() => h("p", { class: "kept", role: "status" }, sentText(app, item, cut))),
+      halted, live(() => h("p", { class: "kept", role: "status" }, sentText(app, item, cut))),
       callShop(app, { link: item.link, trailer: trailerOf(item) }, body.verdict.level),
       isFigures ? (await later(() => import("./figures_told.js"))).keptFigures(app, book, body)
-        : report(app, book, { ...body, id }, await compared(app, book, body, trailerOf(item), id)),
+        : report(app, book, { ...body, id }, beside, null, Boolean(halted)),
       await climbing(app, trailerOf(item), { ...body, id, made: record.made }),
       await withMore(sharing, ({ ending }) => ending(app, item)),
       await withMore(sharing, ({ passOn }) => (isFigures ? null : passOn(app, item))),
@@ -153,9 +158,9 @@ function headline(book, check, axles, counts) {
 
 /**
  * @param {App} app @param {OpenBook} book @param {WholeJudged} check @param {Child} beside
- * @param {((key: string) => string) | null} askAbout
+ * @param {((key: string) => string) | null} askAbout @param {boolean} halted whether something else holds driving on up
  */
-function report(app, book, check, beside, askAbout = null) {
+function report(app, book, check, beside, askAbout = null, halted = false) {
   const { verdict } = check, axles = axlesOf(check), clear = `check-${check.check}.clear`;
   const counts = countsOf(book, check), line = headline(book, check, axles, counts);
   const first = firstToDo(book, verdict);
@@ -164,7 +169,7 @@ function report(app, book, check, beside, askAbout = null) {
     line ? h("h1", { tabindex: "-1", class: "worst" }, line) : h("h1", { tabindex: "-1", class: "unseen" },
       book.words.say(`level-${verdict.level}`)),
     first && h("p", { class: "act" }, book.words.say(`finding-${first.finding}.do`)),
-    first && (verdict.level === "look" || first.finding === FIRE) ? null
+    first && (verdict.level === "look" || first.finding === FIRE) || halted && sendsOn(verdict.level) ? null
       : h("p", { class: "act" }, doing(check.check, verdict.level, book.words)),
     verdict.level === "nothing" && book.words.has(clear) ? h("p", {}, book.words.say(clear)) : null,
     cautions(book, verdict, check.check),
@@ -178,6 +183,10 @@ function report(app, book, check, beside, askAbout = null) {
     beside,
   ];
 }
+
+/** Whether what is to do at a level is to go on and look again later. */
+/** @param {Level} level */
+const sendsOn = (level) => !["stop", "mend"].includes(level);
 
 /** "31 looked at, 2 glanced at, 4 not sure": how the questions were answered. */
 /** @param {Counts} counts */

@@ -16,10 +16,10 @@ LATER = {
     "parts": "calendar chart figure pad plug sidewall working",
     "parts/drawings": "details ladder line shown trailer",
     "screens": (
-        "answers ask ask_entry borrower calling camera checklist comfort compare due_cards figures "
-        "figures_list figures_told history lamps link link_reading mended pair pause photos road "
-        "run run_begin run_clock run_drive run_over run_verdict runs settings share still trailer "
-        "trip under_way walk walk_depths walk_questions walk_zones years"
+        "answers ask ask_entry beside borrower calling camera checklist comfort compare due_cards "
+        "figures figures_list figures_told history lamps link link_reading mended pair pause "
+        "photos road run run_begin run_clock run_drive run_over run_verdict runs settings share "
+        "still trailer trip under_way walk walk_depths walk_questions walk_zones years"
     ),
 }
 LATER_SCRIPTS = tuple(
