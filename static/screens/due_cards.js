@@ -1,10 +1,9 @@
 // What shops' links say on the front page: what is undecided and due under them, answers, links that have
 // ended, what is borrowed; and the way to the shop's own pages on a device of a shop.
 
-import { axlesOf } from "../data/asking.js";
 import { dueOf, isLate, louder } from "../data/due.js";
-import { undecided } from "../data/stops.js";
-import { LOCALE, foundText, say } from "../data/words.js";
+import { undecided, whatOf } from "../data/stops.js";
+import { LOCALE, say } from "../data/words.js";
 import { h } from "../parts/h.js";
 import { valueText } from "../parts/numbers.js";
 import { momentText } from "../parts/page.js";
@@ -68,10 +67,10 @@ function openCards(app, own) {
   for (const link of telling(app)) {
     const list = openOf(link).filter(({ record }) => !known.has(record) && known.add(record));
     if (!list.length) continue;
-    const { id, trailer } = link, whole = openCard(link, list), axles = axlesOf({ facts: trailer.facts ?? {} });
+    const { id, trailer } = link, whole = openCard(link, list), facts = trailer.facts ?? {};
     if (list[0].level !== "stop") found.mend.push(whole);
-    else found.stop.push({ whole, lines: list.map(({ level, made, findings: [one] }) =>
-      ({ level, href: `#/job/${id}`, what: foundText(one, axles), trailer: trailer.name, made })) });
+    else found.stop.push({ whole, lines: list.map(({ level, made, findings }) =>
+      ({ level, href: `#/job/${id}`, what: whatOf(findings, facts), trailer: trailer.name, made })) });
     found.told.add(link);
   }
   return found;
@@ -79,10 +78,10 @@ function openCards(app, own) {
 
 /** @param {ReadLink} link @param {Undecided[]} list worst first */
 function openCard({ id, trailer, shop, dead }, list) {
-  const [{ level }] = list, axles = axlesOf({ facts: trailer.facts ?? {} });
+  const [{ level }] = list;
   /** @param {Undecided} one */
   const lines = (one, n = 0) => {
-    const what = foundText(one.findings[0], axles);
+    const what = whatOf(one.findings, trailer.facts ?? {});
     return [n > 0 && one.level !== level && sign(one.level), what && h("strong", {}, what),
       h("span", {}, n ? momentText(one.made)
         : say("app-stop-undecided", { trailer: trailer.name, day: momentText(one.made) }))];

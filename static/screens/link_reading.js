@@ -52,7 +52,8 @@ export function withLost(app, records) {
 /** @param {ReadLink} link @param {Undecided} one */
 const recordOf = ({ id: link, trailer }, { record: id, made, level, findings }) => /** @type {KeptCheck} */ ({ id, link,
   told: true, record: { kind: "check", made,
-    body: { facts: trailer.facts ?? {}, trailer: trailer.id, verdict: { level, findings } } } });
+    body: { facts: trailer.facts ?? {}, trailer: trailer.id,
+      verdict: { level, findings: findings.map((one) => ({ ...one, level })) } } } });
 
 /** Whether a borrower has said that the trailer is back, and taken it out no more since. */
 /** @type {(link: KeptLink) => boolean} */
