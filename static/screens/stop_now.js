@@ -86,7 +86,7 @@ export function howEnded(app, item, then) {
 /** @type {Record<string, string[]>} */
 const STEPS = {
   [FIRE]: ["fire-1", "fire-2", "fire-3", "fire-4"],
-  has_smoke: ["smoke-1", "smoke-2", "step-3", "step-7", "smoke-3", "step-4"],
+  has_smoke: ["fire-1", "smoke-1", "step-3", "step-7", "step-2", "step-4"],
 };
 const USUAL = ["step-1", "step-2", "step-3", "step-7", "step-4", "step-5"], FORBIDDEN = "app-roadside-step-6";
 

@@ -407,7 +407,7 @@ ROADSIDES = {
             "Watch it",
             "Let hot metal cool",
             "Call for a lift",
-            "Go near only",
+            "Chock",
             "Then look",
         ],
         ["Get the trailer off the road", "Someone able"],

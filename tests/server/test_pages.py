@@ -32,7 +32,7 @@ FILES = {
     "index.html": "<!doctype html><title>Twentymile</title>",
     "manifest.webmanifest": '{"icons": [{"src": "/static/icon-512.png"}]}',
     "sw.js": "const shell = self.__SHELL__;\n",
-    "app.js": "export const one = 1;\n" * 50,
+    "app.js": "export const one = 1\n" * 50,
     "style/main.css": "body { color: black }\n",
     "icon.png": "not really",
     "icon-512.png": "for the system, at install",

@@ -13,8 +13,9 @@ from markupsafe import escape
 from checks.words import FIRST, finished, region, words
 
 # Indents, and lines of a script that hold nothing but a comment: a sixth of what goes over the air.
-# The line itself stays, so that a fault on a phone names the line of the file here. No script may
-# hold a text over several lines. docs/decisions.md says why no library makes scripts smaller.
+# What is left of them, empty lines, goes too, and lines join: a fault on a phone names the line of
+# the file as it is sent. No script may hold a text over several lines. docs/decisions.md says why
+# no library makes scripts smaller.
 REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*(?:[^*]|\*(?!/))*\*/[ \t]*$)?", re.MULTILINE)
 
 # A remark behind code, where no quote follows that could make it text; the type of an expression.
@@ -29,6 +30,14 @@ def without_remarks(script: bytes) -> bytes:
 EMPTY_LINES = re.compile(rb"\n{2,}")
 # Where the next line of a script may follow in the same one; a remark would take it along.
 GOES_ON = re.compile(rb"^((?:(?!//).)*[;{,])\n", re.MULTILINE)
+
+
+def closed_up(script: bytes) -> bytes:
+    """A script as it is sent: without remarks and empty lines, lines joined where they may be."""
+    lines = EMPTY_LINES.sub(b"\n", without_remarks(script)).lstrip(b"\n")
+    return GOES_ON.sub(rb"\1", lines)
+
+
 STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
 
 # What a page has to run before it is drawn stands in it: a file of its own would hold up the

@@ -32,12 +32,10 @@ from webapp.app_files.fetched import (
     words_at,
 )
 from webapp.app_files.rewriting import (
-    EMPTY_LINES,
-    GOES_ON,
     STYLE_REMARKS,
     WORDED,
+    closed_up,
     with_script,
-    without_remarks,
     worded,
 )
 from webapp.engine import Engine
@@ -84,7 +82,7 @@ class Shell:
             if kept is None or kept[0] != stamp:
                 body = path.read_bytes()
                 if path.suffix == ".js":
-                    body = without_remarks(body)
+                    body = closed_up(body)
                 elif path.suffix in WORDED:
                     body = worded(body, WORDED[path.suffix], language)
                 kept = self._kept[key] = (stamp, Asset(body, path.suffix))
@@ -98,7 +96,7 @@ class Shell:
         tags = [page.tag, script.tag]
         kept = self._pages.get(language)
         if kept is None or kept[0] != tags:
-            body, allowed = with_script(page.body, EMPTY_LINES.sub(b"\n", script.body).strip())
+            body, allowed = with_script(page.body, script.body.strip())
             kept = self._pages[language] = (tags, Page(Asset(body, page.suffix), allowed))
         return kept[1]
 
@@ -203,10 +201,9 @@ class Shell:
 def joined(scripts: list[Asset]) -> Asset:
     """Scripts one after the other, behind a line of JSON with the bytes of each.
 
-    Their empty lines are left out, and others join: what a fault on a phone names is looked up in
-    this file, then.
+    What a fault on a phone names is looked up in this file, then.
     """
-    bodies = [GOES_ON.sub(rb"\1", EMPTY_LINES.sub(b"\n", one.body)) for one in scripts]
+    bodies = [one.body for one in scripts]
     sizes = json.dumps([len(body) for body in bodies]).encode()
     return Asset(b"\n".join([sizes, b"".join(bodies)]), ".txt")
 

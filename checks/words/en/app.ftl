@@ -57,11 +57,9 @@ app-roadside-title = At the roadside
 # With fire or smoke: common practice, no source.
 app-roadside-fire-1 = Everybody away from the trailer, upwind, out of the smoke and away from traffic. Leave it where it is.
 app-roadside-fire-2 = Call the fire service. Tell them where you are, what burns and what is loaded.
-app-roadside-fire-3 = Warn traffic from a distance. Keep everybody away: a burning tire can burst.
+app-roadside-fire-3 = Warn traffic from a distance. Keep everybody away.
 app-roadside-fire-4 = Nobody goes back before the fire is out and the fire service says so.
-app-roadside-smoke-1 = Everybody away from the trailer, upwind and away from traffic. Hazard lights on. Leave it where it is.
-app-roadside-smoke-2 = Watch it from a distance. Call the fire service if you see flames or the smoke grows.
-app-roadside-smoke-3 = Go near only when nothing smokes any more and the metal has cooled. Chock a wheel on the other side before anything else.
+app-roadside-smoke-1 = Watch it from a distance. Call the fire service if you see flames or the smoke grows.
 app-roadside-step-1 = Get the trailer off the road, on firm level ground. Hazard lights on. People away from traffic.
 app-roadside-step-2 = Chock a wheel on the other side before anything else.
 app-roadside-step-3 = Let hot metal cool by itself, half an hour or more. No water. Watch for fire.

@@ -57,11 +57,9 @@ app-roadside-title = A la orilla del camino
 # Con fuego o humo: práctica común, sin fuente.
 app-roadside-fire-1 = Aleje a todos del remolque, contra el viento, fuera del humo y lejos del tráfico. Déjelo donde está.
 app-roadside-fire-2 = Llame a los bomberos. Dígales dónde está, qué se quema y qué lleva cargado.
-app-roadside-fire-3 = Avise al tráfico desde lejos. Que nadie se acerque: una llanta en llamas puede reventar.
+app-roadside-fire-3 = Avise al tráfico desde lejos. Que nadie se acerque.
 app-roadside-fire-4 = Que nadie vuelva antes de que el fuego se apague y los bomberos lo digan.
-app-roadside-smoke-1 = Aleje a todos del remolque, contra el viento y lejos del tráfico. Encienda las intermitentes. Déjelo donde está.
-app-roadside-smoke-2 = Vigílelo desde lejos. Llame a los bomberos si ve llamas o si el humo aumenta.
-app-roadside-smoke-3 = Acérquese solo cuando ya nada eche humo y el metal se haya enfriado. Ponga cuñas a una rueda del lado contrario antes que nada.
+app-roadside-smoke-1 = Vigílelo desde lejos. Llame a los bomberos si ve llamas o si el humo aumenta.
 app-roadside-step-1 = Saque el remolque del camino, a suelo firme y nivelado. Encienda las intermitentes. Mantenga a todos lejos del tráfico.
 app-roadside-step-2 = Ponga cuñas a una rueda del lado contrario antes que nada.
 app-roadside-step-3 = Deje que el metal caliente se enfríe solo, media hora o más. Sin agua. Vigile que no haya fuego.
