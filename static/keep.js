@@ -2,10 +2,10 @@
 
 import { adopt, answers, HUB_STOPS, judgedAfresh, PROFILE, told, visits } from "./data/asking.js";
 import { Gone, merged, same } from "./data/drafts.js";
-import { recordsOf, trailerBy } from "./data/queries.js";
+import { isCheck, recordsOf, trailerBy } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
 import { askToPersist, keeping, StorageFull } from "./data/store.js";
-import { heldIn, lostStops, stopsIn, whatOf } from "./data/stops.js";
+import { heldIn, lostStops, stopsIn, whatOf, whereOf } from "./data/stops.js";
 import { say } from "./data/words.js";
 import { inform, sure } from "./dialog.js";
 import { announce } from "./parts/page.js";
@@ -44,6 +44,14 @@ export async function draftOf(app, id) {
 // Drafts of which the disk has refused the newest answers; those are in memory while they are not saved.
 /** @type {Set<string>} */
 const refused = new Set();
+
+/** Where a draft has gone: to the check that it was kept as, by its *Stop now* where that was asked for. */
+/** @param {App} app @param {string} id @returns {Promise<Shown>} */
+export async function keptOf(app, id) {
+  const { readable } = await recordsOf(app.store), kept = readable.filter(isCheck).find(({ draft }) => draft === id);
+  if (!kept) return missing(say("app-check-gone"));
+  return location.hash.startsWith("#/now/") ? whereOf(kept) : `#/check/${kept.id}`;
+}
 
 /** Every draft in the newest state there is, what the disk refused last; one without an answer is none yet. */
 /** @param {App} app @returns {Promise<Draft[]>} */

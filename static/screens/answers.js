@@ -2,8 +2,8 @@
 
 import { placeName, say } from "../data/words.js";
 import { axlesOf, factOf, isDone, placeOf, PROFILE, steps } from "../data/asking.js";
-import { draftOf, keepTrailer, toss } from "../keep.js";
-import { askHash, back, go, missing } from "../router.js";
+import { draftOf, keepTrailer, keptOf, toss } from "../keep.js";
+import { askHash, back, go } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, link, page } from "../parts/page.js";
 import { answerText } from "../parts/answer.js";
@@ -12,7 +12,7 @@ import { photoSection } from "./camera.js";
 /** @param {App} app @param {string} id */
 export async function answersScreen(app, id) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-check-gone"));
+  if (!draft) return keptOf(app, id);
   const { book } = app, list = steps(book, draft);
   const open = list.filter((step) => !isDone(draft, step));
   const aside = Object.keys(draft.aside ?? {}).length;

@@ -4,8 +4,8 @@ import { has, placeName, say, sentence } from "../data/words.js";
 import { answered, axlesOf, CONSTANT, factOf, isDone, judged, PROFILE, SHORT, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Gone } from "../data/drafts.js";
-import { draftOf, meant, saveDraft } from "../keep.js";
-import { askHash, back, go, later, missing, redraw, resumeHash, slot } from "../router.js";
+import { draftOf, keptOf, meant, saveDraft } from "../keep.js";
+import { askHash, back, go, later, redraw, resumeHash, slot } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
@@ -17,7 +17,7 @@ import { control, padsFor } from "./ask_entry.js";
 export async function ask(app, id, stepId, from, of1 = "") {
   const then = from && `#/${from}/${id}${of1 && `/${of1}`}`;
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-check-gone"));
+  if (!draft) return keptOf(app, id);
   // A change may reach a question about the trailer itself that a plain walk passes over.
   const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);

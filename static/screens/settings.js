@@ -25,7 +25,7 @@ export async function settings(app) {
     title: say("app-settings"),
     back: backButton(() => back("#/")),
     body: [
-      languages(app), units(app), comforts(app),
+      languages(app), units(app), help(app), comforts(app),
       h("section", {}, h("h2", {}, say("app-settings-file")),
         h("p", {}, say("app-settings-file.help")),
         button(say("app-settings-save"), () => saveFile(app, result), "answer"),
@@ -34,6 +34,22 @@ export async function settings(app) {
       kept(app), about(app),
     ],
   });
+}
+
+/** Whom the page of a *Stop now* calls where no shop's link has a number. */
+/** @param {App} app */
+function help(app) {
+  const problem = h("div", {});
+  const store = async () => {
+    const number = box.value.trim(), fits = !number || /\d/.test(number);
+    problem.replaceChildren(...fits ? [] : [trouble(say("app-settings-help-wrong"))]);
+    if (fits) await setSetting(app, "help_number", number);
+  };
+  /** @type {HTMLInputElement} */
+  const box = h("input", { type: "tel", autocomplete: "tel", maxlength: 40, "aria-label": say("app-settings-help"),
+    value: app.settings.help_number ?? "", onchange: store });
+  return h("section", { class: "tell-them" }, h("h2", {}, say("app-settings-help")),
+    h("p", {}, say("app-settings-help.help")), box, problem);
 }
 
 /** Each language under its own name: whoever looks for it may read no other. */

@@ -7,8 +7,8 @@ import { bookOf } from "../data/judged_by.js";
 import { checkOf, recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { DECISIONS, leftOf, severalOf, stopsOf, undecided } from "../data/stops.js";
 import { foundText, placeName, say, signOf } from "../data/words.js";
-import { decide, draftOf, keepCheck, saveDraft, shopFor } from "../keep.js";
-import { backOr, go, land, later, missing, resumeHash } from "../router.js";
+import { decide, draftOf, keepCheck, keptOf, saveDraft, shopFor } from "../keep.js";
+import { backOr, go, land, later, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h, nodes } from "../parts/h.js";
 import { cautions, FIRE, whatNow } from "../parts/mind.js";
@@ -23,7 +23,7 @@ export async function stopNow(app, id) {
   const draft = await draftOf(app, id);
   const item = draft ? null : await checkOf(app.store, id) ?? null;
   const seen = draft ? fromDraft(app.book, draft) : item && await fromKept(app, item);
-  if (!seen) return missing(say("app-check-gone"));
+  if (!seen) return keptOf(app, id);
   if (!seen.stops.length) return draft ? `#/sofar/${id}` : `#/check/${id}`;
   const trailer = await trailerBy(app, draft ? draft.trailer : item && trailerOf(item), (draft ?? item)?.link);
   const said = item && await saidOf(app, item);
@@ -80,6 +80,9 @@ export function howEnded(app, item, then) {
   if (mending.has(item.id)) give("mended");
   return box;
 }
+
+// What stands at the end of the place once the phone has told where it is.
+const POSITION = /(, )?-?\d+\.\d{5}, -?\d+\.\d{5}$/;
 
 // In the order they are taken, by the worst found: help is called before anybody works on the wheel, and nobody is sent
 // to what burns or smokes.
@@ -183,16 +186,30 @@ class StopPage {
     const place = h("input", { "aria-label": say("app-stop-now-where"), placeholder: say("app-stop-now-where"),
       autocomplete: "off", value: this.place, onchange: () => this.keep({ stoppedAtPlace: this.place }),
       oninput: () => { this.place = place.value; shown.textContent = text(); } });
-    const locate = () => navigator.geolocation?.getCurrentPosition(({ coords }) => {
-      place.value = this.place = `${coords.latitude.toFixed(5)}, ${coords.longitude.toFixed(5)}`;
+    const heard = h("p", { class: "hint", role: "status" });
+    /** @param {string} id */
+    const hear = (id) => { heard.textContent = say(id); };
+    const unknown = () => { hear("app-stop-now-unlocated"); place.focus(); };
+    const locate = () => (navigator.geolocation ? navigator.geolocation.getCurrentPosition(({ coords }) => {
+      const typed = place.value.replace(POSITION, "").trim();
+      const here = `${coords.latitude.toFixed(5)}, ${coords.longitude.toFixed(5)}`;
+      place.value = this.place = [typed, here].filter(Boolean).join(", ");
+      heard.textContent = "";
       shown.textContent = text();
       this.keep({ stoppedAtPlace: this.place });
-    }, () => place.focus(), { enableHighAccuracy: true, timeout: 20_000 });
-    const share = () => (navigator.share ? navigator.share({ text: text() })
-      : navigator.clipboard?.writeText(text()))?.catch(() => {});
+    }, unknown, { enableHighAccuracy: true, timeout: 20_000 }) : unknown());
+    const share = async () => {
+      try {
+        if (navigator.share) return await navigator.share({ text: text() });
+        await navigator.clipboard.writeText(text());
+        hear("app-stop-now-copied");
+      } catch (error) { // who thought better of it is told nothing
+        if (Object(error).name !== "AbortError") hear("app-stop-now-uncopied");
+      }
+    };
     return h("section", { class: "tell-them" }, h("h2", {}, say("app-stop-now-tell")), shown, place,
       h("div", { class: "row" }, button(say("app-stop-now-locate"), locate, "answer"),
-        button(say("app-stop-now-share"), share, "answer")), this.call());
+        button(say("app-stop-now-share"), share, "answer")), heard, this.call());
   }
 
   /** @param {string | undefined} place */

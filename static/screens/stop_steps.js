@@ -4,8 +4,8 @@
 import { answered, axlesOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { say, sentence } from "../data/words.js";
-import { draftOf, meant, saveDraft } from "../keep.js";
-import { back, go, missing, openHash, redraw, slot } from "../router.js";
+import { draftOf, keptOf, meant, saveDraft } from "../keep.js";
+import { back, go, openHash, redraw, slot } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { levelNow } from "../parts/sign.js";
@@ -18,7 +18,7 @@ export const stopHash = (draft, step) => `#/stop/${draft.id}/${encodeURIComponen
 /** @param {App} app @param {string} id @param {string} step @param {(stop: Stop) => Shown | Promise<Shown>} screen */
 export async function stopAt(app, id, step, screen) {
   const draft = await draftOf(app, id);
-  return draft ? screen(new Stop(app, draft, step)) : missing(say("app-check-gone"));
+  return draft ? screen(new Stop(app, draft, step)) : keptOf(app, id);
 }
 
 export class Stop {

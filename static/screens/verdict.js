@@ -7,7 +7,7 @@ import { bookOf } from "../data/judged_by.js";
 import { checkOf, checksOf, trailerBy, trailerOf } from "../data/queries.js";
 import { localTime } from "../data/records.js";
 import { firstToDo } from "../data/stops.js";
-import { draftOf, keepCheck, saveDraft, shopFor, startCheck } from "../keep.js";
+import { draftOf, keepCheck, keptOf, saveDraft, shopFor, startCheck } from "../keep.js";
 import { askHash, back, go, later, missing, resumeHash, slot } from "../router.js";
 import { h, live } from "../parts/h.js";
 import { backButton, button, call, link, page, timeText } from "../parts/page.js";
@@ -22,7 +22,7 @@ const figures = () => later(() => import("./figures.js"));
 /** @param {App} app @param {string} id */
 export async function sofar(app, id) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-check-gone"));
+  if (!draft) return keptOf(app, id);
   const { book } = app, list = steps(book, draft);
   const open = list.some((step) => !isDone(draft, step)), before = `#/answers/${draft.id}`;
   const facts = answers(book, draft), verdict = judged(book, draft), check = { ...draft, facts, verdict };

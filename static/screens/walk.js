@@ -5,8 +5,8 @@ import { answered, axlesOf } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { Place } from "../data/walking.js";
 import { placeName, say, sentence } from "../data/words.js";
-import { draftOf, meant, saveDraft } from "../keep.js";
-import { go, missing } from "../router.js";
+import { draftOf, keptOf, meant, saveDraft } from "../keep.js";
+import { go } from "../router.js";
 import { h, nodes } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { levelNow } from "../parts/sign.js";
@@ -19,7 +19,7 @@ import { picture, zoneRow } from "./walk_zones.js";
 /** @param {App} app @param {string} id @param {string | undefined} place */
 export async function walkStep(app, id, place) {
   const draft = await draftOf(app, id);
-  if (!draft) return missing(say("app-check-gone"));
+  if (!draft) return keptOf(app, id);
   if (!("walk_depth" in draft.facts)) {
     return depths(app, draft.trailer, async (depth) => answered(draft, { walk_depth: { raw: depth } }));
   }
