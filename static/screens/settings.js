@@ -49,7 +49,7 @@ function help(app) {
   const box = h("input", { type: "tel", autocomplete: "tel", maxlength: 40, "aria-label": say("app-settings-help"),
     value: app.settings.help_number ?? "", onchange: store });
   return h("section", { class: "tell-them" }, h("h2", {}, say("app-settings-help")),
-    h("p", {}, say("app-settings-help.help")), box, problem);
+    box, problem);
 }
 
 /** Each language under its own name: whoever looks for it may read no other. */
