@@ -2,7 +2,7 @@
 
 import { axlesOf, judged } from "./asking.js";
 import { isCheck } from "./queries.js";
-import { foundText } from "./words.js";
+import { foundText, has, say } from "./words.js";
 import { TOO_HOT } from "../engine/judge.js";
 
 /** @type {(one: Found) => string} */
@@ -39,6 +39,13 @@ export const holdsUp = (book, level, found) => (level === "look"
 export function heldIn(book, draft) {
   const verdict = UNJUDGED.includes(draft.check) ? null : judged(book, draft);
   return verdict?.level === "look" ? firstToDo(book, verdict) : undefined;
+}
+
+/** What to do first about a hub there that driving on is held up for; "" where there is none. */
+/** @type {(book: OpenBook, draft: Draft, isThere: (place: string) => boolean) => string} */
+export function heldAt(book, draft, isThere) {
+  const held = heldIn(book, draft), id = `finding-${held?.finding}.do`;
+  return held && isThere(held.place) && has(id) ? say(id) : "";
 }
 
 /**

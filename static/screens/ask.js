@@ -2,7 +2,7 @@
 
 import { has, placeName, say, sentence } from "../data/words.js";
 import { answered, axlesOf, CONSTANT, factOf, isDone, judged, PROFILE, SHORT, steps } from "../data/asking.js";
-import { freshStops } from "../data/stops.js";
+import { freshStops, heldAt } from "../data/stops.js";
 import { Gone } from "../data/drafts.js";
 import { draftOf, keptOf, meant, saveDraft } from "../keep.js";
 import { askHash, back, go, later, redraw, resumeHash, slot } from "../router.js";
@@ -60,6 +60,7 @@ export class Question {
     const checklist = step.together ? this.pads.checklist(this) : null;
     const every = PROFILE.includes(step.station) ? "app-tap-what" : "app-tap-every"; // what a trailer has is no fault
     const help = step.together ? say(every) : has(`${fact}.help`) && say(`${fact}.help`);
+    const handsOff = heldAt(this.book, draft, (place) => place === step.place);
     return page({
       name: `asking ${this.level() === "stop" ? "halt" : ""}`,
       title: question,
@@ -72,6 +73,7 @@ export class Question {
             h("p", { class: "station" }, say(`station-${step.station}`)),
             h("p", { class: "place" }, this.placeText(axles))),
           this.camera()),
+        handsOff ? h("p", { class: "act" }, handsOff) : null,
         help ? h("p", { class: "help" }, help) : null,
         slot(() => import("../parts/drawings/shown.js"), ({ drawingsOf }) => drawingsOf(step.keys, draft.facts)),
         this.problem,

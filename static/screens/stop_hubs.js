@@ -1,6 +1,7 @@
 // A stop's hubs: an axle a screen, mates one after the other with both in view.
 
 import { answered, axlesOf, placeOf, factOf } from "../data/asking.js";
+import { heldAt } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { go, later } from "../router.js";
 import { choicesRow } from "../parts/rows.js";
@@ -24,12 +25,14 @@ function hubs(stop, axle) {
   /** @param {string} key */
   const give = (key) => (/** @type {Raw} */ raw) => prepared.give({ ...prepared.fresh, [key]: { raw } },
     () => { stop.draft = prepared.draft; return next(); });
+  const handsOff = heldAt(book, draft, (place) => place[0] === axle);
   const paired = sides.every((key) => key in prepared.draft.facts) && asked.has(pair);
   return stop.page({
     name: "hubs",
     title: say("app-stop-hubs", { axle: n, axles }),
     body: [
-      paired ? null : h("p", { class: "help" }, say("app-stop-hubs-help")),
+      handsOff ? h("p", { class: "act" }, handsOff)
+        : paired ? null : h("p", { class: "help" }, say("app-stop-hubs-help")),
       h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles,
         give(key)))),
       paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts,

@@ -316,6 +316,24 @@ def test_a_hub_too_hot_to_drive_on_stands_before_a_trip_and_a_run(one: Phone, ke
     one.page.get_by_role("dialog").get_by_text("Drive on all the same?").wait_for()
 
 
+def test_a_hub_too_hot_to_touch_keeps_hands_off_it_where_it_was_felt_and_at_its_jack(
+    one: Phone,
+) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(".ladder .rung").count() > 0)
+    one.tap_at(".ladder:last-child .very_hot")
+    act = one.page.locator(".asking p.act")
+    act.get_by_text("Keep your hands off.").wait_for()
+    (draft,) = one.wait_stored("drafts", lambda drafts: "hub_feel@1R" in drafts[0]["facts"])
+    one.tap_at(".ladder:first-child .very_hot")
+    one.open(f"#/ask/{draft['id']}/turns%401R/answers")
+    act.get_by_text("Keep your hands off.").wait_for()
+    one.open(f"#/ask/{draft['id']}/hub_size/answers")
+    one.settle()
+    assert not act.count()
+
+
 def test_what_a_stop_now_forbids_is_never_struck_out_and_the_place_told_outlives_its_page(
     one: Phone,
 ) -> None:
