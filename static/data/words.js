@@ -24,12 +24,16 @@ const catalogues = [];
 
 const NONE_ALIKE = 35; // "#"
 
+/** @type {Record<string, string>} after a name told in the id before, and how an id goes on so often */
+const SAME_NAME = { "^": ".", "~": ".choice-" };
+
 /** A file's words by their ids, which travel beside them in a row, each without what it begins with like the last. */
 /** @type {(sent: SentWords) => WordsFile} */
 export function byId({ ids, say: texts, ...rest }) {
   let id = "";
   return { ...rest, say: Object.fromEntries(ids.split(" ").map((tail, at) => {
-    id = id.slice(0, tail.charCodeAt(0) - NONE_ALIKE) + tail.slice(1);
+    const [first] = tail, on = SAME_NAME[first];
+    id = (on ? id.split(".")[0] + on : id.slice(0, first.charCodeAt(0) - NONE_ALIKE)) + tail.slice(1);
     return [id, texts[at]];
   })) };
 }

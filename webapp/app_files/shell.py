@@ -42,6 +42,7 @@ from webapp.engine import Engine
 
 TOKEN = b"self.__SHELL__"
 NONE_ALIKE, MOST_ALIKE = ord("#"), ord("[") - ord("#")  # no quote, no backslash between
+SAME_NAME = {".choice-": "~", ".": "^"}  # how ids of one name go on, the longer first
 
 
 class Page(NamedTuple):
@@ -220,12 +221,19 @@ def apart(said: dict[str, Any]) -> dict[str, Any]:
     """Words with their ids in a row beside them, which a packer makes a tenth smaller.
 
     An id is sent without what it begins with like the one before; its first sign says how many
-    letters that is.
+    letters that is, or that the whole name is (``SAME_NAME``).
     """
     ids = sorted(said["say"])
-    row = []
-    for before, one in pairwise(["", *ids]):
-        pairs = zip(before, one[:MOST_ALIKE], strict=False)
-        alike = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
-        row.append(chr(NONE_ALIKE + alike) + one[alike:])
+    row = [_tail(before, one) for before, one in pairwise(["", *ids])]
     return {**said, "ids": " ".join(row), "say": [said["say"][one] for one in ids]}
+
+
+def _tail(before: str, one: str) -> str:
+    """What is sent of an id that follows another."""
+    name = before.split(".")[0]
+    for on, sign in SAME_NAME.items():
+        if one.startswith(name + on):
+            return sign + one[len(name + on) :]
+    pairs = zip(before, one[:MOST_ALIKE], strict=False)
+    alike = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], pairs))
+    return chr(NONE_ALIKE + alike) + one[alike:]
