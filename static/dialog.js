@@ -4,14 +4,22 @@ import { say } from "./data/words.js";
 import { h } from "./parts/h.js";
 import { button } from "./parts/page.js";
 
-/** Ask before something that cannot be undone; true on yes. */
-/** @param {string} question @param {string} yes */
-export function sure(question, yes) {
+/** Ask before something that cannot be undone; true on yes. Who goes back meanwhile has said no. */
+/** @param {string} question @param {string} yes @param {"yes" | "no"} likely the one that stands out */
+export function sure(question, yes, likely = "yes") {
   return new Promise((resolve) => {
     /** @param {boolean} answer */
-    const end = (answer) => () => { box.close(); box.remove(); resolve(answer); };
-    const box = h("dialog", { "aria-label": question, oncancel: end(false) }, h("p", {}, question),
-      h("div", { class: "row" }, button(say("app-no"), end(false), "answer"), button(yes, end(true), "answer main")));
+    const end = (answer) => () => {
+      removeEventListener("hashchange", left);
+      box.close();
+      box.remove();
+      resolve(answer);
+    };
+    const left = end(false), quiet = "answer", loud = "answer main";
+    const box = h("dialog", { "aria-label": question, oncancel: left }, h("p", {}, question),
+      h("div", { class: "row" }, button(say("app-no"), left, likely === "no" ? loud : quiet),
+        button(yes, end(true), likely === "no" ? quiet : loud)));
+    addEventListener("hashchange", left);
     document.body.append(box);
     box.showModal();
   });

@@ -192,7 +192,7 @@ export async function throwAway(app, id) {
 /** @param {App} app @param {Draft} before @param {Draft} after */
 export async function meant({ book }, before, after) {
   const what = lostStops(book, before, after).map((one) => whatOf([one], before.facts)).join("; ");
-  return !what || sure(say("app-sure-take-back", { what }), say("app-mended-undo"));
+  return !what || sure(say("app-sure-take-back", { what }), say("app-mended-undo"), "no");
 }
 
 /** Ask, then throw a draft away; one at *Stop now* can only be kept, so that it stays open. True once it is gone. */

@@ -311,6 +311,7 @@ def test_a_hub_too_hot_to_drive_on_stands_before_a_trip_and_a_run(one: Phone, ke
     one.page.locator(".road .due.look, .road .carried.look", has_text="Very hot").wait_for()
     one.tap_at("a.answer.quietly[href='#/run/start']")
     one.wait_for("location.hash.startsWith('#/run')")
+    one.settle()
     one.page.locator(".road .due.look, .road .carried.look", has_text="Very hot").wait_for()
     one.tap("Start the run")
     one.page.get_by_role("dialog").get_by_text("Drive on all the same?").wait_for()
@@ -327,6 +328,7 @@ def test_a_hub_too_hot_to_touch_keeps_hands_off_it_where_it_was_felt_and_at_its_
     act.get_by_text("Keep your hands off.").wait_for()
     (draft,) = one.wait_stored("drafts", lambda drafts: "hub_feel@1R" in drafts[0]["facts"])
     one.tap_at(".ladder:first-child .very_hot")
+    one.wait_stored("drafts", lambda drafts: "hub_feel@1L" in drafts[0]["facts"])
     one.open(f"#/ask/{draft['id']}/turns%401R/answers")
     act.get_by_text("Keep your hands off.").wait_for()
     one.open(f"#/ask/{draft['id']}/hub_size/answers")
@@ -574,3 +576,17 @@ def test_an_answer_that_takes_a_stop_now_back_is_asked_about(
     one.open("#/")
     one.page.locator("button.big").first.wait_for()
     assert not one.page.locator(".front .due.stop").count()
+
+
+def test_who_goes_back_from_the_question_has_taken_nothing_back(one: Phone) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    too_hot_by_hand(one)
+    before = one.wait_stored("drafts", lambda drafts: len(drafts) == 1)[0]["facts"]
+    another_word(one)
+    dialog = one.page.get_by_role("dialog")
+    dialog.get_by_role("button", name="No, go back").and_(one.page.locator(".main")).wait_for()
+    one.page.evaluate("history.back()")
+    dialog.wait_for(state="detached")
+    one.settle()
+    assert one.stored("drafts")[0]["facts"] == before

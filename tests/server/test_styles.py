@@ -27,6 +27,7 @@ FOUND_BY = {
     "roadside": "static/screens/stop_now.js",
     "whose": "tests/phone/test_run_screen.py",
     "why": "static/first.js",
+    "beside": "tests/phone/test_open_beside.py",
     "word": "tests/phone/test_signs_apart.py",
 }
 
