@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from flask import Flask
 
+from checks.words import words
 from tests.shop.test_inbox import came, desk, listed, read
 from tests.shop.test_stop_now import PLACES, shown
 from tests.support.floor import Floor, run_stop, sorted_floor
@@ -100,15 +101,21 @@ def test_the_server_finds_it_where_the_phone_did_not(floor: Floor) -> None:
     assert listed(read(floor).partition("Came back")[0]) == [one["id"]]
 
 
-@pytest.mark.parametrize("decided", [False, True])
-def test_the_check_itself_says_it_on_page_and_paper(
-    floor: Floor, monkeypatch: pytest.MonkeyPatch, decided: bool
-) -> None:
+def drawing(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """What is drawn on paper from now on, text by text."""
     drawn: list[str] = []
     told = check_print.Document.told
     monkeypatch.setattr(
         check_print.Document, "told", lambda sheet, text: drawn.append(text) or told(sheet, text)
     )
+    return drawn
+
+
+@pytest.mark.parametrize("decided", [False, True])
+def test_the_check_itself_says_it_on_page_and_paper(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch, decided: bool
+) -> None:
+    drawn = drawing(monkeypatch)
     for record, found in ((held(floor), [WORDS]), (held(floor, CARD), [])):
         if decided:
             desk(floor).post(f"/shop/checks/{record}", data={"text": "Cooled.", "decided": "y"})
@@ -119,6 +126,35 @@ def test_the_check_itself_says_it_on_page_and_paper(
         own = page.partition("<h1>")[2].partition('class="columns"')[0]
         beside = own.partition('class="trouble"')[2].partition("</section>")[0]
         assert own.replace(beside, "").count(WORDS) == len(found)
+
+
+SMOKE = {"finding": "has_smoke", "place": "1L", "level": "stop"}
+APART = {"finding": "pair_apart", "place": "1", "level": "look"}
+GENTLY = {"finding": "pair_warm", "place": "1", "level": "look"}
+# What the phone said, its findings, whether the server saw smoke, and whether the driving waits.
+SENDING_ON = {
+    "beside Stop now": ("stop", (SMOKE, GENTLY), False, True),
+    "beside a Stop now of the server's alone": ("look", (GENTLY,), True, True),
+    "beside Mend": ("mend", ({**SMOKE, "level": "mend"}, APART), False, True),
+    "beside Stop now, nobody sent on": ("stop", (SMOKE, CARD), False, False),
+    "alone": ("look", (GENTLY,), False, False),
+}
+
+
+@pytest.mark.parametrize("title", SENDING_ON)
+def test_a_milder_finding_sends_nobody_on_beside_what_is_worse(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch, title: str
+) -> None:
+    level, found, smoke, waits = SENDING_ON[title]
+    one = run_stop(**({"smoke__1L": "yes"} if smoke else {}))
+    one["body"]["verdict"] = {"level": level, "findings": list(found)}
+    assert floor.send(one).status_code == 200
+    drawn, advice = drawing(monkeypatch), words("en").say(f"finding-{found[-1]['finding']}.do")
+    page = read(floor, f"/shop/checks/{one['id']}")
+    assert desk(floor).get(f"/shop/checks/{one['id']}.pdf").status_code == 200
+    for told in (page, "\n".join(drawn)):
+        assert told.count(advice) == 1
+        assert told.count(f"Once the worse is put right: {advice}") == waits
 
 
 def test_a_link_tells_first_what_holds(floor: Floor) -> None:

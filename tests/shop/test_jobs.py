@@ -260,6 +260,24 @@ def test_a_bench_record_that_says_stop_is_confirmed_before_it_leaves(app, shop):
     assert "Stop now" in page.text
 
 
+DRAGS = "Find out whether it is the seal, a brake shoe or the nut."
+LATER = {
+    "beside a Stop now": ({"all:pin_done": "none"}, 1),
+    "alone": ({}, 0),
+}
+
+
+@pytest.mark.parametrize("case", LATER)
+def test_what_sends_on_comes_after_what_must_be_put_right_on_job_and_sheet(shop, case):
+    more, count = LATER[case]
+    sent = JOB | {"finish": "1", "all:turns_after": "drags"} | more
+    address = shop.post("/shop/jobs/new", sent | {"anyway": "1"}).location
+    refused = [shop.post("/shop/jobs/new", sent).text] if count else []
+    for page in (*refused, shop.client.get(address).text, shop.client.get(f"{address}/sheet").text):
+        assert DRAGS in page
+        assert page.count(f"Once the worse is put right: {DRAGS}") == count * page.count(DRAGS)
+
+
 BARE = {
     "bearings, and nothing on the bench record": ({"work:bearings": "1"}, True),
     "bearings, and what was found": ({"work:bearings": "1", "all:pin_done": "new"}, False),

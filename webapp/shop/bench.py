@@ -13,6 +13,7 @@ from uuid_utils import uuid7
 
 from webapp.clock import made_at
 from webapp.engine import engine
+from webapp.shop import reading
 from webapp.storage.models import records
 from webapp.storage.store import AnyRow
 from webapp.wording import place_text, said
@@ -107,7 +108,9 @@ def finding_words(verdict: Json, axles: int) -> list[FindingWords]:
             "level": one["level"],
             "place": place_text(one["place"], axles),
             "title": said(f"finding-{one['finding']}", one["finding"]),
-            "do": said(f"finding-{one['finding']}.do", one["finding"]),
+            "do": reading.to_do(
+                one, said(f"finding-{one['finding']}.do", one["finding"]), verdict["level"]
+            ),
         }
         for one in verdict["findings"]
     ]

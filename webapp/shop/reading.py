@@ -25,6 +25,8 @@ from checks.sources import Piece
 from checks.units import to_unit, units, with_label
 from checks.words import finished, words
 from webapp.clock import made_at, moment
+from webapp.engine import engine
+from webapp.follow_up.shelves import SHELVES
 from webapp.follow_up.verdicts import Finding, Found, Seen, as_seen, is_held
 from webapp.shop import measures, release
 from webapp.shop.release import Release
@@ -45,6 +47,7 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
     case = case_of(body)
     axles = 1 if case is None else len({wheel[0] for wheel in case.wheels})
     shown = phone if phone["level"] else as_seen(server)
+    worst = worst_of(phone["level"], as_seen(server)["level"])
     theirs = release.of(connection, body["check"], body["rulebook"])
     ours = release.of(connection, body["check"], str(server.get("rulebook", "")))
     used = theirs if phone["level"] else ours
@@ -64,8 +67,10 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
         "rulebooks": {"phone": body["rulebook"], "server": str(server.get("rulebook", ""))},
         "readiness": pair_of(body["verdict"].get("readiness")),
         "coverage": coverage_of(body["verdict"].get("coverage")),
-        "findings": [worded(one, axles, used) for one in shown["findings"]],
-        "server_findings": [worded(one, axles, ours) for one in as_seen(server)["findings"]],
+        "findings": [advised(one, axles, used, worst) for one in shown["findings"]],
+        "server_findings": [
+            advised(one, axles, ours, worst) for one in as_seen(server)["findings"]
+        ],
         "cannot_tell": [doubted(one, axles, used) for one in shown["cannot_tell"]],
         "working": working(shown["findings"], case, axles),
         "answers": answers(body, axles, theirs),
@@ -123,6 +128,27 @@ def worded(one: Found, axles: int, by: Release | None = None) -> Json:
         "source": source_pieces(entry.get("source", ""), said),
         "standing": said(f"standing-{entry.get('standing')}", ""),
     }
+
+
+def worst_of(*levels: str | None) -> str:
+    """The worst of some levels; what was not said is passed over."""
+    told = [level for level in levels if level]
+    return min(told, key=SHELVES.__getitem__, default="unchecked")
+
+
+def advised(one: Finding, axles: int, by: Release, level: str) -> Json:
+    """A finding with its words, as it is to be followed beside the worst level of its check."""
+    entry = worded(one, axles, by)
+    return entry | {"do": to_do(one, entry["do"], level)}
+
+
+def to_do(one: Finding, text: str, level: str) -> str:
+    """What to do about a finding: beside what keeps the trailer where it is, a milder one that
+    sends on comes after. By today's rules, as others may not say which do; its twin is in
+    ``static/parts/findings.js``."""
+    sends_on = engine().whole.get("findings", {}).get(one["finding"], {}).get("sends_on")
+    waits = text and sends_on and one["level"] == "look" and level in ("stop", "mend")
+    return say("app-found-then", do=text) if waits else text
 
 
 def source_pieces(source: str, by: Said) -> list[Piece]:
