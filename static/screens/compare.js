@@ -1,5 +1,6 @@
 // A verdict beside the earlier ones of its trailer: what was not looked at this time, and how ready it was.
 
+import { firstToDo } from "../data/stops.js";
 import { leftOut } from "../data/walking.js";
 import { say } from "../data/words.js";
 import { h, svg } from "../parts/h.js";
@@ -7,7 +8,9 @@ import { bold, dayText } from "../parts/page.js";
 
 /** `checks` are the kept ones of the same trailer, newest first. */
 /** @param {OpenBook} book @param {WholeJudged} check @param {KeptCheck[]} checks */
-export const compare = (book, check, checks) => [notThisTime(book, check.verdict, checks), readiness(check, checks)];
+export const compare = (book, check, checks) => [
+  notThisTime(book, check.verdict, checks), readiness(book, check, checks),
+];
 
 /** What the depth of the walk left out, and when each was last looked at. */
 /** @param {OpenBook} book @param {Verdict} verdict @param {KeptCheck[]} checks */
@@ -22,12 +25,13 @@ function notThisTime(book, verdict, checks) {
     lines.map((line) => h("li", {}, line)))) : null;
 }
 
-/** Readiness compares this trailer with itself: only beside earlier checks, never beside *Mend* or *Stop now*. */
-/** @param {WholeJudged} of @param {KeptCheck[]} checks */
-function readiness({ check, verdict }, checks) {
+/** Readiness compares this trailer with itself: only beside earlier checks, never beside what holds driving on up. */
+/** @param {OpenBook} book @param {WholeJudged} of @param {KeptCheck[]} checks */
+function readiness(book, { check, verdict }, checks) {
   const before = checks.flatMap(({ record: { body } }) =>
-    (body.check === check && body.verdict.readiness ? [body.verdict.readiness] : [])).slice(0, 7).reverse();
-  if (!before.length || ["stop", "mend"].includes(verdict.level)) {
+    (body.check === check && body.verdict.readiness && !firstToDo(book, body.verdict)
+      ? [body.verdict.readiness] : [])).slice(0, 7).reverse();
+  if (!before.length || firstToDo(book, verdict)) {
     return before.length ? h("p", { class: "hint" }, say("app-no-readiness")) : null;
   }
   if (!verdict.readiness) return null;

@@ -51,6 +51,34 @@ def test_readiness_stands_below_the_counts_beside_earlier_checks_and_never_besid
     one.page.get_by_text("No readiness number beside").wait_for()
 
 
+TOO_HOT_TO_TOUCH = {
+    "axles": 1,
+    "brakes": "none",
+    "hub_method": "hand",
+    "hub_feel@1L": "no_touch",
+    "again_feel@1L": "no_touch",
+}
+
+
+@pytest.mark.long
+def test_no_readiness_stands_beside_what_nobody_is_to_drive_on_with_nor_that_of_one_such(
+    one: Phone,
+) -> None:
+    kept(one)
+    save_trailer(one)
+    trailer = one.page.evaluate("location.hash.split('/')[2]")
+    one.page.evaluate(STOPPED, TOO_HOT_TO_TOUCH | {"trailer": trailer})
+    one.open("#/sofar/felt")
+    one.page.get_by_text("No readiness number beside").wait_for()
+    assert one.page.locator(".head .sign").get_attribute("class") == "sign look"
+    assert not one.page.locator(".gauge").count()
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    kept(one)
+    one.page.locator(".gauge").wait_for()
+    assert one.page.locator(".gauge svg rect").count() == 2
+
+
 @pytest.mark.long
 def test_no_sign_bears_a_number(one: Phone) -> None:
     kept(one)
@@ -178,11 +206,11 @@ def test_none_of_these_waits_until_each_line_was_on_the_screen(one: Phone) -> No
     assert not more.count()
 
 
-STOPPED = """async (facts) => {
+STOPPED = """async ({ trailer = null, ...facts }) => {
     const { openStore } = await import("/static/data/store.js");
     const { store } = await openStore(() => {});
     await store.commit([["drafts", { id: "felt", check: "quick_stop", date: "2026-07-14",
-        trailer: null, known: [], skipped: [], typed: {}, facts }]]);
+        trailer, known: [], skipped: [], typed: {}, facts }]]);
 }"""
 FELT = {"axles": 1, "brakes": "none", "hub_method": "hand", "hub_feel@1L": "hot"}
 # What was felt right, what the comparison says, and how the milder card then begins.

@@ -128,6 +128,34 @@ def test_the_check_itself_says_it_on_page_and_paper(
         assert own.replace(beside, "").count(WORDS) == len(found)
 
 
+READY = [76, 96]
+# What the phone said, what the server saw, and whether a number may stand beside it.
+NUMBERED = {
+    "held": ("look", (HOT,), {}, False),
+    "held by the server": (
+        "nothing", (), {"hub_feel__1L": "no_touch", "again_feel__1L": "no_touch"}, False
+    ),
+    "Stop now of the server's": ("look", (CARD,), {"smoke__1L": "yes"}, False),
+    "Mend": ("mend", (), {}, False),
+    "looked at again only": ("look", (CARD,), {}, True),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("title", NUMBERED)
+def test_no_readiness_stands_beside_what_holds_driving_on(
+    floor: Floor, monkeypatch: pytest.MonkeyPatch, title: str
+) -> None:
+    level, found, answers, told = NUMBERED[title]
+    one = run_stop(**answers)
+    one["body"]["verdict"] = {"level": level, "findings": list(found), "readiness": READY}
+    assert floor.send(one).status_code == 200
+    drawn = drawing(monkeypatch)
+    page = read(floor, f"/shop/checks/{one['id']}")
+    assert desk(floor).get(f"/shop/checks/{one['id']}.pdf").status_code == 200
+    for text in (page, "\n".join(drawn)):
+        assert ("Readiness 76 to 96 of 100." in text) == told
+
+
 SMOKE = {"finding": "has_smoke", "place": "1L", "level": "stop"}
 APART = {"finding": "pair_apart", "place": "1", "level": "look"}
 GENTLY = {"finding": "pair_warm", "place": "1", "level": "look"}

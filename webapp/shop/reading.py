@@ -65,7 +65,7 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
         "server": as_seen(server),
         "differ": differ(phone, as_seen(server)),
         "rulebooks": {"phone": body["rulebook"], "server": str(server.get("rulebook", ""))},
-        "readiness": pair_of(body["verdict"].get("readiness")),
+        "readiness": readiness(row, worst, body["verdict"]),
         "coverage": coverage_of(body["verdict"].get("coverage")),
         "findings": [advised(one, axles, used, worst) for one in shown["findings"]],
         "server_findings": [
@@ -92,6 +92,13 @@ def times(row: Mapping[str, Any], made: str) -> Times:
         return {"made": ours, "clock": ""}
     text = moment(made).strftime("%Y-%m-%d %H:%M")  # as the phone had it, right or wrong
     return {"made": ours, "clock": say("shop-clock-off", made=text)}
+
+
+def readiness(row: Mapping[str, Any], level: str, verdict: Json) -> list[int] | None:
+    """The number is for what may be driven: one fault outweighs all that is sound."""
+    if level in ("stop", "mend") or is_held(row):
+        return None
+    return pair_of(verdict.get("readiness"))
 
 
 def pair_of(given: Any) -> list[int] | None:

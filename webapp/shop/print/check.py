@@ -181,7 +181,7 @@ def server_level(check: Json) -> str:
 
 def summary(check: Json) -> list[str]:
     found = []
-    if check["readiness"] and check["level"] != "stop":
+    if check["readiness"]:
         low, high = check["readiness"]
         found.append(say("shop-check-readiness", low=low, high=high))
     if check["coverage"]:
