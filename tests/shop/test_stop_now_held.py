@@ -570,6 +570,28 @@ def test_whoever_has_a_lent_trailer_is_named_and_called(
     assert "Bo Quist" not in page
 
 
+def calls(page: str, record: str) -> tuple[str, dict[str, str]]:
+    """Whom the line of a check names beside its trailer, and what its buttons call."""
+    own = page.partition(f"/shop/checks/{record}")[2].partition("</li>")[0]
+    named = own.partition("</strong>, ")[2].partition("<br>")[0]
+    return named, dict(re.findall(r'href="tel:(\d+)">([^<]*)<', own))
+
+
+def test_the_line_of_a_check_names_who_sent_it_and_apart_from_them_who_took_the_trailer_since(
+    floor: Floor,
+) -> None:
+    floor.change("customers", floor.customer, phone="555 0177")
+    before = by_customer(floor)
+    assert calls(read(floor), before) == ("Alder Fork Tool Library", {"5550177": "Call"})
+    lend(floor, "Bo Quist", "555 0142")
+    since = by_customer(floor)
+    page = read(floor)
+    both = {"5550177": "Call", "5550142": "Call Bo Quist"}
+    assert calls(page, before) == ("Alder Fork Tool Library", both)
+    assert calls(page, since) == ("Bo Quist", {"5550142": "Call"})
+    assert len(re.findall(r"Out since [^.]*\. Bo Quist<br>", page)) == 1  # of the one before
+
+
 NUMBERLESS = "ask for Bo"
 CALLED_FROM = (
     *("/shop", "/shop/fleet", "/shop/trailers/{0.trailer}", "/shop/customers/{0.customer}"),

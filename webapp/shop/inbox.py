@@ -133,8 +133,8 @@ def check_rows() -> Select[Any]:
 
 
 class Line(TypedDict):
-    """A check as one line of a list; ``phone`` is whom to call, ``held`` whether it says not to
-    drive on before something is settled."""
+    """A check as one line of a list; ``phone`` is of whoever sent it, ``holder`` who else has the
+    trailer by now, ``held`` whether it says not to drive on before something is settled."""
 
     id: str
     seq: int
@@ -147,6 +147,9 @@ class Line(TypedDict):
     trailer_id: int | None
     customer: str
     phone: str
+    out_since: datetime | None
+    holder: str
+    holder_phone: str
     worst: str
     held: bool
 
@@ -156,7 +159,9 @@ def line(row: AnyRow) -> Line:
     one = json.loads(row.record)
     body = one["body"]
     phone = as_seen(body["verdict"])
-    name, number = whom(row, body.get("by"))
+    made = made_at(one["made"], row.made_ms, row.clock_s)
+    name, number = sender(row, body.get("by"), made)
+    other = bool(row.out_since) and row.holder != name
     levels = [level for level in (phone["level"], row.level) if level]
     worst = min(levels, key=SHELVES.__getitem__)
     found = worst_first(by_both(row._mapping))
@@ -167,11 +172,14 @@ def line(row: AnyRow) -> Line:
         "level": worst,
         "differ": phone["level"] is not None and phone["level"] != row.level,
         "name": said(f"check-{body['check']}", body["check"]),
-        "made": made_at(one["made"], row.made_ms, row.clock_s),
+        "made": made,
         "trailer": row.trailer_name or "",
         "trailer_id": row.trailer_key,
         "customer": name,
         "phone": number,
+        "out_since": row.out_since,
+        "holder": row.holder if other else "",
+        "holder_phone": row.holder_phone if other else "",
         "worst": worst_words(found, body),
         "held": is_held(row._mapping),
     }
@@ -182,12 +190,14 @@ def worst_first(found: list[Finding]) -> list[Finding]:
     return sorted(found, key=lambda one: (SHELVES[one["level"]], not holds(one)))
 
 
-def whom(row: AnyRow, by: Json | None) -> tuple[str, str]:
-    """Name and number of whoever has the trailer: they are the ones to call."""
+def sender(row: AnyRow, by: Json | None, made: datetime) -> tuple[str, str]:
+    """Name and number of whoever sent a check: it says so, or they had the trailer then."""
     holder = (row.holder or "", row.holder_phone or "")
     if by and (by["phone"] or by["name"] != holder[0]):
         return by["name"], by["phone"]
-    return holder if any(holder) else (row.customer or "", row.customer_phone or "")
+    owner = (row.customer or "", row.customer_phone or "")
+    since = any(holder) and (by is not None or made >= row.out_since)
+    return holder if since or not any(owner) else owner
 
 
 def worst_words(both: list[Finding], body: Json) -> str:
