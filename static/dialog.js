@@ -15,10 +15,10 @@ export function sure(question, yes, likely = "yes") {
       box.remove();
       resolve(answer);
     };
-    const left = end(false), quiet = "answer", loud = "answer main";
+    const left = end(false), plain = "answer", loud = "answer main";
+    const [weight, other] = likely === "yes" ? [plain, loud] : [loud, plain];
     const box = h("dialog", { "aria-label": question, oncancel: left }, h("p", {}, question),
-      h("div", { class: "row" }, button(say("app-no"), left, likely === "no" ? loud : quiet),
-        button(yes, end(true), likely === "no" ? quiet : loud)));
+      h("div", { class: "row" }, button(say("app-no"), left, weight), button(yes, end(true), other)));
     addEventListener("hashchange", left);
     document.body.append(box);
     box.showModal();

@@ -34,9 +34,11 @@ export async function withWords(screen) {
 
 export const lampTable = async () => (table ??= unpacked(await fetched()));
 
+const LAMPS = "/lamp-table.json";
+
 async function fetched() {
-  const response = await fetch("/lamp-table.json").catch(() => null); // without signal it throws
-  if (!response?.ok) throw Object.assign(new Error(`lamp table: ${response?.status}`), { missing: true });
+  const response = await fetch(LAMPS).catch(() => null); // without signal it throws
+  if (!response?.ok) throw Object.assign(new Error(`${LAMPS}: ${response?.status}`), { missing: true });
   return response.json();
 }
 

@@ -149,7 +149,7 @@ export function carriedCard(app, carried) {
     sign(level, { large: level !== "look" }),
     found && h("h2", {}, textOf([found, ...others], facts)),
     known && h("p", { class: "act" }, say(`finding-${found.finding}.do`)),
-    !held && h("p", { class: "act" }, doing(shop || underWay(app) ? "run_stop" : check, level)),
+    !held && h("p", { class: "act" }, doing(underWay(app) ? "run_stop" : check, level)),
     shop && made ? h("p", { class: "act" }, say("app-link-open", { day: dayText(made) }))
       : made && h("p", { class: "hint" }, say("app-run-found", { day: timeText(made) })),
     at && at !== location.hash && anchor(say(level === "stop" ? "app-run-what-now" : "app-run-found-read"), at,

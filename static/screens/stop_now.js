@@ -126,10 +126,10 @@ class StopPage {
       body: [
         whatNow(this.stops, check),
         draft && unplaced ? this.which(draft, unplaced) : null,
-        h("div", { class: "summary" }, plan({ axles, levels }),
-          cautions(book, { findings: fire ? [worst] : stops }, check.check)),
         others.length ? h("ul", {}, others.map((one) => h("li", {}, this.headline(one),
           fire ? "" : ` ${say(`finding-${one.finding}.do`)}`))) : null,
+        h("div", { class: "summary" }, plan({ axles, levels }),
+          cautions(book, { findings: fire ? [worst] : stops }, check.check)),
         this.steps(), this.tellThem(), this.after(),
       ],
       foot: this.foot(),

@@ -403,7 +403,7 @@ def test_before_the_trip_what_the_shop_has_not_decided_comes_first(one: Phone) -
     one.open("#/trip")
     card = one.page.locator(".trip.halt .carried.stop")
     card.get_by_role("heading", name="Smoke at this wheel").wait_for()
-    assert "Do not drive on." in card.inner_text()
+    assert "Do not tow this trailer" in card.inner_text()
     assert "main" not in (one.by_name("Start the run").last.get_attribute("class") or "")
     one.page.evaluate(HELD_BY_SHOP, None)
 
@@ -733,7 +733,8 @@ def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
     caption = one.page.locator(".touched figcaption")
     caption.wait_for()
     assert (SAYS in caption.inner_text()) == more
-    assert ("Right clearly warmer." in caption.inner_text()) == (pair == "right_clearly")
+    # beside a hub that is very hot no hand compares: what was told of it no longer counts
+    assert ("Right clearly warmer." in caption.inner_text()) == more
 
 
 # Where both hubs of one axle could not be touched, what the head says to do: what else was told.

@@ -515,7 +515,7 @@ def test_a_due_check_that_came_back_without_its_answer_is_shown_as_such(app, sho
     sent = envelope(record()) | {"link": secret, "due": number["id"]}
     assert client.post("/api/records", json=sent, headers=HEADERS).status_code == 200
     for page in pages:
-        assert "came back, not answered" in shop.client.get(page).text, page
+        assert "came back with questions left open" in shop.client.get(page).text, page
 
 
 def test_a_link_is_shared_or_copied_where_it_is_handed_over(shop):
