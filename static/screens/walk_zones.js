@@ -8,7 +8,7 @@ import { placeDrawing, buildOf } from "../parts/drawings/trailer.js";
 import { drawingsOf } from "../parts/drawings/shown.js";
 import { drawing, plate, pointed } from "../parts/drawings/line.js";
 import { h } from "../parts/h.js";
-import { button } from "../parts/page.js";
+import { button, trouble } from "../parts/page.js";
 
 /** @typedef {import("./walk.js").Walk} Walk */
 /** @typedef {import("../data/walking.js").Place} Place */
@@ -32,7 +32,8 @@ export function picture(walk, { name }, rows, ids) {
 export function zoneRow(walk, row, number) {
   const { id, state } = row, name = say(`app-walk-zone-${id}`), lamp = isLamp(id);
   /** @param {string} now */
-  const pressed = (now) => String(state === now || (now === "fine" && state === "glance"));
+  const pressed = (now) => String(walk.opened === id ? now === "something"
+    : state === now || (now === "fine" && state === "glance"));
   /** @param {string} word @param {() => unknown} tap @param {string} now */
   const one = (word, tap, now) => button(say(word), tap, `pick ${now}`,
     { "aria-pressed": pressed(now), "aria-label": `${name}: ${say(word)}` });
@@ -132,8 +133,11 @@ function faults(walk, row) {
 
 /** @param {Walk} walk @param {ZoneRow} row */
 function noMore(walk, row) {
+  if (!walk.place.hasFault(row)) { // the zone is still to be answered
+    const list = walk.box.querySelector(`[data-zone="${row.id}"] .faults`);
+    return list?.querySelector(".trouble") ?? list?.append(trouble(say("app-walk-none-ticked")));
+  }
   walk.opened = null;
-  if (!walk.place.hasFault(row)) return walk.draw(); // nothing was ticked: the zone is still to be answered
   const rest = own(walk, row).filter((key) => !isTold(walk.draft.facts[key]) && factOf(key) !== "inner_seen");
   /** @type {Given} */
   const given = Object.fromEntries(rest.map((key) => [key, { raw: fineOf(key) }]));

@@ -127,8 +127,18 @@ def test_who_walks_in_a_driveway_is_nowhere_told_to_leave_the_road(one: Phone) -
 def test_something_without_a_fault_leaves_the_zone_open(one: Phone) -> None:
     begin(one)
     one.tap("Safety chains: Something")
+    chains = one.page.locator("[data-zone=chains]")
+    chains.locator(".something[aria-pressed=true]").wait_for()
     one.tap("Nothing else here")
-    one.page.wait_for_selector("[data-zone=chains]:not(:has([aria-pressed=true]))")
+    one.tap("Nothing else here")
+    chains.locator(".trouble", has_text="Nothing is ticked").wait_for()
+    assert chains.locator(".trouble").count() == 1
+    assert not [
+        draft for draft in one.stored("drafts") if "hitch.chains" in draft.get("looked", {})
+    ]  # type: ignore[union-attr]
+    one.tap("Safety chains: Fine")
+    chains.locator(".fine[aria-pressed=true]").wait_for()
+    assert not chains.locator(".trouble").count()
 
 
 def test_a_reload_keeps_what_was_answered(one: Phone) -> None:

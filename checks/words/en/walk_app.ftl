@@ -23,6 +23,7 @@ app-walk-unlit = Not lit
 app-walk-answer = Answer
 app-walk-change = Change
 app-walk-no-more = Nothing else here
+app-walk-none-ticked = Nothing is ticked. Tick what it is, or say Fine or Not sure.
 app-walk-glance = A glance: too quick to count as seen
 app-walk-all-the-same = Go on all the same
 app-walk-zone-ball = Ball, pin and mount
