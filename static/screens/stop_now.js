@@ -107,7 +107,8 @@ class StopPage {
     this.trailer = trailer;
     /** Where they stand, as told, and the steps done: they stay with the check, begun or kept. */
     this.place = (draft ?? item)?.stoppedAtPlace ?? "";
-    this.ticked = (draft ?? item)?.stepsDone ?? [];
+    const done = (draft ?? item)?.stepsDone; // a release before counted them
+    this.ticked = Array.isArray(done) ? done : [];
     this.axles = axlesOf(this.check);
     this.road = ROADSIDE.includes(this.check.check);
   }

@@ -512,9 +512,13 @@ CALLED = "That is Stop now. Take it back only if the tap was wrong"
 
 def smoke_on_axle_two(one: Phone) -> None:
     one.tap("It has one more axle")
+    smoke_behind(one)
+    one.past_stop_now()
+
+
+def smoke_behind(one: Phone) -> None:
     one.tap_at("button.tire[aria-label='Right wheel, axle 2']")
     one.tap("Smoke")
-    one.past_stop_now()
 
 
 def too_hot_by_hand(one: Phone) -> None:
@@ -522,29 +526,29 @@ def too_hot_by_hand(one: Phone) -> None:
     one.past_stop_now()
 
 
-def fewer_axles(one: Phone) -> None:
+def reopened(one: Phone, kind: str, step: str) -> None:
     (draft,) = one.stored("drafts")
-    one.open(f"#/ask/{draft['id']}/axles/answers")
+    one.open(f"#/{kind}/{draft['id']}/{step}")
+
+
+def fewer_axles(one: Phone) -> None:
+    reopened(one, "ask", "axles/answers")
     one.tap_at("button[value='1']")
 
 
 def another_word(one: Phone) -> None:
-    (draft,) = one.stored("drafts")
-    one.open(f"#/stop/{draft['id']}/hubs.1")
+    reopened(one, "stop", "hubs.1")
     one.tap_at(".ladder .rung.cold >> nth=0")
 
 
 def thermometer(one: Phone) -> None:
-    (draft,) = one.stored("drafts")
-    one.open(f"#/stop/{draft['id']}/hubs.1")
+    reopened(one, "stop", "hubs.1")
     one.tap("I have a thermometer")
 
 
 def sign_again(one: Phone) -> None:
-    (draft,) = one.stored("drafts")
-    one.open(f"#/stop/{draft['id']}/signs")
-    one.tap_at("button.tire[aria-label='Right wheel, axle 2']")
-    one.tap("Smoke")
+    reopened(one, "stop", "signs")
+    smoke_behind(one)
 
 
 @pytest.mark.parametrize(
@@ -590,3 +594,18 @@ def test_who_goes_back_from_the_question_has_taken_nothing_back(one: Phone) -> N
     dialog.wait_for(state="detached")
     one.settle()
     assert one.stored("drafts")[0]["facts"] == before
+
+
+COUNTED = """async (id) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    await store.change("drafts", id, (now) => ({ ...now, stepsDone: 2 }));
+}"""
+
+
+def test_a_stop_now_begun_under_a_release_that_counted_its_steps_has_its_page(one: Phone) -> None:
+    begun = plant(one.page, {"axles": 1, "smoke@1R": "yes"}, [], check="quick_stop")
+    one.page.evaluate(COUNTED, begun)
+    one.open(f"#/now/{begun}")
+    one.page.locator(".stop-now .roadside li").first.wait_for()
+    one.page.get_by_role("button", name="(1 of").wait_for()
