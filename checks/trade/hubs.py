@@ -526,10 +526,10 @@ cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_t
 # of two wheels, one hotter than ordinary stops leave it, the hot one is the lead
 mate_hot = by_hand & ~hard_braking & mate(is_("hub_feel", "very_hot", "no_touch"))
 cold_brake = cold_brake & (several | ~mate_hot)
-# of three warm wheels and one with a brake that stayed cold the cold one is the lead
 # while nobody knows which of the two it is, both are looked at
 surely_mates_brake = low(when(mate(cold_brake), 1, 0)) > 0
 unlike_mate = warmer_than_mate & ~surely_mates_brake
+# of three warm wheels and one with a brake that stayed cold the cold one is the lead
 mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
 
 # brakes had cooled, and so had the hub

@@ -54,9 +54,9 @@ export function heldAt(book, draft, isThere) {
  */
 /** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
 export function lostStops(book, before, after) {
-  const was = stopsIn(book, before), had = new Set(was.map(idOf));
-  return was.filter((one) => !stopsIn(book, after).some((other) => idOf(other) === idOf(one)
-    || (one.place ? other.place === one.place : false) || (other.finding === one.finding && !had.has(idOf(other)))));
+  const was = stopsIn(book, before), is = stopsIn(book, after), had = new Set(was.map(idOf));
+  return was.filter((one) => !is.some((other) => idOf(other) === idOf(one)
+    || (one.place !== "" && other.place === one.place) || (other.finding === one.finding && !had.has(idOf(other)))));
 }
 
 /** Those that `after` has and `before` had not. */

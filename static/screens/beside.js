@@ -2,7 +2,7 @@
 
 import { say } from "../data/words.js";
 import { h } from "../parts/h.js";
-import { carriedBy, maybeOf, openRow, trailerName } from "./run_verdict.js";
+import { carriedBy, maybeOf, maybeRows, openRow } from "./run_verdict.js";
 
 /** Each with its sign and the way to its page; null where nothing is open. */
 /**
@@ -15,10 +15,9 @@ export async function openBeside(app, { id, trailer, link }) {
   const other = ({ level, of }) => level && level !== "mend" && of?.id !== id;
   const its = [first, ...first.more ?? []].filter(other), maybe = (await maybeOf(app, run)).filter(other);
   if (!its.length && !maybe.length) return null;
-  const names = await Promise.all(maybe.map(({ of }) => trailerName(app, of)));
   return h("section", { class: "beside" },
     its.length ? [h("h2", {}, say("app-beside")), h("p", {}, say("app-beside.help"))] : null,
     its.map((one) => openRow(one)),
     maybe.length ? [h("h2", {}, say("road-run-maybe")), h("p", {}, say("road-run-on-maybe"))] : null,
-    maybe.map((one, at) => openRow(one, names[at] ?? say("app-stop-now-a-trailer"))));
+    await maybeRows(app, maybe));
 }

@@ -175,7 +175,13 @@ export function openRow({ level, at, found, others = [], facts, made = "" }, tra
 /** @param {App} app @param {Carried[]} list @returns {Promise<Child>} */
 export async function maybeCard(app, list) {
   if (!list.length) return null;
-  const names = await Promise.all(list.map(({ of }) => trailerName(app, of)));
   return h("section", {}, h("h2", {}, say("road-run-maybe")), h("p", {}, say("road-run-maybe.help")),
-    list.map((one, at) => openRow(one, names[at] ?? say("app-stop-now-a-trailer"))));
+    await maybeRows(app, list));
+}
+
+/** A row of each, by whose it is. */
+/** @param {App} app @param {Carried[]} list */
+export async function maybeRows(app, list) {
+  const names = await Promise.all(list.map(({ of }) => trailerName(app, of)));
+  return list.map((one, at) => openRow(one, names[at] ?? say("app-stop-now-a-trailer")));
 }

@@ -162,8 +162,7 @@ def line(row: AnyRow) -> Line:
     made = made_at(one["made"], row.made_ms, row.clock_s)
     name, number = sender(row, body.get("by"), made)
     other = bool(row.out_since) and row.holder != name
-    levels = [level for level in (phone["level"], row.level) if level]
-    worst = min(levels, key=SHELVES.__getitem__)
+    worst = reading.worst_of(phone["level"], row.level)
     found = worst_first(by_both(row._mapping))
     return {
         "id": row.id,
