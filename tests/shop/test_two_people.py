@@ -317,6 +317,21 @@ def test_a_form_without_what_it_was_drawn_from_shows_all_that_is_stored(people):
         assert save(dana, opened(dana) | {"base": odd, "note": "Mine."}).status_code == 409
 
 
+# What no page was drawn from: no part of a state, of another kind, and nested deeper than is read.
+ODD_BASES = ('{"odd": {"b": [1]}}', '{"work:odd": true, "bench:odd@9X": 1}', "[" * 5000, "NaN")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("base", ODD_BASES, ids=lambda base: base[:9])
+@pytest.mark.parametrize("where", ["jobs/1/edit", "customers/1", "trailers/1/edit", "details"])
+def test_a_form_drawn_from_what_cannot_be_is_no_fault(people, where, base):
+    dana, _ = people
+    page = f"/shop/{where}"
+    form = opened(dana, page) | {"base": base, "note": "Mine."}  # of the four, the job has a note
+    answer = dana.answered(dana.client.post(page, data=form))
+    assert answer.status_code == (409 if "note" in opened(dana, page) else 302)
+
+
 # ---- any order of any saves ---------------------------------------------------------------------
 
 FIELDS = ("note", "work_order", "part:seal", "part:torque")

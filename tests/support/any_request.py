@@ -165,7 +165,7 @@ class AnyRequest:
             if self.often(0.15):
                 continue
             known = here.get(name) or [b""]
-            values = [self.wild() if self.often(0.2) else self.random.choice(known)]
+            values = [self.wild() if self.often(0.2) else self.near(self.random.choice(known))]
             sent[name] = [one.decode("utf-8", "surrogateescape") for one in values]
         files = {"file", "photo", "photos", "table"} & set(here)
         if files or self.often(0.03):
@@ -198,6 +198,12 @@ class AnyRequest:
         text = json.dumps(body)
         sent = self.mangled(text.encode()) if self.often(0.1) else text.encode()
         return {"data": sent, "content_type": "application/json"}
+
+    def near(self, value: bytes) -> bytes:
+        """The value of a field; where it is JSON, as what a page was drawn from, mostly bent."""
+        if not value.startswith(b"{") or self.often(0.3):
+            return value
+        return json.dumps(self.bent(json.loads(value))).encode()
 
     def bent(self, node: Any) -> Any:
         """The same with one thing in it replaced by something else."""

@@ -90,7 +90,7 @@ def unpacked(text: str) -> Json:
     """What ``packed`` made; nothing where it is something else, so that all that differs shows."""
     try:
         found = json.loads(text) if len(text) <= MOST else {}
-    except ValueError:
+    except (ValueError, RecursionError):
         return {}
     return found if isinstance(found, dict) else {}
 
@@ -157,7 +157,10 @@ class Change(TypedDict):
 
 
 def told(base: Json, theirs: Json, mine: Json, form: Any = ()) -> list[Change]:
-    """What they changed meanwhile; ``form`` has the labels and choices of its own fields."""
+    """What they changed meanwhile; ``form`` has the labels and choices of its own fields.
+
+    What neither has any more is left out: ``base`` came through a form, and may name what is none.
+    """
     return [
         {
             "key": key,
@@ -167,6 +170,7 @@ def told(base: Json, theirs: Json, mine: Json, form: Any = ()) -> list[Change]:
             "clash": mine.get(key) not in (base.get(key), theirs.get(key)),
         }
         for key in changed(base, theirs)
+        if key in theirs or key in mine
     ]
 
 
