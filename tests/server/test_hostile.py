@@ -173,7 +173,17 @@ def test_with_its_address_set_the_server_answers_to_no_foreign_name(
     tmp_path, new_app, host, status
 ):
     app = new_app(tmp_path, ADDRESS="https://trailers.example.org")
-    assert app.test_client().get("/", headers={"Host": host}).status_code == status
+    for path in ("/", "/shop/sign-in"):
+        assert app.test_client().get(path, headers={"Host": host}).status_code == status
+
+
+@pytest.mark.parametrize("method", ["GET", "POST"])
+@pytest.mark.parametrize("path", ["/shop", "/shop/jobs/new", "/shop/nowhere"])
+def test_under_a_foreign_name_nobody_is_sent_to_sign_in(tmp_path, new_app, path, method):
+    app = new_app(tmp_path, ADDRESS="https://trailers.example.org")
+    foreign = {"Host": "elsewhere.example", "Accept": "text/html"}
+    answer = app.test_client().open(path, method=method, headers=foreign)
+    assert answer.status_code == 400
 
 
 # ---- what every answer carries ------------------------------------------------------------------

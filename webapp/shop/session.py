@@ -14,6 +14,7 @@ from flask.typing import ResponseReturnValue
 from flask_wtf.csrf import generate_csrf
 from itsdangerous import BadSignature, URLSafeSerializer
 from sqlalchemy import Connection, Row, Table, delete, select, update
+from werkzeug.exceptions import SecurityError
 from werkzeug.wrappers import Response as BaseResponse
 
 from webapp import logs, wording
@@ -42,7 +43,7 @@ def in_shop() -> bool:
 
 def guard() -> ResponseReturnValue | None:
     """Every address below /shop is for signed-in staff, whatever is found there."""
-    if not in_shop():
+    if not in_shop() or isinstance(request.routing_exception, SecurityError):
         return None  # whoever is not at the shop's pages gets answers that depend on no session
     whose = current()
     if whose is not None:
