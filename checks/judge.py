@@ -12,8 +12,8 @@ from checks.interval import NO, YES
 from checks.places import sign_of
 from checks.rulebook import CHECKS, Point, Rulebook, load
 from checks.rulebook.model import DEPTHS, Home
-from checks.rules import LEVELS, SIGN, Finding
-from checks.visits import Stand, Visit, stands
+from checks.rules import FIRE, LEVELS, SIGN, SMOKE, Finding
+from checks.visits import BURNS, Stand, Visit, stands
 from checks.written import Answers, Key
 
 # Findings that stand for a doubt: answers too coarse to rule out worse, numbers too near a limit,
@@ -99,7 +99,7 @@ class _Asked(NamedTuple):
 
     def leaves(self, visit: Visit) -> bool:
         """Whether nothing that a visit asks, or a deeper walk would ask there, is open."""
-        return not visit.deeper and self.open.isdisjoint(visit.keys)
+        return not (visit.deeper or visit.over) and self.open.isdisjoint(visit.keys)
 
 
 @dataclass
@@ -133,6 +133,8 @@ def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
             found, unsettled, left = NONE
         else:
             found, unsettled, left = _examine(visit, truths, answers, book, asked_for)
+        if visit.over:
+            unsettled = []  # nobody is sent to look closer
         if left or visit.deeper:
             seen.left_out.append(at)
         if visit.deeper and not (visit.keys or found or unsettled):
@@ -186,7 +188,10 @@ def _said_vague(raw: Mapping[str, Any], book: Rulebook) -> set[Key]:
 
 
 def _depth(check: str, case: Case) -> int:
-    """How far this walk goes, as an index of DEPTHS; all the way unless it says otherwise."""
+    """How far this walk goes, as an index of DEPTHS; all the way unless it says otherwise, and no
+    further once there is a fire."""
+    if any(case.facts.get((FIRE, wheel)) == YES for wheel in case.wheels):
+        return BURNS
     told = case.facts.get(("walk_depth", ""))
     bits = [1 << n for n in range(len(DEPTHS))]
     return bits.index(told) if check == "walkaround" and told in bits else len(DEPTHS) - 1
@@ -268,7 +273,8 @@ def _walked(
 ) -> Iterator[tuple[Stand, Visit]]:
     depth = _depth(check, case)
     for stand in stands(check, case.wheels, book):
-        visit = stand.visit(answers, depth, answered)
+        here = BURNS if case.facts.get((SMOKE, stand.place)) == YES else depth
+        visit = stand.visit(answers, here, answered)
         if visit is not None:
             yield stand, visit
 
@@ -337,7 +343,9 @@ def _point_level(
 
 
 def _untouched(visit: Visit, open_keys: set[Key]) -> bool:
-    """A point that counts needs an answer, if only an optional one."""
+    """A point that counts needs an answer, if only an optional one; what burns leaves it open."""
+    if visit.over:
+        return True
     needed = visit.required or (visit.keys if visit.point.weight else ())
     return bool(needed) and all(k in open_keys for k in needed)
 

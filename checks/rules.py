@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from checks.formula import Compiled, Expr, is_, limit
+from checks.formula import Compiled, Expr, limit
 from checks.written import Needs
 
 # of a source, the firmest first
@@ -12,8 +12,8 @@ STANDINGS = ("read", "secondary", "computed", "memory", "practice")
 # of a verdict, the worst first; a finding has one of the first three
 LEVELS = ("stop", "mend", "look", "nothing", "unchecked")
 FOUND_LEVELS = LEVELS[:3]
-# nobody goes near what burns or smokes, to touch it or to look closely
-BURNING = is_("flames", "yes") | is_("smoke", "yes")
+# the facts that end all asking: one at the whole trailer, the other at its wheel
+FIRE, SMOKE = "flames", "smoke"
 SIGN = "has_"  # of a finding that is just a sign seen at a wheel, before the sign's fact
 PRACTICE = "Common practice, no source"  # the source of what has the standing ``practice``
 

@@ -11,6 +11,9 @@ from checks.rulebook.model import DEPTHS, Point, Question, Rulebook
 from checks.written import Answers, Key, Truths
 
 ALWAYS: Tree = ["<", 0.0, 1.0]
+BURNS = (
+    -1
+)  # the depth at which nothing more is asked; it counts from the end of what is told by depth
 MOST_KEPT = 64  # visits of a stand that are kept; which questions are live rarely changes
 
 _Gate = tuple[Truths, list[int]]  # and by question which of the truths it hangs on
@@ -21,7 +24,8 @@ _Looks = tuple[Truths, Truths, _Gate]
 class Visit:
     """One point at one place: the keys asked there, those it needs, and those of a deeper walk.
 
-    spared: optional keys of a deeper walk, which nobody is asked for and nothing waits for.
+    spared: keys which nobody is asked for and nothing waits for: optional ones of a deeper walk,
+    and whatever is open where something burns; over: whether it is that.
     """
 
     point: Point
@@ -30,6 +34,7 @@ class Visit:
     required: list[Key]
     deeper: list[Key]
     spared: list[Key]
+    over: bool
 
 
 @dataclass
@@ -66,12 +71,13 @@ class Stand:
     def _made(self, truths: tuple[int, ...], depth: int, answered: Set[Key]) -> Visit | None:
         if truths[0] == NO:
             return None
-        visit = Visit(self.point, self.place, [], [], [], [])
+        over = depth == BURNS and any(key not in answered for key, _, _ in self.asks)
+        visit = Visit(self.point, self.place, [], [], [], [], over)
         for key, question, hangs_on in self.asks:
             if truths[hangs_on] == NO:
                 continue
             if question.depth > depth and key not in answered:
-                (visit.spared if question.optional else visit.deeper).append(key)
+                (visit.spared if question.optional or over else visit.deeper).append(key)
                 continue
             visit.keys.append(key)
             if not question.optional:
@@ -108,7 +114,7 @@ def _stand(point: Point, at: str, looks: dict[str, _Looks], book: Rulebook) -> S
     return Stand(
         *(point, at, gate, list(zip(keys, point.questions, hangs_on, strict=True))),
         *(look, alarms, (NO,) * len(point.findings)),
-        tuple(_deeper(keys, point, depth) for depth in range(len(DEPTHS))),
+        tuple(_deeper(keys, point, depth) for depth in (*range(len(DEPTHS)), BURNS)),
     )
 
 

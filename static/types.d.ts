@@ -293,6 +293,7 @@ interface Visit {
   place: string;
   keys: Home[];
   later: Home[];
+  over: boolean; // something burns, so that `later` is asked no more
 }
 
 /** What a point comes to at a place: its part of a verdict, and its share of readiness at worst and at best. */

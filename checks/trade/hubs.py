@@ -27,7 +27,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import BURNING, PRACTICE, SIGN, Finding, Limits, Quantity, onward
+from checks.rules import PRACTICE, SIGN, Finding, Limits, Quantity, onward
 
 limits = Limits("hubs")
 
@@ -43,7 +43,7 @@ by_thermometer = is_("hub_method", "thermometer")
 unbraked = is_("brakes", "none")
 several = fact("axles") >= limits("several_axles")
 # nobody is sent to touch a wheel that burns, smokes or comes off
-untouchable = BURNING | is_("leaning", "yes")
+untouchable = is_("flames", "yes") | is_("smoke", "yes") | is_("leaning", "yes")
 seems_hot = ~untouchable & (
     (by_hand & is_("hub_feel", "hot", "very_hot", "no_touch"))
     | (by_thermometer & (quantity("hub_rise") > quantity("healthy_high")))
@@ -471,6 +471,7 @@ PAIRS = "Heat model of light trailer hubs: sound mates differ by under 5 °C in 
 RIG = (
     "Pickup and camper readings with drum and hub side by side; a brake's heat reaches the hub late"
 )
+OUT_OF_SERVICE = "North American out-of-service criteria, hubs"
 LINING = "49 CFR part 396 App. A 1.a(6)"
 TIRES = (
     "Published readings of trailer tires, 23 to 47 °F over the air; a monitor's first alarm, 167 °F"
@@ -708,8 +709,9 @@ def settled(name: str, level: str, condition: Expr, beneath: str) -> Finding:
 
 
 FINDINGS = [
-    sign("flames", "stop", PRACTICE, "practice", "fire", "traffic", optional=True),
-    sign("smoke", "stop", "North American out-of-service criteria, hubs", "memory", "fire", *HOT),
+    # away from it, wherever it stands: neither is told to take it off the road
+    sign("flames", "stop", PRACTICE, "practice", "fire", optional=True),
+    sign("smoke", "stop", OUT_OF_SERVICE, "memory", "fire", "burn", "wheel_work"),
     sign("leaning", "stop", "49 CFR 396.7(a)", "read", *WHEEL_OFF),
     sign(
         "grinding",

@@ -25,7 +25,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import BURNING, PRACTICE, Finding, Limits, Quantity, onward
+from checks.rules import PRACTICE, Finding, Limits, Quantity, onward
 from checks.trade.tires import GAS
 
 limits = Limits("tire_figures")
@@ -81,11 +81,9 @@ FACTS = [
         when=is_("round_by", "across"),
     ),
     number("track", "mm", 700, 2600, us="in", spread=5.0, optional=True),
-    choice("side_heat", *WARMER, scope="wheel", when=~BURNING, optional=True),
-    choice("inner_heat", *WARMER, scope="wheel", when=~BURNING, optional=True),
-    choice(
-        "side_pressure", "low", "normal", "high", scope="wheel", when=warm & ~BURNING, optional=True
-    ),
+    choice("side_heat", *WARMER, scope="wheel", optional=True),
+    choice("inner_heat", *WARMER, scope="wheel", optional=True),
+    choice("side_pressure", "low", "normal", "high", scope="wheel", when=warm, optional=True),
 ]
 
 SHARE = "Power law fitted to printed trailer tire load tables; Daws, Tire Society 2009"

@@ -23,7 +23,7 @@ from checks.formula import (
     quantity,
     smallest,
 )
-from checks.rules import BURNING, PRACTICE, Finding, Limits, Quantity, onward
+from checks.rules import PRACTICE, Finding, Limits, Quantity, onward
 
 limits = Limits("tires")
 
@@ -65,7 +65,7 @@ FACTS = [
     choice("inner_seen", "yes", "no", scope="axle"),
     choice("size_match", "same", "other_size", "radial_bias", scope="axle"),
     choice("range_match", "as_label", "differ", "below_label", scope="axle"),
-    choice("tire_look", "fine", "low", "damaged", scope="wheel", when=~BURNING),
+    choice("tire_look", "fine", "low", "damaged", scope="wheel"),
 ]
 
 GAS = "Gas law at constant volume; 49 CFR 393.75(i)(2), Table 1"

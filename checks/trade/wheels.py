@@ -2,7 +2,7 @@
 
 from checks.facts import choice, number, yes_no
 from checks.formula import Expr, convert, fact, is_
-from checks.rules import BURNING, PRACTICE, Finding, Limits, onward
+from checks.rules import PRACTICE, Finding, Limits, onward
 
 limits = Limits("wheels")
 
@@ -37,7 +37,7 @@ def gear_when(name: str) -> Expr | None:
 
 
 FACTS = [
-    choice("nuts", "tight", "loose", "missing", scope="wheel", when=~BURNING),
+    choice("nuts", "tight", "loose", "missing", scope="wheel"),
     yes_no("jacked"),
     *(yes_no(name, scope="wheel") for name in WHEEL),
     *(yes_no(name, scope="wheel", when=gear_when(name)) for name in GEAR),

@@ -19,6 +19,9 @@ export const TOO_HOT = "too_hot";
 export const STAND_INS = ["too_rough", "too_near", TOO_HOT, "mates_apart"];
 /** @type {Record<string, number>} */
 const SCORE = { stop: 0, mend: 0, look: 0.5, nothing: 1 };
+// The facts that end all asking: one at the whole trailer, to which nobody goes back, one at its wheel; and the depth
+// at which nothing more is asked.
+const FIRE = "flames", SMOKE = "smoke", BURNS = -1;
 const FOUND_WEIGHT = 1; // what a point of weight 0 counts once something is found there
 
 // The rulebook, compiled once: everything the app asks of the rules goes through what this returns.
@@ -43,7 +46,7 @@ export function load(json, words) {
       return last.verdict;
     },
     asked(check, facts, date) {
-      const kase = read({ check, date, facts }), depth = depthOf(check, kase.facts);
+      const kase = read({ check, date, facts }), depth = depthOf(check, kase);
       return stands(check, kase.wheels, book).flatMap((stand) => {
         const visit = visitOf(stand, kase, depth), { station, point, place } = stand;
         return visit ? [{ station, point: point.json, place, keys: visit.keys.map(({ key }) => key) }] : [];
@@ -114,7 +117,7 @@ const MUCH = 24; // keys
  */
 function judge(payload, book, before) {
   const { check, facts, wheels, changed, signs } = readCase(payload, book, before?.kase.facts);
-  const all = stands(check, wheels, book), depth = depthOf(check, facts);
+  const all = stands(check, wheels, book), depth = depthOf(check, { facts, wheels });
   // where much has changed, looking through what it touches takes longer than judging afresh
   const known = changed.length < MUCH && before?.all === all && before.verdict.date === payload.date ? before : null;
   const kase = known?.kase ?? new Case(facts, wheels);
@@ -129,10 +132,11 @@ function judge(payload, book, before) {
   return { all, kase, walk, keys, turn: book.turn, seen, verdict: verdictOf(payload, signs, seen, keys, kase, book) };
 }
 
-/** The names in a point's trees and in those of what it asks; how far the walk goes is there for all. */
+/** The names in a point's trees and in those of what it asks; how far the walk goes, and whether something burns, is
+ * there for all. */
 /** @param {CompiledPoint} point @param {Book} book */
 const leansAt = (point, { facts, context }) => point.leans ??= leansOf([point,
-  point.facts.map((name) => facts[name].when), "walk_depth"], context);
+  point.facts.map((name) => facts[name].when), "walk_depth", SMOKE, ["each", FIRE]], context);
 
 /**
  * @param {Payload} payload @param {string[]} signs @param {(Seen | undefined)[]} seen @param {Home[]} keys
@@ -181,8 +185,9 @@ function verdictOf({ check, date }, signs, seen, keys, kase, book) {
 
 /** What a point comes to at its place. @param {Visit} visit @param {Case} kase @param {Book} book @returns {Seen} */
 export function lookAt(visit, kase, book) {
-  const { point, place, keys } = visit, [found, unsettled, later] = examine(visit, kase, book);
-  const deeper = visit.later.some(({ fact }) => !fact.optional);
+  const { point, place, keys } = visit, [found, doubts, later] = examine(visit, kase, book);
+  const unsettled = visit.over ? [] : doubts; // nobody is sent to look closer
+  const deeper = !visit.over && visit.later.some(({ fact }) => !fact.optional);
   const left = later.length || deeper ? { point: point.id, place } : null;
   if (deeper && !keys.length && !found.length && !unsettled.length) {
     return { found, unsettled, left, share: point.weight, ends: [0, 1] }; // nobody looked: no level, but it is open
@@ -295,18 +300,21 @@ export function stands(check, wheels, book) {
 /** @param {Stand} stand @param {Case} kase @param {number} depth how far the walk goes @returns {Visit | undefined} */
 export function visitOf({ point, place, spots }, kase, depth) {
   if (point.applies?.(kase, place) === NO) return;
+  const far = kase.facts.get(`${SMOKE}@${place}`) === YES ? BURNS : depth;
   /** @type {Visit} */
-  const visit = { point, place, keys: [], later: [] };
+  const visit = { point, place, keys: [], later: [], over: false };
   for (const { home, ask } of spots) if (ask?.(kase, place) !== NO) {
-    const deep = DEPTHS.indexOf(home.fact.depth ?? "trip") > depth && isOpen(home, kase);
+    const deep = DEPTHS.indexOf(home.fact.depth ?? "trip") > far && isOpen(home, kase);
     visit[deep ? "later" : "keys"].push(home);
   }
+  visit.over = far === BURNS && spots.some(({ home }) => isOpen(home, kase));
   return visit;
 }
 
-// How far this walk goes; all the way unless it says otherwise.
-/** @param {string} check @param {Facts} facts */
-function depthOf(check, facts) {
+// How far this walk goes; all the way unless it says otherwise, and no further once there is a fire.
+/** @param {string} check @param {Pick<Case, "facts" | "wheels">} kase */
+function depthOf(check, { facts, wheels }) {
+  if (wheels.some((at) => facts.get(`${FIRE}@${at}`) === YES)) return BURNS;
   const told = [1, 2, 4].indexOf(bitsOf(facts.get("walk_depth") ?? 0));
   return check === "walkaround" && told >= 0 ? told : DEPTHS.length - 1;
 }
@@ -330,20 +338,20 @@ export function keysOf(walk, kase, book, raw, changed = [], before = null) {
   const turn = ++book.turn;
   /** @type {Home[]} */
   const keys = [];
-  /** @param {Home[]} homes @param {boolean} later */
-  const add = (homes, later) => {
+  /** @param {Home[]} homes @param {boolean} later @param {boolean} [over] */
+  const add = (homes, later, over) => {
     for (const home of homes) if (home.turn !== turn) {
       const { key, fact: { optional, kind } } = home;
       // What names every choice is not open: somebody looked, but too briefly to rule any out.
       const open = isOpen(home, kase) && !(kind === "choice" && Array.isArray(raw[key]));
-      const stage = later ? optional ? SPARED : DEEPER : (optional ? ASKED : MUST) | (open ? OPEN : 0);
+      const stage = later ? optional || over ? SPARED : DEEPER : (optional ? ASKED : MUST) | (open ? OPEN : 0);
       if (home.turn !== before?.turn || home.stage !== stage) changed.push(home);
       [home.turn, home.stage] = [turn, stage];
       keys.push(home);
     }
   };
   for (const visit of walk) if (visit) add(visit.keys, false);
-  for (const visit of walk) if (visit) add(visit.later, true);
+  for (const visit of walk) if (visit) add(visit.later, true, visit.over);
   for (const home of before?.keys ?? []) if (home.turn !== turn) changed.push(home);
   return keys;
 }
@@ -395,7 +403,7 @@ function worstOnly(found, unsettled, findings) {
  * @param {Book} book
  * @returns {[Level, string[]]}
  */
-function pointLevel({ point, place, keys }, found, unsettled, kase, book) {
+function pointLevel({ point, place, keys, over }, found, unsettled, kase, book) {
   /** @param {number} bits */
   const those = (bits) => keys.filter(({ stage }) => (stage & bits) === bits);
   const opens = those(MUST | OPEN).map(({ key }) => key);
@@ -403,7 +411,7 @@ function pointLevel({ point, place, keys }, found, unsettled, kase, book) {
   // a point that counts needs an answer, if only an optional one
   const required = those(MUST).length, wanted = required || !point.weight ? required : keys.length;
   const untouched = wanted > 0 && wanted === (required ? opens : those(OPEN)).length;
-  if (untouched || unsettled.some((u) => u.why === "open")) {
+  if (over || untouched || unsettled.some((u) => u.why === "open")) {
     return [alarmAt(point, place, kase) ? "look" : "unchecked", opens];
   }
   return [raising(unsettled, kase, book).length ? "look" : "nothing", opens];

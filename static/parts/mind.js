@@ -11,7 +11,7 @@ export function doing(check, level, words = { say }) {
   return !ROADSIDE.includes(check) && has(home) ? say(home) : words.say(`level-${level}.do`);
 }
 
-export const FIRE = "has_flames"; // nobody is to move what burns, not even off the road
+export const FIRE = "has_flames", SMOKE = "has_smoke"; // nobody is to move what burns, not even off the road
 
 /** The head of a *Stop now*: the first of `stops` and its place, what to do about it, and where; `here` as below. */
 /** @param {Found[]} stops @param {{ check: string, facts: Answers }} check @param {boolean} [here] */
@@ -25,8 +25,9 @@ export function whatNow([worst], { check, facts }, here) {
 /** Cautions of what was found; with `here` without those whose words have not come yet. */
 /** @param {OpenBook} book @param {Pick<Verdict, "findings">} verdict @param {string} check @param {boolean} [here] */
 export function cautions(book, verdict, check, here) {
+  const burns = verdict.findings.some(({ finding }) => finding === FIRE || finding === SMOKE);
   const ids = [...new Set(verdict.findings.flatMap((f) => book.data.findings[f.finding].cautions ?? []))]
-    .filter((id) => (id !== "traffic" || ROADSIDE.includes(check)) && (!here || has(`caution-${id}`)));
+    .filter((id) => (id !== "traffic" || ROADSIDE.includes(check) && !burns) && (!here || has(`caution-${id}`)));
   if (!ids.length) return null;
   return h("section", { class: "cautions" }, h("h2", {}, say("app-cautions")),
     h("ul", {}, ids.map((id) => h("li", {}, say(`caution-${id}`)))));

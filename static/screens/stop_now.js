@@ -11,7 +11,7 @@ import { decide, draftOf, keepCheck, keptOf, saveDraft, shopFor } from "../keep.
 import { backOr, go, land, later, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h, nodes } from "../parts/h.js";
-import { cautions, FIRE, whatNow } from "../parts/mind.js";
+import { cautions, FIRE, SMOKE, whatNow } from "../parts/mind.js";
 import { backButton, button, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign, tell } from "../parts/sign.js";
@@ -89,7 +89,7 @@ const POSITION = /(, )?-?\d+\.\d{5}, -?\d+\.\d{5}$/;
 /** @type {Record<string, string[]>} */
 const STEPS = {
   [FIRE]: ["fire-1", "fire-2", "fire-3", "fire-4"],
-  has_smoke: ["fire-1", "smoke-1", "step-3", "step-7", "step-2", "step-4"],
+  [SMOKE]: ["fire-1", "smoke-1", "step-3", "step-7", "step-2", "step-4"],
 };
 const USUAL = ["step-1", "step-2", "step-3", "step-7", "step-4", "step-5"], FORBIDDEN = "app-roadside-step-6";
 

@@ -91,7 +91,6 @@ export class Stop {
   /** Whether a hub of an axle is still to be felt or measured. */
   /** @param {string} axle */
   openHubs(axle) {
-    if (!("hub_method" in this.draft.facts)) return true;
     return this.open(["wheels"]).some((key) => /^(hub_feel|hub_reading|pair_feel)@/.test(key)
       && placeOf(key)[0] === axle);
   }

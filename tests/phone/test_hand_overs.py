@@ -417,7 +417,10 @@ ROADSIDES = {
             "Warn traffic from a distance",
             "Nobody goes back",
         ],
-        ["Get the trailer off the road", "Get well off the road", "Chock", "mechanic", "spare"],
+        [
+            *("Get the trailer off the road", "Get well off the road", "Stop well off the road"),
+            *("Chock", "mechanic", "spare"),
+        ],
     ),
     "smoke": (
         {"Grinding or rumbling on the way": "Right wheel", "Smoke": "Left wheel"},
@@ -430,7 +433,7 @@ ROADSIDES = {
             "Chock",
             "Then look",
         ],
-        ["Get the trailer off the road", "Someone able"],
+        ["Get the trailer off the road", "Stop well off the road", "Someone able"],
     ),
     "neither": (
         {"Tire flat, or coming apart": "Right wheel"},
@@ -472,6 +475,19 @@ def test_nobody_is_sent_to_what_burns_or_smokes(one: Phone, found: str) -> None:
     assert [sentence for sentence in never if sentence in page] == []
     first = one.page.locator(".cautions li").first.inner_text()
     assert first.startswith("Keep clear and watch for fire") == (found != "neither")
+
+
+def test_once_it_burns_a_stop_asks_nothing_more_than_what_eyes_see(one: Phone) -> None:
+    one.open("#/")
+    one.begin("run_stop")
+    one.tap("Fire")
+    one.tap("Left wheel")
+    one.tap("Go on with the check")
+    one.tap_at(".foot .main")  # nothing else seen
+    one.wait_for("location.hash.startsWith('#/sofar/')")
+    one.page.get_by_role("heading", level=1, name="Left wheel: Fire at this wheel.").wait_for()
+    assert one.page.locator(".nextask").count() == 0
+    assert "Stop well off the road" not in one.page.locator("main").inner_text()
 
 
 SMOKES = [("has_smoke", "1R")]

@@ -31,13 +31,38 @@ def keys(facts: dict[str, object]) -> set[str]:
     return {join_key(key) for visit in asked(check, case, BOOK) for key in visit.keys}
 
 
-@pytest.mark.parametrize("sign", ["smoke", "flames"])
-def test_at_a_wheel_that_burns_or_smokes_nothing_is_asked_that_takes_a_hand_or_a_face(sign):
+def test_at_a_wheel_that_smokes_nothing_is_asked_that_takes_a_hand_or_a_face():
     warm = {f"side_heat@1{side}": "warmer" for side in "LR"}
-    here = keys(FACTS | warm | {f"{sign}@1L": "yes", f"{sign}@1R": "no", "hub_feel@1R": "hot"})
+    here = keys(FACTS | warm | {"smoke@1L": "yes", "smoke@1R": "no", "hub_feel@1R": "hot"})
     assert {f"{fact}@1R" for fact in NEAR} <= here
     assert {f"{fact}@1L" for fact in NEAR} & here == set()
     assert "pair_feel@1" not in here
+
+
+@pytest.mark.parametrize("name", ["has_flames", "has_smoke"])
+def test_nobody_is_told_to_take_off_the_road_what_burns_or_smokes(name):
+    assert "traffic" not in BOOK.findings[name].cautions
+
+
+@pytest.mark.parametrize("at", ["@1L", ""], ids=["told", "not told"])
+def test_once_it_burns_nothing_more_is_asked_and_nothing_open_counts_as_looked_at(at):
+    facts = {"axles": 1, "brakes": "none", f"flames{at}": "yes", "latch_moved": "yes"}
+    if at:
+        facts |= {"flames@1R": "no", "air": "70 degF"}
+    assert keys(facts) == set(facts) - {"flames"} | {"flames@1L", "flames@1R"}
+    verdict = judge({"check": "run_stop", "date": DAY, "facts": facts})
+    found = [(one["finding"], one["place"]) for one in verdict["findings"]]
+    assert found == [("has_flames", at[1:]), ("latch_moved", "")]
+    assert (verdict["cannot_tell"], verdict["next"], verdict["left_out"]) == ([], [], [])
+    assert {one["level"] for one in verdict["points"] if one["point"] == "load_stop"} == {
+        "unchecked"
+    }
+
+
+def test_a_hub_too_hot_to_touch_is_not_forgotten_beside_a_fire():
+    facts = {"axles": 1, "hub_feel@1R": "no_touch", "flames@1L": "yes"}
+    verdict = judge({"check": "run_stop", "date": DAY, "facts": facts})
+    assert verdict["places"]["1R"] == "look"
 
 
 def test_what_was_found_before_it_smoked_still_counts():
