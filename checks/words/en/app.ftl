@@ -63,8 +63,8 @@ app-roadside-smoke-1 = Watch it from a distance. Call the fire service if you se
 app-roadside-step-1 = Get the trailer off the road, on firm level ground. Hazard lights on. People away from traffic.
 app-roadside-step-2 = Chock a wheel on the other side before anything else.
 app-roadside-step-3 = Let hot metal cool by itself, half an hour or more. No water. Watch for fire.
-app-roadside-step-4 = Then look: thrown grease, a lost cap, loose or missing nuts, a brake that drags.
-app-roadside-step-5 = Someone able may back off a tight bearing nut, slacken a dragging brake or tighten wheel nuts, by the maker's figures. A bearing nut needs the wheel on a stand and a new pin.
+app-roadside-step-4 = Then look: thrown grease, a lost cap, loose or missing nuts or, where it has brakes, one that drags.
+app-roadside-step-5 = Someone able may back off a tight bearing nut, tighten wheel nuts or, where it has brakes, slacken one that drags, by the maker's figures. A bearing nut needs the wheel on a stand and a new pin.
 app-roadside-step-6 = Do not drive on with a hub that is rough, smoking or wobbling, not even slowly to the next town.
 app-roadside-step-7 = Call for a lift or a mechanic. Tell them the bearing numbers or bore, the tire size and what you found.
 

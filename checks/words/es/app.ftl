@@ -63,8 +63,8 @@ app-roadside-smoke-1 = Vigílelo desde lejos. Llame a los bomberos si ve llamas 
 app-roadside-step-1 = Saque el remolque del camino, a suelo firme y nivelado. Encienda las intermitentes. Mantenga a todos lejos del tráfico.
 app-roadside-step-2 = Ponga cuñas a una rueda del lado contrario antes que nada.
 app-roadside-step-3 = Deje que el metal caliente se enfríe solo, media hora o más. Sin agua. Vigile que no haya fuego.
-app-roadside-step-4 = Luego mire: grasa salpicada, una tapa perdida, tuercas flojas o que faltan, un freno que no suelta.
-app-roadside-step-5 = Alguien que sepa puede aflojar un poco una tuerca de balero demasiado apretada, aflojar un freno que no suelta o apretar tuercas de rueda, según el fabricante. Para la tuerca del balero ponga el remolque sobre un soporte, y una chaveta nueva.
+app-roadside-step-4 = Luego mire: grasa salpicada, una tapa perdida, tuercas flojas o que faltan o, si lleva frenos, uno que no suelta.
+app-roadside-step-5 = Alguien que sepa puede aflojar un poco una tuerca de balero demasiado apretada, apretar tuercas de rueda o, si lleva frenos, aflojar uno que no suelta, según el fabricante. Para la tuerca del balero ponga el remolque sobre un soporte, y una chaveta nueva.
 app-roadside-step-6 = No siga manejando con una maza áspera, que echa humo o que se bambolea, ni siquiera despacio hasta el próximo pueblo.
 app-roadside-step-7 = Pida una grúa o un mecánico. Dígales los números o el diámetro de los baleros, la medida de la llanta y lo que encontró.
 
