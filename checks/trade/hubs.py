@@ -33,6 +33,7 @@ limits = Limits("hubs")
 
 SIZES = ("bore_25", "bore_27", "bore_32", "bore_35")
 FEELS = ("cold", "cool", "slight", "warm", "hot", "very_hot", "no_touch")
+TOO_HOT = ("very_hot", "no_touch")  # more than a hand bears for long
 
 SPOTS = ("barrel", "wheel", "cap", "drum")
 EASED = ("not_yet", "yes")
@@ -49,6 +50,8 @@ seems_hot = ~untouchable & (
     | (by_thermometer & (quantity("hub_rise") > quantity("healthy_high")))
 )
 
+# said before a thermometer was fetched, it counts until that has read
+told_too_hot = known("hub_feel") & is_("hub_feel", *TOO_HOT)
 no_hand_near = each("any", "axle", untouchable)
 # what a hand bears for seconds at most is not felt again to compare it; it is the warmer one
 jerk_near = each("any", "axle", is_("hub_feel", "very_hot", "no_touch"))
@@ -124,7 +127,7 @@ FACTS = [
     yes_no("cap_wet", scope="wheel", optional=True),
     yes_no("squeak", scope="wheel", optional=True),
     yes_no("tire_flat", scope="wheel", optional=True),
-    choice("hub_feel", *FEELS, scope="wheel", when=by_hand & ~untouchable),
+    choice("hub_feel", *FEELS, scope="wheel", when=(by_hand | told_too_hot) & ~untouchable),
     reading("hub_reading", 400, by_thermometer & ~untouchable),
     choice("turns", "free", "drags", "rough", scope="wheel", when=seems_hot, optional=True),
     reading(
@@ -559,8 +562,7 @@ barrel_usually = usually("barrel_feel") - fact("air")
 barrel_warm = hot_drum & (barrel_usually > barrel_limit)
 hot_here = (by_thermometer & warm) | hand_warm
 
-# whatever else is still open: more than a hand bears for long, wherever and however it was told
-TOO_HOT = ("very_hot", "no_touch")
+# whatever else is still open, wherever and however it was told
 too_hot_here = is_("hub_feel", *TOO_HOT) | is_("again_feel", *TOO_HOT)
 too_hot_here = too_hot_here | (fact("hub_reading") >= limits("burn"))
 

@@ -91,6 +91,15 @@ def asks(facts: dict[str, Any], check: str) -> set[str]:
     return {join_key(key) for visit in asked(check, case, BOOK) for key in visit.keys}
 
 
+@pytest.mark.parametrize("word", ["warm", "hot", *ALARMING])
+def test_what_drew_a_hand_back_still_counts_when_a_thermometer_is_fetched(word):
+    facts = FACTS | {"hub_method": "thermometer", "hub_feel@1L": word}
+    del facts["hub_feel@1R"]
+    here = asks(facts, "quick_stop")
+    assert ("hub_feel@1L" in here) == (word in ALARMING)
+    assert "hub_feel@1R" not in here
+
+
 @pytest.mark.parametrize("check", STOPS)
 @pytest.mark.parametrize("sides", ["L", "R", "LR"])
 @pytest.mark.parametrize("braking", ["none", "normal", "hard"])
