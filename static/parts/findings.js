@@ -14,10 +14,10 @@ function raising(book, entries, name, places) {
     && (alarm ? one.why === "open" : one.why === "vague" && raises(one, book.data)));
 }
 
-/** @param {OpenBook} book @param {Doubt[]} entries @param {number} axles */
-function doubtList(book, entries, axles) {
+/** @param {OpenBook} book @param {Doubt[]} entries @param {number} axles @param {boolean} [usual] */
+function doubtList(book, entries, axles, usual) {
   const list = byFinding(worstDoubts(book, entries));
-  return h("ul", { class: "plainlist" }, list.map((entry) => unsettledItem(book, entry, axles)));
+  return h("ul", { class: "plainlist" }, list.map((entry) => unsettledItem(book, entry, axles, usual)));
 }
 
 /** A finding in one line, wheel first, in the words it was kept with. */
@@ -113,10 +113,11 @@ export function unsettled(book, verdict, axles) {
     const entries = verdict.cannot_tell.filter((entry) => entry.why === why && !onCard.has(entry));
     if (!entries.length) return null;
     const { length } = byFinding(worstDoubts(book, entries));
-    const open = why === "vague" && verdict.level === "nothing"; // a doubt beside "nothing found" is not folded away
-    return h("details", { open }, h("summary", {}, say(`app-${why}`, { count: length })),
+    // a doubt beside "nothing found" is not folded away, and is no warning
+    const usual = why === "vague" && verdict.level === "nothing";
+    return h("details", { open: usual }, h("summary", {}, say(usual ? "app-usual" : `app-${why}`, { count: length })),
       h("p", { class: "hint" }, say(`app-${why}.help`)),
-      doubtList(book, entries, axles));
+      doubtList(book, entries, axles, usual));
   };
   const parts = [
     group("open"),
@@ -146,12 +147,12 @@ function doubtOf(words, { finding, why }) {
   return say(why === "vague" ? "app-doubt" : "app-doubt-open", { what: words.say(`finding-${finding}`) });
 }
 
-/** @param {OpenBook} book @param {Gathered} entry @param {number} axles */
-function unsettledItem(book, entry, axles) {
+/** @param {OpenBook} book @param {Gathered} entry @param {number} axles @param {boolean} [usual] without a level */
+function unsettledItem(book, entry, axles, usual) {
   const asks = [...new Set(entry.facts.map(factOf))].map((fact) => book.words.say(`fact-${fact}`));
   const where = placesText(entry.places, axles);
   return h("li", { class: "maybe" },
-    badge(entry.level), h("div", {}, h("strong", {}, doubtOf(book.words, entry)), where
+    usual ? null : badge(entry.level), h("div", {}, h(usual ? "span" : "strong", {}, doubtOf(book.words, entry)), where
       ? h("p", { class: "place" }, where) : null,
       asks.length ? h("p", {}, say("app-would-settle", { questions: asks.join(" · ") })) : null));
 }

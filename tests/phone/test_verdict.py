@@ -213,6 +213,45 @@ STOPPED = """async ({ trailer = null, ...facts }) => {
         trailer, known: [], skipped: [], typed: {}, facts }]]);
 }"""
 FELT = {"axles": 1, "brakes": "none", "hub_method": "hand", "hub_feel@1L": "hot"}
+
+
+def test_what_the_hand_could_not_touch_is_not_lost_when_a_thermometer_says_nothing(
+    one: Phone,
+) -> None:
+    """Told by hand, then *I have a thermometer* and both readings *not sure*."""
+    one.open()
+    one.begin("quick_stop")
+    one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
+    one.tap_at(LEFT_HOT)
+    one.page.wait_for_selector(f"{LEFT_HOT}[aria-pressed=true]")
+    one.tap("I have a thermometer")
+    one.finish()  # every number is *not sure*
+    assert one.page.locator(".head .sign").get_attribute("class") == "sign look"
+    one.page.get_by_text("Keep your hands off.").first.wait_for()
+
+
+USUAL = "Nothing beyond the usual seen, not settled:"
+
+
+@pytest.mark.parametrize("word", ["slight", "hot"])
+def test_a_doubt_about_what_is_usual_is_told_without_a_level(one: Phone, word: str) -> None:
+    """Both hubs as warm as sound ones may be, or warmer: at *Look again* a doubt is a warning."""
+    known = {"air": 21, "run_distance": 32, "run_speed": 89, "parked": 3, "pair_feel@1": "alike"}
+    known |= {"hub_spot": "barrel", "hub_feel@1L": word, "hub_feel@1R": word}
+    signs = ("smoke", "leaning", "grinding", "hot_smell", "thrown_grease")
+    seen = {f"{sign}@1{side}": "no" for sign in signs for side in "LR"}
+    one.open()
+    one.page.evaluate(STOPPED, FELT | known | seen)
+    one.open("#/sofar/felt")
+    doubt = one.page.locator(".maybe", has_text="Could be much too warm")
+    doubt.wait_for(state="attached")
+    loud = word == "hot"
+    assert doubt.locator("svg").count() == loud
+    assert doubt.locator("strong").count() == loud
+    told = one.page.get_by_text(USUAL)
+    assert told.count() == (not loud)
+
+
 # What was felt right, what the comparison says, and how the milder card then begins.
 MILDER = {
     "at Mend": (

@@ -132,6 +132,7 @@ app-open = Not ruled out yet: { $count }
     .help = A question is open. These could still be true.
 app-vague = Too rough to say: { $count }
     .help = All is answered, but not closely enough to tell. A closer reading would settle it.
+app-usual = Nothing beyond the usual seen, not settled: { $count }
 app-would-settle = To know: { $questions }
 # A doubt that has no words of its own; and one that hangs on a question left open, named after it.
 app-doubt = Could be: { $what }. To know: look or measure once more, more closely.

@@ -132,6 +132,7 @@ app-open = Sin descartar todavía: { $count }
     .help = Falta una respuesta. Esto todavía puede ser cierto.
 app-vague = Muy aproximado para decirlo: { $count }
     .help = Todo está respondido, pero no con bastante precisión. Una medida más exacta lo decide.
+app-usual = Nada fuera de lo usual, sin aclarar: { $count }
 app-would-settle = Para saberlo: { $questions }
 # A doubt that has no words of its own; and one that hangs on a question left open, named after it.
 app-doubt = Podría ser: { $what }. Para saberlo: mire o mida otra vez, más de cerca.
