@@ -25,11 +25,12 @@ export function sure(question, yes, likely = "yes") {
   });
 }
 
-/** Say something that waits to be read. */
-/** @param {string} text */
-export function inform(text) {
+/** Say something that waits to be read, and show what is to be copied by hand. */
+/** @param {string} text @param {string} [copy] */
+export function inform(text, copy) {
   /** @type {HTMLDialogElement} */
   const box = h("dialog", { "aria-label": text, onclose: () => box.remove() }, h("p", {}, text),
+    copy ? h("pre", { class: "tell" }, copy) : null,
     button(say("app-see"), () => box.close(), "answer main"));
   document.body.append(box);
   box.showModal();

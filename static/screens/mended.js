@@ -33,13 +33,14 @@ export function ask(app, item, then, mending) {
     button(say("app-mended-not"), () => { mending.delete(item.id); redraw(); }, "plain")];
 }
 
-/** That a check with several *Stop nows* was told wrong: it is once each of them is over. */
-/** @param {App} app @param {KeptRecord} item @param {() => unknown} then @returns {Child[]} */
-export function askWrong(app, item, then) {
-  const problem = h("div", {});
-  return [each(app, item), problem, h("div", { class: "picks" }, button(say("app-stop-now-wrong"), async () => {
-    if (isLeft(item, problem)) return;
-    await decide(app, item, "wrong");
+/** That a check with several *Stop nows* was told wrong: it is once each of them is over. One tow ends them all. */
+/** @param {App} app @param {KeptRecord} item @param {string} one @param {() => unknown} then @returns {Child[]} */
+export function askAll(app, item, one, then) {
+  const problem = h("div", {}), tow = one === "towed";
+  return [tow ? h("p", {}, say("app-towed-all", { what: leftOf(item) })) : each(app, item), problem,
+  h("div", { class: "picks" }, button(say(`app-stop-now-${one}`), async () => {
+    if (!tow && isLeft(item, problem)) return;
+    await decide(app, item, one);
     then();
   }, "answer")), button(say("app-back"), redraw, "plain")];
 }

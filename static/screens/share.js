@@ -49,7 +49,8 @@ export function cutOff(app, trailer) {
 async function share(app, item, how) {
   if (how === "print") { print(); return; }
   const lines = await linesOf(app, item);
-  if (how === "text") await give({ text: lines.join("\n") }, () => navigator.clipboard.writeText(lines.join("\n")));
+  const text = lines.join("\n");
+  if (how === "text") await give({ text }, async () => navigator.clipboard.writeText(text));
   else await picture(app, item, lines);
 }
 
@@ -77,8 +78,8 @@ async function give(data, otherwise) {
   } catch (error) {
     if (Object(error).name === "AbortError") return; // the person thought better of it
   }
-  await otherwise();
-  inform(say(data.files ? "app-share-filed" : "app-share-copied"));
+  const told = await Promise.resolve(otherwise()).then(() => (data.files ? "filed" : "copied"), () => "by-hand");
+  inform(say(`app-share-${told}`), told === "by-hand" ? data.text : "");
 }
 
 /** @param {App} app @param {KeptCheck} of1 @param {string[]} lines */

@@ -62,10 +62,10 @@ export function howEnded(app, item, then) {
   const some = severalOf(item).length > 0, what = item.settled?.length && leftOf(item);
   /** @param {string} one */
   const give = async (one) => {
-    const asks = one === "mended" || one === "wrong" && some;
+    const asks = one === "mended" || some;
     const part = asks && await later(() => import("./mended.js"));
     if (part) {
-      const given = one === "wrong" ? part.askWrong(app, item, then) : part.ask(app, item, then, mending);
+      const given = one === "mended" ? part.ask(app, item, then, mending) : part.askAll(app, item, one, then);
       box.replaceChildren(...nodes(given));
       return;
     }

@@ -87,6 +87,18 @@ def test_that_it_was_wrong_is_taken_only_once_each_is_ticked(one: Phone) -> None
     one.page.locator(".note", has_text="You said: It was wrong").wait_for()
 
 
+def test_a_tow_ends_them_all_after_naming_each(one: Phone) -> None:
+    """One tow is one act; it is not taken by the tap that asks for it."""
+    check_id = both_kept(one)
+    one.open(f"#/now/{check_id}")
+    button(one, "Towed away").click()
+    one.page.get_by_text(f"The tow ends all of these on this phone: {TIRE}; {FIRE}.").wait_for()
+    assert answered(one) == []
+    button(one, "Towed away").click()
+    one.page.locator(".note", has_text="You said: Towed away").wait_for()
+    assert answered(one) == ["towed"]
+
+
 def test_one_alone_is_over_by_one_answer(one: Phone) -> None:
     facts, [fire, _] = BOTH[0], BOTH[1][::-1]
     check_id = plant(one.page, facts, [fire], check="quick_stop", kept=True)

@@ -20,6 +20,17 @@ COPIED = """() => {
 }"""
 
 
+def test_where_copying_is_refused_the_verdict_is_there_to_copy_by_hand(one: Phone) -> None:
+    kept = plant(one.page, *SMOKE, check="quick_stop", kept=True)
+    one.open(f"#/check/{kept}")
+    one.page.evaluate(REFUSED)
+    one.tap("As text")
+    told = one.page.locator("dialog")
+    told.get_by_text("Not copied. Press and hold the text to copy it.").wait_for()
+    assert told.locator("pre").inner_text().startswith("Stop now")
+    assert "Smoke at this wheel" in told.locator("pre").inner_text()
+
+
 def begun(one: Phone) -> str:
     check_id = plant(one.page, SMOKE[0], [], check="quick_stop")
     one.open(f"#/now/{check_id}")

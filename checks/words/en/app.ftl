@@ -280,6 +280,7 @@ app-share-text = As text
 app-share-picture = As a picture
 app-share-print = Print
 app-share-copied = Copied. Paste it where you want it.
+app-share-by-hand = Not copied. Press and hold the text to copy it.
 app-share-filed = Saved as a picture among your downloads.
 app-details = Details
 app-check-same = Check this trailer again

@@ -87,4 +87,5 @@ app-settings-help = Number to call for help
 app-settings-help-wrong = No digit stands in it. Type the number as you would dial it.
 app-mended-each = Which of these is over?
     .help = Tick each that is mended or was told wrong. While one is left, all of this stays open.
+app-towed-all = The tow ends all of these on this phone: { $what }.
 app-mended-left = Still open: { $what }.

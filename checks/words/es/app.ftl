@@ -283,6 +283,7 @@ app-share-text = Como texto
 app-share-picture = Como imagen
 app-share-print = Imprimir
 app-share-copied = Copiado. Péguelo donde quiera.
+app-share-by-hand = No se copió. Mantenga presionado el texto para copiarlo.
 app-share-filed = La imagen quedó en sus descargas.
 app-details = Detalles
 app-check-same = Revisar este remolque otra vez

@@ -87,4 +87,5 @@ app-settings-help = Número para pedir ayuda
 app-settings-help-wrong = Escriba el número como lo marcaría.
 app-mended-each = ¿Qué quedó resuelto?
     .help = Marque cada cosa. Mientras falte una, todo sigue abierto.
+app-towed-all = Con la grúa termina todo esto en este teléfono: { $what }.
 app-mended-left = Sigue abierto: { $what }.
