@@ -41,7 +41,8 @@ export async function sofar(app, id) {
       report(app, book, check, await compared(app, book, check, draft.trailer), askAbout, Boolean(halted)),
       await climbing(app, draft.trailer, { ...check, made: localTime() }),
       await withMore(camera, ({ photoSection }) => photoSection(app, draft.id, axlesOf(draft)))],
-    foot: [draft.check === "quick_stop" ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
+    foot: [draft.check === "quick_stop" && verdict.findings[0]?.finding !== FIRE
+      ? button(say("app-stop-more"), () => goOn(app, draft), "answer") : null,
       button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer main")],
   });
 }
@@ -204,7 +205,7 @@ function next(book, verdict, axles, askAbout) {
     const key = place ? `${fact}@${place}` : fact, where = placeName(place, axles);
     return h("li", {}, h("a", { href: askAbout(key), class: "nextask" },
       h("span", {}, book.words.say(`fact-${fact}`), where ? h("span", { class: "place" }, where) : null),
-      h("span", { class: "could" }, say("app-could-be"), badge(level))));
+      verdict.level === "nothing" ? null : h("span", { class: "could" }, say("app-could-be"), badge(level))));
   };
   const [first, rest] = [verdict.next.slice(0, 4), verdict.next.slice(4)];
   return h("section", {}, h("h2", {}, say("app-check-next")), h("ul", { class: "plainlist" }, first.map(item)),

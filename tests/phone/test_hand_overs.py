@@ -487,6 +487,7 @@ def test_once_it_burns_a_stop_asks_nothing_more_than_what_eyes_see(one: Phone) -
     one.wait_for("location.hash.startsWith('#/sofar/')")
     one.page.get_by_role("heading", level=1, name="Left wheel: Fire at this wheel.").wait_for()
     assert one.page.locator(".nextask").count() == 0
+    assert one.page.locator(".foot button, .foot a").all_inner_texts() == ["Keep and send"]
     assert "Stop well off the road" not in one.page.locator("main").inner_text()
 
 

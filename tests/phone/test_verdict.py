@@ -250,6 +250,8 @@ def test_a_doubt_about_what_is_usual_is_told_without_a_level(one: Phone, word: s
     assert doubt.locator("strong").count() == loud
     told = one.page.get_by_text(USUAL)
     assert told.count() == (not loud)
+    assert one.page.locator(".nextask").count() >= 1
+    assert bool(one.page.locator(".nextask .could").count()) == loud
 
 
 # What was felt right, what the comparison says, and how the milder card then begins.
