@@ -70,22 +70,19 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     leave_few(items)
 
 
-FEW = 2
 SLOW, NOT_PLAIN = ("slow", "browser"), ("long", "sample", "sweep")
 
 
 def leave_few(items: list[pytest.Item]) -> None:
-    """Of a table with slow cases ``make test`` takes a few, evenly spread; the others are long."""
-    tables: dict[str, list[pytest.Item]] = {}
+    """Of a table with slow cases ``make test`` takes the first; the others are long."""
+    tables = set()
     for item in items:
         slow, left = (any(map(item.get_closest_marker, marks)) for marks in (SLOW, NOT_PLAIN))
         if slow and not left:
-            tables.setdefault(item.nodeid.partition("[")[0], []).append(item)
-    for cases in tables.values():
-        kept = {at * len(cases) // FEW for at in range(FEW)}
-        for at, case in enumerate(cases):
-            if at not in kept and len(cases) > FEW:
-                case.add_marker("long")
+            table = item.nodeid.partition("[")[0]
+            if table in tables:
+                item.add_marker("long")
+            tables.add(table)
 
 
 @pytest.fixture(autouse=True)

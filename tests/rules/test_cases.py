@@ -66,7 +66,8 @@ def test_an_unknown_expectation_is_an_error() -> None:
         cases.unmet({"levle": "look"}, VERDICT)
 
 
-@pytest.mark.parametrize("name", ["stop", "sound_tires", "sound_trailer", "sound_bench"])
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["sound_tires", "stop", "sound_trailer", "sound_bench"])
 def test_a_choice_that_a_whole_base_does_not_name_is_answered_so_that_nothing_is_found(
     name: str,
 ) -> None:

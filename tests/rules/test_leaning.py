@@ -30,15 +30,21 @@ ENOUGH = 3  # answer sets in which a finding is tried with one fact left open
 Key = tuple[str, str]
 
 
-def facts_read(tree: Tree, seen: frozenset[str] = frozenset()) -> set[str]:
+def facts_read(tree: Tree) -> set[str]:
     """Facts that a tree reads, by itself or by way of quantities."""
     found: set[str] = set()
     for node in walk(tree):
         if node[0] in READS:
             found.add(node[1])
-        elif node[0] == "quantity" and node[1] not in seen:
-            found |= facts_read(BOOK.quantities[node[1]].formula.tree, seen | {node[1]})
+        elif node[0] == "quantity":
+            found |= facts_of(node[1])
     return found - {"today"}
+
+
+@cache
+def facts_of(quantity: str) -> set[str]:
+    """Looked through once: many quantities are worked out from the same few."""
+    return facts_read(BOOK.quantities[quantity].formula.tree)
 
 
 @pytest.mark.parametrize("check", CHECKS)

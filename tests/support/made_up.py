@@ -7,6 +7,7 @@ not fit in a language with longer words. It is made when it is needed, and never
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 
 from fluent.syntax import FluentParser, FluentSerializer, ast
@@ -32,14 +33,23 @@ def make(root: Path) -> Path:
     """The language's folder below ``root``, written anew."""
     folder = root / LANGUAGE
     folder.mkdir(parents=True, exist_ok=True)
+    for name, text in _files().items():
+        (folder / name).write_text(text, "utf-8")
+    return folder
+
+
+@cache
+def _files() -> dict[str, str]:
+    """What stands in each file, by its name."""
+    found = {}
     for path in (HERE / FIRST).glob("*.ftl"):
         resource = FluentParser().parse(path.read_text("utf-8"))
         for entry in resource.body:
             if isinstance(entry, ast.Message | ast.Term):
                 for part in (entry, *entry.attributes):
                     _change(part.value)
-        (folder / path.name).write_text(FluentSerializer().serialize(resource), "utf-8")
-    return folder
+        found[path.name] = FluentSerializer().serialize(resource)
+    return found
 
 
 def _change(pattern: ast.Pattern | None, mark: bool = True) -> None:
