@@ -36,7 +36,7 @@ WHY = {
     413: "It is too large.",
     415: "Another content type.",
     422: "A field is wrong: `field` names it.",
-    429: "Too many tries, or too many records on one link: later.",
+    429: "Too many tries, records on one link, or bundles from one place: later.",
     503: "There is no room for now: later.",
 }
 ALWAYS = (400, 405, 408, 411, 413, 422)
@@ -153,7 +153,7 @@ POSTS: dict[str, tuple[str, Any, Any, tuple[int, ...]]] = {
         "Keep a bundle for a second phone",
         pairing.BundleSchema,
         PairSchema,
-        (415, 503),
+        (415, 429, 503),
     ),
     "/api/pairs/read": ("Read a bundle", links.SecretSchema, {"type": "object"}, (404, 410, 415)),
 }

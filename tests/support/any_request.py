@@ -89,7 +89,10 @@ class AnyRequest:
         method = self.random.choice(sorted(rule.methods or ()))
         if self.often(0.03):
             method = self.random.choice(("PUT", "DELETE", "PATCH", "POST", "PURGE"))
-        address, given = self.address(rule), {"headers": self.headers()}
+        address = self.address(rule)
+        # From many places, so that what one has tried often is still looked at from another.
+        place = {"REMOTE_ADDR": f"198.51.100.{self.random.randrange(256)}"}
+        given = {"headers": self.headers(), "environ_base": place}
         if method in ("POST", "PUT", "PATCH"):
             given |= self.body(rule)
         client = self.stranger if self.often(0.15) else self.client
@@ -161,11 +164,12 @@ class AnyRequest:
     def as_form(self, rule: Rule) -> dict[str, Any]:
         here = self.fields[rule.endpoint]
         sent: dict[str, Any] = {}
+        odd = self.random.choice((0, 0.03, 0.2))  # of a form with much that is odd little is read
         for name in [*here, *self.random.sample(self.names, k=2)]:
-            if self.often(0.15):
+            if self.often(odd):
                 continue
             known = here.get(name) or [b""]
-            values = [self.wild() if self.often(0.2) else self.near(self.random.choice(known))]
+            values = [self.wild() if self.often(odd) else self.near(self.random.choice(known))]
             sent[name] = [one.decode("utf-8", "surrogateescape") for one in values]
         files = {"file", "photo", "photos", "table"} & set(here)
         if files or self.often(0.03):
@@ -203,7 +207,10 @@ class AnyRequest:
         """The value of a field; where it is JSON, as what a page was drawn from, mostly bent."""
         if not value.startswith(b"{") or self.often(0.3):
             return value
-        return json.dumps(self.bent(json.loads(value))).encode()
+        found = self.bent(json.loads(value))
+        if isinstance(found, dict) and self.often(0.3):
+            found |= {self.random.choice(string.ascii_letters): self.random.choice(NUMBERS)}
+        return json.dumps(found).encode()
 
     def bent(self, node: Any) -> Any:
         """The same with one thing in it replaced by something else."""

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
+import re
 import secrets
 from datetime import timedelta
-from typing import Any
 
 from flask import Blueprint, Response, jsonify
 from flask.typing import ResponseReturnValue
@@ -14,11 +13,13 @@ from sqlalchemy import delete, func, select
 
 from webapp import sizes
 from webapp.api.requests import checked, device_key, parsed, unless_bracketed, whole_json
+from webapp.api.scanning import end_of
 from webapp.api.schemas import Strict, field
 from webapp.app_files.addresses import app_address, qr_svg
 from webapp.clock import now
 from webapp.errors import Refusal
-from webapp.security import csrf, digest
+from webapp.follow_up import rate_limit
+from webapp.security import csrf, digest, sender
 from webapp.storage.models import pairs
 from webapp.storage.store import store
 
@@ -31,6 +32,7 @@ KEPT_FOR = timedelta(days=1)
 BRACKETS = 400_000
 # So much is kept of all phones together; then a new bundle waits until the oldest ends.
 KEPT_MOST = 2_000_000_000
+HEAD = re.compile(rb'[ \t\n\r]*\{[ \t\n\r]*"bundle"[ \t\n\r]*:[ \t\n\r]*(?=\{)')
 
 
 class BundleSchema(Strict):
@@ -45,8 +47,9 @@ class SecretSchema(Strict):
 def make() -> ResponseReturnValue:
     """Keep a bundle for a day and answer with its secret, which is stored as its hash only."""
     device_key()
-    sent = checked(BundleSchema, parsed(unless_bracketed(whole_json(LIMIT), BRACKETS)), "")
-    bundle = written(sent["bundle"])
+    if rate_limit.count(store(), rate_limit.PAIR, sender()) is not None:
+        raise Refusal(429, "too_many", words="too_many_pairs")
+    bundle = bundle_of(unless_bracketed(whole_json(LIMIT), BRACKETS))
     secret, moment = secrets.token_urlsafe(32), now()
     with store().writing() as connection:
         connection.execute(delete(pairs).where(pairs.c.expires < moment))
@@ -65,19 +68,23 @@ def make() -> ResponseReturnValue:
     return jsonify(secret=secret, expires=ends, qr=qr_svg(app_address("pair", secret)))
 
 
-def written(bundle: dict[str, Any]) -> str:
-    """The bundle as text that every database keeps."""
-    text = json.dumps(bundle, ensure_ascii=False)
+def bundle_of(body: bytes) -> str:
+    """The bundle as it was written. What stands around it is read like all that comes."""
+    head = HEAD.match(body)
+    if head is None:
+        around, bundle = body, b""
+    else:
+        begins = head.end()
+        try:
+            ends = end_of(body, begins)
+        except ValueError as error:
+            raise Refusal(400, "not_json", reason=str(error)) from None
+        around, bundle = body[:begins] + b"{}" + body[ends:], body[begins:ends]
+    checked(BundleSchema, parsed(around if len(around) <= sizes.RECORD else b"{}"), "")
     try:
-        text.encode()
-    except UnicodeEncodeError:
-        raise Refusal(
-            400,
-            "not_json",
-            "bundle",
-            words="not_json_half",
-        ) from None
-    return text
+        return bundle.decode()
+    except UnicodeDecodeError as error:
+        raise Refusal(400, "not_json", reason=str(error)) from None
 
 
 @blueprint.post("/read")

@@ -38,6 +38,8 @@ ANYWHERE = Patience("anywhere", 100, timedelta(minutes=1), timedelta(hours=1))
 ADDRESS = Patience("address", 20, timedelta(minutes=1), timedelta(hours=1))
 # One staff member's one-time codes: a million of them, of which three fit at any time.
 CODE = Patience("code", 5, timedelta(minutes=1), timedelta(hours=1))
+# Bundles from one place: with these it cannot take all the room there is for a day.
+PAIR = Patience("pair", 20, timedelta(minutes=1), timedelta(hours=1))
 LINK = Patience("link", 60, timedelta(minutes=1), timedelta(hours=1))
 
 
