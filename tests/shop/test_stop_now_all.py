@@ -185,14 +185,39 @@ def test_a_text_to_whoever_has_it_names_them_all(floor: Floor, place: str) -> No
     assert "Alder Fork 1" in rest
 
 
-def test_a_text_names_three_and_counts_the_rest(floor: Floor) -> None:
+WHEELS = ("1L", "1R", "2L", "2R")
+# What is found at the wheels, how often the text names each, and how it ends.
+SEVERAL = {
+    "four at Mend": (
+        [("hot_smell", WHEELS)],
+        {"Hot or burnt smell at this wheel": 3},
+        "; and 1 more.\n\n",
+    ),
+    "four at Stop now": ([("smoke", WHEELS)], {"Smoke": 4}, "Smoke at this wheel.\n\n"),
+    "Mend first, then four at Stop now": (
+        [("hot_smell", WHEELS[:2]), ("smoke", WHEELS)],
+        {"Smoke": 4, "Hot or burnt smell at this wheel": 0},
+        "; and 2 more.\n\n",
+    ),
+    "one at Stop now, then four at Mend": (
+        [("smoke", WHEELS[:1]), ("hot_smell", WHEELS)],
+        {"Smoke": 1, "Hot or burnt smell at this wheel": 2},
+        "; and 2 more.\n\n",
+    ),
+}
+
+
+@pytest.mark.parametrize("found", SEVERAL)
+def test_a_text_names_three_and_counts_the_rest_but_no_stop_now(floor: Floor, found: str) -> None:
+    signs, named, end = SEVERAL[found]
     floor.change("trailers", floor.trailer, facts={"axles": 2})
-    for wheel in ("1L", "1R", "2L", "2R"):
-        one = run_stop(axles=2, **{f"smoke__{wheel}": "yes"})
-        assert floor.send(one).status_code == 200
+    for sign, wheels in signs:
+        for wheel in wheels:
+            one = run_stop(axles=2, **{f"{sign}__{wheel}": "yes"})
+            assert floor.send(one).status_code == 200
     (text,) = texts(floor, "/shop/recall")
-    assert text.count("Smoke at this wheel") == 3
-    assert "; and 1 more.\n\n" in text
+    assert {what: text.count(what) for what in named} == named
+    assert end in text
 
 
 def test_a_text_with_a_link_names_them_all(floor: Floor) -> None:

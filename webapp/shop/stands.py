@@ -168,10 +168,16 @@ def found_to(reader: str, stand: Stand) -> str:
 
 
 def found_text(stand: Stand) -> str:
-    """What was found on all of them, each once, as far as a text has room."""
-    told = (reading.found_words(one["findings"], one["body"]) for one in each(stand))
-    found = list(dict.fromkeys(text for some in told for text in some))
-    named, rest = found[:NAMED], len(found[NAMED:])
+    """What was found on all of them, the worst first and each once, as far as a text has room; for
+    every *Stop now* it has."""
+    told = [
+        (text, one["level"])
+        for one in each(stand)
+        for text in reading.found_words(one["findings"], one["body"])
+    ]
+    found = list(dict.fromkeys(text for text, _ in told))
+    room = max(NAMED, len({text for text, level in told if level == "stop"}))
+    named, rest = found[:room], len(found[room:])
     if rest:
         named.append(say("shop-open-more", count=rest))
     return say("shop-text-found", found="; ".join(named)) if found else ""
