@@ -7,6 +7,7 @@ that flushes to disk, or a photo that is decoded, hold up the loop (`docs/decisi
 
 from __future__ import annotations
 
+import logging
 import tempfile
 from collections import OrderedDict, defaultdict
 from collections.abc import Callable, Iterable, Iterator
@@ -59,6 +60,16 @@ def close_quietly(client: Any) -> None:
         client.shutdown(socket.SHUT_RDWR)
 
 
+def nameless(line: logging.LogRecord) -> bool:
+    """gunicorn's own line of what cannot be read or answered, without the address it came from and
+    what stood in it, which may hold a secret."""
+    text = str(line.msg)
+    for begun in ("Invalid request", "Error handling request"):
+        if text.startswith(begun):
+            line.msg, line.args = begun, ()
+    return True
+
+
 class TooSlow:
     """A body that did not arrive in time: whoever reads it ends with 408."""
 
@@ -85,6 +96,7 @@ class Worker(GeventWorker):  # type: ignore[misc]
 
     def load_wsgi(self) -> None:
         super().load_wsgi()
+        self.log.error_log.addFilter(nameless)
         self.application = self.wsgi
         config = getattr(self.application, "config", {})
         self.header_seconds = config.get("HEADER_SECONDS", 10)

@@ -5,8 +5,10 @@ from __future__ import annotations
 import io
 import json
 import logging
+import socket
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import closing
 from typing import Any
 
 import pytest
@@ -14,7 +16,9 @@ from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
 from tests.support.records import HEADERS
+from tests.support.serve import ONE, serving
 from tests.support.shops import PASSWORD, Shop, a_shop, read_link
+from tests.support.waiting import PATIENCE
 from webapp import create_app, logs
 
 SECRET = "A" * 43
@@ -142,3 +146,24 @@ def test_each_answer_is_noted_where_that_is_wanted(tmp_path, written, wanted, co
         assert (line["method"], line["page"], line["status"]) == ("POST", "/api/links/read", 404)
         assert line["ms"] >= 0
     assert SECRET not in written.getvalue()
+
+
+UNREADABLE = (
+    f"GET /calendar/{SECRET}.ics\r\n\r\n",
+    f"GET / HTTP/1.1\r\nContent-Length: {SECRET}\r\n\r\n",
+)
+
+
+@pytest.mark.slow
+def test_a_request_that_cannot_be_read_is_noted_without_what_stood_in_it(tmp_path):
+    """gunicorn would write the address it came from, and its first line."""
+    with serving(tmp_path, ONE) as address:
+        for sent in UNREADABLE:
+            port = int(address.rsplit(":", 1)[1])
+            with closing(socket.create_connection(("127.0.0.1", port), timeout=PATIENCE)) as one:
+                one.sendall(sent.encode())
+                assert one.recv(12) == b"HTTP/1.1 400"
+        written = (tmp_path / "server.log").read_text()
+    assert written.count("Invalid request") == len(UNREADABLE)
+    assert SECRET not in written
+    assert "127.0.0.1" not in written
