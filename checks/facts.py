@@ -11,7 +11,7 @@ import math
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cache, cached_property, lru_cache
 from pathlib import Path
@@ -67,7 +67,7 @@ class Fact:
     as it is for whoever reads it; to a rule it is 1 where there is one, 0 to 1 where not).
     show: unit offered to a person, by system. when: asked only while this is not *no*. only: by
     choice, offered only while this is not *no*. optional: an open answer does not hold its point
-    back.
+    back. past: a year that has begun on the day of the check.
     """
 
     id: str
@@ -83,6 +83,7 @@ class Fact:
     when: Expr | None = None
     only: Mapping[str, Expr] = field(default_factory=dict, hash=False)
     optional: bool = False
+    past: bool = False
 
     @cached_property
     def bits(self) -> dict[str, int]:
@@ -177,6 +178,8 @@ def read_answer(fact: Fact, key: str, raw: Any, day: date) -> Value:
         return _read_size(fact, key, raw)
     if fact.kind == "text":
         return _read_text(key, raw)
+    if fact.past:
+        fact = replace(fact, high=min(fact.high, day.year))
     if isinstance(raw, list):
         if len(raw) != 2:
             raise BadInput("range_of_two", key, count=len(raw))

@@ -72,6 +72,7 @@ interface Fact {
   when?: Tree;
   only?: Record<string, Tree>;
   optional?: boolean;
+  past?: boolean;
   depth?: string;
   sizes?: Sizes;
 }

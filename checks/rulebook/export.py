@@ -67,8 +67,7 @@ def _fact_data(fact: Fact) -> Data:
         data["sizes"] = sizes()
     if fact.when is not None:
         data["when"] = fact.when.tree
-    if fact.optional:
-        data["optional"] = True
+    data |= {name: True for name in ("optional", "past") if getattr(fact, name)}
     return data
 
 

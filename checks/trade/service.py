@@ -13,7 +13,7 @@ limits = Limits("service")
 GREASES = ("lithium", "lithium_complex", "calcium", "polyurea", "other")
 
 FACTS = [
-    number("service_year", "count", 1980, 2100, optional=True),
+    number("service_year", "count", 1980, 2100, optional=True, past=True),
     number("service_month", "count", 1, 12, optional=True),
     text("bearing_numbers", optional=True),
     text("seal_numbers", optional=True),

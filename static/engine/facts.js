@@ -50,6 +50,7 @@ export function splitKey(key, facts) {
  */
 export function readAnswer(fact, key, raw, day, units) {
   if (raw === null || raw === undefined) return wholeOf(fact);
+  if (fact.past) fact = { ...fact, high: Math.min(fact.high, new Date((day + EPOCH) * DAY_MS).getUTCFullYear()) };
   if (fact.kind === "choice") return readChoice(fact, key, raw);
   if (fact.kind === "made") return readMade(fact, key, raw, day);
   if (fact.kind === "size") return readSize(fact, key, raw, units);

@@ -15,7 +15,7 @@ from checks.judge import CHECKS, STAND_INS, asked, judge, level_of, read_case
 from checks.rulebook import load
 from checks.words import words
 from tests.support import cases
-from tests.support.cases import SIZES
+from tests.support.cases import PAST, SIZES
 from tests.support.effort import PART, effort
 
 BOOK = load()
@@ -36,7 +36,7 @@ def answer(fact: Fact) -> st.SearchStrategy[Any]:
     if fact.kind == "size":
         return st.sampled_from(SIZES) | st.none()
     if fact.unit == "count":
-        return st.integers(int(fact.low), int(fact.high))
+        return st.integers(int(fact.low), PAST if fact.past else int(fact.high))
     ends = st.floats(fact.low, fact.high, allow_nan=False)
     return ends | st.tuples(ends, ends).map(sorted) | st.none()
 

@@ -142,6 +142,7 @@ YEARS_AS_TYPED = {
     " 1980 ": 1980,
     "1979": None,
     "2101": None,
+    "2099": None,  # yet to come
     "soon": None,
     "٢٠٢٢": None,
 }
