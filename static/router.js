@@ -13,6 +13,8 @@ let routes = [];
 let opened = () => {};
 let drawing = 0, asking = 0; // the newest turn of drawing, and the one whose screen is called just now
 let late = 0; // tells that a screen is being fetched
+/** How far down a place of the walk was left: its questions have screens of their own. @type {Map<string, number>} */
+const stood = new Map();
 let stands = ""; // the address of the screen being drawn, which may say that it is that of another
 
 // The phone's history as far as this page made it: the address at each depth, and whether the next one replaces.
@@ -106,7 +108,8 @@ const wanted = (turn) => (turn && turn !== drawing ? new Promise(() => {}) : nul
 
 /** Draw the screen of the address once more. */
 export async function redraw() {
-  const turn = ++drawing, hash = location.hash, end = landing;
+  const turn = ++drawing, hash = location.hash, end = landing, left = document.body.dataset.shown;
+  if (left?.startsWith("#/walk/")) stood.set(left, scrollY);
   entered(hash);
   stands = hash;
   landing = null;
@@ -138,6 +141,7 @@ export async function redraw() {
   if (typeof shown === "string") { go(shown, { replace: true }); return; }
   opened(stands);
   show(shown);
+  scrollTo(0, stood.get(stands) ?? 0);
   document.body.dataset.shown = stands;
 }
 

@@ -210,6 +210,25 @@ def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone
     assert one.page.locator(".zone-row.glance").count() == 4
 
 
+def test_a_place_is_where_it_was_left_once_a_question_is_answered(one: Phone) -> None:
+    one.depth = "season"
+    one.open()
+    one.begin("walkaround")
+    one.answer_until(lambda: "/wheel." in one.where)
+    last = one.page.locator(".asked .todo").last
+    last.scroll_into_view_if_needed()
+    left = one.page.evaluate("scrollY")
+    assert left > 100
+    last.click()
+    one.wait_for("location.hash.startsWith('#/ask/')")
+    one.settle()
+    assert one.page.evaluate("scrollY") == 0
+    one.tap_at(".unsure, .answers .answer")
+    one.wait_for("location.hash.includes('/wheel.')")
+    one.settle()
+    one.wait_for(f"Math.abs(scrollY - {left}) < 60")
+
+
 @pytest.mark.long
 def test_a_verdict_is_passed_on_as_text_and_as_a_picture_without_signal(one: Phone) -> None:
     one.context.grant_permissions(["clipboard-read", "clipboard-write"])
