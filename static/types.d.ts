@@ -942,7 +942,8 @@ type TimedCheck = MadeCheck & { at: number };
 /** What an element holds; false, null and undefined are left out. */
 type Child = Node | string | number | false | null | undefined | Child[];
 /** What a person opens, types in or stands on. */
-type Control = Element & Partial<Pick<HTMLElement, "focus">> & { open?: boolean; value?: string; defaultValue?: string };
+type Control = Element & Partial<Pick<HTMLElement, "focus">> & { open?: boolean; name?: string; value?: string;
+  defaultValue?: string };
 type Heard<E> = Event & { target: E; currentTarget: E };
 type Listener<E> = (event: Heard<E>) => unknown;
 /** Attributes and `on*` listeners. */

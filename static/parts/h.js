@@ -43,7 +43,8 @@ export function live(draw) {
 const controls = (box) => [...box.querySelectorAll("details, input, textarea, select, button, a")];
 
 /** @param {Control} one */
-const nameOf = (one) => [one.tagName, one.textContent, one.getAttribute("aria-label"), one.defaultValue].join("\n");
+const nameOf = (one) =>
+  [one.tagName, one.textContent, one.getAttribute("aria-label"), one.name || one.defaultValue].join("\n");
 
 /** What the person opened, typed or stands on outlives a drawing that has the same thing again. */
 /** @param {Control[]} old @param {Control} fresh @param {Element | null} held */

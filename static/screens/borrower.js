@@ -8,13 +8,14 @@ import { h, moved } from "../parts/h.js";
 import { button, timeText } from "../parts/page.js";
 import { order } from "./link_reading.js";
 
-/** Who borrows: asked on the desk's code, so that the library calls the one who has the trailer. */
+/** Who borrows: asked on the desk's code, so that the library calls the one who has the trailer. Kept at each letter: a
+ * field that is drawn again while it is typed in changes no more when it is left. */
 /** @param {App} app @param {KeptLink} link */
 export function borrower(app, link) {
   /** @param {"name" | "phone"} name @param {string} label @param {string} type */
   const box = (name, label, type) => h("label", {}, label, h("input", {
-    type, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
-    onchange: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
+    type, name, value: link.borrower?.[name] ?? "", autocomplete: "off", maxlength: 80,
+    oninput: (event) => rename(app, link.id, { [name]: event.target.value.trim() }),
   }));
   return h("form", { onsubmit: (event) => event.preventDefault() }, h("h2", {}, say("app-link-you")),
     h("p", { class: "hint" }, say("app-link-you-why")),

@@ -39,8 +39,15 @@ def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
         arrive(one, secret)
         assert "Walk round it before you go" in one.page.inner_text(".page")
         one.page.fill("input[type=text]", "Noor Vance")
+        one.page.locator("input[type=tel]").focus()
+        one.wait_stored("links", lambda kept: kept[0].get("borrower") is not None)
         one.page.fill("input[type=tel]", "555 0199")
+        one.page.evaluate("dispatchEvent(new Event('moved'))")  # the shop's answer comes meanwhile
+        assert one.page.input_value("input[type=text]") == "Noor Vance"
+        assert one.page.input_value("input[type=tel]") == "555 0199"
+        assert one.page.evaluate("document.activeElement.type") == "tel"
         one.page.locator("input[type=tel]").blur()
+        one.wait_stored("links", lambda kept: kept[0]["borrower"].get("phone") == "555 0199")
         one.tap("Keep this trailer here")
         one.wait_for("location.hash.startsWith('#/trailer/')")
         hold(one)
