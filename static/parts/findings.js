@@ -2,6 +2,7 @@
 
 import { placeName, say, titleOf } from "../data/words.js";
 import { factOf } from "../data/asking.js";
+import { firstToDo } from "../data/stops.js";
 import { h, nodes } from "./h.js";
 import { badge, sign } from "./sign.js";
 import { STAND_INS, raises } from "../engine/judge.js";
@@ -28,10 +29,13 @@ export function foundLine(book, { finding, place }, axles) {
 }
 
 /** What to do about a finding: beside what keeps the trailer where it is, a milder one that sends on comes after. */
-/** @param {OpenBook} book @param {Pick<Found, "finding" | "level">} of1 @param {Level} level */
-export function toDo(book, { finding, level: of }, level) {
+/**
+ * @param {OpenBook} book @param {Pick<Found, "finding" | "level">} of1
+ * @param {Pick<Verdict, "findings"> & { level?: Level }} verdict
+ */
+export function toDo(book, { finding, level: of }, verdict) {
   const text = book.words.say(`finding-${finding}.do`), sends = of === "look" && book.data.findings[finding]?.sends_on;
-  return sends && ["stop", "mend"].includes(level) ? say("app-found-then", { do: text }) : text;
+  return sends && firstToDo(book, verdict) ? say("app-found-then", { do: text }) : text;
 }
 
 /** One entry a finding, with all the places it holds at. */
@@ -66,7 +70,7 @@ function card(book, check, entry, axles, system) {
   return h("article", { class: `card ${entry.level}` },
     h("div", {}, sign(entry.level, { words: book.words })),
     h("h3", {}, titleOf(entry, book.words)), places ? h("p", { class: "place" }, places) : null,
-    h("p", { class: "do" }, toDo(book, entry, check.verdict.findings[0].level)),
+    h("p", { class: "do" }, toDo(book, entry, check.verdict)),
     book.words.has(why) ? h("p", {}, book.words.say(why)) : null,
     STAND_INS.includes(entry.finding)
       ? doubtList(book, raising(book, check.verdict.cannot_tell, entry.finding, entry.places), axles) : null,

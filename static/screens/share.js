@@ -60,7 +60,7 @@ async function linesOf(app, item) {
   const { record } = item, { body } = record, book = (await bookOf(app, item)) ?? app.book, axles = axlesOf(body);
   const trailer = await trailerBy(app, trailerOf(item), item.link);
   const found = body.verdict.findings.map((one) =>
-    `${foundLine(book, one, axles)} ${toDo(book, one, body.verdict.level)}`);
+    `${foundLine(book, one, axles)} ${toDo(book, one, body.verdict)}`);
   const counts = Object.entries(countsOf(book, body)).filter(([, count]) => count)
     .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
   const left = leftOut(book, body.verdict, []).whole.flatMap(([, points]) => points)

@@ -263,6 +263,12 @@ MILDER = {
         "Once the worse is put right: Check",
     ),
     "at Mend, the other way round": ("cool", "right_clearly", "Hands and comparison", "Feel both"),
+    "beside a hub too hot to drive on": (
+        "no_touch",
+        "alike",
+        "A squeak",
+        "Once the worse is put right: Listen",
+    ),
     "alone": ("hot", "left_clearly", "One side is clearly warmer", "Check play"),
     "alone, the other way round": ("warm", "right_clearly", "Hands and comparison", "Feel both"),
 }
@@ -273,7 +279,8 @@ def test_a_milder_card_sends_nobody_on_beside_what_keeps_the_trailer(
     one: Phone, title: str
 ) -> None:
     right, pair, name, begins = MILDER[title]
-    one.page.evaluate(STOPPED, FELT | {"hub_feel@1R": right, "pair_feel@1": pair})
+    squeaks = {"squeak@1L": "yes", "hub_feel@1L": "very_hot"} if right == "no_touch" else {}
+    one.page.evaluate(STOPPED, FELT | squeaks | {"hub_feel@1R": right, "pair_feel@1": pair})
     one.open("#/sofar/felt")
     card = one.page.locator(".card.look", has_text=name)
     card.wait_for()
@@ -286,11 +293,13 @@ ADVISED = """async (level) => {
     const data = await (await fetch("/rulebook.json")).json();
     const book = { data, words: { say: (id) => id } };
     return Object.keys(data.findings).filter((finding) => data.findings[finding].level === "look")
-        .map((finding) => [finding, toDo(book, { finding, level: "look" }, level)]);
+        .map((finding) => [finding, toDo(book, { finding, level: "look" },
+            { level: level === "held" ? "look" : level,
+                findings: [{ finding: level === "held" ? "too_hot" : "" }] })]);
 }"""
 
 
-@pytest.mark.parametrize("level", ["stop", "mend", "look"])
+@pytest.mark.parametrize("level", ["stop", "mend", "held", "look"])
 def test_of_all_milder_cards_those_that_send_on_wait_for_the_worse(one: Phone, level: str) -> None:
     rules = load().findings
     told = one.page.evaluate(ADVISED, level)

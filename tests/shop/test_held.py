@@ -36,6 +36,16 @@ def held(floor: Floor, *found: Any, level: str = "look", **more: Any) -> str:
     return str(one["id"])
 
 
+def test_what_sends_on_waits_at_the_shop_too_for_what_nobody_is_to_drive_on_with(
+    floor: Floor,
+) -> None:
+    squeak = {"finding": "has_squeak", "place": "1R", "level": "look"}
+    for found, count in (((HOT, squeak), 1), ((CARD, squeak), 0)):
+        page = read(floor, f"/shop/checks/{held(floor, *found)}")
+        assert "Listen again at a walk." in page
+        assert page.count("Once the worse is put right: Listen again") == count
+
+
 # ---- the inbox ----------------------------------------------------------------------------------
 
 

@@ -109,7 +109,9 @@ def finding_words(verdict: Json, axles: int) -> list[FindingWords]:
             "place": place_text(one["place"], axles),
             "title": said(f"finding-{one['finding']}", one["finding"]),
             "do": reading.to_do(
-                one, said(f"finding-{one['finding']}.do", one["finding"]), verdict["level"]
+                one,
+                said(f"finding-{one['finding']}.do", one["finding"]),
+                stays=verdict["level"] in ("stop", "mend"),
             ),
         }
         for one in verdict["findings"]

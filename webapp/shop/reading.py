@@ -51,6 +51,8 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
     theirs = release.of(connection, body["check"], body["rulebook"])
     ours = release.of(connection, body["check"], str(server.get("rulebook", "")))
     used = theirs if phone["level"] else ours
+    held = is_held(row)
+    stays = held or worst in ("stop", "mend")
     return {
         "id": row["id"],
         "check": body["check"],
@@ -60,16 +62,16 @@ def told(row: Mapping[str, Any], connection: Connection) -> Json:
         **times(row, one["made"]),
         "received": datetime.fromtimestamp(row["received_ms"] / 1000).astimezone(),
         "level": shown["level"] or "unchecked",
-        "held": is_held(row),
+        "held": held,
         "phone": phone,
         "server": as_seen(server),
         "differ": differ(phone, as_seen(server)),
         "rulebooks": {"phone": body["rulebook"], "server": str(server.get("rulebook", ""))},
         "readiness": readiness(row, worst, body["verdict"]),
         "coverage": coverage_of(body["verdict"].get("coverage")),
-        "findings": [advised(one, axles, used, worst) for one in shown["findings"]],
+        "findings": [advised(one, axles, used, stays=stays) for one in shown["findings"]],
         "server_findings": [
-            advised(one, axles, ours, worst) for one in as_seen(server)["findings"]
+            advised(one, axles, ours, stays=stays) for one in as_seen(server)["findings"]
         ],
         "cannot_tell": [doubted(one, axles, used) for one in shown["cannot_tell"]],
         "working": working(shown["findings"], case, axles),
@@ -143,18 +145,18 @@ def worst_of(*levels: str | None) -> str:
     return min(told, key=SHELVES.__getitem__, default="unchecked")
 
 
-def advised(one: Finding, axles: int, by: Release, level: str) -> Json:
-    """A finding with its words, as it is to be followed beside the worst level of its check."""
+def advised(one: Finding, axles: int, by: Release, *, stays: bool) -> Json:
+    """A finding with its words, as it is to be followed where the trailer ``stays`` or not."""
     entry = worded(one, axles, by)
-    return entry | {"do": to_do(one, entry["do"], level)}
+    return entry | {"do": to_do(one, entry["do"], stays=stays)}
 
 
-def to_do(one: Finding, text: str, level: str) -> str:
+def to_do(one: Finding, text: str, *, stays: bool) -> str:
     """What to do about a finding: beside what keeps the trailer where it is, a milder one that
     sends on comes after. By today's rules, as others may not say which do; its twin is in
     ``static/parts/findings.js``."""
     sends_on = engine().whole.get("findings", {}).get(one["finding"], {}).get("sends_on")
-    waits = text and sends_on and one["level"] == "look" and level in ("stop", "mend")
+    waits = text and sends_on and one["level"] == "look" and stays
     return say("app-found-then", do=text) if waits else text
 
 
