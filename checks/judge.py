@@ -149,6 +149,8 @@ def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
         if level == "look" and not found:  # no level without a card
             card = _stand_in(stand, visit, unsettled, answers, book)
             seen.findings.append({"finding": card, "place": visit.place, "level": level})
+        elif level == "look" and _still_too_hot(stand, unsettled, answers):
+            seen.findings.append({"finding": TOO_HOT, "place": visit.place, "level": level})
     seen.findings.sort(key=lambda one: (_severity(one), -book.findings[one["finding"]].danger))
     seen.cannot_tell.sort(key=_severity)
     return seen
@@ -359,6 +361,12 @@ def _alarmed(stand: Stand, answers: Answers) -> list[Finding]:
     alarms = (finding for finding in stand.point.findings if finding.alarm is not None)
     truths = stand.alarms(answers, stand.place)
     return [one for one, truth in zip(alarms, truths, strict=True) if truth == YES]
+
+
+def _still_too_hot(stand: Stand, unsettled: list[dict[str, Any]], answers: Answers) -> bool:
+    """Whether a hub too hot for a hand is open beside what was found, which would hide it."""
+    waiting = {u["finding"] for u in unsettled if u["why"] == "open"}
+    return any(f.card == TOO_HOT and f.id in waiting for f in _alarmed(stand, answers))
 
 
 def _raising(
