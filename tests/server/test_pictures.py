@@ -6,6 +6,8 @@ import os
 import random
 import re
 import signal
+import subprocess
+import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -30,6 +32,8 @@ from tests.support.pictures import (
     telltale,
     turned,
 )
+from tests.support.serve import ROOT
+from tests.support.waiting import PATIENCE
 from webapp.storage import decoding, images
 from webapp.storage.decoding import SCANS, BadPicture, cleaned, jpeg_scans
 from webapp.storage.images import prove
@@ -299,6 +303,25 @@ def test_a_process_that_hangs_is_ended(decoder, monkeypatch):
     os.kill(decoder.process.pid, signal.SIGSTOP)
     with pytest.raises(BadPicture, match="too_costly"):
         decoder.cleaned(JPEG)
+
+
+SERVE = "from webapp.storage import decoding; decoding.answer = lambda _: {}; decoding.serve()"
+# What takes the place of decoding, and how its process ends.
+COSTLY = {
+    "nothing much": ("({}, b'')", 0),
+    "more memory than there is for it": ("({}, bytearray(300_000_000))", 1),
+    "time without end": ("1 in iter(int, 1)", -signal.SIGPROF),
+}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("case", COSTLY)
+def test_what_costs_too_much_ends_its_process_alone(case):
+    work, ends = COSTLY[case]
+    command = [sys.executable, "-c", SERVE.replace("{}", work, 1)]
+    sent = (1).to_bytes(4, "big") + b"x"
+    done = subprocess.run(command, cwd=ROOT, input=sent, capture_output=True, timeout=PATIENCE)
+    assert done.returncode == ends, done.stderr
 
 
 def test_the_process_answers_as_the_function_does(decoder):
