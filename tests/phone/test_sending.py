@@ -362,6 +362,7 @@ def test_nothing_waits_for_the_browser_to_promise_room(
         assert not one.page.evaluate("window.promised ?? false")  # not before something is kept
         one.finish()
         one.wait_for("window.promised")
+        one.wait_stored("outbox", lambda left: not left)  # nor does what was kept wait to be sent
 
 
 CLOCK = """async ({ clock, words }) => {
