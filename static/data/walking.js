@@ -194,6 +194,13 @@ export function leftOut(book, verdict, checks) {
     partly: left.filter((one) => begun.has(one)) };
 }
 
+/** Points in words, a station at a time. */
+/** @param {OpenBook} book @param {string[]} points */
+export const byStation = ({ data, words }, points) => data.stations.flatMap(({ id, points: all }) => {
+  const here = all.filter((one) => points.includes(one.id)).map((one) => words.say(`point-${one.id}`));
+  return here.length ? [`${words.say(`station-${id}`)}: ${here.join(", ")}`] : [];
+});
+
 /** What the walk before gave for each proof, and how many walks there were: `{before, turn}`. */
 /** @param {AppBook} book @param {KeptCheck[]} checks */
 export function earlier(book, checks) {

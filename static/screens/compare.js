@@ -1,7 +1,7 @@
 // A verdict beside the earlier ones of its trailer: what was not looked at this time, and how ready it was.
 
 import { firstToDo } from "../data/stops.js";
-import { leftOut } from "../data/walking.js";
+import { byStation, leftOut } from "../data/walking.js";
 import { say } from "../data/words.js";
 import { h, svg } from "../parts/h.js";
 import { bold, dayText } from "../parts/page.js";
@@ -16,13 +16,13 @@ export const compare = (book, check, checks) => [
 /** @param {OpenBook} book @param {Verdict} verdict @param {KeptCheck[]} checks */
 function notThisTime(book, verdict, checks) {
   const { whole, partly } = leftOut(book, verdict, checks);
-  /** @param {string[]} points */
-  const names = (points) => points.map((point) => book.words.say(`point-${point}`)).join(", ");
-  const lines = whole.map(([made, points]) => say(made ? "app-verdict-last" : "app-verdict-never",
-    { what: names(points), day: made && dayText(made) }));
-  if (partly.length) lines.push(say("app-verdict-partly", { what: names(partly) }));
-  return lines.length ? h("section", {}, h("h2", {}, say("app-verdict-left")), h("ul", { class: "left-out" },
-    lines.map((line) => h("li", {}, line)))) : null;
+  /** @type {[string, string[]][]} */
+  const groups = whole.map(([made, points]) => [say(made ? "app-verdict-last" : "app-verdict-never",
+    { day: made && dayText(made) }), points]);
+  if (partly.length) groups.push([say("app-verdict-partly"), partly]);
+  return groups.length ? h("section", {}, h("h2", {}, say("app-verdict-left")), groups.map(([head, points]) =>
+    [h("h3", {}, head), h("ul", { class: "left-out" }, byStation(book, points).map((line) => h("li", {}, line)))]))
+    : null;
 }
 
 /** Readiness compares this trailer with itself: only beside earlier checks, never beside what holds driving on up. */

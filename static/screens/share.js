@@ -4,7 +4,7 @@ import { axlesOf, countsOf, factOf, placeOf } from "../data/asking.js";
 import { bookOf } from "../data/judged_by.js";
 import { recordsOf, trailerBy, trailerOf } from "../data/queries.js";
 import { undecided } from "../data/stops.js";
-import { leftOut } from "../data/walking.js";
+import { byStation, leftOut } from "../data/walking.js";
 import { placeName, say } from "../data/words.js";
 import { inform } from "../dialog.js";
 import { linkFor, shopFor } from "../keep.js";
@@ -63,11 +63,10 @@ async function linesOf(app, item) {
     `${foundLine(book, one, axles)} ${toDo(book, one, body.verdict)}`);
   const counts = Object.entries(countsOf(book, body)).filter(([, count]) => count)
     .map(([kind, count]) => say(`app-verdict-${kind}`, { count })).join(", ");
-  const left = leftOut(book, body.verdict, []).whole.flatMap(([, points]) => points)
-    .map((point) => book.words.say(`point-${point}`));
+  const left = byStation(book, leftOut(book, body.verdict, []).whole.flatMap(([, points]) => points));
   return [[book.words.say(`level-${body.verdict.level}`), trailer?.name].filter(Boolean).join(": "),
     [say(`check-${body.check}`), timeText(record.made)].join(", "), ...new Set(found), counts,
-    left.length ? `${say("app-verdict-left")}: ${left.join(", ")}` : ""].filter(Boolean);
+    left.length ? `${say("app-verdict-left")}: ${left.join("; ")}` : ""].filter(Boolean);
 }
 
 /** By the phone's own way to share, or else by `otherwise`, which is told. */

@@ -210,6 +210,19 @@ def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone
     assert one.page.locator(".zone-row.glance").count() == 4
 
 
+def test_what_a_walk_left_out_stands_station_by_station(one: Phone) -> None:
+    begin(one)
+    level(one)
+    lists = one.page.locator(".left-out").all()
+    assert len(lists) == 2  # what was left out whole, and in part
+    for left in lists:
+        stations = [line.partition(": ")[0] for line in left.locator("li").all_inner_texts()]
+        assert len(stations) > 3
+        assert len(set(stations)) == len(stations)
+    one.page.set_viewport_size({"width": 360, "height": 640})
+    assert not one.page.evaluate("document.documentElement.scrollWidth > innerWidth")
+
+
 def test_a_place_is_where_it_was_left_once_a_question_is_answered(one: Phone) -> None:
     one.depth = "season"
     one.open()

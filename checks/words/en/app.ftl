@@ -269,9 +269,9 @@ app-verdict-glances = { $count ->
   }
 app-verdict-stop = What to do now, step by step
 app-verdict-left = Not looked at this time
-app-verdict-last = Last looked at { $day }: { $what }.
-app-verdict-never = Never yet, on this phone: { $what }.
-app-verdict-partly = Only in part this time: { $what }.
+app-verdict-last = Last looked at { $day }
+app-verdict-never = Never yet, on this phone
+app-verdict-partly = Only in part this time
 app-home-stop = Do not tow this trailer until it is put right.
 app-home-look = Go and look closer before you tow.
 app-home-nothing = Nothing was found in what you looked at. Stop after about twenty miles and feel the hubs.

@@ -272,9 +272,9 @@ app-verdict-glances = { $count ->
   }
 app-verdict-stop = Qué hacer ahora, paso por paso
 app-verdict-left = Lo que no se miró esta vez
-app-verdict-last = La última vez fue el { $day }: { $what }.
-app-verdict-never = Nunca, en este teléfono: { $what }.
-app-verdict-partly = Solo en parte esta vez: { $what }.
+app-verdict-last = La última vez fue el { $day }
+app-verdict-never = Nunca, en este teléfono
+app-verdict-partly = Solo en parte esta vez
 app-home-stop = No lo remolque hasta que esto quede reparado.
 app-home-look = Vaya a mirar más de cerca antes de remolcar.
 app-home-nothing = No se encontró nada en lo que miró. Pare al llegar a unas veinte millas y sienta las mazas.
