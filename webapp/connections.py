@@ -63,10 +63,9 @@ def close_quietly(client: Any) -> None:
 def nameless(line: logging.LogRecord) -> bool:
     """gunicorn's own line of what cannot be read or answered, without the address it came from and
     what stood in it, which may hold a secret."""
-    text = str(line.msg)
-    for begun in ("Invalid request", "Error handling request"):
-        if text.startswith(begun):
-            line.msg, line.args = begun, ()
+    words = str(line.msg).split()
+    if words[0] in ("Invalid", "Error"):
+        line.msg, line.args = " ".join(words[:2]), ()
     return True
 
 

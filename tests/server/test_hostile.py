@@ -38,8 +38,8 @@ SURROGATES = {
     "a link's secret that was opened": ("/api/links/opened", '{"secret": "\\ud800"}', 404),
     "a pair's secret": ("/api/pairs/read", '{"secret": "\\ud800"}', 404),
     "a photo's link": ("/api/photos/read", '{"secret": "\\ud800", "id": "\\ud800"}', 404),
-    "a bundle": ("/api/pairs", '{"bundle": {"a": "\\ud800"}}', 400),
-    "a bundle's key": ("/api/pairs", '{"bundle": {"\\udfff": 1}}', 400),
+    "a bundle": ("/api/pairs", '{"bundle": {"a": "\\ud800"}}', 200),  # kept as it came
+    "a bundle's key": ("/api/pairs", '{"bundle": {"\\udfff": 1}}', 200),
 }
 
 
@@ -47,7 +47,9 @@ SURROGATES = {
 def test_half_a_character_is_no_fault(client, case):
     path, body, status = SURROGATES[case]
     answer = client.post(path, data=body, headers=HEADERS, content_type="application/json")
-    error_of(answer, status)
+    assert answer.status_code == status
+    if status != 200:
+        error_of(answer, status)
 
 
 @pytest.mark.slow
