@@ -64,7 +64,7 @@ def nameless(line: logging.LogRecord) -> bool:
     """gunicorn's own line of what cannot be read or answered, without the address it came from and
     what stood in it, which may hold a secret."""
     words = str(line.msg).split()
-    if words[0] in ("Invalid", "Error"):
+    if words[:1] in (["Invalid"], ["Error"]):
         line.msg, line.args = " ".join(words[:2]), ()
     return True
 
