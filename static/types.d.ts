@@ -173,6 +173,8 @@ interface Context {
   quantities: Record<string, Tree>;
   units: Units;
   compiled: Record<string, Made>;
+  /** Long trees by their text; how they are worked `now`, which is by what is `kept` once they stand in several. */
+  shared: Record<string, Record<"now" | "kept" | "test", Test>>;
 }
 
 /** A part of the rules, compiled once: a quantity by its name, or a tree. */
@@ -186,20 +188,26 @@ interface Worked {
   at: string;
   made: Made;
   value: Value;
-  reads: Slot[];
-}
-/** A key, and the turn of asking that found it last. */
-interface Slot {
-  key: string;
+  reads: Reads;
+  /** The slots of all that, once somebody has asked for them. */
+  slots?: Slot[];
   turn: number;
 }
-
+/** What was looked at, in order: slots of facts, and what was worked out by those that it looked at. */
+type Reads = (Slot | Worked)[];
+/** A key; the turn of reading that found it last; how it stood in the walk of the turn `asked`. */
+interface Slot {
+  key: string;
+  reads: null;
+  turn: number;
+  asked: number;
+  stage: number;
+}
 /** A set of answers as compiled formulas read it, by key. */
 interface Case {
   facts: Facts;
   wheels: string[];
-  seen: Slot[] | null;
-  turn: number;
+  seen: Reads | null;
   cache: Map<string, Worked>;
 }
 
@@ -231,13 +239,12 @@ type Book = Omit<Rulebook, "findings" | "stations"> & {
   offers: Record<string, Record<string, Test | undefined>>;
   homes: Map<string, Home>;
   stands: Record<string, Stand[]>;
-  turn: number;
 };
 
 /** The names that trees lean on: 1 where for other wheels than their own, too, else 0. */
 type Leans = Map<unknown, number>;
 
-/** Where an answer belongs, what it was read as last, and how it stood in the walk of a `turn`. */
+/** Where an answer belongs, and what it was read as last. */
 interface Home {
   key: string;
   name: string;
@@ -247,8 +254,7 @@ interface Home {
   raw?: Raw;
   day?: number;
   value?: Value;
-  stage: number;
-  turn: number;
+  slot: Slot;
 }
 
 /** A point at one place of a check, with what it may ask there. */
@@ -309,6 +315,7 @@ interface Seen {
 /** A verdict with what it came by, stand by stand. */
 interface Judgement {
   all: Stand[];
+  depth: number;
   kase: Case;
   walk: (Visit | undefined)[];
   keys: Home[];

@@ -1,7 +1,7 @@
 // The working of a quantity, step by step; the twin of checks/explain.py.
 
 import { BadInput, shown, wholeOf } from "./facts.js";
-import { axlesOf, bitOf, bitsOf, compileTree, keyAt, mateOf, placeFor, rangeOf, same } from "./formula.js";
+import { axlesOf, bitOf, bitsOf, compileTree, mateOf, placeFor, rangeOf, same, slotAt } from "./formula.js";
 import { NO, YES } from "./interval.js";
 import { rangeText } from "./units.js";
 import { isOf, isTree, treesOf, Writer, deciding } from "./working.js";
@@ -117,7 +117,7 @@ function addInputs(tree, writer, steps) {
 function addFact(name, writer, steps) {
   if (name === "today") return;
   const { kase, book } = writer, fact = book.facts[name], at = placeFor(fact.scope, writer.place);
-  const whole = wholeOf(fact), answer = kase.facts.get(keyAt(name, at)) ?? whole;
+  const whole = wholeOf(fact), answer = kase.facts.get(slotAt(name, at).key) ?? whole;
   /** @type {Step} */
   let step;
   if (fact.kind === "choice") {

@@ -32,10 +32,10 @@ const SLOTS = {};
 /** Where a name's answers or values stand, by place. @param {string} name @returns {(at: string) => Slot} */
 function slotsOf(name) {
   const row = (SLOTS[name] ??= {});
-  return (at) => row[at] ??= { key: at ? `${name}@${at}` : name, turn: 0 };
+  return (at) => row[at] ??= { key: at ? `${name}@${at}` : name, reads: null, turn: 0, asked: 0, stage: 0 };
 }
-/** The key of a fact's answer at a place. @param {string} name @param {string} at */
-export const keyAt = (name, at) => slotsOf(name)(at).key;
+/** Where a fact's answer stands at a place. @param {string} name @param {string} at */
+export const slotAt = (name, at) => slotsOf(name)(at);
 
 /** The trees behind an operator that has nothing else. */
 /** @type {(tree: BranchOf<OfOne | OfTwo | "if" | "and" | "or" | "min" | "max">) => Tree[]} */
@@ -49,9 +49,8 @@ export class Case {
   constructor(facts, wheels) {
     this.facts = facts;
     this.wheels = wheels;
-    /** What is looked at, while somebody asks. @type {Slot[] | null} */
+    /** What is looked at, while somebody asks. @type {Reads | null} */
     this.seen = null;
-    this.turn = 0; // a slot that has it is among those
     /** What quantities came to. @type {Map<string, Worked>} */
     this.cache = new Map();
   }
@@ -59,24 +58,31 @@ export class Case {
 
 let turns = 0;
 
-/** What a test comes to, and the slots of facts that it looks at, in order, each once. */
-/** @param {Test} test @param {Case} c @param {string} place */
+/** What a test comes to, and what it looks at. @param {Test} test @param {Case} c @param {string} place */
 export function reading(test, c, place) {
-  const { seen, turn } = c;
-  /** @type {Slot[]} */
+  const { seen } = c;
+  /** @type {Reads} */
   const reads = c.seen = [];
-  c.turn = ++turns;
   const value = test(c, place);
-  [c.seen, c.turn] = [seen, turn];
-  if (seen) for (const slot of seen) slot.turn = turn;
+  c.seen = seen;
   return { value, reads };
 }
 
-/** @param {Slot} slot @param {Case} c */
-function mark(slot, c) {
-  if (slot.turn === c.turn) return;
-  slot.turn = c.turn;
-  c.seen?.push(slot);
+/** The slots of facts among what was looked at, in order, each once. @param {Reads} reads @returns {Slot[]} */
+export function slotsIn(reads) {
+  for (const one of reads) if (one.reads) one.slots ??= slotsIn(one.reads);
+  const turn = ++turns;
+  /** @type {Slot[]} */
+  const found = [];
+  for (const one of reads) if (one.turn !== turn) {
+    one.turn = turn;
+    if (!one.reads) found.push(one);
+    else for (const slot of one.slots ?? []) if (slot.turn !== turn) {
+      slot.turn = turn;
+      found.push(slot);
+    }
+  }
+  return found;
 }
 
 /**
@@ -112,7 +118,23 @@ export function compileTree(tree, ctx) {
   const maker = /** @type {Maker | undefined} */ (MAKERS[tree[0]]);
   // The rest of a tree was checked when the rulebook was made; this can be an app left behind by it.
   if (!maker) throw new FormulaError(`unknown operator '${tree[0]}'`);
-  return maker(tree, ctx);
+  return shared(tree, maker, ctx);
+}
+
+const LONG = 160; // a tree, as text
+
+/** A long tree that stands in several is worked out once at each place, as a quantity is. */
+/** @param {Branch} tree @param {Maker} maker @param {Context} ctx @returns {Test} */
+function shared(tree, maker, ctx) {
+  const name = JSON.stringify(tree);
+  if (name.length < LONG) return maker(tree, ctx);
+  let part = ctx.shared[name];
+  if (part) part.now = part.kept;
+  else {
+    const body = maker(tree, ctx), kept = once(name, { of: tree, body }, (place) => place);
+    part = ctx.shared[name] = { now: body, kept, test: (c, place) => part.now(c, place) };
+  }
+  return part.test;
 }
 
 /** @param {string} name @param {Context} ctx @returns {Test} */
@@ -120,7 +142,7 @@ function lookup(name, ctx) {
   const whole = ctx.whole[name], scope = ctx.scope[name], slots = slotsOf(name);
   return (c, place) => {
     const slot = slots(placeFor(scope, place));
-    if (c.seen) mark(slot, c);
+    c.seen?.push(slot);
     return c.facts.get(slot.key) ?? whole;
   };
 }
@@ -149,8 +171,8 @@ function once(name, made, there) {
   return (c, place) => {
     const at = there(place), { key } = slots(at);
     let worked = c.cache.get(key);
-    if (!worked) c.cache.set(key, worked = { at, made, ...reading(made.body, c, at) });
-    if (c.seen) for (const slot of worked.reads) mark(slot, c);
+    if (!worked) c.cache.set(key, worked = { at, made, turn: 0, ...reading(made.body, c, at) });
+    c.seen?.push(worked);
     return worked.value;
   };
 }

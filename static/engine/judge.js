@@ -1,7 +1,7 @@
 // Answers in, verdict out; the twin of checks/judge.py, fed by the exported rulebook alone.
 
 import {
-  Case, axlesOf, bitsOf, compileTree, keyAt, leansOf, placeFor, rangeOf, reading, same, touched,
+  Case, axlesOf, bitsOf, compileTree, leansOf, placeFor, rangeOf, reading, same, slotAt, slotsIn, touched,
 } from "./formula.js";
 import { BadInput, readAnswer, readDate, shown, splitKey, wheelOrder, wholeOf } from "./facts.js";
 import { MAYBE, NO, YES } from "./interval.js";
@@ -79,6 +79,7 @@ export function contextOf(json) {
     quantities: mapped(json.quantities, (quantity) => quantity.formula),
     units: json.units,
     compiled: {},
+    shared: {},
   };
 }
 
@@ -103,7 +104,7 @@ function compileBook(json) {
       findings: point.findings.map((one) => findings[one]),
     })),
   }));
-  return { ...json, context, findings, stations, homes: new Map(), stands: {}, turn: 0,
+  return { ...json, context, findings, stations, homes: new Map(), stands: {},
     asks: mapped(json.facts, (fact) => maybe(fact.when)),
     offers: mapped(json.facts, (fact) => mapped(fact.only ?? {}, compiled)) };
 }
@@ -119,7 +120,8 @@ function judge(payload, book, before) {
   const { check, facts, wheels, changed, signs } = readCase(payload, book, before?.kase.facts);
   const all = stands(check, wheels, book), depth = depthOf(check, { facts, wheels });
   // where much has changed, looking through what it touches takes longer than judging afresh
-  const known = changed.length < MUCH && before?.all === all && before.verdict.date === payload.date ? before : null;
+  const known = changed.length < MUCH && before?.all === all && before.depth === depth
+    && before.verdict.date === payload.date ? before : null;
   const kase = known?.kase ?? new Case(facts, wheels);
   for (const [key, { at, made }] of kase.cache) {
     if (touched(made.leans ??= leansOf(made.of, book.context), at, changed)) kase.cache.delete(key);
@@ -129,14 +131,14 @@ function judge(payload, book, before) {
   const walk = all.map((stand, i) => (anew(i) ? visitOf(stand, kase, depth) : known?.walk[i]));
   const keys = keysOf(walk, kase, book, payload.facts, changed, known);
   const seen = walk.map((visit, i) => visit && (anew(i) ? lookAt(visit, kase, book) : known?.seen[i]));
-  return { all, kase, walk, keys, turn: book.turn, seen, verdict: verdictOf(payload, signs, seen, keys, kase, book) };
+  const verdict = verdictOf(payload, signs, seen, keys, kase, book);
+  return { all, depth, kase, walk, keys, turn: turns, seen, verdict };
 }
 
-/** The names in a point's trees and in those of what it asks; how far the walk goes, and whether something burns, is
- * there for all. */
+/** The names in a point's trees and in those of what it asks; what ends the asking at its wheel is there for all. */
 /** @param {CompiledPoint} point @param {Book} book */
 const leansAt = (point, { facts, context }) => point.leans ??= leansOf([point,
-  point.facts.map((name) => facts[name].when), "walk_depth", SMOKE, ["each", FIRE]], context);
+  point.facts.map((name) => facts[name].when), SMOKE], context);
 
 /**
  * @param {Payload} payload @param {string[]} signs @param {(Seen | undefined)[]} seen @param {Home[]} keys
@@ -164,7 +166,7 @@ function verdictOf({ check, date }, signs, seen, keys, kase, book) {
   /** @type {(one: Found) => number} */
   const dangerOf = ({ finding }) => book.findings[finding]?.danger ?? 0;
   /** @param {number[]} stages */
-  const count = (...stages) => keys.filter(({ stage }) => stages.includes(stage)).length;
+  const count = (...stages) => keys.filter(({ slot }) => stages.includes(slot.stage)).length;
   const cannotTell = bySeverity(cannot);
   const level = count(ASKED, MUST) ? overall(new Set(points.map((point) => point.level))) : "unchecked";
   return {
@@ -190,7 +192,8 @@ export function lookAt(visit, kase, book) {
   const deeper = !visit.over && visit.later.some(({ fact }) => !fact.optional);
   const left = later.length || deeper ? { point: point.id, place } : null;
   if (deeper && !keys.length && !found.length && !unsettled.length) {
-    return { found, unsettled, left, share: point.weight, ends: [0, 1] }; // nobody looked: no level, but it is open
+    // nobody looked: no level, but it is open
+    return { found, unsettled, left, share: point.weight, ends: [0, 1] };
   }
   const [level, open] = pointLevel(visit, found, unsettled, kase, book);
   const seen = { entry: { point: point.id, place, level, open }, found, unsettled, left,
@@ -273,7 +276,7 @@ function homeOf(key, book) {
   if (!home) {
     const [name, place] = splitKey(key, book.facts);
     const fact = book.facts[name], whole = book.context.whole[name];
-    book.homes.set(key, home = { key, name, place, fact, whole, stage: 0, turn: 0 });
+    book.homes.set(key, home = { key, name, place, fact, whole, slot: slotAt(name, place) });
   }
   return home;
 }
@@ -298,7 +301,7 @@ export function stands(check, wheels, book) {
       .filter((point) => point.checks.includes(check) && (point.scope === "wheel") === (place !== ""))
       .flatMap((point) => (point.scope === "axle" ? axlesOf(wheels) : [place]).map((at) => ({
         station, point, place: at, spots: point.facts.map((name) => ({ ask: asks[name],
-          home: homeOf(keyAt(name, placeFor(facts[name].scope, at)), book) })),
+          home: homeOf(slotAt(name, placeFor(facts[name].scope, at)).key, book) })),
       })))));
 }
 
@@ -334,36 +337,39 @@ function isOpen({ key, whole }, { facts }) {
 // deeper walk alone, which waits for it or, `SPARED`, does not.
 const ASKED = 1, MUST = 2, OPEN = 4, DEEPER = 8, SPARED = 16;
 
+let turns = 0; // of asking
+
 /** All keys of a walk, told how they stand. Those that stand otherwise than `before` are added to `changed`. */
 /**
  * @param {(Visit | undefined)[]} walk @param {Case} kase @param {Book} book @param {Answers} raw
  * @param {Home[]} [changed] @param {Judgement | null} [before]
  */
 export function keysOf(walk, kase, book, raw, changed = [], before = null) {
-  const turn = ++book.turn;
+  const turn = ++turns;
   /** @type {Home[]} */
   const keys = [];
   /** @param {Home[]} homes @param {boolean} later @param {boolean} [over] */
-  const add = (homes, later, over) => {
-    for (const home of homes) if (home.turn !== turn) {
-      const { key, fact: { optional, kind } } = home;
+  const ask = (homes, later, over) => {
+    for (const home of homes) if (home.slot.asked !== turn) {
+      const { key, slot, fact: { optional, kind } } = home;
       // What names every choice is not open: somebody looked, but too briefly to rule any out.
       const open = isOpen(home, kase) && !(kind === "choice" && Array.isArray(raw[key]));
       const stage = later ? optional || over ? SPARED : DEEPER : (optional ? ASKED : MUST) | (open ? OPEN : 0);
-      if (home.turn !== before?.turn || home.stage !== stage) changed.push(home);
-      [home.turn, home.stage] = [turn, stage];
+      if (slot.asked !== before?.turn || slot.stage !== stage) changed.push(home);
+      slot.asked = turn;
+      slot.stage = stage;
       keys.push(home);
     }
   };
-  for (const visit of walk) if (visit) add(visit.keys, false);
-  for (const visit of walk) if (visit) add(visit.later, true, visit.over);
-  for (const home of before?.keys ?? []) if (home.turn !== turn) changed.push(home);
+  for (const visit of walk) if (visit) ask(visit.keys, false);
+  for (const visit of walk) if (visit) ask(visit.later, true, visit.over);
+  for (const home of before?.keys ?? []) if (home.slot.asked !== turn) changed.push(home);
   return keys;
 }
 
 // Findings that hold at a point, those that cannot be told yet, and those of a deeper walk.
 /** @param {Visit} visit @param {Case} kase @param {Book} book @returns {[Found[], Doubt[], Found[]]} */
-function examine({ point, place }, kase, { homes, turn, findings }) {
+function examine({ point, place }, kase, { findings }) {
   /** @type {Found[][]} */
   const [found, left] = [[], []];
   /** @type {Doubt[]} */
@@ -375,8 +381,7 @@ function examine({ point, place }, kase, { homes, turn, findings }) {
     /** @type {string[][]} */
     const [missing, needs] = [[], []];
     let all = 0;
-    for (const { key } of reads) {
-      const home = homes.get(key), stage = home?.turn === turn ? home.stage : 0;
+    for (const { key, asked, stage } of slotsIn(reads)) if (asked === turns) {
       all |= stage;
       if (stage & OPEN) (stage & MUST ? missing : needs).push(key);
     }
@@ -410,7 +415,7 @@ function worstOnly(found, unsettled, findings) {
  */
 function pointLevel({ point, place, keys, over }, found, unsettled, kase, book) {
   /** @param {number} bits */
-  const those = (bits) => keys.filter(({ stage }) => (stage & bits) === bits);
+  const those = (bits) => keys.filter(({ slot: { stage } }) => (stage & bits) === bits);
   const opens = those(MUST | OPEN).map(({ key }) => key);
   if (found.length) return [bySeverity(found)[0].level, opens];
   // a point that counts needs an answer, if only an optional one
@@ -449,7 +454,7 @@ function standIn({ point, place }, unsettled, kase, book) {
     return typeof bits !== "object" && (bits ?? 1).toString(2).lastIndexOf("1") > 0;
   };
   const rest = raising(unsettled, kase, book).some(({ finding, facts }) => facts.length
-    || reading(book.findings[finding].test, kase, place).reads.some(glanced));
+    || slotsIn(reading(book.findings[finding].test, kase, place).reads).some(glanced));
   return rest ? rough : near;
 }
 

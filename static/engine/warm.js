@@ -2,10 +2,10 @@
 
 import { keysOf, lookAt, stands, visitOf } from "./judge.js";
 
-const CHECKS = ["quick_stop", "walkaround"]; // between them they lean on nearly every rule
+const CHECKS = ["run_stop", "quick_stop", "walkaround"]; // between them they lean on nearly every rule
 const ROUNDS = 3; // until a browser has compiled what it runs often
-const AXLES = 2;
-const CHANGES = 9; // of answers one by one
+const AXLES = 3;
+const CHANGES = 9; // of answers one by one: the first ones reach furthest
 const STEP_MS = 12; // what a slow phone may take for a step: a person's tap waits for one at most
 
 /** Answers in all forms: a browser compiles for the forms that it has seen, and anew at another. */
@@ -45,7 +45,7 @@ function* steps(loaded, date) {
         };
         yield () => { loaded.judge({ check, date, facts }); };
         // as after an answer, by what is remembered
-        for (const key of asked.slice(-CHANGES)) {
+        for (const key of asked.slice(0, CHANGES)) {
           yield () => { loaded.judge({ check, date, facts: { ...facts, [key]: null } }); };
         }
       }

@@ -59,7 +59,9 @@ def empty(check: str) -> dict[str, Any]:
 
 
 def as_asked(check: str) -> list[dict[str, Any]]:
-    """Three axles, the longest walk, answered question by question, then changed here and there."""
+    """Three axles, the longest walk, answered question by question, then changed here and there.
+
+    Nothing burns and nothing smokes, which would end it."""
     book, rng = load(), Random(4)
     payload: dict[str, Any] = empty(check)
     payload["facts"]["walk_depth"] = "season"
@@ -67,7 +69,8 @@ def as_asked(check: str) -> list[dict[str, Any]]:
 
     def answer(key: tuple[str, str]) -> None:
         nonlocal payload
-        told = {join_key(key): cases.random_answer(rng, book.facts[key[0]])}
+        drawn = cases.random_answer(rng, book.facts[key[0]])
+        told = {join_key(key): "no" if key[0] in ("flames", "smoke") else drawn}
         payload = payload | {"facts": payload["facts"] | told}
         steps.append(payload)
 
