@@ -22,6 +22,7 @@ from checks.words import Words
 from tests.support.floor import DAY, NOW, Floor, add_due, run_stop
 from tests.support.shops import PASSWORD, sign_in
 from webapp import config
+from webapp.app_files.watching import waiting
 from webapp.clock import now
 from webapp.commands import mail
 from webapp.config import BadSetting
@@ -127,10 +128,20 @@ def test_a_refused_mail_waits_and_is_tried_again_with_longer_pauses(app, floor, 
 def test_after_a_day_it_is_no_longer_tried(app, floor, post):
     stop(floor)
     post.answers["RCPT"] = "451 later"
+    assert mails_counted(app) == {"waiting": 1, "given_up": 0}
     floor.change("mails", 1, made=now() - timedelta(days=1))
     mail.send_waiting(app)
     assert floor.rows("mails")[0]["next_try"] is None
     assert mail.send_waiting(app) == 0
+    assert mails_counted(app) == {"waiting": 0, "given_up": 1}
+
+
+def mails_counted(app: Flask) -> dict[str, int]:
+    with app.app_context():
+        lines = waiting().decode().split("\n")
+    heads = "twentymile_mails_"
+    counts = dict(line.removeprefix(heads).split() for line in lines if line.startswith(heads))
+    return {name: int(count) for name, count in counts.items()}
 
 
 def test_without_a_mail_server_that_answers_the_record_is_stored_as_ever(app, floor, post):

@@ -112,12 +112,13 @@ def metrics() -> Response:
 def waiting() -> bytes:
     """What waits, counted now; each host would say the same."""
     with store().reading() as connection:
-        unsent = connection.execute(
-            select(func.count()).select_from(mails).where(mails.c.sent.is_(None))
-        ).scalar_one()
+        unsent, tried = connection.execute(
+            select(func.count(), func.count(mails.c.next_try)).where(mails.c.sent.is_(None))
+        ).one()
     free = shutil.disk_usage(current_app.config["DATA"]).free
     rows = (
-        ("twentymile_mails_waiting", unsent),
+        ("twentymile_mails_waiting", tried),
+        ("twentymile_mails_given_up", unsent - tried),
         ("twentymile_disk_free_bytes", free),
     )
     return "".join(f"# TYPE {name} gauge\n{name} {value}\n" for name, value in rows).encode()
