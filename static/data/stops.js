@@ -49,14 +49,14 @@ export function heldAt(book, draft, isThere) {
 }
 
 /**
- * Those of `before` that `after` has no more, neither there nor at a wheel told since; another *Stop now* of the same
- * wheel stands for them.
+ * Those of `before` that `after` has no more. One of the same wheel or kind that came by the same answer stands for
+ * them: another word for the same hub, or the wheel of a sign.
  */
 /** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
 export function lostStops(book, before, after) {
   const was = stopsIn(book, before), is = stopsIn(book, after), had = new Set(was.map(idOf));
   return was.filter((one) => !is.some((other) => idOf(other) === idOf(one)
-    || (one.place !== "" && other.place === one.place) || (other.finding === one.finding && !had.has(idOf(other)))));
+    || (!had.has(idOf(other)) && (other.finding === one.finding || (one.place !== "" && other.place === one.place)))));
 }
 
 /** Those that `after` has and `before` had not. */

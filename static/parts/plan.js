@@ -32,7 +32,7 @@ export function tires({ axles, marked, chosen }) {
         const on = tire.getAttribute("aria-pressed") === "false";
         for (const other of all) other.setAttribute("aria-pressed", String(on && other === tire));
         chosen(on ? place : "");
-      } }, marked.includes(place) ? "!" : "");
+      } }, marked.includes(place) ? "●" : "");
     all.push(tire);
     return tire;
   };

@@ -43,17 +43,18 @@ function takenUp(stop) {
 /** @param {Stop} stop */
 function signs(stop) {
   const { book, draft } = stop;
-  /** @param {string} fact */
-  const row = (fact) => {
-    const there = placesOf(book, draft, fact).filter((key) => draft.facts[key] === "yes");
-    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer",
-      { "aria-pressed": String(there.length > 0) });
-  };
+  const rows = h("div", { class: "sign-rows" });
+  // with a wheel chosen, what is there
+  const draw = () => rows.replaceChildren(...signFacts(book).map((fact) => {
+    const there = placesOf(book, draft, fact).some((key) => draft.facts[key] === "yes" && key.endsWith(stop.at));
+    return button(say(`fact-${fact}`), () => tapped(stop, fact), "answer", { "aria-pressed": String(there) });
+  }));
+  draw();
   const any = Object.entries(draft.facts).some(([key, raw]) => raw === "yes" && signFacts(book).includes(factOf(key)));
   return stop.page({
     title: say("app-stop-before"),
     home: "#/",
-    body: [eyes(stop), h("div", { class: "sign-rows" }, signFacts(book).map(row))],
+    body: [eyes(stop, draw), rows],
     foot: button(say(any ? "app-stop-nothing-else" : "app-stop-nothing"), () => nothingElse(stop), "answer main"),
   });
 }
@@ -67,12 +68,12 @@ function moreAxles(stop) {
 }
 
 /** The trailer, so that who knows the wheel taps it and then what is there. */
-/** @param {Stop} stop */
-function eyes(stop) {
+/** @param {Stop} stop @param {() => void} draw */
+function eyes(stop, draw) {
   const { book, draft } = stop, axles = axlesOf(draft);
   const marked = wheels(draft).filter((at) => signFacts(book).some((fact) => draft.facts[`${fact}@${at}`] === "yes"));
   return h("div", { class: "eyes" }, h("p", { class: "help" }, say("caution-traffic")),
-    tires({ axles, marked, chosen: (place) => { stop.at = place; } }),
+    tires({ axles, marked, chosen: (place) => { stop.at = place; draw(); } }),
     h("div", {}, h("p", {}, say("app-stop-wheel-first")),
       h("div", { class: "ways" }, moreAxles(stop), stop.camera("hub_signs"))));
 }

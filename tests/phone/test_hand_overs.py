@@ -599,6 +599,41 @@ def test_an_answer_that_takes_a_stop_now_back_is_asked_about(
     assert not one.page.locator(".front .due.stop").count()
 
 
+@pytest.mark.parametrize("taken", ["Smoke", "Grinding or rumbling on the way"])
+def test_a_stop_now_that_stays_at_a_wheel_hides_none_that_goes(one: Phone, taken: str) -> None:
+    one.open("#/")
+    one.begin("quick_stop")
+    for sign in ("Smoke", "Grinding or rumbling on the way"):
+        one.tap_at("button.tire[aria-label='Left wheel']")
+        one.tap(sign)
+        one.tap("Go on with the check")
+    one.tap_at("button.tire[aria-label='Left wheel']")
+    one.tap(taken)
+    dialog = one.page.get_by_role("dialog")
+    dialog.get_by_text(CALLED).wait_for()
+    dialog.get_by_role("button", name="No, go back").click()
+    one.settle()
+    (draft,) = one.stored("drafts")
+    assert {name: draft["facts"][f"{name}@1L"] for name in ("smoke", "grinding")} == {
+        "smoke": "yes",
+        "grinding": "yes",
+    }
+
+
+def test_a_wheel_that_is_chosen_shows_its_own_signs_alone(one: Phone) -> None:
+    """Filled because of the other wheel, one was tapped to be taken back, and was added here."""
+    one.open("#/")
+    one.begin("quick_stop")
+    one.tap_at("button.tire[aria-label='Left wheel']")
+    one.tap("Smoke")
+    one.tap("Go on with the check")
+    filled = one.page.locator(".sign-rows [aria-pressed=true]")
+    for wheel, count in (("Right wheel", 0), ("Left wheel", 1), ("Left wheel", 1)):
+        one.page.locator(".sign-rows").wait_for()
+        one.tap_at(f"button.tire[aria-label='{wheel}']")
+        assert (wheel, filled.count()) == (wheel, count)
+
+
 def test_who_goes_back_from_the_question_has_taken_nothing_back(one: Phone) -> None:
     one.open("#/")
     one.begin("quick_stop")
