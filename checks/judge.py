@@ -274,8 +274,9 @@ def _walked(
     check: str, case: Case, answers: Answers, answered: set[Key], book: Rulebook
 ) -> Iterator[tuple[Stand, Visit]]:
     depth = _depth(check, case)
+    smoking = {wheel for wheel in case.wheels if case.facts.get((SMOKE, wheel)) == YES}
     for stand in stands(check, case.wheels, book):
-        here = BURNS if case.facts.get((SMOKE, stand.place)) == YES else depth
+        here = BURNS if stand.place in smoking else depth
         visit = stand.visit(answers, here, answered)
         if visit is not None:
             yield stand, visit

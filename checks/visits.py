@@ -11,9 +11,8 @@ from checks.rulebook.model import DEPTHS, Point, Question, Rulebook
 from checks.written import Answers, Key, Truths
 
 ALWAYS: Tree = ["<", 0.0, 1.0]
-BURNS = (
-    -1
-)  # the depth at which nothing more is asked; it counts from the end of what is told by depth
+# The depth at which nothing more is asked; it counts from the end of what is told by depth.
+BURNS = -1
 MOST_KEPT = 64  # visits of a stand that are kept; which questions are live rarely changes
 
 _Gate = tuple[Truths, list[int]]  # and by question which of the truths it hangs on
