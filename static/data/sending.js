@@ -33,12 +33,12 @@ export async function sendAll(sender, items) {
   /** @type {(item: OutboxItem) => number} */
   const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
   const waiting = items.sort((a, b) => fails(a) - fails(b) || Number(Boolean(a.check)) - Number(Boolean(b.check)));
-  await sender.report();
   let inRow = 0, left = false;
   /** @type {(Reply | null)[]} */
   let replies = [];
   let singly = false;
   for (const [n, item] of waiting.entries()) {
+    if (!replies.length) await sender.report(); // the rest may take long
     // One that failed goes alone: it may be what the others failed by.
     if (!replies.length && !singly) {
       const end = waiting.findIndex((one, at) => at >= n && (at === n + TOGETHER || one.check || fails(one)));
