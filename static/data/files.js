@@ -27,7 +27,7 @@ const pick = (item, names) => Object.fromEntries(names.map((name) => [name, Obje
 /** @param {KeptPhoto} kept @param {StoreOf} store */
 async function withBytes(kept, store) {
   const photo = { ...kept };
-  delete photo.sent; // the other phone's own business
+  delete photo.sent; // the other phone keeps that to itself
   const { data, type } = /** @type {Picture} */ (await store.get("pictures", photo.id));
   // The browser's own base64: many times faster than a loop over the bytes.
   const url = await new Promise((resolve, reject) => {

@@ -5,7 +5,7 @@
 const hex = (bytes) => Array.from(bytes, (b) => b.toString(16).padStart(2, "0")).join("");
 
 let newest = 0; // ms of the newest identifier that is known here
-const FAR = 2 ** 47; // ms, the year 6429: what is further off is no clock's
+const FAR = 2 ** 47; // ms, the year 6429: no clock is further off
 
 /** What is made from now on comes after this one, though the clock was set back (RFC 9562, 6.2). */
 /** @param {string} id */

@@ -8,7 +8,7 @@ import { TOO_HOT } from "../engine/judge.js";
 /** @type {(one: Found) => string} */
 export const idOf = ({ finding, place }) => `${finding}@${place}`;
 
-const UNJUDGED = ["trailer", "figures"]; // a trailer's own questions, and figures
+const UNJUDGED = ["trailer", "figures"]; // questions of a trailer alone, and figures
 
 /** Findings of a verdict that say *Stop now*, worst first. */
 /** @type {(verdict: Pick<Verdict, "findings">) => Found[]} */

@@ -22,7 +22,7 @@ let numbers;
 /** @type {Record<string, Sentence>[]} */
 const catalogues = [];
 
-const NONE_ALIKE = 35; // "#"
+const NONE_ALIKE = 35; // a hash sign
 
 /** @type {Record<string, string>} after a name told in the id before, and how an id goes on so often */
 const SAME_NAME = { "^": ".", "~": ".choice-" };

@@ -255,7 +255,7 @@ function readCase(payload, book, facts = new Map()) {
   return { check, facts, wheels, changed, signs };
 }
 
-const SIGN = "has_"; // of a finding that is just a sign seen at a wheel, before the sign's fact
+const SIGN = "has_"; // of a finding that is just a sign seen at a wheel; the fact of the sign follows
 
 // Signs seen at a wheel that nobody has told: the fact without a place. They count at every wheel.
 /** @param {Answers} raw @param {Pick<Book, "findings">} book */

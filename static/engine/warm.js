@@ -6,7 +6,7 @@ const CHECKS = ["run_stop", "quick_stop", "walkaround"]; // between them they le
 const ROUNDS = 3; // until a browser has compiled what it runs often
 const AXLES = 3;
 const CHANGES = 9; // of answers one by one: the first ones reach furthest
-const STEP_MS = 12; // what a slow phone may take for a step: a person's tap waits for one at most
+const STEP_MS = 12; // what a slow phone may take for a step: a tap waits for one at most
 
 /** Answers in all forms: a browser compiles for the forms that it has seen, and anew at another. */
 /** @type {((fact: Fact) => Partial<Record<Fact["kind"], Raw>>)[]} */

@@ -9,7 +9,7 @@ const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷", "^": "^" };
 // Operators whose sums need no brackets beside this one.
 /** @type {Record<string, string[]>} */
 const LOOSE = { "+": ["+", "*", "/"], "*": ["*"] };
-const BARE = ["", "ratio", "count", "step"]; // units that leave the other side's as it is
+const BARE = ["", "ratio", "count", "step"]; // units that leave that of the other side as it is
 /** @type {Record<string, string>} */
 const TURNED = { less: "more", more: "less", most: "least", least: "most" };
 

@@ -64,7 +64,7 @@ function tick(key, state, changed) {
   return h("li", {}, yes, maybe);
 }
 
-const ENOUGH = 0.8; // of an item's height
+const ENOUGH = 0.8; // of the height of an item
 
 /**
  * Call `heard(left)` with how many of `items` have not been on screen yet, above `foot` which lies over

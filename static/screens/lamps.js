@@ -19,7 +19,7 @@ const SETUP = {
 const ASKED = { supply: "supply", plug: "plug", lamps: "are", ground: "ground" };
 const MAYBE = ["left_marker", "right_marker", "plate", "reverse"]; // lamps that not every trailer has
 /** @type {Record<string, XY>} */
-const PLACES = { // middle of each lamp on the drawing of the trailer's rear
+const PLACES = { // middle of each lamp on the drawing of the rear
   left: [52, 92], right: [308, 92], left_turn: [88, 92], right_turn: [272, 92], plate: [150, 96], reverse: [226, 96],
     left_marker: [14, 62], right_marker: [346, 62],
 };

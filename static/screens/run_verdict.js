@@ -143,7 +143,7 @@ export const ofTrailer = async (app, run) =>
 export function carriedCard(app, carried) {
   const { level, at, check = "", found, others = [], facts, made, item, shop, more, undo } = carried;
   if (!level) return undo?.();
-  const held = level === "look" && doubtOf(app, carried); // its own words stand for the level's, which are milder
+  const held = level === "look" && doubtOf(app, carried); // its own words, since those of the level are milder
   const known = found && has(`finding-${found.finding}`);
   const card = h("section", { class: `card carried ${level}`, role: shop && "status" },
     sign(level, { large: level !== "look" }),

@@ -1,7 +1,7 @@
 // A text ready to send: the device's own share sheet and the clipboard, where the browser has them.
 
 try {
-  localStorage.setItem("atShop", ""); // the app's front page leads here from now on
+  localStorage.setItem("atShop", ""); // the front page of the app leads here from now on
 } catch {
   // This browser keeps nothing: the way leads through the settings.
 }

@@ -58,6 +58,15 @@ def test_every_script_keeps_its_code(client: FlaskClient, path: Path) -> None:
     assert all(code.count("`") % 2 == 0 for code in re.split(r"\n[ \t]*//[^\n]*", own)), name
 
 
+def test_no_remark_behind_code_has_a_quote_that_would_send_it_along() -> None:
+    kept = {
+        path.name: [line for line in sent.split("\n") if re.search(r"\s// ", line)]
+        for path in sorted(STATIC.rglob("*.js"))
+        for sent in [without_remarks(path.read_bytes()).decode()]
+    }
+    assert {name: lines for name, lines in kept.items() if lines} == {}
+
+
 def told_to_the_worker(client: FlaskClient) -> dict[str, Any]:
     first_line = client.get("/sw.js").text.partition("\n")[0]
     return dict(json.loads(first_line.removeprefix("self.SHELL = ").rstrip(";")))
