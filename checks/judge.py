@@ -215,12 +215,15 @@ def read_case(payload: Mapping[str, Any], book: Rulebook) -> tuple[str, Case]:
         raise BadInput("facts", "facts")
     facts: dict[Key, Value] = {}
     signs = []  # at a wheel that nobody has told: they count at every wheel
+    homes = book.homes
     for key, answer in raw.items():
-        home = book.homes.get(key)
-        if home is None and answer == "yes" and f"{SIGN}{key}" in book.findings:
-            signs.append(key)
-            continue
-        at, fact = home or _home(key, book)
+        home = homes.get(key)
+        if home is None:
+            if answer == "yes" and f"{SIGN}{key}" in book.findings:
+                signs.append(key)
+                continue
+            home = _home(key, book)
+        at, fact = home
         value = fact.bits.get(answer) if type(answer) is str else None
         facts[at] = read_answer(fact, key, answer, day) if value is None else value
     days = float((day - EPOCH).days)
