@@ -225,6 +225,8 @@ def test_what_the_hand_could_not_touch_is_not_lost_when_a_thermometer_says_nothi
     one.tap_at(LEFT_HOT)
     one.page.wait_for_selector(f"{LEFT_HOT}[aria-pressed=true]")
     one.tap("I have a thermometer")
+    one.page.locator(OPEN_LADDER).first.wait_for(state="detached")
+    one.settle()
     one.finish()  # every number is *not sure*
     assert one.page.locator(".head .sign").get_attribute("class") == "sign look"
     one.page.get_by_text("Keep your hands off.").first.wait_for()
