@@ -203,6 +203,7 @@ interface Slot {
   asked: number;
   stage: number;
 }
+
 /** A set of answers as compiled formulas read it, by key. */
 interface Case {
   facts: Facts;

@@ -27,7 +27,7 @@ from checks.formula import (
     table,
     when,
 )
-from checks.rules import PRACTICE, SIGN, Finding, Limits, Quantity, onward
+from checks.rules import FIRE, PRACTICE, SIGN, SMOKE, Finding, Limits, Quantity, onward
 
 limits = Limits("hubs")
 
@@ -44,7 +44,7 @@ by_thermometer = is_("hub_method", "thermometer")
 unbraked = is_("brakes", "none")
 several = fact("axles") >= limits("several_axles")
 # nobody is sent to touch a wheel that burns, smokes or comes off
-untouchable = is_("flames", "yes") | is_("smoke", "yes") | is_("leaning", "yes")
+untouchable = is_(FIRE, "yes") | is_(SMOKE, "yes") | is_("leaning", "yes")
 seems_hot = ~untouchable & (
     (by_hand & is_("hub_feel", "hot", "very_hot", "no_touch"))
     | (by_thermometer & (quantity("hub_rise") > quantity("healthy_high")))

@@ -379,7 +379,7 @@ def forget(one: Phone) -> None:
     kinds = "cookies,local_storage,indexeddb"
     session.send("Storage.clearDataForOrigin", {"origin": one.address, "storageTypes": kinds})
     session.detach()
-    # It answers before all is gone: what goes later would take the next test's store with it.
+    # Nothing says that all is gone when this is answered; the next test begins with a new store.
     blank.goto(f"{one.address}/healthz")
     until(lambda: blank.evaluate(STORES) == 0, "the store is forgotten")
     blank.goto("about:blank")
