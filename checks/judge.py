@@ -149,7 +149,7 @@ def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
         if level == "look" and not found:  # no level without a card
             card = _stand_in(stand, visit, unsettled, answers, book)
             seen.findings.append({"finding": card, "place": visit.place, "level": level})
-        elif level == "look" and _still_too_hot(stand, unsettled, answers):
+        elif level == "look" and _hides_too_hot(stand, found, unsettled, answers, book):
             seen.findings.append({"finding": TOO_HOT, "place": visit.place, "level": level})
     seen.findings.sort(key=lambda one: (_severity(one), -book.findings[one["finding"]].danger))
     seen.cannot_tell.sort(key=_severity)
@@ -367,8 +367,16 @@ def _alarmed(stand: Stand, answers: Answers) -> list[Finding]:
     return [one for one, truth in zip(alarms, truths, strict=True) if truth == YES]
 
 
-def _still_too_hot(stand: Stand, unsettled: list[dict[str, Any]], answers: Answers) -> bool:
-    """Whether a hub too hot for a hand is open beside what was found, which would hide it."""
+def _hides_too_hot(
+    stand: Stand,
+    found: list[dict[str, Any]],
+    unsettled: list[dict[str, Any]],
+    answers: Answers,
+    book: Rulebook,
+) -> bool:
+    """Whether what was found sends on from a hub too hot for a hand that is still open."""
+    if any(book.findings[one["finding"]].holds for one in found):
+        return False
     waiting = {u["finding"] for u in unsettled if u["why"] == "open"}
     return any(f.card == TOO_HOT and f.id in waiting for f in _alarmed(stand, answers))
 

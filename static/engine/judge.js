@@ -200,9 +200,10 @@ export function lookAt(visit, kase, book) {
     share: weightOf(point, level), ends: scoreEnds(level, unsettled, later) };
   // no level without a card
   if (level === "look" && !found.length) found.push({ finding: standIn(visit, unsettled, kase, book), place, level });
-  // what was found would hide that a hub too hot for a hand is open
-  else if (level === "look" && unsettled.some(({ why, finding }) => why === "open"
-    && book.findings[finding].card === TOO_HOT && book.findings[finding].alarmed?.(kase, place) === YES)) {
+  // what was found would send on from a hub too hot for a hand that is open
+  else if (level === "look" && !found.some(({ finding }) => book.findings[finding].holds) && unsettled.some(
+    ({ why, finding }) => why === "open" && book.findings[finding].card === TOO_HOT
+      && book.findings[finding].alarmed?.(kase, place) === YES)) {
     found.push({ finding: TOO_HOT, place, level });
   }
   return seen;

@@ -231,7 +231,15 @@ class Phone:
 
     def wait_for(self, condition: str) -> None:
         """Poll from outside: the page's content policy forbids what the driver would poll with."""
-        until(lambda: bool(self.page.evaluate(condition)), condition)
+        try:
+            until(lambda: bool(self.page.evaluate(condition)), condition)
+        except AssertionError as error:
+            raise AssertionError(f"{error}, {self.state()}") from None
+
+    def state(self) -> str:
+        """What a test that waited in vain had on its screen."""
+        shown = self.page.evaluate("[document.body.dataset.shown, document.readyState]")
+        return f"at {self.where}, drawn {shown}, faults {self.faults}:\n{self.page.content()}"
 
     def sending_over(self) -> None:
         """Wait until no page is trying to send: the app holds a lock while it does."""
