@@ -530,9 +530,21 @@ cold_brake = braked_now & stands_out(-1) & (~several | has_brake | mate(warmer_t
 # of two wheels, one hotter than ordinary stops leave it, the hot one is the lead
 mate_hot = by_hand & ~hard_braking & mate(is_("hub_feel", "very_hot", "no_touch"))
 cold_brake = cold_brake & (several | ~mate_hot)
+
+
+def surely(truth: Expr) -> Expr:
+    """Truth that nothing still open could make it a *no*; for alarms alone."""
+    return low(when(truth, 1, 0)) > 0
+
+
 # while nobody knows which of the two it is, both are looked at
-surely_mates_brake = low(when(mate(cold_brake), 1, 0)) > 0
-unlike_mate = warmer_than_mate & ~surely_mates_brake
+unlike_mate = warmer_than_mate & ~surely(mate(cold_brake))
+# what the hands say twice waits for no answer about braking: hard, it is a question still
+felt_unlike = by_hand & clearly & ~surely(drums_differ)
+unlike_mate = unlike_mate | (felt_unlike & (feel_step >= limits("steps_look")))
+# said once, only braking or the drum could explain it, and neither is told
+told_unlike = felt_unlike & ~surely(hard_braking & own_brake)
+told_unlike = told_unlike & ~surely(words_apart >= limits("steps_look"))
 # of three warm wheels and one with a brake that stayed cold the cold one is the lead
 mate_is_the_odd_one = several & mate(braked_now & has_brake & stands_out(-1)) & ~stands_out(1)
 
@@ -951,6 +963,8 @@ FINDINGS = [
             HOT,
             optional=True,  # where one of the two smokes or leans, the pair is not felt
             beneath="pair_against_words",
+            alarm=told_unlike,
+            card="mates_apart",
         )
     ),
     onward(
