@@ -91,6 +91,16 @@ def asks(facts: dict[str, Any], check: str) -> set[str]:
     return {join_key(key) for visit in asked(check, case, BOOK) for key in visit.keys}
 
 
+@pytest.mark.parametrize(
+    ("fact", "not_told"), [("driven_easy", "braking"), ("barrel_feel@1L", "hub_spot")]
+)
+def test_a_question_asked_while_its_ground_is_not_told_names_that_with_an_if(fact, not_told):
+    facts = FACTS | {"hub_feel@1L": "very_hot", "hub_feel@1R": "warm", not_told: None}
+    assert fact in asks(facts, "quick_stop")
+    for language, if_so in (("en", "If you "), ("es", "Si ")):
+        assert words(language).say(f"fact-{fact.partition('@')[0]}").startswith(if_so)
+
+
 @pytest.mark.parametrize("word", ["warm", "hot", *ALARMING])
 def test_what_drew_a_hand_back_still_counts_when_a_thermometer_is_fetched(word):
     facts = FACTS | {"hub_method": "thermometer", "hub_feel@1L": word}
