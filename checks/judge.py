@@ -143,7 +143,7 @@ def _look_at(walk: _Walk, book: Rulebook) -> _Seen:
         level, opens = _point_level(stand, visit, found, unsettled, answers, asked_for.open, book)
         seen.points.append(at | {"level": level, "open": opens})
         seen.findings += found
-        seen.cannot_tell += unsettled
+        seen.cannot_tell += _told(stand, unsettled, answers)
         ends = _score_ends(level, found, unsettled + left)
         seen.ends.append((_weight(visit.point, level), *ends))
         if level == "look" and not found:  # no level without a card
@@ -365,6 +365,15 @@ def _alarmed(stand: Stand, answers: Answers) -> list[Finding]:
     alarms = (finding for finding in stand.point.findings if finding.alarm is not None)
     truths = stand.alarms(answers, stand.place)
     return [one for one, truth in zip(alarms, truths, strict=True) if truth == YES]
+
+
+def _told(stand: Stand, unsettled: list[dict[str, Any]], answers: Answers) -> list[dict[str, Any]]:
+    """Doubts without those that another answer speaks against; they keep their point's level."""
+    ids = [finding.id for finding in stand.point.findings if finding.moot is not None]
+    if not (ids and unsettled):
+        return unsettled
+    truths = dict(zip(ids, stand.moots(answers, stand.place), strict=True))
+    return [u for u in unsettled if truths.get(u["finding"]) != YES]
 
 
 def _hides_too_hot(

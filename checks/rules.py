@@ -49,8 +49,9 @@ class Finding:
     holds too, says it all. told_only: a doubt left by coarse answers is told, but does not make
     its point *look*; another finding of the point weighs it. alarm: while this holds and its point
     waits for answers, the point is *look* with the card ``card``, not *unchecked*; left by coarse
-    answers, a doubt about a *look* counts only while its alarm holds. holds: a *look*
-    whose own words say what to do before driving on, in place of the level's, which are milder.
+    answers, a doubt about a *look* counts only while its alarm holds. moot: while this holds, its
+    doubt is not told, since another answer speaks against it. holds: a *look* whose own words say
+    what to do before driving on, in place of the level's, which are milder.
     danger: among findings of one level the higher comes first (``danger`` of ``walk.toml``).
     sends_on: a *look* whose advice is to drive, if only to the next stop (``onward``); beside what
     keeps the trailer where it is, it comes after that. Any other is followed where one stands.
@@ -69,6 +70,7 @@ class Finding:
     told_only: bool = False
     alarm: Expr | None = None
     card: str = ""
+    moot: Expr | None = None
     holds: bool = False
     sends_on: bool = False
     danger: int = field(init=False, default=0)

@@ -16,7 +16,7 @@ BURNS = -1
 MOST_KEPT = 64  # visits of a stand that are kept; which questions are live rarely changes
 
 _Gate = tuple[Truths, list[int]]  # and by question which of the truths it hangs on
-_Looks = tuple[Truths, Truths, _Gate]
+_Looks = tuple[Truths, Truths, Truths, _Gate]
 
 
 @dataclass(frozen=True)
@@ -41,9 +41,9 @@ class Stand:
     """A point at a place of a trailer with so many axles.
 
     gate: truths of what the point and its questions hang on. asks: each key with its question and
-    the truth in the gate that it hangs on. look: truths of the findings. alarms: those of their
-    alarms. quiet: truths of findings of which none holds or may hold. later: by depth the keys
-    that are asked on a deeper walk alone.
+    the truth in the gate that it hangs on. look: truths of the findings. alarms, moots: those
+    of their alarms and of what makes them moot. quiet: truths of findings of which none holds or
+    may hold. later: by depth the keys that are asked on a deeper walk alone.
     """
 
     point: Point
@@ -52,6 +52,7 @@ class Stand:
     asks: list[tuple[Key, Question, int]]
     look: Truths
     alarms: Truths
+    moots: Truths
     quiet: tuple[int, ...]
     later: tuple[frozenset[Key], ...]
     kept: dict[tuple[int, ...], Visit | None] = field(default_factory=dict)
@@ -108,19 +109,21 @@ def _walk(check: str, wheels: list[str], book: Rulebook) -> Iterator[tuple[Point
 def _stand(point: Point, at: str, looks: dict[str, _Looks], book: Rulebook) -> Stand:
     if point.id not in looks:
         looks[point.id] = _looks(point, book)
-    look, alarms, (gate, hangs_on) = looks[point.id]
+    look, alarms, moots, (gate, hangs_on) = looks[point.id]
     keys = [(q.fact, place_for(q.scope, at)) for q in point.questions]
     return Stand(
         *(point, at, gate, list(zip(keys, point.questions, hangs_on, strict=True))),
-        *(look, alarms, (NO,) * len(point.findings)),
+        *(look, alarms, moots, (NO,) * len(point.findings)),
         tuple(_deeper(keys, point, depth) for depth in (*range(len(DEPTHS)), BURNS)),
     )
 
 
 def _looks(point: Point, book: Rulebook) -> _Looks:
     alarms = [finding.alarm.tree for finding in point.findings if finding.alarm is not None]
-    look = book.written.truths([finding.when.tree for finding in point.findings])
-    return look, book.written.truths(alarms), _gate(point, book)
+    moots = [finding.moot.tree for finding in point.findings if finding.moot is not None]
+    truths = book.written.truths
+    look = truths([finding.when.tree for finding in point.findings])
+    return look, truths(alarms), truths(moots), _gate(point, book)
 
 
 def _deeper(keys: list[Key], point: Point, depth: int) -> frozenset[Key]:

@@ -106,6 +106,7 @@ interface Finding {
   sends_on?: boolean;
   danger?: number;
   alarm?: Tree;
+  moot?: Tree;
   card?: string;
 }
 
@@ -222,6 +223,7 @@ interface CompiledFinding extends Finding {
   id: string;
   test: Test;
   alarmed?: Test;
+  mooted?: Test;
 }
 type CompiledPoint = Omit<Point, "applies" | "findings"> & {
   json: Point;

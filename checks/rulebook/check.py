@@ -118,14 +118,22 @@ def _check_formulas(defs: Definitions, context: Context) -> None:
         read = {f"quantity {n[1]}" for n in walk(trees[entry].tree) if n[0] == "quantity"}
         defs.need(bool(read & set(faults)), entry, message)
     for finding in defs.findings.values():
-        if finding.alarm is not None:
-            made = _compile(finding.alarm, context)
-            if isinstance(made, str):
-                defs.need(False, f"finding {finding.id}", f"alarm: {made}")
-            elif not _is_truth(finding.alarm.tree, defs):
-                defs.need(False, f"finding {finding.id}", f"alarm: {NO_TRUTH}")
-            known = finding.card in defs.findings
-            defs.need(known, f"finding {finding.id}", f"alarm: no card {finding.card!r}")
+        _check_beside(finding, defs, context)
+
+
+def _check_beside(finding: Finding, defs: Definitions, context: Context) -> None:
+    """Compile what stands beside a finding's condition: its alarm, and what makes it moot."""
+    entry = f"finding {finding.id}"
+    for name, expr in (("alarm", finding.alarm), ("moot", finding.moot)):
+        if expr is None:
+            continue
+        made = _compile(expr, context)
+        if isinstance(made, str):
+            defs.need(False, entry, f"{name}: {made}")
+        else:
+            defs.need(_is_truth(expr.tree, defs), entry, f"{name}: {NO_TRUTH}")
+    known = finding.alarm is None or finding.card in defs.findings
+    defs.need(known, entry, f"alarm: no card {finding.card!r}")
 
 
 def _is_truth(tree: Tree, defs: Definitions) -> bool:

@@ -71,6 +71,9 @@ def _fact_data(fact: Fact) -> Data:
     return data
 
 
+MARKS = ("optional", "told_only", "holds", "sends_on")
+
+
 def _finding_data(finding: Finding) -> Data:
     data: Data = {
         "level": finding.level,
@@ -83,20 +86,14 @@ def _finding_data(finding: Finding) -> Data:
         data["cautions"] = list(finding.cautions)
     if finding.shows:
         data["shows"] = list(finding.shows)
-    if finding.optional:
-        data["optional"] = True
-    if finding.beneath:
-        data["beneath"] = finding.beneath
-    if finding.told_only:
-        data["told_only"] = True
+    data |= {name: True for name in MARKS if getattr(finding, name)}
+    data |= {
+        name: getattr(finding, name) for name in ("beneath", "danger") if getattr(finding, name)
+    }
     if finding.alarm is not None:
         data |= {"alarm": finding.alarm.tree, "card": finding.card}
-    if finding.danger:
-        data["danger"] = finding.danger
-    if finding.holds:
-        data["holds"] = True
-    if finding.sends_on:
-        data["sends_on"] = True
+    if finding.moot is not None:
+        data["moot"] = finding.moot.tree
     return data
 
 
@@ -307,7 +304,7 @@ def _use(data: Data, kind: str, name: str, used: dict[str, set[str]]) -> None:
         return
     used[kind].add(name)
     entry = data[kind][name]
-    for key in ("when", "formula", "alarm"):
+    for key in ("when", "formula", "alarm", "moot"):
         _follow(data, entry.get(key), used)
     for tree in entry.get("only", {}).values():
         _follow(data, tree, used)

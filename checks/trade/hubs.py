@@ -53,6 +53,8 @@ seems_hot = ~untouchable & (
 # said before a thermometer was fetched, it counts until that has read
 told_too_hot = known("hub_feel") & is_("hub_feel", *TOO_HOT)
 no_hand_near = each("any", "axle", untouchable)
+# and until then nothing is doubted to be cold
+hot_to_hand = is_("hub_feel", *TOO_HOT) & (by_hand | ~known("hub_reading"))
 # what a hand bears for seconds at most is not felt again to compare it; it is the warmer one
 jerk_near = each("any", "axle", is_("hub_feel", "very_hot", "no_touch"))
 own_brake = ~(several & is_("axle_braked", "no"))
@@ -692,9 +694,12 @@ def pattern(
     standing: str = "computed",
     cautions: tuple[str, ...] = (),
     shows: tuple[str, ...] = (),
+    moot: Expr | None = None,
 ) -> Finding:
     """A finding on all hubs together."""
-    return Finding(name, "hub_pattern", "look", condition, source, standing, cautions, shows)
+    return Finding(
+        name, "hub_pattern", "look", condition, source, standing, cautions, shows, moot=moot
+    )
 
 
 again = quantity("again_rise")
@@ -859,6 +864,7 @@ FINDINGS = [
         ("traffic",),
         ("hub_surface",),
         told_only=True,
+        moot=hot_to_hand,
     ),
     Finding(
         "reads_below_air",
@@ -870,6 +876,7 @@ FINDINGS = [
         (),
         ("hub_surface",),
         told_only=True,
+        moot=hot_to_hand,
     ),
     Finding(
         "hot_wheel_rough",
@@ -1011,6 +1018,7 @@ FINDINGS = [
         COLD,
         "read",
         ("traffic",),
+        moot=each("any", "all", hot_to_hand),
     ),
     onward(
         pattern(

@@ -94,7 +94,8 @@ function compileBook(json) {
   };
   /** @type {(tree: Tree | undefined) => Test | undefined} */
   const maybe = (tree) => (tree ? compiled(tree) : undefined);
-  const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when), alarmed: maybe(f.alarm) }));
+  const findings = mapped(json.findings, (f, id) => ({ ...f, id, test: compiled(f.when), alarmed: maybe(f.alarm),
+    mooted: maybe(f.moot) }));
   const stations = json.stations.map(({ id, points }) => ({
     id,
     points: points.map((point) => ({
@@ -196,7 +197,9 @@ export function lookAt(visit, kase, book) {
     return { found, unsettled, left, share: point.weight, ends: [0, 1] };
   }
   const [level, open] = pointLevel(visit, found, unsettled, kase, book);
-  const seen = { entry: { point: point.id, place, level, open }, found, unsettled, left,
+  // a doubt that another answer speaks against keeps its point's level, and is not told
+  const told = unsettled.filter(({ finding }) => book.findings[finding].mooted?.(kase, place) !== YES);
+  const seen = { entry: { point: point.id, place, level, open }, found, unsettled: told, left,
     share: weightOf(point, level), ends: scoreEnds(level, unsettled, later) };
   // no level without a card
   if (level === "look" && !found.length) found.push({ finding: standIn(visit, unsettled, kase, book), place, level });

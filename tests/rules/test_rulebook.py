@@ -141,6 +141,10 @@ FAULTS = {
         *("trade/dust.py", MADE_UP, f'{MADE_UP}, alarm=fact("mud") > 1, card="dusty"'),
         "trade/dust.py, finding dusty: alarm: unknown fact 'mud'",
     ),
+    "what makes it moot is a number": (
+        *("trade/dust.py", MADE_UP, f'{MADE_UP}, moot=fact("dust")'),
+        "trade/dust.py, finding dusty: moot: comes to a number: compare it with something",
+    ),
     "an alarm without a card": (
         *("trade/dust.py", MADE_UP, f'{MADE_UP}, alarm=fact("dust") > 1'),
         "trade/dust.py, finding dusty: alarm: no card ''",
