@@ -23,7 +23,7 @@ SIGNS = [
     sign("tilt_pin", "tilt_lock", "stop", "49 CFR 393.70(c)", "read", "crush"),
     practice("tilt_latch", "tilt_lock", "stop", "crush"),
     practice("tilt_wiring", "tilt_lock", "mend", "crush"),
-    sign("chain_missing", "chains", "stop", CHAIN, "read"),
+    sign("chain_missing", "chains", "stop", CHAIN, "read", beneath="chains_too_few"),
     sign("chain_worn", "chains", "mend", "49 CFR part 396 App. A 2.e(3)-(4)", "read"),
     sign("chain_anchor", "chains", "mend", "49 CFR 393.70(d)(1)", "read"),
     practice("chain_hook", "chains", "mend"),
