@@ -5,6 +5,9 @@ Common practice, no source.
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 import pytest
 
 from checks.judge import asked, join_key, judge, read_case
@@ -104,6 +107,34 @@ def test_where_a_trailer_may_have_no_brakes_none_is_blamed_without_an_if(name):
 @pytest.mark.parametrize("step", [one for one in words("en").ids() if "-roadside-" in one])
 def test_no_step_at_the_roadside_names_a_brake_without_an_if(step):
     none_without_an_if(step)
+
+
+# What could let a trailer roll, and what keeps it from that.
+ROLLS = re.compile(r"\b(jack(ed|s)?|stand|unhitch(es)?|loosens?|slacken|back off)\b", re.IGNORECASE)
+HELD = re.compile(r"\bchock(ed)?\b|cannot roll", re.IGNORECASE)
+STOPS = {one.id for one in BOOK.findings.values() if one.level == "stop"}
+PAGE = Path(__file__).parents[2] / "static" / "screens" / "stop_now.js"
+LISTS = re.findall(r'\["((?:fire|step)-\d"[^\]]+)"\]', PAGE.read_text("utf-8"))
+
+
+@pytest.mark.parametrize("name", sorted(STOPS - {"legs_down"}))  # of a room, whose jacks go up
+def test_a_stop_now_that_jacks_or_unhitches_chocks_first(name):
+    """Common practice, no source: what to do about each stands above the steps."""
+    held_first(words("en").say(f"finding-{name}.do"))
+
+
+@pytest.mark.parametrize("steps", LISTS)
+def test_by_the_roadside_a_trailer_is_chocked_before_anything_lets_it_roll(steps):
+    """Of two signs the worse one has the list, so each list is to hold by itself."""
+    assert len(LISTS) == 3
+    held_first(" ".join(words("en").say(f"app-roadside-{one}") for one in steps.split('", "')))
+
+
+def held_first(said: str) -> None:
+    sentences = said.split(". ")
+    rolls = [n for n, sentence in enumerate(sentences) if ROLLS.search(sentence)]
+    held = [n for n, sentence in enumerate(sentences) if HELD.search(sentence)]
+    assert all(held and held[0] <= n for n in rolls), said
 
 
 def none_without_an_if(sentences: str) -> None:
