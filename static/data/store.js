@@ -18,8 +18,9 @@ const STEPS = [
   ["links", "photos", "pictures"],
   ["words"],
 ];
-// iOS drops connections after background or lock, and says so only at the next use.
-const DROPPED = ["InvalidStateError", "UnknownError"];
+// iOS drops connections after background or lock, and says so only at the next use; one that is
+// dropped while it is opened is an AbortError.
+const DROPPED = ["InvalidStateError", "UnknownError", "AbortError"];
 
 export class StorageFull extends Error {}
 class NewerStore extends Error {}

@@ -281,6 +281,7 @@ STORE = """async (fault) => {
     [
         ("InvalidStateError", 1, "saved", True),
         ("UnknownError", 1, "saved", True),
+        ("AbortError", 1, "saved", True),
         ("InvalidStateError", 2, "InvalidStateError", False),
         ("QuotaExceededError", 1, "full", False),
         ("DataError", 1, "DataError", False),
