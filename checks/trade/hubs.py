@@ -54,7 +54,7 @@ seems_hot = ~untouchable & (
 told_too_hot = known("hub_feel") & is_("hub_feel", *TOO_HOT)
 no_hand_near = each("any", "axle", untouchable)
 # and until then nothing is doubted to be cold
-hot_to_hand = is_("hub_feel", *TOO_HOT) & (by_hand | ~known("hub_reading"))
+hot_to_hand = is_("hub_feel", *TOO_HOT) & ~known("hub_reading")
 # what a hand bears for seconds at most is not felt again to compare it; it is the warmer one
 jerk_near = each("any", "axle", is_("hub_feel", "very_hot", "no_touch"))
 own_brake = ~(several & is_("axle_braked", "no"))
@@ -864,7 +864,7 @@ FINDINGS = [
         ("traffic",),
         ("hub_surface",),
         told_only=True,
-        moot=hot_to_hand,
+        moot=too_hot_here,
     ),
     Finding(
         "reads_below_air",
@@ -1018,7 +1018,7 @@ FINDINGS = [
         COLD,
         "read",
         ("traffic",),
-        moot=each("any", "all", hot_to_hand),
+        moot=each("any", "all", too_hot_here),
     ),
     onward(
         pattern(

@@ -49,5 +49,5 @@ finding-too_hot = Very hot, and not settled yet
     .why = It could be a hub about to fail or, where it has brakes, one that worked hard.
 
 finding-mates_apart = A hub warmer than its mate, and not settled yet
-    .do = Before you go on, feel or read every other hub too, and answer what is still open: that tells which of the two is wrong. If you cannot, see on the jack whether each wheel turns freely.
+    .do = Before you go on, feel or read every other hub too, and answer what is still open: that tells which of the two is wrong. Or see on the jack whether each wheel turns freely.
     .why = It could be this hub or, where it has brakes, one that worked hard, or one on the other side that does nothing.

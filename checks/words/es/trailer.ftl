@@ -49,5 +49,5 @@ finding-too_hot = Muy caliente, y todavía sin aclarar
     .why = Puede ser una maza a punto de fallar o, si lleva frenos, uno que trabajó mucho.
 
 finding-mates_apart = Una maza más caliente que la del otro lado, y todavía sin aclarar
-    .do = Antes de seguir, sienta o mida también las demás mazas y conteste lo que falta: eso dice cuál de las dos está mal. Si no puede, vea en el gato si cada rueda gira libre.
+    .do = Antes de seguir, sienta o mida también las demás mazas y conteste lo que falta: eso dice cuál de las dos está mal. O vea en el gato si cada rueda gira libre.
     .why = Puede ser esta maza o, si lleva frenos, uno que trabajó mucho, o uno del otro lado que no hace nada.
