@@ -541,9 +541,13 @@ def surely(truth: Expr) -> Expr:
 
 # while nobody knows which of the two it is, both are looked at
 unlike_mate = warmer_than_mate & ~surely(mate(cold_brake))
-# what the hands say twice waits for no answer about braking: hard, it is a question still
+# what the hands say twice waits for no answer about braking: hard, it is a question still; nor does
+# a gap that only brakes explain
 felt_unlike = by_hand & clearly & ~surely(drums_differ)
 unlike_mate = unlike_mate | (felt_unlike & (feel_step >= limits("steps_look")))
+far_apart = limits("gap_look") * limits("gap_mend")
+read_unlike = by_thermometer & ~surely(drums_differ)
+unlike_mate = unlike_mate | (read_unlike & (reading_gap > far_apart))
 # said once, only braking or the drum could explain it, and neither is told
 told_unlike = felt_unlike & ~surely(hard_braking & own_brake)
 told_unlike = told_unlike & ~surely(words_apart >= limits("steps_look"))
@@ -684,6 +688,8 @@ def gap(name: str, level: str, times: Expr | float, beneath: str) -> Finding:
     return Finding(
         name, "hub_pair", level, by_thermometer & is_("gap_side", "left", "right") & over,
         PAIRS, "computed", HOT, optional=True, beneath=beneath,
+        alarm=read_unlike & is_("gap_side", "left", "right") & (fact("gap_size") > far_apart),
+        card="mates_apart",
     )  # fmt: skip
 
 
