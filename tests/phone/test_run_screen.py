@@ -737,6 +737,16 @@ def test_the_ladder_says_why_a_usual_hub_is_too_warm_beside_its_mate(
     assert ("Right clearly warmer." in caption.inner_text()) == more
 
 
+def test_a_hub_that_a_thermometer_has_not_read_has_no_bar_beside_the_ladder(one: Phone) -> None:
+    """A hand could not touch it: a bar from cold up would say that nobody knows."""
+    told = {"hub_method": "thermometer", "hub_feel@1L": "no_touch", "hub_reading@1R": 30}
+    one.page.evaluate(DRAFT, {"axles": 1, **told})
+    one.open("#/sofar/ladder")
+    bars = one.page.locator(".touched .d-plate")
+    bars.first.wait_for(state="attached")
+    assert bars.count() == 1
+
+
 # Where both hubs of one axle could not be touched, what the head says to do: what else was told.
 UNTOUCHABLE = [
     ({}, "Do not drive on before it is settled how hot it is"),

@@ -8,6 +8,8 @@ import { valueText } from "../numbers.js";
 import { drawing, edge } from "./line.js";
 
 const RUNG = 26, TOP = 22, LEFT = 74, RIGHT = 246, LEAST = 0, MOST = 80; // degC, the ends that are drawn
+/** @type {Record<string, string>} */
+const BY = { hand: "hub_feel", thermometer: "hub_reading" };
 const SIDES = { L: LEFT - 30, R: RIGHT + 30 };
 
 /** A ladder for each axle whose hubs were felt or measured, with what it says in words. */
@@ -16,8 +18,9 @@ export function ladders(book, check, system) {
   const { kase, book: rules } = book.read({ check: check.check, date: check.date, facts: check.facts });
   /** @type {(tree: Tree, place: string) => Interval} */
   const worth = (tree, place) => rangeOf(compileTree(tree, rules.context)(kase, place));
-  const told = kase.wheels.filter((wheel) => ["hub_feel", "hub_reading"]
-    .some((fact) => isKnown(check.facts[`${fact}@${wheel}`])));
+  // what a hand told before a thermometer is fetched is no reading
+  const fact = BY[String(check.facts.hub_method)];
+  const told = kase.wheels.filter((wheel) => isKnown(check.facts[`${fact}@${wheel}`]));
   if (!told.length) return null;
   const air = isKnown(check.facts.air) || Array.isArray(check.facts.air) ? worth(["fact", "air"], "") : null;
   return h("section", {}, h("h2", {}, say("drawing-touch_ladder")),
