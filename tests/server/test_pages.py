@@ -185,12 +185,12 @@ def test_the_worker_gets_the_list_of_all_files_the_app_needs(client):
 
 @pytest.mark.parametrize("of", ["app", "later", "shop"])
 def test_the_style_sheets_go_out_as_one_in_their_order_and_the_last_for_paper(client, folder, of):
-    wanted = [f".{name} {{ margin: 0 }}" for name in STYLES[of]]
+    wanted = "".join(f".{name} {{margin:0 }}" for name in STYLES[of])
     if of != "app":  # nothing is printed before the verdict's sheet is here
-        wanted += ["@media print {", f".{PAPER} {{ margin: 0 }}", "}"]
-    assert [line for line in client.get(f"/{of}.css").text.split("\n") if line] == wanted
-    (folder / "css" / f"{STYLES[of][-1]}.css").write_text(".changed { }")
-    assert ".changed { }" in client.get(f"/{of}.css").text
+        wanted += f"@media print {{.{PAPER} {{margin:0 }}}}"
+    assert client.get(f"/{of}.css").text == wanted
+    (folder / "css" / f"{STYLES[of][-1]}.css").write_text(".changed {}")
+    assert ".changed {}" in client.get(f"/{of}.css").text
 
 
 def test_every_style_sheet_is_among_them():

@@ -6,21 +6,22 @@ FOR_HOME = "icons/touch-180.png"  # asked for by the system, once, when it is pu
 # These have an address of their own at the root, stand in the page, or have none at all.
 NOT_BELOW_STATIC = ("index.html", "first.js", "manifest.webmanifest", "sw.js")
 # Not needed to look round and to make a first check. The worker fetches all of these right after,
-# as one: packed each for itself they weigh a third more. A tap that comes sooner gets its own.
+# as one, in the order in which they pack smallest: each for itself they weigh a third more. A tap
+# that comes sooner gets its own.
 LATER = {
     "data": (
         "due figures files kept_books language memory offering past photos presets run run_kept "
         "run_plan sending typed walking"
     ),
-    "engine": "explain lamps pressure trend warm working",
-    "parts": "calendar chart figure pad plug sidewall working",
-    "parts/drawings": "details ladder line shown trailer",
     "screens": (
         "answers ask ask_entry beside borrower calling camera checklist comfort compare due_cards "
         "figures figures_list figures_told history lamps link link_reading mended pair pause "
         "photos road run run_begin run_clock run_drive run_over run_verdict runs settings share "
         "still trailer trip under_way walk walk_depths walk_questions walk_zones years"
     ),
+    "parts": "calendar chart figure pad plug sidewall working",
+    "engine": "explain lamps pressure trend warm working",
+    "parts/drawings": "details ladder line shown trailer",
 }
 LATER_SCRIPTS = tuple(
     f"/static/{folder}/{name}.js" for folder, names in LATER.items() for name in names.split()

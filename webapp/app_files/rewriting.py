@@ -38,7 +38,8 @@ def closed_up(script: bytes) -> bytes:
     return GOES_ON.sub(rb"\1", lines)
 
 
-STYLE_REMARKS = re.compile(rb"/\*.*?\*/|^[ \t]+", re.MULTILINE | re.DOTALL)
+# Of a style sheet what only its writers need: remarks, and space behind a sign that parts.
+STYLE_REMARKS = re.compile(rb"/\*.*?\*/\s*|(?<=[{};,:])\s+|^\s+", re.MULTILINE | re.DOTALL)
 
 # What a page has to run before it is drawn stands in it: a file of its own would hold up the
 # drawing by one more way there and back.
