@@ -83,12 +83,12 @@ export class Question {
     });
   }
 
-  /** Where it stands among those asked one after the other: a walk goes by place, but for what the trailer is. */
+  /** Where it stands among those asked one after the other: a walk goes by place, a stop by axle. */
   count() {
     const walk = this.draft.check === "walkaround";
     const row = walk ? this.list.filter(({ station }) => PROFILE.includes(station)) : this.list;
     const at = row.indexOf(this.step) + 1;
-    return at ? h("p", { class: "count" }, say("app-count", { at, all: row.length })) : null;
+    return at && !this.then ? h("p", { class: "count" }, say("app-count", { at, all: row.length })) : null;
   }
 
   camera() {

@@ -189,7 +189,7 @@ function due(app, trailers, drafts) {
       named(trailerOf(item), item.link), made, of === "look" ? say(`finding-${found[0].finding}.do`) : "") : [];
   });
   const open = () => stops.map(({ draft, found }) => card("stop", `#/now/${draft.id}`, whatOf(found, draft.facts),
-    named(draft.trailer, draft.link), draft.started ?? draft.date));
+    named(draft.trailer, draft.link), draft.started ?? draft.date, say(`check-${draft.check}`)));
   const held = drafts.flatMap((draft) => [heldIn(app.book, draft) ?? []].flat().map((one) =>
     card("look", resumeHash(app.book, draft), whatOf([one], draft.facts), named(draft.trailer, draft.link),
       draft.started ?? draft.date, say(`finding-${one.finding}.do`)).whole));

@@ -26,20 +26,21 @@ function hubs(stop, axle) {
   const give = (key) => (/** @type {Raw} */ raw) => prepared.give({ ...prepared.fresh, [key]: { raw } },
     () => { stop.draft = prepared.draft; return next(); });
   const handsOff = heldAt(book, draft, (place) => place[0] === axle);
+  const measure = button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" },
+    hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain");
   const paired = sides.every((key) => key in prepared.draft.facts) && asked.has(pair);
   return stop.page({
     name: "hubs",
     title: say("app-stop-hubs", { axle: n, axles }),
     body: [
-      handsOff ? h("p", { class: "act" }, handsOff)
+      handsOff ? [h("p", { class: "act" }, handsOff), measure]
         : paired ? null : h("p", { class: "help" }, say("app-stop-hubs-help")),
       h("div", { class: "ladders" }, sides.map((key) => ladder(book, prepared.draft, key, asked.has(key), axles,
         give(key)))),
       paired ? choicesRow({ book, key: pair, answer: prepared.draft.facts[pair], asked: pair in prepared.draft.facts,
         give: ({ raw }) => give(pair)(raw), system: app.settings.units }) : null,
       h("div", { class: "ways" },
-        button(say("app-stop-thermometer"), () => stop.give({ hub_method: { raw: "thermometer" },
-          hub_spot: { raw: draft.facts.hub_spot ?? "barrel" } }, () => go(stopHash(draft, stop.step))), "plain"),
+        handsOff ? null : measure,
         h("a", { class: "plain", href: `#/ask/${draft.id}/hub_spot/stop/${stop.step}` }, say("app-stop-elsewhere")),
         button(say("app-stop-barrel"), () => showBarrel(draft), "plain"), stop.camera(`hub_pair@${n}`)),
     ],

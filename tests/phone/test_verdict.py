@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from checks.rulebook import load
 from tests.support.phone import OPEN_LADDER, Phone
@@ -224,9 +225,13 @@ def test_what_the_hand_could_not_touch_is_not_lost_when_a_thermometer_says_nothi
     one.answer_until(lambda: one.page.locator(OPEN_LADDER).count() > 0)
     one.tap_at(LEFT_HOT)
     one.page.wait_for_selector(f"{LEFT_HOT}[aria-pressed=true]")
+    # what its advice names is in sight, on a small screen too
+    one.page.set_viewport_size({"width": 360, "height": 640})
+    expect(one.by_name("I have a thermometer")).to_be_in_viewport()
     one.tap("I have a thermometer")
     one.page.locator(OPEN_LADDER).first.wait_for(state="detached")
     one.settle()
+    assert not one.page.locator(".count").count()  # by axle its numbers ran backwards
     one.finish()  # every number is *not sure*
     assert one.page.locator(".head .sign").get_attribute("class") == "sign look"
     one.page.get_by_text("Keep your hands off.").first.wait_for()

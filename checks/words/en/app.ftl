@@ -9,7 +9,7 @@ level-look = Look again
 level-nothing = Nothing found
     .do = Nothing was found in what you checked. Check again at the next stop.
 level-unchecked = Not checked
-    .do = Too little is answered to say. See what to check next.
+    .do = Too little is answered to say.
 
 check-walkaround = Walkaround
     .front = Before you go

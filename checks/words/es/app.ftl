@@ -9,7 +9,7 @@ level-look = Revise otra vez
 level-nothing = No se encontró nada
     .do = No se encontró nada en lo que revisó. Revise otra vez en la próxima parada.
 level-unchecked = Sin revisar
-    .do = Hay muy pocas respuestas para decirlo. Vea qué revisar ahora.
+    .do = Hay muy pocas respuestas para decirlo.
 
 check-walkaround = Vuelta al remolque
     .front = Antes de salir
