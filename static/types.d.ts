@@ -441,6 +441,8 @@ interface Draft extends Asked, AtStop {
   stoppedAt?: number;
   nothingSeen?: boolean;
   drivenFor?: number[];
+  /** When the last hub was felt or read (ms). */
+  feltAt?: number;
 }
 interface Begun {
   step?: string;

@@ -14,6 +14,10 @@ export const HUB_STOPS = ["run_stop", "quick_stop"]; // those that feel or measu
 export const CONSTANT = ["pressure_label", "tire_marked", "tire_max", "tire_made", "tire_size", "load_range",
   "coupler_size", "gross_rating", "spare_made"];
 
+/** What a hand or a thermometer is told at a hub. */
+export const HUB_ANSWER = /^(hub_feel|hub_reading|pair_feel)@/;
+const COOLED_MS = 15 * 60_000; // one hub felt then and its mate now say nothing: common practice, no source
+
 const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 
 /** @type {(key: string) => string} */
@@ -160,14 +164,25 @@ export const stepOfKey = (list, key) => list.find((step) => step.keys.includes(k
 export function answered(draft, given) {
   const facts = { ...draft.facts }, typed = { ...draft.typed };
   const skipped = new Set(draft.skipped ?? []);
+  let { feltAt } = draft;
   for (const [key, { raw, typed: words }] of Object.entries(given)) {
+    if (HUB_ANSWER.test(key) && !(key in facts) && (raw ?? null) !== null) feltAt = Date.now();
     delete typed[key];
     skipped.delete(key);
     if (raw === undefined) { delete facts[key]; skipped.add(key); } else facts[key] = raw;
     if (words) typed[key] = words;
   }
-  return { ...draft, facts, typed, skipped: [...skipped], begun: undefined };
+  return { ...draft, facts, typed, skipped: [...skipped], begun: undefined, feltAt };
 }
+
+/** Whether a stop's hubs were felt so long ago that they have cooled or warmed since. */
+/** @type {(draft: Draft) => boolean} */
+export const longAgo = ({ check, feltAt = NaN }) => HUB_STOPS.includes(check) && Date.now() - feltAt > COOLED_MS;
+
+/** Whether that holds and another hub, of `keys` or any, is left that is not to be compared with them. */
+/** @type {(book: OpenBook, draft: Draft, keys?: string[]) => boolean} */
+export const feltApart = (book, draft, keys = steps(book, draft).map(({ id }) => id)) => longAgo(draft)
+  && keys.some((key) => HUB_ANSWER.test(key) && !(key in draft.facts));
 
 /** What a check has learnt of the trailer itself: `{facts, typed}`, for another check or a saved trailer. */
 /** @type {(book: OpenBook, of: { facts: Answers, typed?: Typed }) => { facts: Answers, typed: Typed }} */

@@ -76,9 +76,12 @@ export function localDate(now = new Date()) {
 }
 
 /** A new record, ready to be kept and sent: `{id, record, hash}`. */
-/** @type {<K extends string, B>(kind: K, body: B) => Promise<{ id: string, record: RecordOf<K, B>, hash: string }>} */
-export async function seal(kind, body) {
-  const record = { id: uuid7(), kind, version: 1, made: localTime(), body };
+/**
+ * @template {string} K @template B @param {K} kind @param {B} body @param {Date} [made]
+ * @returns {Promise<{ id: string, record: RecordOf<K, B>, hash: string }>}
+ */
+export async function seal(kind, body, made) {
+  const record = { id: uuid7(), kind, version: 1, made: localTime(made), body };
   return { id: record.id, record, hash: await hashOf(record) };
 }
 

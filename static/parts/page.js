@@ -45,7 +45,7 @@ export const timeText = (iso) =>
     minute: "2-digit" });
 
 /** The same in short: its year only where it is another, and its day where it is not this one if `soon`. */
-/** @param {string} iso @param {boolean} [soon] */
+/** @param {string | number} iso @param {boolean} [soon] */
 export function momentText(iso, soon) {
   const at = new Date(iso), now = new Date(), today = soon && at.toDateString() === now.toDateString();
   return at.toLocaleString(LOCALE, { hour: "numeric", minute: "2-digit",
@@ -61,9 +61,9 @@ export function bold(id, name, value) {
 }
 
 /** The way to call a number. */
-/** @param {string} number @param {string} name @param {string} kind */
-export const call = (number, name, kind = "answer") =>
-  h("a", { class: kind, href: `tel:${number.replace(/[^\d+]/g, "")}` }, say("app-call", { name }));
+/** @param {string} number @param {string} name @param {string} kind @param {string} text */
+export const call = (number, name, kind = "answer", text = say("app-call", { name })) =>
+  h("a", { class: kind, href: `tel:${number.replace(/[^\d+]/g, "")}` }, text);
 
 /** Say it to whoever listens to the screen. */
 /** @param {string} text */

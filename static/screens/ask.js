@@ -1,7 +1,8 @@
 // One question at a time, on a plan of the trailer. Every answer is on disk before the next question.
 
 import { has, placeName, say, sentence } from "../data/words.js";
-import { answered, axlesOf, CONSTANT, factOf, isDone, judged, PROFILE, SHORT, steps } from "../data/asking.js";
+import { answered, axlesOf, CONSTANT, factOf, feltApart, isDone, judged, PROFILE, SHORT, steps,
+} from "../data/asking.js";
 import { freshStops, heldAt } from "../data/stops.js";
 import { Gone } from "../data/drafts.js";
 import { draftOf, keptOf, meant, saveDraft } from "../keep.js";
@@ -21,7 +22,7 @@ export async function ask(app, id, stepId, from, of1 = "") {
   // A change may reach a question about the trailer itself that a plain walk passes over.
   const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
-  if (at < 0) return resumeHash(app.book, draft);
+  if (at < 0 || feltApart(app.book, draft, list[at].keys)) return resumeHash(app.book, draft);
   if (draft.trailer && !draft.still && !then && CONSTANT.includes(factOf(list[at].keys[0]))) {
     const still = await (await later(() => import("./still.js"))).still(app, draft);
     if (still) return still;
@@ -159,6 +160,7 @@ export class Question {
   /** @param {Given} given */
   async give(given) {
     await this.saving;
+    if (feltApart(this.book, this.draft, Object.keys(given))) return redraw();
     const before = this.draft, next = answered(before, given);
     if (!await meant(this.app, before, next)) return redraw();
     this.tell(next);

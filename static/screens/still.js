@@ -1,13 +1,14 @@
 // What an earlier check of this trailer was told and seldom changes: confirmed in one tap.
 
-import { answered, axlesOf, CONSTANT, factOf, placeOf } from "../data/asking.js";
+import { answered, axlesOf, CONSTANT, factOf, placeOf, profileOf } from "../data/asking.js";
 import { checksOf, trailerOf } from "../data/queries.js";
+import { localDate, localTime } from "../data/records.js";
 import { placeName, say } from "../data/words.js";
-import { saveDraft } from "../keep.js";
+import { keepCheck, meant, saveDraft } from "../keep.js";
 import { go, redraw, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h } from "../parts/h.js";
-import { backButton, button, dayText, page } from "../parts/page.js";
+import { backButton, button, dayText, momentText, page } from "../parts/page.js";
 
 /**
  * The screen that asks whether all is as before; null where nothing is known from before. Of a `book` other than the
@@ -58,5 +59,27 @@ function confirm(app, draft, found, book, onward) {
       h("dl", { class: "given" }, keys.map(row))],
     foot: [button(say("app-still-changed"), () => end({}), "answer"),
       button(say("app-still-yes"), () => end(found), "answer main")],
+  });
+}
+
+/** A stop whose hubs were felt long ago, others not: begun anew, but for what was found, or kept as told. */
+/** @param {import("./stop_steps.js").Stop} stop */
+export function feltBefore(stop) {
+  const { app, book, draft } = stop, { facts, typed } = profileOf(book, draft);
+  const found = Object.entries(draft.facts).filter(([key, raw]) => draft.known?.includes(key)
+    || raw === "yes" && key !== "driven_easy");
+  const anew = async () => {
+    const next = { ...draft, date: localDate(), started: localTime(), typed, skipped: [],
+      facts: { ...facts, ...Object.fromEntries(found) }, feltAt: undefined, stoppedAt: undefined,
+      drivenFor: undefined };
+    if (!await meant(app, draft, next)) return;
+    await saveDraft(app, next);
+    go(resumeHash(book, next), { replace: true });
+  };
+  return stop.page({
+    title: say("app-still-felt", { time: momentText(draft.feltAt ?? 0, true) }),
+    body: null,
+    foot: [button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer"),
+      button(say("app-still-anew"), anew, "answer main")],
   });
 }

@@ -12,7 +12,7 @@ import { backOr, go, land, later, resumeHash } from "../router.js";
 import { answerText } from "../parts/answer.js";
 import { h, nodes } from "../parts/h.js";
 import { cautions, FIRE, SMOKE, whatNow } from "../parts/mind.js";
-import { backButton, button, link, page, timeText } from "../parts/page.js";
+import { backButton, button, call, link, page, timeText } from "../parts/page.js";
 import { plan } from "../parts/plan.js";
 import { sign, tell } from "../parts/sign.js";
 import { wheelChooser } from "./stop_signs.js";
@@ -232,9 +232,9 @@ class StopPage {
   call() {
     const { app, draft, item } = this;
     const shop = shopFor(app, (draft ?? item)?.link, draft ? draft.trailer : item && trailerOf(item));
-    const number = shop?.phone ?? this.app.settings.help_number;
-    if (number) return h("a", { class: "answer", href: `tel:${number.replace(/[^\d+]/g, "")}` }, shop
-      ? say("app-stop-now-call", { name: shop.name }) : say("app-stop-now-call-own"));
+    if (shop?.phone) return call(shop.phone, shop.name);
+    const own = app.settings.help_number;
+    if (own) return call(own, "", "answer", say("app-stop-now-call-own"));
     return h("p", { class: "hint" }, say("app-stop-now-no-number"), " ",
       link(say("app-settings"), "#/settings", "plain"));
   }

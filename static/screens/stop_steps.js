@@ -1,11 +1,11 @@
 // A stop, hands first: eyes and nose before hands, one axle a screen with both mates in view, and the
 // road's figures last, since hubs cool while figures wait. Its order and its saving; screens are beside it.
 
-import { answered, axlesOf, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
+import { answered, axlesOf, feltApart, HUB_ANSWER, isYesNo, placeOf, pointOf, steps } from "../data/asking.js";
 import { freshStops } from "../data/stops.js";
 import { say, sentence } from "../data/words.js";
 import { draftOf, keptOf, meant, saveDraft } from "../keep.js";
-import { back, go, openHash, redraw, slot } from "../router.js";
+import { back, go, later, openHash, redraw, slot } from "../router.js";
 import { h } from "../parts/h.js";
 import { backButton, button, page, trouble } from "../parts/page.js";
 import { levelNow } from "../parts/sign.js";
@@ -18,7 +18,9 @@ export const stopHash = (draft, step) => `#/stop/${draft.id}/${encodeURIComponen
 /** @param {App} app @param {string} id @param {string} step @param {(stop: Stop) => Shown | Promise<Shown>} screen */
 export async function stopAt(app, id, step, screen) {
   const draft = await draftOf(app, id);
-  return draft ? screen(new Stop(app, draft, step)) : keptOf(app, id);
+  if (!draft) return keptOf(app, id);
+  const stop = new Stop(app, draft, step);
+  return feltApart(app.book, draft) ? (await later(() => import("./still.js"))).feltBefore(stop) : screen(stop);
 }
 
 export class Stop {
@@ -39,6 +41,7 @@ export class Stop {
   /** @param {Given} given @param {(() => unknown) | null} next @param {Partial<Draft>} more what is told with them */
   async give(given, next = null, more = {}) {
     if (this.halted) return;
+    if (feltApart(this.book, this.draft, Object.keys(given))) return redraw();
     const before = this.draft, after = { ...answered(before, given), ...more };
     if (!await meant(this.app, before, after)) return redraw();
     this.draft = after;
@@ -91,7 +94,7 @@ export class Stop {
   /** Whether a hub of an axle is still to be felt or measured. */
   /** @param {string} axle */
   openHubs(axle) {
-    return this.open(["wheels"]).some((key) => /^(hub_feel|hub_reading|pair_feel)@/.test(key)
+    return this.open(["wheels"]).some((key) => HUB_ANSWER.test(key)
       && placeOf(key)[0] === axle);
   }
 

@@ -39,7 +39,6 @@ app-card-axles = Axles
 app-card-bearing_numbers = Bearing numbers
 app-card-seal_numbers = Grease seal
 app-card-grease_kind = Grease
-app-stop-now-call = Call { $name }
 app-stop-now-call-own = Call my number for help
 app-stop-now-no-number = No number to call is kept on this phone.
 app-stop-now-ended = How did it end?

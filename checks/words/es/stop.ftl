@@ -39,7 +39,6 @@ app-card-axles = Ejes
 app-card-bearing_numbers = Números de los baleros
 app-card-seal_numbers = Retén de grasa
 app-card-grease_kind = Grasa
-app-stop-now-call = Llamar a { $name }
 app-stop-now-call-own = Llamar a mi número de ayuda
 app-stop-now-no-number = Este teléfono no guarda ningún número para llamar.
 app-stop-now-ended = ¿Cómo terminó?

@@ -1,0 +1,147 @@
+"""A stop taken up again compares no hub with one that was felt long before."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.support.effort import few
+from tests.support.phone import OPEN_LADDER, Phone, installed
+
+BEGUN = """async ({ minutes, ...draft }) => {
+    const { openStore } = await import("/static/data/store.js");
+    const { store } = await openStore(() => {});
+    await store.commit([["drafts", { id: "left", check: "quick_stop", date: "2026-07-14",
+        started: "2026-07-14T14:00:00+00:00", known: [], skipped: [], typed: {},
+        feltAt: Date.now() - minutes * 60000, ...draft }]]);
+}"""
+NOTHING = {
+    f"{sign}@1{side}": "no"
+    for sign in (
+        *("flames", "smoke", "hot_smell", "leaning", "grinding", "tire_flat"),
+        *("thrown_grease", "cap_wet", "squeak"),
+    )
+    for side in "LR"
+}
+RUN = {"air": 21, "run_distance": 32, "run_speed": 89, "parked": [0, 3], "braking": "light"}
+HAND = NOTHING | {"axles": 1, "brakes": "none", "hub_method": "hand", "hub_spot": "barrel"}
+READ = HAND | {"hub_method": "thermometer"}
+BOTH = {"hub_feel@1L": "cool", "hub_feel@1R": "cool"}
+ASKED = "They have cooled or warmed since."
+# What was told, how many minutes ago, and whether that is asked about when it is taken up again.
+TAKEN_UP = {
+    "one hub felt a day ago": (HAND | {"hub_feel@1L": "cool"}, 24 * 60, True),
+    "one hub felt just over a while ago": (HAND | {"hub_feel@1L": "cool"}, 16, True),
+    "one hub read": (READ | {"hub_reading@1L": 40}, 20, True),
+    "both felt and not compared": (HAND | BOTH, 20, True),
+    "felt by hand and then a thermometer came": (READ | {"hub_feel@1L": "no_touch"}, 20, True),
+    "one hub felt lately": (HAND | {"hub_feel@1L": "cool"}, 10, False),
+    "all felt and compared": (HAND | BOTH | {"pair_feel@1": "alike"}, 20, False),
+}
+
+
+def put_aside(one: Phone, facts: dict[str, Any], minutes: int, **draft: Any) -> None:
+    one.page.evaluate(BEGUN, {"facts": facts, "minutes": minutes, **draft})
+    one.open("#/")
+    one.page.reload()
+    one.settle()
+
+
+def go_on(one: Phone) -> None:
+    one.tap("Go on: Run stop")
+    one.page.wait_for_selector(".asking")
+    one.settle()
+
+
+@pytest.mark.parametrize("case", few(TAKEN_UP, 2))
+def test_hubs_felt_long_ago_are_asked_about_where_others_are_left(one: Phone, case: str) -> None:
+    facts, minutes, asked = TAKEN_UP[case]
+    put_aside(one, facts, minutes)
+    one.tap("Go on: Run stop")
+    one.page.wait_for_selector(".page:not(.front)")
+    one.settle()
+    assert (ASKED in one.question) is asked
+
+
+def test_a_stop_is_begun_anew_but_for_what_was_found(one: Phone) -> None:
+    put_aside(one, HAND | RUN | {"hub_feel@1L": "cool", "hot_smell@1R": "yes"}, 24 * 60)
+    go_on(one)
+    one.tap("Begin this stop anew")
+    one.page.wait_for_selector(".sign-rows")
+    one.settle()
+    (draft,) = one.stored("drafts")
+    assert draft["facts"] == {"axles": 1, "brakes": "none", "hot_smell@1R": "yes"}
+    assert "feltAt" not in draft
+    assert draft["date"] != "2026-07-14"
+
+
+def test_no_stop_now_is_begun_anew_without_a_word(one: Phone) -> None:
+    """A grinding stays by itself; one for what a thermometer read is taken back only if meant."""
+    found = {"hub_reading@1L": 190, "grinding@1R": "yes"}
+    put_aside(one, READ | RUN | {"axles": 2} | found, 20)
+    one.open("#/stop/left")
+    one.tap("Begin this stop anew")
+    dialog = one.page.get_by_role("dialog")
+    dialog.get_by_text("Hub").first.wait_for()
+    dialog.get_by_role("button", name="No").click()
+    (draft,) = one.stored("drafts")
+    assert draft["facts"]["hub_reading@1L"] == 190  # type: ignore[index]
+
+
+def test_a_stop_left_as_told_is_kept_with_the_time_of_its_hubs(one: Phone) -> None:
+    put_aside(one, HAND | RUN | {"hub_feel@1L": "cool"}, 24 * 60)
+    go_on(one)
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    (kept,) = one.stored("records")
+    record: Any = kept["record"]
+    felt = one.page.evaluate("Date.now()") / 1000 - 24 * 3600
+    assert abs(datetime.fromisoformat(record["made"]).timestamp() - felt) < 3600
+    assert record["body"]["facts"]["hub_feel@1L"] == "cool"
+    assert "hub_feel@1R" not in record["body"]["facts"]
+
+
+# Where the phone slept with the next hub on its screen, by what is told there.
+SLEPT = {
+    "by hand": (HAND | {"hub_feel@1L": "cool"}, "#/stop/left/hubs.1", f"{OPEN_LADDER} .cool"),
+    "by thermometer": (
+        READ | {"hub_reading@1L": 40},
+        "#/ask/left/hub_reading%401R/stop",
+        ".unsure",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", few(SLEPT, 1))
+def test_a_hub_is_not_told_on_a_screen_that_stood_since(one: Phone, case: str) -> None:
+    facts, where, answer = SLEPT[case]
+    put_aside(one, facts, 1)
+    one.open(where)
+    one.page.locator(answer).first.wait_for()
+    one.page.evaluate("() => { const now = Date.now() + 86400000; Date.now = () => now; }")
+    one.tap_at(answer)
+    one.page.get_by_text(ASKED).wait_for()
+    (draft,) = one.stored("drafts")
+    assert draft["facts"] == facts
+
+
+def test_a_stop_nows_card_says_which_check_it_is_of(one: Phone) -> None:
+    put_aside(one, HAND | {"smoke@1R": "yes"}, 1)
+    one.page.locator(".due.stop", has_text="Smoke").get_by_text("Run stop, hubs only").wait_for()
+
+
+TOPS = "[...document.querySelectorAll('.bar > *')].map((one) => one.getBoundingClientRect().top)"
+
+
+@pytest.mark.parametrize("locale", few(("en-US", "es-MX"), 1))
+def test_the_head_stays_one_row_with_the_longest_sign(
+    chromium: Browser, server: str, locale: str
+) -> None:
+    with installed(chromium, server, locale) as one:
+        put_aside(one, HAND | {"hub_feel@1L": "warm", "thrown_grease@1R": "yes"}, 1)
+        one.open("#/stop/left/hubs.1")
+        one.page.locator(".bar .sign.mend").wait_for()
+        assert len(set(one.page.evaluate(TOPS))) == 1
