@@ -18,7 +18,7 @@ from tests.phone import test_store, test_twin
 from tests.phone.test_shell import rename_app
 from tests.support import cases
 from tests.support.browser import STATIC
-from tests.support.floor import shop_floor
+from tests.support.floor import let_in, shop_floor
 from tests.support.serve import ROOT, free_port, serving
 from webapp import create_app
 
@@ -87,6 +87,34 @@ def test_tires_with_a_photo_a_walk_a_link_and_the_next_release(engine: str, tmp_
     assert [row["link_id"] for row in floor.rows("records", shop_id=floor.shop)] == [floor.link]
     (photo,) = floor.rows("photos")
     assert photo["record_id"] in {row["id"] for row in floor.rows("records")}
+
+
+FOUND = {"halt": "Smoke", "hot": "oo hot"}
+
+
+@pytest.mark.timeout(280)
+@pytest.mark.parametrize("way", FOUND)
+def test_what_a_links_stop_found_reaches_the_inbox(engine: str, tmp_path: Path, way: str) -> None:
+    port = free_port()
+    app = create_app({"DATA": tmp_path})
+    floor = shop_floor(app)
+    with closing(sqlite3.connect(tmp_path / "twentymile.sqlite3")) as database, database:
+        database.execute("""UPDATE due SET "check" = 'quick_stop'""")
+    with ExitStack() as world:
+        server = world.enter_context(ExitStack())
+        server.enter_context(serving(tmp_path, port=port))
+        person = world.enter_context(begun(engine, port, way, floor.secret))
+        assert next_word(person) == "WITHOUT"
+        server.close()
+        answer(person)
+        assert next_word(person) == "WITH"
+        server.enter_context(serving(tmp_path, port=port))
+        answer(person)
+        _, told = person.communicate(timeout=120)
+        assert person.returncode == 0, told
+    client = app.test_client()
+    let_in(client, app, floor.staff)
+    assert FOUND[way] in client.get("/shop").text
 
 
 @pytest.mark.timeout(280)

@@ -3,11 +3,12 @@
 
 ``stop``: first visit, a quick stop kept and sent, then the same without a server, and sent once it
 is back. ``checks``: tires with a photo, ended in the middle and come back to, a walkaround, a
-shop's link, and the next release taken. ``run``: a run begun, 21 miles typed, the loud stop met
-once more without a server, its check, and the run driven on. ``suite``: what
-``/static/shop/suite.js`` writes. It runs in an environment of its own, with the drivers of those
-browsers and nothing of ours. It writes WITHOUT, WITH and NEXT when the server is to go, to come
-back, and to come back as another release, and reads a line once it has.
+shop's link, and the next release taken. ``halt`` and ``hot``: a link's stop with smoke, and one
+with a hub too hot to touch, kept without a server and sent once it is back. ``run``: a run begun,
+21 miles typed, the loud stop met once more without a server, its check, and the run driven on.
+``suite``: what ``/static/shop/suite.js`` writes. It runs in an environment of its own, with the
+drivers of those browsers and nothing of ours. It writes WITHOUT, WITH and NEXT when the server is
+to go, to come back, and to come back as another release, and reads a line once it has.
 """
 
 from __future__ import annotations
@@ -285,6 +286,63 @@ def tires(one: Person) -> None:
     one.finish()
 
 
+DIALOG = """const [, yes] = document.querySelectorAll("dialog button");
+yes?.click();
+return Boolean(yes);"""
+
+
+def halt(one: Person, secret: str) -> None:
+    """At a link's stop there is smoke; kept without signal, sent once there is some."""
+    one.start()
+    due_stop(one, secret)
+    one.until(lambda: one.tap("Smoke"), "smoke can be told")
+    one.until(lambda: one.where().startswith("#/now/"), "the Stop page")
+    one.until(lambda: one.tap("Left wheel"), "its wheel")
+    one.until(lambda: one.sees("Left wheel: Smoke"), "the wheel stands first")
+    kept_without_signal(one, "stop")
+
+
+def hot(one: Person, secret: str) -> None:
+    """Grinding is told by mistake and taken back; then a hub cannot be touched."""
+    one.start()
+    due_stop(one, secret)
+    one.until(lambda: one.tap("Grinding"), "a sign can be told")
+    one.until(lambda: one.where().startswith("#/now/"), "the Stop page")
+    one.until(lambda: one.tap("Go on with the check"), "the way on")
+    one.until(lambda: one.where().endswith("/signs"), "its signs")
+    one.until(lambda: one.tap("Grinding"), "it can be taken back")
+    one.until(lambda: one.engine.run(DIALOG), "whether that is meant is asked")
+    pressed = "return document.querySelectorAll('.sign-rows [aria-pressed=true]').length"
+    one.until(lambda: one.engine.run(pressed) == 0, "it is taken back")
+    there = "return Boolean(document.querySelector('.ladder .rung'))"
+    one.until(lambda: one.engine.run(there) or one.engine.run(ANSWER) is None, "the hubs")
+    one.click(".ladder .no_touch")
+    one.until(lambda: one.sees("Keep your hands off"), "hands off")
+    kept_without_signal(one, "look", "stop")
+
+
+def due_stop(one: Person, secret: str) -> None:
+    one.engine.go(f"{one.address}/#/from/{secret}")
+    one.until(lambda: one.where().startswith("#/job/"), "the link's trailer")
+    one.until(lambda: one.tap("Start"), "what is due can be begun")
+    one.until(lambda: one.where().startswith("#/stop/"), "the due stop begins")
+
+
+def kept_without_signal(one: Person, *levels: str) -> None:
+    turn("WITHOUT")
+    one.finish()
+    if one.stored("outbox") != 1:
+        sys.exit("it does not wait to be sent")
+    found = one.last("records")["record"]["body"]["verdict"]["level"]
+    if found not in levels:
+        sys.exit(f"kept at {found}")
+    one.engine.go(f"{one.address}/")  # from what the phone holds
+    one.until(lambda: one.sees("Left wheel"), "it stands on the front page without signal")
+    turn("WITH")
+    one.engine.go(f"{one.address}/")
+    one.until(lambda: one.stored("outbox") == 0, "it was sent once there was signal")
+
+
 def run(one: Person, _: str) -> None:
     one.start()
     one.until(lambda: one.tap("Start a run"), "a run can be begun")
@@ -318,7 +376,7 @@ def suite(one: Person, _: str) -> None:
 
 def main() -> None:
     name, address, way, *secret = sys.argv[1:]
-    ways = {"stop": stop, "checks": checks, "run": run, "suite": suite}
+    ways = {"stop": stop, "checks": checks, "halt": halt, "hot": hot, "run": run, "suite": suite}
     person = Person({"firefox": firefox, "webkit": webkit}[name](), address)
     try:
         ways[way](person, *secret, *[""][len(secret) :])
