@@ -7,6 +7,9 @@ if (elsewhere) document.documentElement.classList.add("elsewhere");
 // The page brings these words itself: those of the app may be what is missing.
 /** @param {unknown} error */
 function notStarted(error) {
+  // A browser may end its worker while that hands out files: loaded once more, all it holds is there.
+  const [load] = /** @type {PerformanceNavigationTiming[]} */ (performance.getEntriesByType("navigation"));
+  if (navigator.serviceWorker?.controller && load?.type !== "reload") return location.reload();
   const { content } = /** @type {HTMLTemplateElement} */ (document.getElementById("failed"));
   content.querySelector(".why")?.replaceChildren(Object(error).message ?? "");
   content.querySelector("button")?.addEventListener("click", () => location.reload());

@@ -97,9 +97,11 @@ let held = false;
 for (const kind of ["pointerdown", "pointerup", "pointercancel"])
   addEventListener(kind, () => { held = kind === "pointerdown"; }, true);
 const A_WHILE_MS = 50, WHILES = 60, LATE_MS = 300;
+/** @param {number} ms */
+export const passed = (ms) => new Promise((over) => setTimeout(over, ms));
 
 async function lifted() {
-  for (let n = 0; held && n < WHILES; n++) await new Promise((over) => setTimeout(over, A_WHILE_MS));
+  for (let n = 0; held && n < WHILES; n++) await passed(A_WHILE_MS);
 }
 
 /** What was fetched for a screen that the person has left meanwhile begins nothing any more. */
@@ -170,17 +172,21 @@ const PATIENCE_MS = 1000;
 
 /** How it looks. It works undressed too: nobody waits long for a sheet that does not come. */
 function dressed() {
-  sheet ??= new Promise((onload, onerror) => {
+  sheet ??= twice(() => new Promise((onload, onerror) => {
     document.head.append(h("link", { rel: "stylesheet", href: "/later.css", onload, onerror }));
-  }).catch(() => { sheet = null; });
-  return Promise.race([sheet, new Promise((over) => setTimeout(over, PATIENCE_MS))]);
+  })).catch(() => { sheet = null; });
+  return Promise.race([sheet, passed(PATIENCE_MS)]);
 }
+
+/** A browser may end the worker while that hands out a file; asked again, it is there. */
+/** @template T @param {() => Promise<T>} load */
+const twice = (load) => load().catch(() => passed(A_WHILE_MS).then(load));
 
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
 /** @template T @param {() => Promise<T>} load */
 export async function later(load) {
   const turn = asking;
-  const [part] = await Promise.all([load(), laterWords(), dressed()]).catch(notFetched);
+  const [part] = await Promise.all([twice(load), twice(laterWords), dressed()]).catch(notFetched);
   await wanted(turn);
   return part;
 }
@@ -189,7 +195,7 @@ export async function later(load) {
 /** @template T @param {() => Promise<T>} load */
 export async function soon(load) {
   const turn = asking;
-  const [part] = await Promise.all([load(), dressed()]).catch(notFetched);
+  const [part] = await Promise.all([twice(load), dressed()]).catch(notFetched);
   await wanted(turn);
   return part;
 }

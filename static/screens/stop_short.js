@@ -8,7 +8,7 @@ import { h } from "../parts/h.js";
 import { cautions, whatNow } from "../parts/mind.js";
 import { backButton, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { backOr, redraw, resumeHash, soon } from "../router.js";
+import { backOr, passed, redraw, resumeHash, soon } from "../router.js";
 import { wheelChooser } from "./stop_signs.js";
 
 const AT_ONCE_MS = 150;
@@ -17,7 +17,7 @@ const AT_ONCE_MS = 150;
 /** @param {App} app @param {string} id @returns {Promise<Shown>} */
 export async function stopNow(app, id) {
   const coming = soon(() => import("./stop_now.js"));
-  const early = Promise.race([coming, new Promise((over) => setTimeout(over, AT_ONCE_MS))]).catch(() => null);
+  const early = Promise.race([coming, passed(AT_ONCE_MS)]).catch(() => null);
   const draft = await draftOf(app, id), check = draft ?? (await checkOf(app.store, id))?.record.body;
   const stops = check ? "verdict" in check ? stopsOf(check.verdict) : stopsIn(app.book, check) : [];
   const part = await early;

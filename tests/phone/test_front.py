@@ -168,6 +168,50 @@ def test_what_was_tapped_is_carried_out_once_the_app_can_be_fetched(fresh: Phone
     page.locator(".sign-rows").wait_for()
 
 
+# A browser may end the worker while that hands out files: the script of the app, or all but one.
+SCRIPT_FAILS = """(often) => {
+  if (performance.getEntriesByType("navigation")[0].type === "reload" && often === "once") return;
+  const append = HTMLHeadElement.prototype.append;
+  HTMLHeadElement.prototype.append = function (one) {
+    if (one.src?.endsWith("routes.js")) one.src = "/static/none.js";
+    append.call(this, one);
+  };
+}"""
+
+
+@pytest.mark.parametrize(
+    ("often", "seen"), [("once", "You've stopped"), ("always", "Twentymile could not start")]
+)
+def test_a_start_that_fails_where_the_phone_holds_the_app_is_tried_once_more(
+    fresh: Phone, often: str, seen: str
+) -> None:
+    fresh.install()
+    fresh.page.add_init_script(f"({SCRIPT_FAILS})('{often}')")
+    fresh.page.goto(f"{fresh.address}/")
+    fresh.page.locator(".page:not(.first)", has_text=seen).wait_for()
+    how = "performance.getEntriesByType('navigation').map(({ type }) => type).join()"
+    assert fresh.page.evaluate(how) == "reload"
+
+
+# What a part that fails so many times comes to.
+FILE_FAILS = """async (times) => {
+  const { later } = await import("/static/router.js");
+  let left = times;
+  const load = async () => {
+    if (left-- > 0) throw new TypeError("Failed to fetch");
+    return "here";
+  };
+  return later(load).catch(({ message }) => message);
+}"""
+
+
+@pytest.mark.parametrize(("times", "seen"), [(1, "here"), (0, "here"), (2, "not on the phone yet")])
+def test_a_part_of_the_app_that_does_not_come_is_asked_for_once_more(
+    one: Phone, times: int, seen: str
+) -> None:
+    assert seen in one.page.evaluate(FILE_FAILS, times)
+
+
 @pytest.mark.parametrize(("hash", "before"), [("", False), ("#/history", True)])
 def test_the_app_is_fetched_after_the_styles_of_the_page_that_is_shown(
     fresh: Phone, hash: str, before: bool
