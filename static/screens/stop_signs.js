@@ -92,18 +92,15 @@ function nothingElse(stop) {
 /** @type {(draft: Draft, fact: string) => string[]} */
 const others = ({ unplaced = [] }, fact) => [unplaced].flat().filter((one) => one !== fact);
 
-/** A sign counts at once at every wheel it could be at, until the person says which. */
+/** A sign counts at once at every wheel it could be at, until the person says which; one there is taken back. */
 /** @param {Stop} stop @param {string} fact */
 function tapped(stop, fact) {
   const all = placesOf(stop.book, stop.draft, fact), known = `${fact}@${stop.at}`;
-  const keys = all.includes(known) ? [known] : all;
-  if (keys.every((key) => stop.draft.facts[key] === "yes")) {
-    return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "no" }])),
-      () => go(stopHash(stop.draft, "signs")));
-  }
-  return stop.give(Object.fromEntries(keys.map((key) => [key, { raw: "yes" }])),
-    () => go(stopHash(stop.draft, keys.length > 1 ? `where.${fact}` : "signs")),
-    keys.length > 1 ? { unplaced: [...others(stop.draft, fact), fact] } : {});
+  const keys = all.includes(known) ? [known] : all, there = keys.filter((key) => stop.draft.facts[key] === "yes");
+  const raw = there.length ? "no" : "yes", open = raw === "yes" && keys.length > 1;
+  return stop.give(Object.fromEntries((there.length ? there : keys).map((key) => [key, { raw }])),
+    () => go(stopHash(stop.draft, open ? `where.${fact}` : "signs")),
+    open ? { unplaced: [...others(stop.draft, fact), fact] } : {});
 }
 
 /** Which wheel a sign is at; also shown on the page of a *Stop now*. */
@@ -116,14 +113,14 @@ export function wheelChooser(app, draft, fact, done) {
     return stop.give(Object.fromEntries(given), done, { unplaced: others(draft, fact) });
   };
   const more = Number.isInteger(draft.facts.axles) ? null : button(say("app-stop-more-axles"), () => stop.give(
-    { axles: { raw: Math.min(3, axles + 1) }, ...spread(stop, fact, axles + 1) }, done), "plain");
+    { axles: { raw: Math.min(3, axles + 1) }, ...spread(fact, axles + 1) }, done), "plain");
   return h("div", {}, h("div", { class: "wheel-grid" },
     wheels(draft).map((at) => button(placeName(at, axles), () => place(at), "answer"))), more);
 }
 
 /** A sign that counts everywhere counts at the wheels of one more axle too. */
-/** @param {Stop} stop @param {string} fact @param {number} axle */
-const spread = (stop, fact, axle) => Object.fromEntries(SIDES
+/** @param {string} fact @param {number} axle */
+const spread = (fact, axle) => Object.fromEntries(SIDES
   .map((side) => [`${fact}@${axle}${side}`, { raw: "yes" }]));
 
 /** @param {Stop} stop @param {string} fact */

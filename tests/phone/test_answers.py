@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser
 
 from tests.support.phone import Phone, installed
+from tests.support.waiting import until
 
 
 @pytest.fixture(scope="module")
@@ -200,6 +202,29 @@ def test_smoke_opens_the_page_of_a_stop_now_at_once(one: Phone) -> None:
     assert "safe" not in text.lower()
     facts = one.stored("drafts")[-1]["facts"]
     assert (facts["smoke@1L"], facts["smoke@1R"]) == ("no", "yes")  # type: ignore[index]
+
+
+def test_a_sign_tapped_again_once_its_wheel_is_told_is_taken_back(one: Phone) -> None:
+    """It became one at a wheel that is not said. One at *Stop now* is asked about first."""
+    one.open()
+    one.begin("quick_stop")
+    for sign in ("Squeak", "Smoke"):
+        one.tap(sign)
+        one.tap("Right wheel")
+        one.wait_for("!document.querySelector('.wheel-grid')")
+    one.page.go_back()
+    pressed = one.page.locator(".sign-rows [aria-pressed=true]")
+    pressed.filter(has_text="Smoke").wait_for()
+    one.tap("Squeak")
+    until(lambda: pressed.count() == 1, "the squeak taken back")
+    one.tap("Smoke")
+    dialog = one.page.get_by_role("dialog", name="Smoke at this wheel")
+    dialog.get_by_role("button", name="No").click()
+    pressed.filter(has_text="Smoke").wait_for()
+    draft = one.stored("drafts")[-1]
+    facts: Any = draft["facts"]
+    assert [facts[f"{sign}@1R"] for sign in ("squeak", "smoke")] == ["no", "yes"]
+    assert "yes" not in (facts["squeak@1L"], facts["smoke@1L"])
 
 
 def test_a_stop_now_is_named_by_heading_and_title_and_nothing_older_is_said(one: Phone) -> None:
