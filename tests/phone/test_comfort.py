@@ -47,6 +47,7 @@ def at_a_question(one: Phone) -> None:
     one.settle()
 
 
+@pytest.mark.long
 def test_nothing_is_read_until_it_is_asked_for(one: Phone) -> None:
     at_a_question(one)
     assert said(one) == []

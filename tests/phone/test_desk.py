@@ -257,6 +257,7 @@ def test_a_link_shows_every_stop_now_that_nobody_has_decided(
         }
 
 
+@pytest.mark.long
 def test_a_new_code_at_the_desk_takes_no_stop_now_from_who_has_the_trailer(
     chromium: Browser, desk: Desk, tmp_path: Path
 ) -> None:

@@ -175,6 +175,7 @@ def answer_all_once(one: Phone) -> None:
         answer_all(one, "tongue", TONGUE)
 
 
+@pytest.mark.long
 def test_the_wire_reads_as_in_python(one: Phone) -> None:
     answer_all(one, "wiring", WIRE)
     found = shown(one)

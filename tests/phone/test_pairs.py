@@ -56,6 +56,7 @@ def test_the_code_for_the_camera_is_drawn(first: Phone, link: str) -> None:
     assert "Give it to nobody else" in first.page.inner_text("main")
 
 
+@pytest.mark.long
 def test_the_other_phone_shows_what_would_come_in_and_takes_it_on_a_button(
     first: Phone, second: Phone, link: str
 ) -> None:

@@ -97,6 +97,7 @@ def test_ids_and_hashes_are_folded_away(one: Phone) -> None:
     codes.first.wait_for()
 
 
+@pytest.mark.long
 def test_a_check_made_again_takes_what_the_trailer_is_and_nothing_that_was_seen(one: Phone) -> None:
     kept(one)
     save_trailer(one)

@@ -73,6 +73,7 @@ def test_who_looks_is_through_and_nothing_is_found(one: Phone) -> None:
     assert level(one) == "Nothing found"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("depth", "x"), some(product(["trip", "month", "season"], [60, 180, 300]), 2)
 )
@@ -210,6 +211,7 @@ def test_a_count_that_is_not_that_of_the_last_walk_wants_another_look(one: Phone
     assert one.page.locator(".zone-row.glance").count() == 4
 
 
+@pytest.mark.long
 def test_what_a_walk_left_out_stands_station_by_station(one: Phone) -> None:
     begin(one)
     level(one)
@@ -223,6 +225,7 @@ def test_what_a_walk_left_out_stands_station_by_station(one: Phone) -> None:
     assert not one.page.evaluate("document.documentElement.scrollWidth > innerWidth")
 
 
+@pytest.mark.long
 def test_a_place_is_where_it_was_left_once_a_question_is_answered(one: Phone) -> None:
     one.depth = "season"
     one.open()
