@@ -1,8 +1,9 @@
 // What an earlier check of this trailer was told and seldom changes: confirmed in one tap.
 
-import { answered, axlesOf, CONSTANT, factOf, placeOf, profileOf } from "../data/asking.js";
+import { answered, axlesOf, CONSTANT, factOf, judged, placeOf, profileOf } from "../data/asking.js";
 import { checksOf, trailerOf } from "../data/queries.js";
 import { localDate, localTime } from "../data/records.js";
+import { firstToDo } from "../data/stops.js";
 import { placeName, say } from "../data/words.js";
 import { keepCheck, meant, saveDraft } from "../keep.js";
 import { go, redraw, resumeHash } from "../router.js";
@@ -62,12 +63,14 @@ function confirm(app, draft, found, book, onward) {
   });
 }
 
-/** A stop whose hubs were felt long ago, others not: begun anew, but for what was found, or kept as told. */
+/** A stop whose hubs were felt long ago, others not: begun anew, but for what was found, or kept as told.
+ * Where nobody is to drive on before a hub is settled it is kept: begun anew, that would be gone without a word. */
 /** @param {import("./stop_steps.js").Stop} stop */
 export function feltBefore(stop) {
   const { app, book, draft } = stop, { facts, typed } = profileOf(book, draft);
   const found = Object.entries(draft.facts).filter(([key, raw]) => draft.known?.includes(key)
     || raw === "yes" && key !== "driven_easy");
+  const first = firstToDo(book, judged(book, draft));
   const anew = async () => {
     const next = { ...draft, date: localDate(), started: localTime(), typed, skipped: [],
       facts: { ...facts, ...Object.fromEntries(found) }, feltAt: undefined, stoppedAt: undefined,
@@ -78,8 +81,8 @@ export function feltBefore(stop) {
   };
   return stop.page({
     title: say("app-still-felt", { time: momentText(draft.feltAt ?? 0, true) }),
-    body: null,
+    body: first ? h("p", { class: "act" }, say(`finding-${first.finding}.do`)) : null,
     foot: [button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer"),
-      button(say("app-still-anew"), anew, "answer main")],
+      first?.level === "look" ? null : button(say("app-still-anew"), anew, "answer main")],
   });
 }

@@ -91,6 +91,20 @@ def test_no_stop_now_is_begun_anew_without_a_word(one: Phone) -> None:
     assert draft["facts"]["hub_reading@1L"] == 190  # type: ignore[index]
 
 
+def test_a_hub_too_hot_and_not_settled_is_said_and_kept_never_begun_anew(one: Phone) -> None:
+    """Begun anew nothing of it stood anywhere, and nobody was held from driving on."""
+    put_aside(one, HAND | {"hub_feel@1L": "no_touch"}, 20)
+    one.open("#/stop/left")
+    one.page.locator(".page .act", has_text="Do not drive on before it is settled").wait_for()
+    assert not one.by_name("Begin this stop anew").count()
+    one.tap("Keep and send")
+    one.page.wait_for_selector(".kept")
+    one.page.get_by_text("Very hot, and not settled yet").first.wait_for()
+    (kept,) = one.stored("records")
+    record: Any = kept["record"]
+    assert record["body"]["facts"]["hub_feel@1L"] == "no_touch"
+
+
 def test_a_stop_left_as_told_is_kept_with_the_time_of_its_hubs(one: Phone) -> None:
     put_aside(one, HAND | RUN | {"hub_feel@1L": "cool"}, 24 * 60)
     go_on(one)
