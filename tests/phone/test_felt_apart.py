@@ -26,7 +26,7 @@ NOTHING = {
     )
     for side in "LR"
 }
-RUN = {"air": 21, "run_distance": 32, "run_speed": 89, "parked": [0, 3], "braking": "light"}
+RUN = {"air": 21, "run_distance": 32, "run_speed": 89, "parked": [0, 3], "braking": "hardly"}
 HAND = NOTHING | {"axles": 1, "brakes": "none", "hub_method": "hand", "hub_spot": "barrel"}
 READ = HAND | {"hub_method": "thermometer"}
 BOTH = {"hub_feel@1L": "cool", "hub_feel@1R": "cool"}
