@@ -210,7 +210,7 @@ def test_a_sign_tapped_again_once_its_wheel_is_told_is_taken_back(one: Phone) ->
     one.begin("quick_stop")
     for sign in ("Squeak", "Smoke"):
         one.tap(sign)
-        one.tap("Right wheel")
+        one.page.locator(".wheel-grid").get_by_role("button", name="Right wheel").click()
         one.wait_for("!document.querySelector('.wheel-grid')")
     one.page.go_back()
     pressed = one.page.locator(".sign-rows [aria-pressed=true]")
