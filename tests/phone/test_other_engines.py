@@ -46,19 +46,7 @@ def engine(request: pytest.FixtureRequest) -> str:
 
 @pytest.mark.timeout(280)
 def test_a_stop_is_kept_and_sent_with_and_without_signal(engine: str, tmp_path: Path) -> None:
-    port = free_port()
-    with ExitStack() as world:
-        server = world.enter_context(ExitStack())
-        server.enter_context(serving(tmp_path, port=port))
-        person = world.enter_context(begun(engine, port, "stop"))
-        assert next_word(person) == "WITHOUT"
-        server.close()
-        answer(person)
-        assert next_word(person) == "WITH"
-        server.enter_context(serving(tmp_path, port=port))
-        answer(person)
-        _, told = person.communicate(timeout=90)
-        assert person.returncode == 0, told
+    out_of_signal(engine, tmp_path, "stop")
     with closing(sqlite3.connect(tmp_path / "twentymile.sqlite3")) as database:
         assert database.execute("SELECT count(*), count(DISTINCT id) FROM records").fetchone() == (
             2,
@@ -95,23 +83,11 @@ FOUND = {"halt": "Smoke", "hot": "oo hot"}
 @pytest.mark.timeout(280)
 @pytest.mark.parametrize("way", FOUND)
 def test_what_a_links_stop_found_reaches_the_inbox(engine: str, tmp_path: Path, way: str) -> None:
-    port = free_port()
     app = create_app({"DATA": tmp_path})
     floor = shop_floor(app)
     with closing(sqlite3.connect(tmp_path / "twentymile.sqlite3")) as database, database:
         database.execute("""UPDATE due SET "check" = 'quick_stop'""")
-    with ExitStack() as world:
-        server = world.enter_context(ExitStack())
-        server.enter_context(serving(tmp_path, port=port))
-        person = world.enter_context(begun(engine, port, way, floor.secret))
-        assert next_word(person) == "WITHOUT"
-        server.close()
-        answer(person)
-        assert next_word(person) == "WITH"
-        server.enter_context(serving(tmp_path, port=port))
-        answer(person)
-        _, told = person.communicate(timeout=120)
-        assert person.returncode == 0, told
+    out_of_signal(engine, tmp_path, way, floor.secret)
     client = app.test_client()
     let_in(client, app, floor.staff)
     assert FOUND[way] in client.get("/shop").text
@@ -178,6 +154,23 @@ def in_suite(engine: str, folder: Path, given: Any) -> Any:
         said, told = person.communicate(timeout=200)
     assert person.returncode == 0, told
     return json.loads(next(line for line in said.splitlines() if line.startswith("{")))
+
+
+def out_of_signal(engine: str, data: Path, *way: str) -> None:
+    """One way of a person, in the middle of which the server is gone for a while."""
+    port = free_port()
+    with ExitStack() as world:
+        server = world.enter_context(ExitStack())
+        server.enter_context(serving(data, port=port))
+        person = world.enter_context(begun(engine, port, *way))
+        assert next_word(person) == "WITHOUT"
+        server.close()
+        answer(person)
+        assert next_word(person) == "WITH"
+        server.enter_context(serving(data, port=port))
+        answer(person)
+        _, told = person.communicate(timeout=120)
+        assert person.returncode == 0, told
 
 
 @contextmanager
