@@ -4,7 +4,7 @@
 import { HUB_STOPS, isDone, steps } from "./data/asking.js";
 import { laterWords } from "./data/queries.js";
 import { say } from "./data/words.js";
-import { h } from "./parts/h.js";
+import { h, lifted, passed } from "./parts/h.js";
 import { link, page } from "./parts/page.js";
 
 /** @type {Route[]} */
@@ -92,17 +92,7 @@ export function back(hash) {
 /** @param {string} hash */
 export const backOr = (hash) => (history.state?.depth ? history.back() : go(hash, { replace: true }));
 
-// A finger that is down taps what it is on, so that this stays until it is up, or has been there for long.
-let held = false;
-for (const kind of ["pointerdown", "pointerup", "pointercancel"])
-  addEventListener(kind, () => { held = kind === "pointerdown"; }, true);
-const A_WHILE_MS = 50, WHILES = 60, LATE_MS = 300;
-/** @param {number} ms */
-export const passed = (ms) => new Promise((over) => setTimeout(over, ms));
-
-async function lifted() {
-  for (let n = 0; held && n < WHILES; n++) await passed(A_WHILE_MS);
-}
+const LATE_MS = 300;
 
 /** What was fetched for a screen that the person has left meanwhile begins nothing any more. */
 /** @param {number} turn */
@@ -180,7 +170,7 @@ function dressed() {
 
 /** A browser may end the worker while that hands out a file; asked again, it is there. */
 /** @template T @param {() => Promise<T>} load */
-const twice = (load) => load().catch(() => passed(A_WHILE_MS).then(load));
+const twice = (load) => load().catch(() => passed().then(load));
 
 /** What the first visit did not need, as `() => import(...)`. Rejects with a message for people. */
 /** @template T @param {() => Promise<T>} load */

@@ -19,6 +19,17 @@ export function svg(tag, props, ...children) {
   return fill(document.createElementNS(SVG, tag), props, children);
 }
 
+// A finger that is down taps what it is on, so that this stays until it is up, or has been there for long.
+let down = false;
+for (const kind of ["pointerdown", "pointerup", "pointercancel"])
+  addEventListener(kind, () => { down = kind === "pointerdown"; }, true);
+const A_WHILE_MS = 50, WHILES = 60;
+export const passed = (ms = A_WHILE_MS) => new Promise((over) => setTimeout(over, ms));
+
+export async function lifted() {
+  for (let n = 0; down && n < WHILES; n++) await passed();
+}
+
 /** A part that draws itself again whenever something moved that it shows, while it is on screen. */
 /** @param {() => Child} draw */
 export function live(draw) {
@@ -29,7 +40,8 @@ export function live(draw) {
     box.replaceChildren(...nodes([draw()]));
     for (const fresh of controls(box)) carry(old, fresh, held);
   };
-  const moved = () => {
+  const moved = async () => {
+    await lifted();
     was ||= box.isConnected;
     if (was && !box.isConnected) removeEventListener("moved", moved);
     else show();

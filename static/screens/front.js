@@ -133,29 +133,19 @@ function unfinished(app, draft, trailers) {
     { "aria-label": say("app-throw-away") }));
 }
 
-/** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
-function described(app, draft, trailers) {
-  const name = draft.check === "trailer" ? draft.name : say(`check-${draft.check}`);
-  if (draft.check === "figures") return figures(app, draft, trailers);
-  const list = steps(app.book, draft), left = list.filter((step) => !isDone(draft, step)).length;
-  const trailer = trailers.find((t) => t.id === draft.trailer && draft.check !== "trailer");
-  const shops = app.links.find((one) => one.id === draft.link)?.trailer;
-  return h("a", { class: "unfinished", href: resumeHash(app.book, draft) },
-    h("strong", {}, say("app-go-on", { name })),
-    h("span", {}, begun(trailer?.name ?? shops?.name, draft), left ? say("app-to-go", { count: left })
-      : say("app-all-asked")));
-}
-
-/** @param {string | undefined} name @param {Draft} of1 */
-const begun = (name, { started, date }) => `${[name, timeText(started ?? date)].filter(Boolean).join(", ")}. `;
-
 /** Figures have no end of their own, so they say how much was answered. */
 /** @param {App} app @param {Draft} draft @param {SavedTrailer[]} trailers */
-function figures(app, draft, trailers) {
-  const trailer = trailers.find((t) => t.id === draft.trailer);
-  return h("a", { class: "unfinished", href: `#/figures/${draft.id}` },
-    h("strong", {}, say("app-go-on", { name: say("check-figures.front") })),
-    h("span", {}, begun(trailer?.name, draft), say("app-answers", { count: Object.keys(draft.facts).length })));
+function described({ book, links }, draft, trailers) {
+  const { check, id, facts } = draft, isFigures = check === "figures";
+  const left = isFigures ? 0 : steps(book, draft).filter((step) => !isDone(draft, step)).length;
+  const of = (check !== "trailer" && trailers.find((one) => one.id === draft.trailer))
+    || links.find((one) => one.id === draft.link)?.trailer;
+  const name = check === "trailer" ? draft.name : say(`check-${check}${isFigures ? ".front" : ""}`);
+  return h("a", { class: "unfinished", href: isFigures ? `#/figures/${id}` : resumeHash(book, draft) },
+    h("strong", {}, say("app-go-on", { name })),
+    h("span", {}, `${[of?.name, timeText(draft.started ?? draft.date)].filter(Boolean).join(", ")}. `,
+      isFigures ? say("app-answers", { count: Object.keys(facts).length })
+        : left ? say("app-to-go", { count: left }) : say("app-all-asked")));
 }
 
 /** The latest *Stop now* stands whole and of each other a line, so that the start buttons stay in sight. */

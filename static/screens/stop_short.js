@@ -4,11 +4,11 @@ import { checkOf, laterWords } from "../data/queries.js";
 import { stopsIn, stopsOf } from "../data/stops.js";
 import { has, say, signOf } from "../data/words.js";
 import { draftOf } from "../keep.js";
-import { h } from "../parts/h.js";
+import { h, passed } from "../parts/h.js";
 import { cautions, whatNow } from "../parts/mind.js";
 import { backButton, link, page } from "../parts/page.js";
 import { sign } from "../parts/sign.js";
-import { backOr, passed, redraw, resumeHash, soon } from "../router.js";
+import { backOr, redraw, resumeHash, soon } from "../router.js";
 import { wheelChooser } from "./stop_signs.js";
 
 const AT_ONCE_MS = 150;

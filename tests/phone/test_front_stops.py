@@ -9,6 +9,7 @@ from playwright.sync_api import Browser
 
 from tests.support.phone import Phone, installed
 from tests.support.stop_nows import plant
+from tests.support.waiting import drawn
 
 SHORT = {"width": 360, "height": 640}
 TRAILER = """async () => {
@@ -19,6 +20,8 @@ TRAILER = """async () => {
         await seal("trailer", { trailer: "t5", name: "Alder Fork 5", facts: {} })]]);
 }"""
 LOOSE = ({"axles": 2, "nuts@1L": "loose"}, [("nuts_loose", "1L")])
+# Of all at one moment: a card may be drawn anew between two questions.
+HEIGHTS = "[...document.querySelectorAll('.due.stop')].map((one) => one.offsetHeight)"
 FIRST_BUTTON = "document.querySelector('.big').getBoundingClientRect().bottom"
 
 
@@ -64,15 +67,26 @@ def test_the_newest_stands_whole_the_others_in_a_line_and_the_start_buttons_in_s
 def test_each_open_stop_now_is_one_tap_away_with_its_sign_and_time(one: Phone) -> None:
     ids = three_open(one)
     cards = one.page.locator(".due.stop")
+    assert min(one.page.evaluate(HEIGHTS)) >= 48
     for at, check_id in enumerate(ids):
         assert re.search(r"\b\d{1,2}:\d\d\b", cards.nth(at).inner_text())
         assert cards.nth(at).locator(".shape.stop").count() == 1
         assert at == 0 or cards.nth(at).get_by_role("img", name="Stop now").count() == 1
-        assert cards.nth(at).bounding_box()["height"] >= 48  # type: ignore[index]
         cards.nth(at).click()
         one.wait_for(f"location.hash === '#/now/{check_id}'")
         one.open("#/")
         cards.nth(2).wait_for()
+
+
+@pytest.mark.parametrize("at", [0, 1], ids=["whole", "in a line"])
+def test_a_card_drawn_anew_under_a_finger_that_is_down_is_tapped(one: Phone, at: int) -> None:
+    ids = three_open(one)
+    one.page.locator(".due.stop").nth(at).hover()
+    one.page.mouse.down()
+    one.page.evaluate("dispatchEvent(new Event('moved'))")
+    drawn(one.page)
+    one.page.mouse.up()
+    one.wait_for(f"location.hash === '#/now/{ids[at]}'")
 
 
 @pytest.mark.english  # one language, in two regions
