@@ -14,7 +14,7 @@ from flask.testing import FlaskClient
 from tests.support.browser import STATIC
 from tests.support.effort import few
 from webapp.app_files.fetched import later
-from webapp.app_files.rewriting import BEHIND, without_remarks
+from webapp.app_files.rewriting import BEHIND, closed_up, without_remarks
 
 
 @pytest.mark.parametrize(
@@ -37,6 +37,26 @@ from webapp.app_files.rewriting import BEHIND, without_remarks
 )
 def test_only_a_line_that_is_all_comment_is_left_out(why: str, line: str, sent: str) -> None:
     assert without_remarks(f"x;\n{line}\ny;\n".encode()).decode() == f"x;\n{sent}\ny;\n", why
+
+
+@pytest.mark.parametrize(
+    ("lines", "sent"),
+    [
+        ("a(b,\n  c);\nd();", "a(b,c);d();"),
+        ("a()\n  .b()", "a().b()"),
+        ("a =\n  b;", "a =b;"),
+        ("a\n  && b", "a&& b"),
+        ("(a) =>\n  b", "(a) =>b"),
+        ("[\n  a\n]", "[a]"),
+        ("a = b\nc()", "a = b\nc()"),
+        ("a++\nb", "a++\nb"),
+        ("a = {}\n(b)", "a = {}\n(b)"),
+        ('a("//",\n  b)', 'a("//",\nb)'),
+        ("a() // it's b\n  .c()", "a() // it's b\n.c()"),
+    ],
+)
+def test_lines_join_only_where_no_statement_ends(lines: str, sent: str) -> None:
+    assert closed_up(lines.encode()).decode() == sent
 
 
 @pytest.mark.slow
