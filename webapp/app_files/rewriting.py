@@ -28,8 +28,8 @@ def without_remarks(script: bytes) -> bytes:
 
 
 EMPTY_LINES = re.compile(rb"\n{2,}")
-# Where the next line of a script may follow in the same one, since no statement ends between them; a
-# remark would take it along.
+# Where the next line of a script may follow in the same one, since no statement ends between them;
+# a remark would take it along.
 GOES_ON = re.compile(
     rb"^((?:(?!//).)*)(?:(?<=[;{,(\[=?:&|])|(?<==>)|(?=\n[.?:&|)\]}]))\n", re.MULTILINE
 )
