@@ -33,16 +33,16 @@ def judge(payload: Mapping[str, Any], book: Rulebook | None = None) -> dict[str,
     book = book or load()
     walk = _walk(payload, book)
     visits = [visit for _, visit in walk.visits]
+    required = len(set().union(*(visit.all_required for visit in visits)))
     seen = _look_at(walk, book)
     level = _overall({point["level"] for point in seen.points}, walk)
-    required: set[Key] = set().union(*(visit.required for visit in visits))
     return {
         "rulebook": book.hash_for(walk.check),
         "check": walk.check,
         "date": payload["date"],
         "level": level,
         "readiness": None if level in ("stop", "mend") else _readiness(seen.ends),
-        "coverage": {"answered": len(required - walk.asked.open), "asked": len(required)},
+        "coverage": {"answered": required - len(walk.asked.must), "asked": required},
         "places": _by_place(seen.points, walk.case),
         "points": seen.points,
         "findings": _once(seen.findings, payload["facts"]),
@@ -77,7 +77,7 @@ def _walk(payload: Mapping[str, Any], book: Rulebook) -> _Walk:
     answers = book.written.answers(case.facts, case.wheels)
     answered = _answered(case, book)
     walked = list(_walked(check, case, answers, answered, book))
-    keys: set[Key] = set().union(*(visit.keys for _, visit in walked))
+    keys: set[Key] = set().union(*(visit.all_keys for _, visit in walked))
     open_keys = keys - answered - _said_vague(payload["facts"], book)
     asked = _Asked(
         open_keys,
@@ -99,7 +99,7 @@ class _Asked(NamedTuple):
 
     def leaves(self, visit: Visit) -> bool:
         """Whether nothing that a visit asks, or a deeper walk would ask there, is open."""
-        return not (visit.deeper or visit.over) and self.open.isdisjoint(visit.keys)
+        return not (visit.deeper or visit.over) and self.open.isdisjoint(visit.all_keys)
 
 
 @dataclass
@@ -173,7 +173,7 @@ def _level_at(stand: Stand, visit: Visit, walk: _Walk, book: Rulebook) -> str:
 def _answered(case: Case, book: Rulebook) -> set[Key]:
     """Keys whose answer says something."""
     whole = book.context.whole
-    return {key for key, value in case.facts.items() if value != whole[key[0]]}
+    return case.facts.keys() - [key for key, value in case.facts.items() if value == whole[key[0]]]
 
 
 def _said_vague(raw: Mapping[str, Any], book: Rulebook) -> set[Key]:
@@ -243,7 +243,7 @@ def _once(findings: list[dict[str, Any]], raw: Mapping[str, Any]) -> list[dict[s
 
 def _home(key: str, book: Rulebook) -> Home:
     fact, place = split_key(key, book.facts)
-    home = book.homes[key] = ((fact.id, place), fact)
+    home = book.homes[key] = (book.key((fact.id, place)), fact)
     return home
 
 
@@ -362,18 +362,15 @@ def _waiting(stand: Stand, answers: Answers) -> str:
 
 def _alarmed(stand: Stand, answers: Answers) -> list[Finding]:
     """The findings of a point whose alarm holds."""
-    alarms = (finding for finding in stand.point.findings if finding.alarm is not None)
-    truths = stand.alarms(answers, stand.place)
-    return [one for one, truth in zip(alarms, truths, strict=True) if truth == YES]
+    return stand.alarms.holding(answers, stand.place)
 
 
 def _told(stand: Stand, unsettled: list[dict[str, Any]], answers: Answers) -> list[dict[str, Any]]:
     """Doubts without those that another answer speaks against; they keep their point's level."""
-    ids = [finding.id for finding in stand.point.findings if finding.moot is not None]
-    if not (ids and unsettled):
+    if not unsettled:
         return unsettled
-    truths = dict(zip(ids, stand.moots(answers, stand.place), strict=True))
-    return [u for u in unsettled if truths.get(u["finding"]) != YES]
+    moot = {finding.id for finding in stand.moots.holding(answers, stand.place)}
+    return [u for u in unsettled if u["finding"] not in moot]
 
 
 def _hides_too_hot(
@@ -438,11 +435,12 @@ def _score_ends(
 
 def _readiness(ends: list[tuple[float, float, float]]) -> list[int] | None:
     """0 to 100 at worst and at best, from weight, worst and best of each point."""
-    weight = sum(w for w, _, _ in ends)
-    if not weight:
-        return None
-    parts = sum(w * worst for w, worst, _ in ends), sum(w * best for w, _, best in ends)
-    return [_percent(part, weight) for part in parts]
+    whole = low = high = 0.0
+    for weight, worst, best in ends:
+        whole += weight
+        low += weight * worst
+        high += weight * best
+    return [_percent(low, whole), _percent(high, whole)] if whole else None
 
 
 def _percent(part: float, weight: float) -> int:
@@ -464,8 +462,8 @@ def _overall(levels: set[str], walk: _Walk) -> str:
 def _by_place(points: list[dict[str, Any]], case: Case) -> dict[str, str]:
     """Worst level at each place that was visited; a place with an open point is unchecked."""
     levels: dict[str, set[str]] = {}
-    for point in points:
-        levels.setdefault(point["place"], set()).add(point["level"])
+    for place, level in {(point["place"], point["level"]) for point in points}:
+        levels.setdefault(place, set()).add(level)
     order = ("stop", "mend", "look", "unchecked", "nothing")
     places = ["", *sorted({w[0] for w in case.wheels}), *case.wheels]
     return {at: min(levels[at], key=order.index) for at in places if at in levels}

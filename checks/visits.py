@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Set
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import NamedTuple
 
-from checks.formula import Tree, place_for
-from checks.interval import NO
+from checks.formula import Expr, Tree, place_for
+from checks.interval import NO, YES
 from checks.rulebook.model import DEPTHS, Point, Question, Rulebook
+from checks.rules import Finding
 from checks.written import Answers, Key, Truths
 
 ALWAYS: Tree = ["<", 0.0, 1.0]
@@ -16,7 +19,24 @@ BURNS = -1
 MOST_KEPT = 64  # visits of a stand that are kept; which questions are live rarely changes
 
 _Gate = tuple[Truths, list[int]]  # and by question which of the truths it hangs on
-_Looks = tuple[Truths, Truths, Truths, _Gate]
+
+
+class Beside(NamedTuple):
+    """What stands beside the conditions of some findings of a point: their alarms, or what makes
+    their doubts moot."""
+
+    findings: list[Finding]
+    truths: Truths
+
+    def holding(self, answers: Answers, place: str) -> list[Finding]:
+        """The findings for which it holds."""
+        if not self.findings:
+            return []
+        found = zip(self.findings, self.truths(answers, place), strict=True)
+        return [finding for finding, truth in found if truth == YES]
+
+
+_Looks = tuple[Truths, Beside, Beside, _Gate]
 
 
 @dataclass(frozen=True)
@@ -35,15 +55,25 @@ class Visit:
     spared: list[Key]
     over: bool
 
+    @cached_property
+    def all_keys(self) -> frozenset[Key]:
+        """The keys asked; in a set their hashes are worked out once."""
+        return frozenset(self.keys)
+
+    @cached_property
+    def all_required(self) -> frozenset[Key]:
+        """Those it needs."""
+        return frozenset(self.required)
+
 
 @dataclass
 class Stand:
     """A point at a place of a trailer with so many axles.
 
     gate: truths of what the point and its questions hang on. asks: each key with its question and
-    the truth in the gate that it hangs on. look: truths of the findings. alarms, moots: those
-    of their alarms and of what makes them moot. quiet: truths of findings of which none holds or
-    may hold. later: by depth the keys that are asked on a deeper walk alone.
+    the truth in the gate that it hangs on. look: truths of the findings. alarms, moots: what
+    stands beside them. quiet: truths of findings of which none holds or may hold. later: by depth
+    the keys that are asked on a deeper walk alone.
     """
 
     point: Point
@@ -51,8 +81,8 @@ class Stand:
     gate: Truths
     asks: list[tuple[Key, Question, int]]
     look: Truths
-    alarms: Truths
-    moots: Truths
+    alarms: Beside
+    moots: Beside
     quiet: tuple[int, ...]
     later: tuple[frozenset[Key], ...]
     kept: dict[tuple[int, ...], Visit | None] = field(default_factory=dict)
@@ -62,11 +92,13 @@ class Stand:
         truths = self.gate(answers, self.place)
         if not self.later[depth] <= answered:
             return self._made(truths, depth, answered)
-        if truths not in self.kept:
+        try:
+            return self.kept[truths]
+        except KeyError:
             if len(self.kept) == MOST_KEPT:
                 self.kept.clear()
-            self.kept[truths] = self._made(truths, depth, answered)
-        return self.kept[truths]
+            self.kept[truths] = made = self._made(truths, depth, answered)
+            return made
 
     def _made(self, truths: tuple[int, ...], depth: int, answered: Set[Key]) -> Visit | None:
         if truths[0] == NO:
@@ -110,7 +142,7 @@ def _stand(point: Point, at: str, looks: dict[str, _Looks], book: Rulebook) -> S
     if point.id not in looks:
         looks[point.id] = _looks(point, book)
     look, alarms, moots, (gate, hangs_on) = looks[point.id]
-    keys = [(q.fact, place_for(q.scope, at)) for q in point.questions]
+    keys = [book.key((q.fact, place_for(q.scope, at))) for q in point.questions]
     return Stand(
         *(point, at, gate, list(zip(keys, point.questions, hangs_on, strict=True))),
         *(look, alarms, moots, (NO,) * len(point.findings)),
@@ -119,11 +151,15 @@ def _stand(point: Point, at: str, looks: dict[str, _Looks], book: Rulebook) -> S
 
 
 def _looks(point: Point, book: Rulebook) -> _Looks:
-    alarms = [finding.alarm.tree for finding in point.findings if finding.alarm is not None]
-    moots = [finding.moot.tree for finding in point.findings if finding.moot is not None]
-    truths = book.written.truths
-    look = truths([finding.when.tree for finding in point.findings])
-    return look, truths(alarms), truths(moots), _gate(point, book)
+    look = book.written.truths([finding.when.tree for finding in point.findings])
+    alarms = _beside([(finding, finding.alarm) for finding in point.findings], book)
+    moots = _beside([(finding, finding.moot) for finding in point.findings], book)
+    return look, alarms, moots, _gate(point, book)
+
+
+def _beside(marked: list[tuple[Finding, Expr | None]], book: Rulebook) -> Beside:
+    told = [(finding, mark.tree) for finding, mark in marked if mark is not None]
+    return Beside([f for f, _ in told], book.written.truths([tree for _, tree in told]))
 
 
 def _deeper(keys: list[Key], point: Point, depth: int) -> frozenset[Key]:

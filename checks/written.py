@@ -9,6 +9,7 @@ answer is worked out while writing. The names of a rulebook go in as literals on
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
@@ -90,12 +91,9 @@ class Written:
     def answers(self, facts: Mapping[Key, Value], wheels: Sequence[str]) -> Answers:
         """Facts by ``(name, place)`` as written trees read them; each place stands in ``wheels``
         or is an axle of these."""
-        given: dict[str, dict[str, Value]] = {}
+        given: dict[str, dict[str, Value]] = defaultdict(dict)
         for (name, place), value in facts.items():
-            if place in given:
-                given[place][name] = value
-            else:
-                given[place] = {name: value}
+            given[place][name] = value
         top = self.blank | given.get("", {})
         at = {"": top}
         for wheel in wheels:

@@ -11,10 +11,10 @@ from checks.formula import Case, Compiled, Context, Tree, compile_tree
 from checks.interval import Range
 from checks.rulebook.definitions import PART_OF
 from checks.rules import Finding, Quantity
-from checks.written import Needs, Written
+from checks.written import Key, Needs, Written
 
 # A key of the answers as it was written: the fact and place it means, and the fact itself.
-Home = tuple[tuple[str, str], Fact]
+Home = tuple[Key, Fact]
 
 # How far a walk goes; what is looked at less often stands in walk.toml by these names.
 DEPTHS = ("trip", "month", "season")
@@ -71,11 +71,16 @@ class Rulebook:
     stands: dict[tuple[str, ...], list[Any]] = field(default_factory=dict)
     # keys as written, once read: only valid ones are kept, so it cannot grow without end
     homes: dict[str, Home] = field(default_factory=dict)
+    keys: dict[Key, Key] = field(default_factory=dict)
 
     @cached_property
     def written(self) -> Written:
         """The trees as Python."""
         return Written(self.context)
+
+    def key(self, key: Key) -> Key:
+        """The one of all equal keys that is kept: what is the same object is found sooner."""
+        return self.keys.setdefault(key, key)
 
     def needs(self, finding: Finding) -> Needs:
         """What a finding looks at in a case."""
