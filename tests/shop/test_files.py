@@ -12,6 +12,7 @@ from zipfile import ZipFile
 
 import pytest
 from icalendar import Calendar
+from pypdf import PdfReader
 
 from tests.shop.test_inbox import came, desk
 from tests.support.floor import DAY, NOW, Floor, add_due, run_stop, shop_floor
@@ -293,6 +294,37 @@ def test_a_sign_that_cannot_be_drawn_is_named(monkeypatch, tmp_path, case, fonts
     told = sheet.told(typed)
     sheet.close_fonts()
     assert told == printed
+
+
+LONG = "as long as more than one line of what it stands in, and then some more of it, " * 3
+ROWS = {
+    "a question that is longer": ("Asked " + LONG, "Told"),
+    "an answer that is longer": ("Asked", "Told " + LONG),
+    "neither": ("Asked", "Told"),
+}
+
+
+@pytest.mark.parametrize("row", ROWS)
+def test_no_answer_is_printed_over_another_or_over_two_sheets(app, row):
+    ask, text = ROWS[row]
+    with app.test_request_context():
+        sheet = check_print.Document("x")
+        answers = [{"ask": ask, "where": "", "text": text}] * 60
+        check_print.answered(sheet, {"answers": answers})
+        paper = bytes(sheet.output())
+        sheet.close_fonts()
+    for page in PdfReader(BytesIO(paper)).pages:
+        told: list[str] = []
+        places: list[tuple[float, float]] = []
+
+        def read(text: str, _, at: list[float], *_rest, told=told, places=places) -> None:
+            if text.strip():
+                told.append(text)
+                places.append((round(at[4]), round(at[5])))
+
+        page.extract_text(visitor_text=read)
+        assert len(places) == len(set(places)) > 1
+        assert " ".join(told).count("Asked") == " ".join(told).count("Told")
 
 
 @pytest.mark.slow

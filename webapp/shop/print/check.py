@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from fpdf import FPDF
-from fpdf.enums import XPos, YPos
+from fpdf.enums import MethodReturnValue, XPos, YPos
 from fpdf.fonts import TTFFont
 from PIL import Image
 
@@ -28,6 +28,8 @@ WIDTH, HEIGHT, MARGIN = 210, 279, 18
 ACROSS = WIDTH - 2 * MARGIN
 SIGN = 9
 PHOTO = 75  # as high as this at the most
+LINE = 4.4  # of small print
+MEASURED = MethodReturnValue.HEIGHT
 PLAIN = str.maketrans({"−": "-", "–": "-", "≤": "<=", "’": "'", "“": '"', "”": '"', "→": "->"})
 
 
@@ -101,6 +103,29 @@ class Document(FPDF):
             new_x=XPos.LMARGIN,
             new_y=YPos.NEXT,
         )
+
+    def side_by_side(self, parts: list[tuple[str, float, bool]]) -> None:
+        """Texts in small print on one page, each with its share of the width and whether bold.
+
+        They are measured first: the library's own way draws twice, on copies of all fonts.
+        """
+
+        def put(dry_run: bool) -> float:
+            x, y, highest = float(MARGIN), self.get_y(), 0.0
+            for text, share, bold in parts:
+                self.face(9, bold)
+                self.set_xy(x, y)
+                wide, told = ACROSS * share, self.told(text)
+                high = self.multi_cell(
+                    wide, LINE, told, align="L", dry_run=dry_run, output=MEASURED
+                )
+                assert isinstance(high, float)
+                x, highest = x + wide, max(highest, high)
+            self.set_xy(MARGIN, y)
+            return highest
+
+        self.keep(put(dry_run=True))
+        self.set_y(self.get_y() + put(dry_run=False))
 
     def head(self, text: str, room: float = 12) -> None:
         """A heading, on the next page when not even ``room`` is left below it."""
@@ -276,27 +301,7 @@ def answered(sheet: Document, check: Json) -> None:
     sheet.head(say("shop-check-answered"), 30)
     for one in check["answers"]:
         where = f" ({one['where']})" if one["where"] else ""
-        sheet.face(9)
-        with sheet.unbreakable() as block:
-            block.multi_cell(
-                ACROSS * 0.68,
-                4.4,
-                sheet.told(one["ask"] + where),
-                align="L",
-                new_x=XPos.RIGHT,
-                new_y=YPos.TOP,
-                max_line_height=4.4,
-            )
-            block.face(9, bold=True)
-            block.multi_cell(
-                ACROSS * 0.32,
-                4.4,
-                sheet.told(one["text"]),
-                align="L",
-                new_x=XPos.LMARGIN,
-                new_y=YPos.NEXT,
-                max_line_height=4.4,
-            )
+        sheet.side_by_side([(one["ask"] + where, 0.68, False), (one["text"], 0.32, True)])
 
 
 def worked(sheet: Document, check: Json) -> None:
