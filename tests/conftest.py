@@ -186,6 +186,22 @@ def routes_compiled_once() -> Iterator[None]:
         yield
 
 
+@pytest.fixture(autouse=True, scope="session")
+def statements_compiled_once() -> Iterator[None]:
+    """A statement is compiled for its dialect, and each test has an engine with one of its own."""
+    make, known, compiled = store.make_engine, {}, {}
+
+    def make_engine(url: str) -> Engine:
+        engine = make(url)
+        engine.dialect = known.setdefault(engine.dialect.name, engine.dialect)
+        engine.update_execution_options(compiled_cache=compiled)
+        return engine
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(store, "make_engine", make_engine)
+        yield
+
+
 @pytest.fixture(scope="session")
 def tables(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A SQLite database as the first start leaves it, to copy."""
