@@ -188,11 +188,11 @@ export async function throwAway(app, id) {
   windows?.postMessage(id);
 }
 
-/** Whether an answer that takes a *Stop now* back is meant to: asked before anything of it is lost. */
-/** @param {App} app @param {Draft} before @param {Draft} after */
-export async function meant({ book }, before, after) {
-  const what = lostStops(book, before, after).map((one) => whatOf([one], before.facts)).join("; ");
-  return !what || sure(say("app-sure-take-back", { what }), say("app-mended-undo"), "no");
+/** Whether an answer that takes back what is `at` *Stop now*, or *Mend*, is meant to: asked before it is lost. */
+/** @param {App} app @param {Draft} before @param {Draft} after @param {Level} [at] */
+export async function meant({ book }, before, after, at = "stop") {
+  const what = lostStops(book, before, after, at).map((one) => whatOf([one], before.facts)).join("; ");
+  return !what || sure(say("app-sure-take-back", { what, level: say(`level-${at}`) }), say("app-mended-undo"), "no");
 }
 
 /** Ask, then throw a draft away; one at *Stop now* can only be kept, so that it stays open. True once it is gone. */

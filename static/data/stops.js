@@ -10,13 +10,13 @@ export const idOf = ({ finding, place }) => `${finding}@${place}`;
 
 const UNJUDGED = ["trailer", "figures"]; // questions of a trailer alone, and figures
 
-/** Findings of a verdict that say *Stop now*, worst first. */
-/** @type {(verdict: Pick<Verdict, "findings">) => Found[]} */
-export const stopsOf = ({ findings }) => findings.filter(({ level }) => level === "stop");
+/** Findings of a verdict that say *Stop now*, or another level `at`, worst first. */
+/** @type {(verdict: Pick<Verdict, "findings">, at?: Level) => Found[]} */
+export const stopsOf = ({ findings }, at = "stop") => findings.filter(({ level }) => level === at);
 
 /** Those of a draft. */
-/** @type {(book: OpenBook, draft: Draft) => Found[]} */
-export const stopsIn = (book, draft) => (UNJUDGED.includes(draft.check) ? [] : stopsOf(judged(book, draft)));
+/** @type {(book: OpenBook, draft: Draft, at?: Level) => Found[]} */
+export const stopsIn = (book, draft, at) => (UNJUDGED.includes(draft.check) ? [] : stopsOf(judged(book, draft), at));
 
 /**
  * The finding whose own words say what to do first: the worst. At *Look again* it is one that holds up driving on, and
@@ -52,9 +52,9 @@ export function heldAt(book, draft, isThere) {
  * Those of `before` that `after` has no more. One of the same wheel or kind that came by the same answer stands for
  * them: another word for the same hub, or the wheel of a sign.
  */
-/** @type {(book: OpenBook, before: Draft, after: Draft) => Found[]} */
-export function lostStops(book, before, after) {
-  const was = stopsIn(book, before), is = stopsIn(book, after), had = new Set(was.map(idOf));
+/** @type {(book: OpenBook, before: Draft, after: Draft, at?: Level) => Found[]} */
+export function lostStops(book, before, after, at) {
+  const was = stopsIn(book, before, at), is = stopsIn(book, after, at), had = new Set(was.map(idOf));
   return was.filter((one) => !is.some((other) => idOf(other) === idOf(one)
     || (!had.has(idOf(other)) && (other.finding === one.finding || (one.place !== "" && other.place === one.place)))));
 }

@@ -75,7 +75,7 @@ export function feltBefore(stop) {
     const next = { ...draft, date: localDate(), started: localTime(), typed, skipped: [],
       facts: { ...facts, ...Object.fromEntries(found) }, feltAt: undefined, stoppedAt: undefined,
       drivenFor: undefined };
-    if (!await meant(app, draft, next)) return;
+    if (!await meant(app, draft, next) || !await meant(app, draft, next, "mend")) return;
     await saveDraft(app, next);
     go(resumeHash(book, next), { replace: true });
   };

@@ -91,6 +91,24 @@ def test_no_stop_now_is_begun_anew_without_a_word(one: Phone) -> None:
     assert draft["facts"]["hub_reading@1L"] == 190  # type: ignore[index]
 
 
+def test_no_mend_is_begun_anew_without_a_word(one: Phone) -> None:
+    """Its advice stands on the screen; a sign that is to be mended stays by itself."""
+    facts = HAND | {"hub_feel@1L": "hot", "hub_feel@1R": "cool", "thrown_grease@1R": "yes"}
+    put_aside(one, facts, 20)
+    one.open("#/stop/left")
+    one.page.locator(".page .act", has_text="before towing").wait_for()
+    one.tap("Begin this stop anew")
+    dialog = one.page.get_by_role("dialog", name="Hub much warmer than its mate")
+    dialog.get_by_text("Mend before towing").wait_for()
+    assert not dialog.get_by_text("grease").count()
+    dialog.locator(".main", has_text="No, go back").click()
+    assert one.stored("drafts")[0]["facts"] == facts
+    one.tap("Begin this stop anew")
+    dialog.get_by_text("Take that back").click()
+    one.page.wait_for_selector(".sign-rows")
+    assert "hub_feel@1L" not in one.stored("drafts")[0]["facts"]  # type: ignore[operator]
+
+
 def test_a_hub_too_hot_and_not_settled_is_said_and_kept_never_begun_anew(one: Phone) -> None:
     """Begun anew nothing of it stood anywhere, and nobody was held from driving on."""
     put_aside(one, HAND | {"hub_feel@1L": "no_touch"}, 20)
