@@ -36,7 +36,7 @@ WHY = {
     413: "It is too large.",
     415: "Another content type.",
     422: "A field is wrong: `field` names it.",
-    429: "Too many tries, records on one link, or bundles from one place: later.",
+    429: "Too many tries, records on one link, or bundles or bytes from one place: later.",
     503: "There is no room for now: later.",
 }
 ALWAYS = (400, 405, 408, 411, 413, 422)
@@ -147,7 +147,7 @@ POSTS: dict[str, tuple[str, Any, Any, tuple[int, ...]]] = {
         OpenedSchema,
         (404, 410, 415, 429),
     ),
-    "/api/photos": ("Keep a photo once", None, KeptPhotoSchema, (403,)),
+    "/api/photos": ("Keep a photo once", None, KeptPhotoSchema, (403, 429)),
     "/api/photos/read": ("Read a photo", photos.ReadSchema, "image/jpeg", (404, 410, 415, 429)),
     "/api/pairs": (
         "Keep a bundle for a second phone",

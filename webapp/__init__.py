@@ -7,8 +7,8 @@ from typing import Any
 from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
+from webapp import allowance, errors, logs, security, shop, wording
 from webapp import config as settings
-from webapp import errors, logs, security, shop, wording
 from webapp.api import held, links, pairing, photos, records
 from webapp.app_files import pages, watching
 from webapp.app_files.shell import Shell
@@ -58,6 +58,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
         language=wording.language,
         day_text=wording.day_text,
     )
+    allowance.init_app(app)
     watching.init_app(app)
     logs.init_app(app)
     app.before_request(session.guard)  # first: who refuses a form says so in the shop's language

@@ -79,6 +79,7 @@ SETTINGS = (
     Setting("TWENTYMILE_HEADER_SECONDS", "HEADER_SECONDS", count, "10"),
     Setting("TWENTYMILE_REQUEST_SECONDS", "REQUEST_SECONDS", count, "300"),
     Setting("TWENTYMILE_CONNECTIONS", "CONNECTIONS", count, "200"),
+    Setting("TWENTYMILE_STRANGER_MB", "STRANGER_MB", count, "100"),
     Setting("TWENTYMILE_SMTP_URL", "SMTP_URL", mail_server, ""),
     Setting("TWENTYMILE_MAIL_FROM", "MAIL_FROM", str, ""),
     Setting("TWENTYMILE_METRICS", "METRICS", switch, "0"),

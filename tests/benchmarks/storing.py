@@ -48,6 +48,7 @@ def serving(code: Path, stored: int, database: str = "") -> Iterator[tuple[int, 
     """The server of a checkout as `make run` starts it: its port and its process."""
     port = free_port()
     named = {"TWENTYMILE_DATABASE_URL": database} if database else {}
+    named["TWENTYMILE_STRANGER_MB"] = "0"  # one place sends it all
     with tempfile.TemporaryDirectory() as data, (Path(data) / "log").open("wb") as log:
         fill({"DATA": Path(data)} | ({"DATABASE_URL": database} if database else {}), stored)
         process = subprocess.Popen(

@@ -22,6 +22,7 @@ FLOORS = (
     ("webapp.follow_up",),
     ("webapp.storage",),
     (
+        "webapp.allowance",
         *("webapp.config", "webapp.errors", "webapp.security", "webapp.clock", "webapp.canonical"),
         *(
             "webapp.engine",

@@ -11,6 +11,7 @@ from marshmallow import ValidationError, fields
 from sqlalchemy import Connection, select, update
 from sqlalchemy.exc import IntegrityError
 
+from webapp import allowance
 from webapp.api.links import open_link
 from webapp.api.requests import checked, device_key, parsed, whole_body, whole_json
 from webapp.api.schemas import Strict, field, is_hash, is_uuid7
@@ -51,6 +52,8 @@ def take() -> ResponseReturnValue:
     kept = Keeping(device, photo, digest)
     secret = request.headers.get("X-Twentymile-Link")
     if not kept.already(record):
+        if secret is None:
+            allowance.take(len(body))
         picture = unless_good(images.cleaned, body)
         kept.add(picture, secret, record_id=record, point=point, place=place)
     return jsonify(id=photo, hash=digest, length=len(body))

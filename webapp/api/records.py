@@ -14,7 +14,7 @@ from flask import Blueprint, jsonify, request
 from flask.typing import ResponseReturnValue
 from marshmallow import ValidationError
 
-from webapp import sizes
+from webapp import allowance, sizes
 from webapp.api.requests import checked, device_key, parsed, whole_json
 from webapp.api.schemas import BODIES, EnvelopeSchema, RecordSchema, SeveralSchema, is_uuid
 from webapp.canonical import canonical
@@ -100,6 +100,8 @@ def prepared(device: str, envelope: dict[str, Any]) -> Filing:
         then = shown_to_shop(row, envelope)
     if row is None:
         try:
+            if then is None:
+                allowance.take(len(text))
             row = new_row(device, record, envelope["hash"], text)
         except Refusal:
             # What is stored already is answered as it was, whatever the rules say by now.
