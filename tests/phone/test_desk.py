@@ -29,6 +29,7 @@ def standing(desk: Desk, name: str = "Alder Fork 7", **found: str) -> tuple[str,
     return f"/shop/trailers/{trailer}", SECRET.search(desk.shop.client.get(sheet).text)[1]  # type: ignore[index]
 
 
+@pytest.mark.long
 def test_a_borrowers_stop_reaches_the_library_under_the_borrowers_name(
     chromium: Browser,
     desk: Desk,

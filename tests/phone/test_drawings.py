@@ -41,6 +41,7 @@ def told(one: Phone) -> dict[str, dict[str, Any]]:
     return dict(one.page.evaluate(TOLD))
 
 
+@pytest.mark.long
 def test_each_drawing_explains_something_that_is_asked(told: dict[str, dict[str, Any]]) -> None:
     asked = {fact for s in load().stations for point in s.points for fact in point.facts}
     assert {name: set(one["facts"]) - asked for name, one in told.items()} == {

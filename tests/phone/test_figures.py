@@ -215,6 +215,7 @@ def test_a_wrong_size_is_turned_away_where_it_stands(one: Phone, typed: str, say
     assert one.page.input_value(".display") == typed
 
 
+@pytest.mark.long
 def test_a_size_is_typed_with_the_thumb_alone(one: Phone) -> None:
     at_size(one)
     one.page.fill(".display", "")

@@ -375,6 +375,7 @@ def smoke(one: Phone) -> Any:
     return one.stored("records")[-1]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("works", few([True, False], 1))
 def test_a_stop_of_a_kept_trailer_begun_on_the_front_page_goes_to_the_shop_while_its_link_works(
     desk: Desk, customer: Phone, works: bool

@@ -92,6 +92,7 @@ def test_a_link_that_is_none_says_what_to_do(second: Phone, secret: str) -> None
     assert kept(second) == {"records": [], "drafts": [], "photos": []}
 
 
+@pytest.mark.long
 def test_without_signal_it_says_so_and_can_be_tried_again(second: Phone, link: str) -> None:
     second.offline(True)
     second.page.goto(link)

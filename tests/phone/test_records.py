@@ -252,6 +252,7 @@ def made_under_other_rules(data: dict[str, Any]) -> tuple[str, str]:
     return json.dumps(copy), record["id"]
 
 
+@pytest.mark.long
 def test_a_check_is_shown_by_the_rulebook_it_was_judged_by(
     one: Phone, saved: dict[str, Any]
 ) -> None:

@@ -46,6 +46,7 @@ COMMANDS = (
 )  # fmt: skip
 
 
+@pytest.mark.long
 def test_a_lamp_test_names_the_lost_ground_and_where_to_measure(one: Phone) -> None:
     begin_lamps(one, "Own outputs")
     dark = {0: ("Left lamp", "Right lamp", "Left side marker", "Right side marker", "Plate lamp")}

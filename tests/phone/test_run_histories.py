@@ -148,6 +148,7 @@ def test_due_stops_neither_vanish_nor_repeat_in_the_app(installed: Phone, histor
         road.wire.detach()
 
 
+@pytest.mark.long
 def test_a_phone_that_wakes_calls_at_once(installed: Phone) -> None:
     installed.open("#/")
     installed.page.evaluate(FORGET)

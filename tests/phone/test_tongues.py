@@ -135,6 +135,7 @@ SPOKEN = """async (asked) => {
 }"""
 
 
+@pytest.mark.long
 def test_the_phone_says_each_text_as_the_server_does(
     chromium: Browser, server: str, tmp_path: Path
 ) -> None:

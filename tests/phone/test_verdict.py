@@ -146,6 +146,7 @@ def test_mates_stand_left_and_right_each_a_ladder_with_the_hottest_at_the_top(on
     assert "cold" in str(rungs.last.get_attribute("class"))
 
 
+@pytest.mark.long
 def test_a_stop_soon_after_the_last_one_knows_the_air_and_asks_the_rest(one: Phone) -> None:
     kept(one)
     save_trailer(one)

@@ -208,6 +208,7 @@ def test_another_shops_trailer_is_not_printed(floor):
     assert paper(floor, floor.trailer + 1).status_code == 404
 
 
+@pytest.mark.long
 def test_what_the_pages_plot_is_there_on_paper(chromium, floor):
     """Marks of the plots and of what came back, with the styles that a printer gets."""
     pages = [file_page(floor, CLIMB)]
