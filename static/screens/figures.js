@@ -7,11 +7,11 @@ import { FIXED, openOf } from "../data/figures.js";
 import { fetchBook, joined, trailersOf } from "../data/queries.js";
 import { localDate, localTime, uuid7 } from "../data/records.js";
 import { draftOf, saveDraft } from "../keep.js";
-import { back, go, later, redraw, show } from "../router.js";
+import { back, go, later, show } from "../router.js";
 import { h } from "../parts/h.js";
-import { backButton, button, page } from "../parts/page.js";
 import { Question } from "./ask.js";
 import { padsFor } from "./ask_entry.js";
+import { notHere } from "./road.js";
 import { topics } from "./figures_list.js";
 import { figuresOf, topic } from "./figures_told.js";
 
@@ -29,7 +29,7 @@ async function fetched(app) {
   try {
     book = await fetchBook(ADDRESSES, { signal: AbortSignal.timeout(WAIT) });
   } catch (error) {
-    return { missing: say(Object(error).answered ? "app-figures-other" : "app-figures-no-signal") };
+    return { missing: say(Object(error).answered ? "app-figures-other" : "road-missing") };
   }
   // A page that no worker serves yet has fetched past it: the worker is asked to keep it too.
   if (!navigator.serviceWorker?.controller) navigator.serviceWorker?.ready.then(({ active }) =>
@@ -37,12 +37,6 @@ async function fetched(app) {
   app.figuresBook = Object.assign(book, { said: joined(app.book.said, book.said) });
   return book;
 }
-
-/** @param {string} text */
-const notYet = (text) => page({
-  title: say("app-figures-not-here"), back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
-  foot: button(say("app-try-again"), () => redraw(), "answer main"),
-});
 
 // ---- the draft ----
 
@@ -82,7 +76,7 @@ export async function again(app, { trailer, facts, typed }) {
 /** @param {App} app @param {string} [id] @param {string} [point] @param {string} [key] */
 export async function figuresScreen(app, id, point, key) {
   const book = await fetched(app);
-  if ("missing" in book) return notYet(book.missing);
+  if ("missing" in book) return notHere(book.missing);
   if (!id) return `#/figures/${await newest(app)}`;
   const kept = (await draftOf(app, id)) ?? (fresh?.id === id ? fresh : null);
   if (!kept) return "#/figures";

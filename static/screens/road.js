@@ -28,7 +28,7 @@ export async function withWords(screen) {
     return await screen();
   } catch (error) {
     if (!Object(error).missing) throw error;
-    return words ? notHere(say("road-missing-title"), say("road-missing"), say("road-again")) : notHere("", "", "");
+    return words ? notHere(say("road-missing")) : notHere("", "");
   }
 }
 
@@ -42,10 +42,11 @@ async function fetched() {
   return response.json();
 }
 
-/** @param {string} title @param {string} text @param {string} again */
-const notHere = (title, text, again) => page({
-  title, back: backButton(() => back("#/")), body: h("p", { class: "note" }, text), foot: again
-    && button(again, () => redraw(), "answer main"),
+/** What stands in place of a part that has not come yet. */
+/** @param {string} text */
+export const notHere = (text, title = say("road-missing-title")) => page({
+  title, back: backButton(() => back("#/")), body: h("p", { class: "note" }, text),
+  foot: button(say("app-try-again"), () => redraw(), "answer main"),
 });
 
 /** @param {string} title @param {Child} body @param {Child} foot @param {string} name @param {string} to */

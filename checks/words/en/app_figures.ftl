@@ -1,8 +1,6 @@
 ### Figures: fetched right after a first visit.
 
 app-figures-fetching = Fetching the figures…
-app-figures-not-here = Not on this phone yet
-app-figures-no-signal = The figures are not on this phone yet, and there is no signal. They come by themselves at the next start with signal; after that they work without it.
 app-figures-other = The figures did not arrive whole, or they belong to a newer version. Load the page again; if the front page then offers an update, take it first.
 app-figures-all = All figures
 app-figures-answers = Answers

@@ -3,7 +3,6 @@
 road-missing-title = Not on this phone yet
 road-missing = This part is not on this phone yet, and there is no signal. It comes by itself at the next start with signal; after that it works without it.
 road-back = Back
-road-again = Try again
 road-lamps = Lamps
 road-run = Run
 

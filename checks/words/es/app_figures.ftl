@@ -1,8 +1,6 @@
 ### Figures: fetched right after a first visit.
 
 app-figures-fetching = Trayendo los cálculos…
-app-figures-not-here = Todavía no están en este teléfono
-app-figures-no-signal = Los cálculos todavía no están en este teléfono, y no hay señal. Llegan solos la próxima vez que empiece con señal. Después funcionan sin ella.
 app-figures-other = Los cálculos no llegaron enteros, o son de una versión más nueva. Cargue la página otra vez. Si la portada ofrece actualizar, hágalo primero.
 app-figures-all = Todos los cálculos
 app-figures-answers = Respuestas

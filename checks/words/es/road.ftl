@@ -3,7 +3,6 @@
 road-missing-title = Todavía no está en este teléfono
 road-missing = Esta parte no está en este teléfono, y no hay señal. Llega sola cuando empiece con señal. Después funciona sin ella.
 road-back = Atrás
-road-again = Probar otra vez
 road-lamps = Luces
 road-run = Viaje
 
