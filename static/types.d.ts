@@ -230,6 +230,7 @@ type CompiledPoint = Omit<Point, "applies" | "findings"> & {
   leans?: Leans;
   applies?: Test;
   findings: CompiledFinding[];
+  moots: boolean; // of any of them
 };
 
 /** The rulebook with its formulas compiled. */

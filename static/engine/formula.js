@@ -159,9 +159,9 @@ function limit(tree, ctx) {
 
 /** @type {Maker<"quantity">} */
 function quantity(tree, ctx) {
-  const name = tree[1];
+  const name = tree[1], scope = ctx.scope[name];
   const made = (ctx.compiled[name] ??= { of: name, body: compileTree(ctx.quantities[name], ctx) });
-  return once(name, made, (place) => placeFor(ctx.scope[name], place));
+  return once(name, made, (place) => placeFor(scope, place));
 }
 
 /** Works a part of the rules out once for each place that it is told apart at. */

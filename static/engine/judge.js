@@ -103,6 +103,7 @@ function compileBook(json) {
       json: point,
       applies: maybe(point.applies),
       findings: point.findings.map((one) => findings[one]),
+      moots: point.findings.some((one) => findings[one].mooted),
     })),
   }));
   return { ...json, context, findings, stations, homes: new Map(), stands: {},
@@ -127,11 +128,14 @@ function judge(payload, book, before) {
   for (const [key, { at, made }] of kase.cache) {
     if (touched(made.leans ??= leansOf(made.of, book.context), at, changed)) kase.cache.delete(key);
   }
-  /** @param {number} i */
-  const anew = (i) => !known || touched(leansAt(all[i].point, book), all[i].place, changed);
-  const walk = all.map((stand, i) => (anew(i) ? visitOf(stand, kase, depth) : known?.walk[i]));
-  const keys = keysOf(walk, kase, book, payload.facts, changed, known);
-  const seen = walk.map((visit, i) => visit && (anew(i) ? lookAt(visit, kase, book) : known?.seen[i]));
+  /** @param {Stand} stand @param {Home[]} homes */
+  const leans = ({ point, place }, homes) => touched(leansAt(point, book), place, homes);
+  const anew = all.map((stand) => !known || leans(stand, changed));
+  const walk = all.map((stand, i) => (anew[i] ? visitOf(stand, kase, depth) : known?.walk[i]));
+  /** @type {Home[]} */
+  const restaged = [], keys = keysOf(walk, kase, book, payload.facts, restaged, known);
+  const seen = walk.map((visit, i) =>
+    visit && (anew[i] || leans(all[i], restaged) ? lookAt(visit, kase, book) : known?.seen[i]));
   const verdict = verdictOf(payload, signs, seen, keys, kase, book);
   return { all, depth, kase, walk, keys, turn: turns, seen, verdict };
 }
@@ -166,17 +170,17 @@ function verdictOf({ check, date }, signs, seen, keys, kase, book) {
   }
   /** @type {(one: Found) => number} */
   const dangerOf = ({ finding }) => book.findings[finding]?.danger ?? 0;
-  /** @param {number[]} stages */
-  const count = (...stages) => keys.filter(({ slot }) => stages.includes(slot.stage)).length;
+  const count = Array(SPARED + 1).fill(0); // of keys, by how they stand
+  for (const { slot } of keys) count[slot.stage]++;
   const cannotTell = bySeverity(cannot);
-  const level = count(ASKED, MUST) ? overall(new Set(points.map((point) => point.level))) : "unchecked";
+  const level = count[ASKED] + count[MUST] ? overall(new Set(points.map((point) => point.level))) : "unchecked";
   return {
     rulebook: book.hash,
     check,
     date,
     level,
     readiness: level === "stop" || level === "mend" || !weight ? null : [percent(low, weight), percent(high, weight)],
-    coverage: { answered: count(MUST), asked: count(MUST, MUST | OPEN) },
+    coverage: { answered: count[MUST], asked: count[MUST] + count[MUST | OPEN] },
     places: byPlace(points, kase),
     points,
     findings: once(bySeverity(findings.sort((a, b) => dangerOf(b) - dangerOf(a))), signs),
@@ -198,7 +202,8 @@ export function lookAt(visit, kase, book) {
   }
   const [level, open] = pointLevel(visit, found, unsettled, kase, book);
   // a doubt that another answer speaks against keeps its point's level, and is not told
-  const told = unsettled.filter(({ finding }) => book.findings[finding].mooted?.(kase, place) !== YES);
+  const told = point.moots
+    ? unsettled.filter(({ finding }) => book.findings[finding].mooted?.(kase, place) !== YES) : unsettled;
   const seen = { entry: { point: point.id, place, level, open }, found, unsettled: told, left,
     share: weightOf(point, level), ends: scoreEnds(level, unsettled, later) };
   // no level without a card
@@ -236,7 +241,7 @@ function readCase(payload, book, facts = new Map()) {
   for (const key of Object.keys(raw)) if (!signs.includes(key)) {
     const home = homeOf(key, book), given = raw[key];
     // Nearly all are as they were; what may be another inside is read anew.
-    if (home.raw !== given || home.day !== day || typeof given === "object") {
+    if (home.raw !== given || home.day !== day || Array.isArray(given)) {
       home.value = readAnswer(home.fact, key, given, day, book.units);
       [home.raw, home.day] = [given, day];
     }
@@ -382,8 +387,8 @@ function examine({ point, place }, kase, { findings }) {
     const { value: truth, reads } = reading(test, kase, place);
     if (truth === YES) found.push({ finding: id, place, level });
     if (truth !== MAYBE) continue;
-    /** @type {string[][]} */
-    const [missing, needs] = [[], []];
+    /** @type {string[]} */
+    const missing = [], /** @type {string[]} */ needs = [];
     let all = 0;
     for (const { key, asked, stage } of slotsIn(reads)) if (asked === turns) {
       all |= stage;
