@@ -150,7 +150,7 @@ export class Question {
         this.draft = await saveDraft(this.app, next);
       } catch (error) {
         this.fail(sentence(error));
-        return;
+        if (error instanceof Gone) return;
       }
       document.querySelector(".asking .now")?.replaceWith(levelNow(this.book, this.draft) ?? "");
       if (freshStops(this.book, before, this.draft).length) await go(`#/now/${next.id}`);
@@ -166,13 +166,13 @@ export class Question {
     this.tell(next);
     this.draft = next;
     this.fresh = freshStops(this.book, before, next).length > 0;
-    let stored;
+    let stored = next;
     try {
       stored = await saveDraft(this.app, next);
     } catch (error) {
       if (error instanceof Gone) return this.fail(error.message);
-      // The answer stays in memory, so going on is possible; the person decides.
-      return this.problem.replaceChildren(trouble(sentence(error),
+      // The answer stays in memory, so going on is possible; the person decides. A *Stop now* waits for no decision.
+      if (!this.fresh) return this.problem.replaceChildren(trouble(sentence(error),
         button(say("app-stop-unsaved"), () => this.forward(next), "plain")));
     }
     return this.forward(stored);

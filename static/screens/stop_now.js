@@ -132,6 +132,7 @@ class StopPage {
         h("div", { class: "summary" }, plan({ axles, levels }),
           cautions(book, { findings: fire ? [worst] : stops }, check.check)),
         this.steps(), this.tellThem(), this.after(),
+        draft && this.app.full ? h("p", { class: "hint", role: "status" }, say("app-no-room")) : null,
       ],
       foot: this.foot(),
     });

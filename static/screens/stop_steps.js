@@ -49,10 +49,12 @@ export class Stop {
     try {
       await saveDraft(this.app, after);
     } catch (error) {
-      // The answer stays in memory, so going on is possible; the person decides.
-      this.halted = false;
-      const on = button(say("app-stop-unsaved"), () => this.onward(before, next), "plain");
-      return this.problem.replaceChildren(trouble(sentence(error), on));
+      // The answer stays in memory, so going on is possible; the person decides. A *Stop now* waits for no decision.
+      if (this.problem.isConnected && !(this.halted && this.app.drafts.has(after.id))) {
+        this.halted = false;
+        const on = button(say("app-stop-unsaved"), () => this.onward(before, next), "plain");
+        return this.problem.replaceChildren(trouble(sentence(error), on));
+      }
     }
     return this.onward(before, next);
   }

@@ -82,7 +82,8 @@ export class Walk {
     } catch (error) {
       const on = button(say("app-stop-unsaved"), () => this.forward(before), "plain");
       this.problem.replaceChildren(trouble(sentence(error), on));
-      return null;
+      // the person decides, but a *Stop now* waits for no decision
+      if (!this.app.drafts.has(next.id) || !freshStops(this.book, before, next).length) return null;
     }
     return this.forward(before);
   }

@@ -115,8 +115,6 @@ def test_a_stop_now_that_the_disk_refused_stands_on_front_page_and_run_and_in_th
     one.begin("quick_stop")
     one.page.evaluate(FULL)
     one.tap("Smoke")
-    one.page.get_by_text("no room left").wait_for()
-    one.tap("Go on without saving")
     one.page.locator(".stop-now h1").wait_for()
     assert not one.stored("drafts")
     one.open("#/")
@@ -145,6 +143,57 @@ def test_a_stop_now_that_the_disk_refused_stands_on_front_page_and_run_and_in_th
     one.tap_at(".due.stop")
     one.tap("Keep and send")
     one.page.wait_for_selector(".kept")
+
+
+def sign_of_a_stop(one: Phone) -> str:
+    one.begin("quick_stop")
+    one.page.evaluate(FULL)
+    return "Smoke"
+
+
+def fault_on_the_walk(one: Phone) -> str:
+    one.begin("walkaround")
+    one.answer_until(lambda: one.where.endswith("wheel.1R"))
+    one.page.locator(".zone-row", has_text="Nuts and hub").locator(".something").click()
+    one.by_name("One or more loose").wait_for()
+    one.page.evaluate(FULL)
+    return "One or more loose"
+
+
+def asked_of(one: Phone, check: str, step: str) -> None:
+    one.begin(check)
+    one.answer()
+    (draft,) = one.stored("drafts")
+    one.open(f"#/ask/{draft['id']}/{step}")
+    one.page.evaluate(FULL)
+
+
+def answer_to_a_question(one: Phone) -> str:
+    asked_of(one, "walkaround", "nuts%401R")
+    return "One or more loose"
+
+
+def line_of_a_checklist(one: Phone) -> str:
+    asked_of(one, "quick_stop", "hub_signs.1R")
+    return "Smoke"
+
+
+@pytest.mark.parametrize(
+    "told", [sign_of_a_stop, fault_on_the_walk, answer_to_a_question, line_of_a_checklist]
+)
+def test_a_stop_now_that_the_disk_refuses_is_told_before_the_disk_is(
+    one: Phone, told: Callable[[Phone], str]
+) -> None:
+    one.tap(told(one))
+    one.page.locator(".stop-now h1").wait_for()
+    one.page.locator(".stop-now [role=status]", has_text="no room left").wait_for()
+
+
+def test_on_a_full_phone_the_wheel_of_a_stop_now_can_be_told(one: Phone) -> None:
+    one.tap(sign_of_a_stop(one))
+    one.page.locator(".stop-now h1").wait_for()
+    one.tap("Left wheel")
+    one.page.locator(".stop-now h1", has_text="Left wheel").wait_for()
 
 
 # ---- another window ------------------------------------------------------------------------------
