@@ -280,6 +280,7 @@ SIGNS_TYPED = {
     "two joined": ("\U0001f469\u200d\U0001f527", "[woman][wrench]"),
     "an ideograph": ("\u8eca", "[U+8ECA]"),
     "lines": ("one\ntwo", "one\ntwo"),
+    "a tab from a table": ("Nuts\t90 ft-lb", "Nuts 90 ft-lb"),
 }
 
 

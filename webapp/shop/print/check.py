@@ -81,7 +81,7 @@ class Document(FPDF):
         """The text in letters that the font of the moment has; what it has not is named."""
         if not self.wide:
             text = unicodedata.normalize("NFKC", text.translate(PLAIN))
-        heard = SILENT.sub("", text)
+        heard = SILENT.sub("", text).replace("\t", " ")
         return "".join(one if self.draws(one) else named(one) for one in heard)
 
     def draws(self, one: str) -> bool:
