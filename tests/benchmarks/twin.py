@@ -1,13 +1,16 @@
 """How fast the phone judges, and how much it has to load.
 
-Run with ``python -m tests.benchmarks.twin``. Judges whole three-axle checks in headless Chromium,
-counted at a quarter of this machine's speed, and weighs the app's files as they go over the wire.
+Run with ``python -m tests.benchmarks.twin``, or a part of it with ``--part later --check
+run_stop``. Judges whole three-axle checks in headless Chromium, counted at a quarter of this
+machine's speed, and weighs the app's files as they go over the wire.
 """
 
 from __future__ import annotations
 
+import argparse
 import json
 import tempfile
+from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path
 from random import Random
@@ -28,6 +31,7 @@ from tests.support.serve import serving  # noqa: E402
 from tests.support.weight import weighed  # noqa: E402
 
 SLOWDOWN, RUNS, PAGES, LATER_PAGES = 4, 40, 5, 3
+LATER_CHECKS = ("run_stop", "quick_stop", "walkaround")
 JUDGE_MS, SCRIPT_KB, VISIT_KB = 16, 60, 100
 
 READ = """({ text, payload, warmed }) => new Promise((done) => setTimeout(async () => {
@@ -130,11 +134,11 @@ def after_each(browser: Browser, text: str, steps: list[dict[str, Any]]) -> list
     return [after - before for before, after in pairwise(marks)]
 
 
-def print_later() -> None:
+def print_later(checks: Sequence[str]) -> None:
     """After each answer, as a person gives them: no two judgements are of the same answers."""
     text = rfc8785.dumps(load().data).decode()
     with launched() as browser:
-        for check in ("run_stop", "quick_stop", "walkaround"):
+        for check in checks:
             steps = as_asked(check)
             pages = [after_each(browser, text, steps) for _ in range(LATER_PAGES)]
             parts = {"answering": slice(1, -RUNS), "changing": slice(-RUNS, None)}
@@ -215,8 +219,20 @@ def visits(coding: str) -> tuple[dict[str, int], dict[str, int]]:
         )
 
 
+def main() -> None:
+    parser = argparse.ArgumentParser(description="How fast the phone judges, and what it loads.")
+    parser.add_argument("--part", choices=("times", "later", "visit", "sizes"), action="append")
+    parser.add_argument("--check", choices=LATER_CHECKS, action="append", help="of the part later")
+    told = parser.parse_args()
+    parts = {
+        "times": print_times,
+        "later": lambda: print_later(told.check or LATER_CHECKS),
+        "visit": print_visit,
+        "sizes": print_sizes,
+    }
+    for part in told.part or parts:
+        parts[part]()
+
+
 if __name__ == "__main__":
-    print_times()
-    print_later()
-    print_visit()
-    print_sizes()
+    main()
