@@ -1,6 +1,6 @@
 // What is begun and kept: a check's draft, the record it becomes, a trailer, and settings.
 
-import { adopt, answers, HUB_STOPS, judgedAfresh, longAgo, PROFILE, told, visits } from "./data/asking.js";
+import { adopt, answers, cooled, HUB_STOPS, judgedAfresh, PROFILE, told, visits } from "./data/asking.js";
 import { Gone, merged, same } from "./data/drafts.js";
 import { isCheck, recordsOf, trailerBy } from "./data/queries.js";
 import { localDate, localTime, seal, uuid7 } from "./data/records.js";
@@ -216,13 +216,13 @@ export async function toss(app, draft) {
 /** Keep a check with its verdict by `book`, send it when there is signal, and show it. */
 /** @param {App} app @param {Draft} draft @param {AppBook} book */
 export async function keepCheck(app, draft, book = app.book) {
-  const facts = told(book, draft), { check, date, trailer, feltAt } = draft;
+  const facts = told(book, draft), { check, date, trailer } = draft, [first] = cooled(draft);
   const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
   const verdict = judgedAfresh(book, draft);
   const by = app.links.find((one) => one.id === draft.link)?.borrower;
   const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict,
     ...(by?.name && { by: { name: by.name, phone: by.phone ?? "" } }) },
-    longAgo(draft) ? new Date(feltAt ?? 0) : undefined);
+    first && new Date(first[1]));
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
   const link = app.links.find((one) => one.id === draft.link);
   /** @type {Change[]} */

@@ -440,10 +440,11 @@ interface Draft extends Asked, AtStop {
   turn?: number;
   // of a stop: when it was begun (ms), minutes driven
   stoppedAt?: number;
-  nothingSeen?: boolean;
+  /** When eyes had seen no sign but those told (ms). */
+  seenAt?: number;
   drivenFor?: number[];
-  /** When the last hub was felt or read (ms). */
-  feltAt?: number;
+  /** When each hub was felt or read (ms), by what was told of it. */
+  feltAt?: Record<string, number>;
 }
 interface Begun {
   step?: string;

@@ -16,7 +16,7 @@ export const CONSTANT = ["pressure_label", "tire_marked", "tire_max", "tire_made
 
 /** What a hand or a thermometer is told at a hub. */
 export const HUB_ANSWER = /^(hub_feel|hub_reading|pair_feel)@/;
-const COOLED_MS = 15 * 60_000; // one hub felt then and its mate now say nothing: common practice, no source
+const COOLED_MS = 15 * 60_000; // a hub told then and one told now say nothing: common practice, no source
 
 const ALL_CHECKS = ["walkaround", "run_stop", "tires", "bench"];
 
@@ -164,9 +164,9 @@ export const stepOfKey = (list, key) => list.find((step) => step.keys.includes(k
 export function answered(draft, given) {
   const facts = { ...draft.facts }, typed = { ...draft.typed };
   const skipped = new Set(draft.skipped ?? []);
-  let { feltAt } = draft;
+  const feltAt = { ...draft.feltAt };
   for (const [key, { raw, typed: words }] of Object.entries(given)) {
-    if (HUB_ANSWER.test(key) && !(key in facts) && (raw ?? null) !== null) feltAt = Date.now();
+    if (HUB_ANSWER.test(key) && (facts[key] ?? null) === null) { delete feltAt[key]; feltAt[key] = Date.now(); }
     delete typed[key];
     skipped.delete(key);
     if (raw === undefined) { delete facts[key]; skipped.add(key); } else facts[key] = raw;
@@ -175,14 +175,21 @@ export function answered(draft, given) {
   return { ...draft, facts, typed, skipped: [...skipped], begun: undefined, feltAt };
 }
 
-/** Whether a stop's hubs were felt so long ago that they have cooled or warmed since. */
-/** @type {(draft: Draft) => boolean} */
-export const longAgo = ({ check, feltAt = NaN }) => HUB_STOPS.includes(check) && Date.now() - feltAt > COOLED_MS;
+/**
+ * What a stop was told of hubs too long ago for another hub, with when (ms): `[[key, at]]`, the first first. Where no
+ * hub was told it is its signs.
+ */
+/** @type {(draft: Draft) => [string, number][]} */
+export function cooled({ check, facts, feltAt = {}, seenAt = NaN }) {
+  const felt = Object.entries(feltAt).filter(([key]) => (facts[key] ?? null) !== null);
+  if (!felt.length) felt.push(["", seenAt]);
+  return felt.filter(([, at]) => HUB_STOPS.includes(check) && Date.now() - at > COOLED_MS);
+}
 
-/** Whether that holds and another hub, of `keys` or any, is left that is not to be compared with them. */
+/** Whether there is any, and a hub, of `keys` or of those left, is to be told. */
 /** @type {(book: OpenBook, draft: Draft, keys?: string[]) => boolean} */
-export const feltApart = (book, draft, keys = steps(book, draft).map(({ id }) => id)) => longAgo(draft)
-  && keys.some((key) => HUB_ANSWER.test(key) && !(key in draft.facts));
+export const feltApart = (book, draft, keys = steps(book, draft).map(({ id }) => id)
+  .filter((key) => !(key in draft.facts))) => keys.some((key) => HUB_ANSWER.test(key)) && cooled(draft).length > 0;
 
 /** What a check has learnt of the trailer itself: `{facts, typed}`, for another check or a saved trailer. */
 /** @type {(book: OpenBook, of: { facts: Answers, typed?: Typed }) => { facts: Answers, typed: Typed }} */

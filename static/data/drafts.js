@@ -10,8 +10,8 @@ export const met = ([, , fits], there) => there !== undefined && (fits?.(/** @ty
 export const same = (a, b) => JSON.stringify(a) === JSON.stringify(b);
 /** @type {(value: unknown) => value is Fields} */
 const isMap = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
-/** @type {("facts" | "typed" | "aside")[]} */
-const MAPS = ["facts", "typed", "aside"];
+/** @type {("facts" | "typed" | "aside" | "feltAt")[]} */
+const MAPS = ["facts", "typed", "aside", "feltAt"];
 /** @type {("skipped" | "known")[]} */
 const LISTS = ["skipped", "known"];
 
@@ -33,7 +33,7 @@ export function merged(base, mine, now) {
     if (name === "facts") clashes.push(...Object.keys(mended)
       .filter((key) => !same(there[key], before[key]) && !same(there[key], mended[key])));
     const whole = Object.entries({ ...there, ...mended }).filter(([key]) => !gone.includes(key));
-    draft[name] = /** @type {Answers & Typed} */ (Object.fromEntries(whole));
+    draft[name] = /** @type {Answers & Typed & Record<string, number>} */ (Object.fromEntries(whole));
   }
   for (const name of LISTS) {
     const own = mine[name];

@@ -22,8 +22,10 @@ export async function ask(app, id, stepId, from, of1 = "") {
   // A change may reach a question about the trailer itself that a plain walk passes over.
   const view = then && !steps(app.book, draft).some((s) => s.id === stepId) ? { ...draft, known: [] } : draft;
   const list = steps(app.book, view), at = list.findIndex((step) => step.id === stepId);
-  if (at < 0 || feltApart(app.book, draft, list[at].keys)) return resumeHash(app.book, draft);
-  if (draft.trailer && !draft.still && !then && CONSTANT.includes(factOf(list[at].keys[0]))) {
+  if (at < 0) return resumeHash(app.book, draft);
+  const { keys } = list[at];
+  if (feltApart(app.book, draft, keys)) return `#/stop/${id}/hubs.1`; // which asks what is to be done
+  if (draft.trailer && !draft.still && !then && CONSTANT.includes(factOf(keys[0]))) {
     const still = await (await later(() => import("./still.js"))).still(app, draft);
     if (still) return still;
   }

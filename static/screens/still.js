@@ -1,6 +1,7 @@
 // What an earlier check of this trailer was told and seldom changes: confirmed in one tap.
 
-import { answered, axlesOf, CONSTANT, factOf, judged, placeOf, profileOf } from "../data/asking.js";
+import { answered, axlesOf, CONSTANT, cooled, factOf, HUB_ANSWER, judged, placeOf, profileOf,
+} from "../data/asking.js";
 import { checksOf, trailerOf } from "../data/queries.js";
 import { localDate, localTime } from "../data/records.js";
 import { firstToDo } from "../data/stops.js";
@@ -63,24 +64,32 @@ function confirm(app, draft, found, book, onward) {
   });
 }
 
-/** A stop whose hubs were felt long ago, others not: begun anew, but for what was found, or kept as told.
- * Where nobody is to drive on before a hub is settled it is kept: begun anew, that would be gone without a word. */
+/**
+ * A stop whose hubs were felt long ago, others not: begun anew, but for what was found, or kept as told. What is not
+ * old stays where a hub of another axle is. Where nobody is to drive on before a hub is settled the stop is kept: begun
+ * anew, that would be gone without a word.
+ */
 /** @param {import("./stop_steps.js").Stop} stop */
 export function feltBefore(stop) {
-  const { app, book, draft } = stop, { facts, typed } = profileOf(book, draft);
-  const found = Object.entries(draft.facts).filter(([key, raw]) => draft.known?.includes(key)
-    || raw === "yes" && key !== "driven_easy");
-  const first = firstToDo(book, judged(book, draft));
+  const { app, book, draft } = stop, first = firstToDo(book, judged(book, draft)), told = Object.entries(draft.facts);
+  const old = cooled(draft), axles = old.map(([key]) => placeOf(key)[0]);
+  /** @param {string} key */
+  const isOld = (key) => HUB_ANSWER.test(key) && axles.includes(placeOf(key)[0]);
+  // a hub of this very stop
+  const here = told.some(([key, raw]) => HUB_ANSWER.test(key) && raw !== null && !isOld(key));
   const anew = async () => {
-    const next = { ...draft, date: localDate(), started: localTime(), typed, skipped: [],
-      facts: { ...facts, ...Object.fromEntries(found) }, feltAt: undefined, stoppedAt: undefined,
-      drivenFor: undefined };
+    const facts = { ...profileOf(book, draft).facts, ...Object.fromEntries(told
+      .filter(([key, raw]) => (here ? !isOld(key) && key !== "parked"
+        : draft.known?.includes(key) || raw === "yes" && key !== "driven_easy"))) };
+    const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
+    const next = { ...draft, date: localDate(), started: localTime(), typed, skipped: [], facts,
+      ...(!here && { stoppedAt: undefined, drivenFor: undefined, seenAt: undefined }) };
     if (!await meant(app, draft, next) || !await meant(app, draft, next, "mend")) return;
     await saveDraft(app, next);
     go(resumeHash(book, next), { replace: true });
   };
   return stop.page({
-    title: say("app-still-felt", { time: momentText(draft.feltAt ?? 0, true) }),
+    title: say("app-still-felt", { time: momentText(old[0][1], true) }),
     body: first ? h("p", { class: "act" }, say(`finding-${first.finding}.do`)) : null,
     foot: [button(say("app-keep-and-send"), () => keepCheck(app, draft), "answer"),
       first?.level === "look" ? null : button(say("app-still-anew"), anew, "answer main")],

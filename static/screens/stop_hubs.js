@@ -64,7 +64,7 @@ function prepare(stop, method) {
 /** @param {Draft} draft @returns {Given} */
 function parkedBy(draft) {
   if ("parked" in draft.facts || !draft.stoppedAt) return {};
-  const minutes = Math.max(0, (Date.now() - draft.stoppedAt) / 60_000);
+  const minutes = Math.min(598, Math.max(0, (Date.now() - draft.stoppedAt) / 60_000)); // 600 are the most it takes
   return { parked: { raw: [Math.floor(minutes), Math.ceil(minutes) + 2] } };
 }
 

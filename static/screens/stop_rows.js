@@ -18,7 +18,7 @@ export const rowsStep = (app, id, step) => stopAt(app, id, step, step === "run" 
 function theTrailer(stop) {
   return rowsScreen(stop, say("app-stop-trailer"), () => stop.keys(["about"]), () => {
     const told = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
-    const given = stop.draft.nothingSeen ? told.filter((key) => !(key in stop.draft.facts))
+    const given = stop.draft.seenAt ? told.filter((key) => !(key in stop.draft.facts))
       .map((key) => [key, { raw: "no" }]) : [];
     const next = () => stop.forward("trailer");
     return given.length ? stop.give(Object.fromEntries(given), next) : next();

@@ -84,7 +84,7 @@ function nothingElse(stop) {
   const keys = signFacts(stop.book).flatMap((fact) => placesOf(stop.book, stop.draft, fact));
   const given = Object.fromEntries(keys.filter((key) => stop.draft.facts[key] !== "yes")
     .map((key) => [key, { raw: "no" }]));
-  stop.draft = { ...stop.draft, nothingSeen: true };
+  stop.draft = { ...stop.draft, seenAt: Date.now() };
   return stop.give(given, () => stop.forward("signs"));
 }
 

@@ -20,7 +20,8 @@ export async function stopAt(app, id, step, screen) {
   const draft = await draftOf(app, id);
   if (!draft) return keptOf(app, id);
   const stop = new Stop(app, draft, step);
-  return feltApart(app.book, draft) ? (await later(() => import("./still.js"))).feltBefore(stop) : screen(stop);
+  return feltApart(app.book, draft, step.startsWith("hubs") ? ["hub_feel@"] : undefined)
+    ? (await later(() => import("./still.js"))).feltBefore(stop) : screen(stop);
 }
 
 export class Stop {

@@ -12,11 +12,15 @@ from tests.support.effort import few
 from tests.support.phone import OPEN_LADDER, Phone, installed
 
 BEGUN = """async ({ minutes, ...draft }) => {
+    const at = (ago) => Date.now() - ago * 60000;
+    const when = (facts, ago) => ({ seenAt: at(ago[""] ?? ago), feltAt: Object.fromEntries(
+        Object.keys(facts).filter((key) => /hub_(feel|reading)@|pair_/.test(key))
+        .map((key) => [key, at(ago[key] ?? ago)])) });
     const { openStore } = await import("/static/data/store.js");
     const { store } = await openStore(() => {});
     await store.commit([["drafts", { id: "left", check: "quick_stop", date: "2026-07-14",
         started: "2026-07-14T14:00:00+00:00", known: [], skipped: [], typed: {},
-        feltAt: Date.now() - minutes * 60000, ...draft }]]);
+        ...when(draft.facts, minutes), ...draft }]]);
 }"""
 NOTHING = {
     f"{sign}@1{side}": "no"
@@ -30,7 +34,9 @@ RUN = {"air": 21, "run_distance": 32, "run_speed": 89, "parked": [0, 3], "brakin
 HAND = NOTHING | {"axles": 1, "brakes": "none", "hub_method": "hand", "hub_spot": "barrel"}
 READ = HAND | {"hub_method": "thermometer"}
 BOTH = {"hub_feel@1L": "cool", "hub_feel@1R": "cool"}
-ASKED = "They have cooled or warmed since."
+# Eight minutes go by.
+LATER_ON = "() => { const { now } = Date; Date.now = () => now() + 8 * 60000; }"
+ASKED = "Its hubs have cooled or warmed since."
 # What was told, how many minutes ago, and whether that is asked about when it is taken up again.
 TAKEN_UP = {
     "one hub felt a day ago": (HAND | {"hub_feel@1L": "cool"}, 24 * 60, True),
@@ -38,12 +44,21 @@ TAKEN_UP = {
     "one hub read": (READ | {"hub_reading@1L": 40}, 20, True),
     "both felt and not compared": (HAND | BOTH, 20, True),
     "felt by hand and then a thermometer came": (READ | {"hub_feel@1L": "no_touch"}, 20, True),
+    "the first of two long ago": (
+        HAND | BOTH | {"axles": 2},
+        {"": 18, "hub_feel@1L": 17, "hub_feel@1R": 5},
+        True,
+    ),
+    "no hub felt, signs told before a drive": (HAND | RUN, 10 * 60, True),
+    "no hub felt, signs told just now": (HAND | RUN, 10, False),
     "one hub felt lately": (HAND | {"hub_feel@1L": "cool"}, 10, False),
     "all felt and compared": (HAND | BOTH | {"pair_feel@1": "alike"}, 20, False),
 }
 
 
-def put_aside(one: Phone, facts: dict[str, Any], minutes: int, **draft: Any) -> None:
+def put_aside(
+    one: Phone, facts: dict[str, Any], minutes: int | dict[str, int], **draft: Any
+) -> None:
     one.page.evaluate(BEGUN, {"facts": facts, "minutes": minutes, **draft})
     one.open("#/")
     one.page.reload()
@@ -74,8 +89,63 @@ def test_a_stop_is_begun_anew_but_for_what_was_found(one: Phone) -> None:
     one.settle()
     (draft,) = one.stored("drafts")
     assert draft["facts"] == {"axles": 1, "brakes": "none", "hot_smell@1R": "yes"}
-    assert "feltAt" not in draft
     assert draft["date"] != "2026-07-14"
+
+
+def test_a_hub_of_another_axle_that_is_not_old_stays_where_the_rest_is_begun_anew(
+    one: Phone,
+) -> None:
+    """So do signs and miles of the stop; the minutes parked are those of the hub that comes."""
+    fresh = {"hub_feel@2L": "cool", "hub_feel@2R": "warm"}
+    old = {"hub_feel@1L": "cool", "parked": [0, 2]}
+    seen = {key.replace("@1", "@2"): raw for key, raw in NOTHING.items()}
+    facts = HAND | seen | {"axles": 2, "air": 21} | old | fresh
+    put_aside(one, facts, {"": 18, "hub_feel@1L": 17, "hub_feel@2L": 4, "hub_feel@2R": 3})
+    go_on(one)
+    one.tap("Begin this stop anew")
+    one.page.locator(OPEN_LADDER).first.wait_for()
+    (draft,) = one.stored("drafts")
+    assert draft["facts"] == {key: raw for key, raw in facts.items() if key not in old}
+    one.settle()
+    assert one.where == "#/stop/left/hubs.1"
+
+
+# Where a hub that was told long ago is told anew, with its mate told long ago too.
+ANEW = {
+    "by hand": (HAND | BOTH | {"pair_feel@1": "alike"}, "#/stop/left/hubs.1"),
+    "by thermometer": (
+        READ | {"hub_reading@1L": 40, "hub_reading@1R": 41},
+        "#/ask/left/hub_reading%401L/answers",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", few(ANEW, 1))
+def test_a_hub_felt_anew_is_not_compared_with_its_mate_felt_long_before(
+    one: Phone, case: str
+) -> None:
+    facts, where = ANEW[case]
+    put_aside(one, facts, 20)
+    one.open(where)
+    one.page.get_by_text(ASKED).wait_for()
+    assert one.stored("drafts")[0]["facts"] == facts
+
+
+def test_three_axles_are_felt_while_the_first_is_not_old(one: Phone) -> None:
+    """The first hub dates them all, also while the stop is under way."""
+    one.begin("quick_stop")
+    one.tap("It has one more axle")
+    one.page.locator(".sign-rows").wait_for()
+    one.settle()
+    for at in ("hubs.1", "hubs.2"):
+        one.answer_until(lambda at=at: one.where.endswith(at))  # type: ignore[misc]
+        if at == "hubs.1":
+            one.tap_at(f"{OPEN_LADDER} .cool")
+            one.wait_stored("drafts", lambda all: "hub_feel@1L" in str(all))
+        one.page.evaluate(LATER_ON)
+    one.tap_at(f"{OPEN_LADDER} .cool")
+    one.page.get_by_text(ASKED).wait_for()
+    assert "hub_feel@2L" not in str(one.stored("drafts"))
 
 
 def test_no_stop_now_is_begun_anew_without_a_word(one: Phone) -> None:

@@ -60,5 +60,5 @@ app-still-tires = Still these tires?
 app-still-from = From the check of { $day }. One tap confirms them all.
 app-still-yes = Yes, all as before
 app-still-changed = Something has changed
-app-still-felt = You told of some hubs ({ $time }). They have cooled or warmed since.
+app-still-felt = You told of this stop earlier ({ $time }). Its hubs have cooled or warmed since.
 app-still-anew = Begin this stop anew
