@@ -91,7 +91,7 @@ async function addPhotos({ photos = [], records }, store, changes, found) {
   for (const { data, type, ...photo } of photos) {
     const bytes = bytesOf(data);
     const whole = typeof photo.id === "string" && typeof photo.check === "string" && type === "image/jpeg";
-    if (!whole || !bytes || (await sha256(bytes)) !== photo.hash) throw refused("photo");
+    if (!whole || !bytes || (await sha256(bytes)) !== photo.hash) throw refused("part");
     if (here.has(photo.id)) continue;
     here.add(photo.id);
     changes.push(["photos", /** @type {KeptPhoto} */ (photo)],
@@ -115,7 +115,7 @@ function bytesOf(base64) {
 async function addLinks(links, store, changes, found) {
   const here = new Set((await store.all("links")).map((link) => link.id));
   for (const link of links) {
-    if (typeof link?.id !== "string" || typeof link.secret !== "string") throw refused("link");
+    if (typeof link?.id !== "string" || typeof link.secret !== "string") throw refused("part");
     if (here.has(link.id)) continue;
     here.add(link.id);
     changes.push(["links", link]);
@@ -153,7 +153,7 @@ async function addDrafts(drafts, store, known, changes, found) {
   const here = new Set((await store.all("drafts")).map((draft) => draft.id));
   for (const draft of drafts) {
     const named = typeof draft?.id === "string" && typeof draft.check === "string";
-    if (!named || !draft.facts || typeof draft.facts !== "object") throw refused("draft");
+    if (!named || !draft.facts || typeof draft.facts !== "object") throw refused("part");
     if (here.has(draft.id) || known.has(draft.id)) continue;
     here.add(draft.id);
     changes.push(["drafts", draft]);

@@ -36,15 +36,12 @@ app-file-added = { $photos ->
    *[other] Added. Records: { $records }. Unfinished checks: { $drafts }. Photos: { $photos }. Here already: { $known }.
 }
 app-file-bad-differs = Record { $at } in the file differs from the one on this phone with the same number. Nothing was changed.
-app-file-bad-photo = A photo in the file is not whole. Nothing was changed. Save the file again on the other phone.
-app-file-bad-link = A link in the file is not whole. Nothing was changed.
 app-file-bad-unreadable = The file cannot be read: it is cut off, or not a Twentymile file. Nothing was changed. Save it again on the other phone, or copy it again.
 app-file-bad-other = This is not a Twentymile file. Nothing was changed. Choose a file that was saved in Settings.
 app-file-bad-version = The file is of version { $given }; this app reads version { $read }. Nothing was changed. Update the app, then try again.
-app-file-bad-part = A part of the file is missing. Nothing was changed. Save it again on the other phone.
+app-file-bad-part = A part of the file is missing or not whole. Nothing was changed. Save it again on the other phone.
 app-file-bad-record = Record { $at } in the file is not whole. Nothing was changed.
 app-file-bad-changed = Record { $at } in the file was changed after it was saved. Nothing was changed here. Save the file again on the other phone.
-app-file-bad-draft = An unfinished check in the file is not whole. Nothing was changed.
 app-file-bad-rulebook = A rulebook in the file was changed after it was saved. Nothing was changed here.
 app-pair = Second phone
     .help = Show everything that is here on another phone too. The server holds it for one day.

@@ -36,15 +36,12 @@ app-file-added = { $photos ->
    *[other] Agregado. Registros: { $records }. Revisiones sin terminar: { $drafts }. Fotos: { $photos }. Ya estaban aquí: { $known }.
 }
 app-file-bad-differs = El registro { $at } del archivo es distinto del que tiene este teléfono con el mismo número. No se cambió nada.
-app-file-bad-photo = Una foto del archivo no está entera. No se cambió nada. Guarde el archivo otra vez en el otro teléfono.
-app-file-bad-link = Un enlace del archivo no está entero. No se cambió nada.
 app-file-bad-unreadable = No se puede leer el archivo: está cortado, o no es de Twentymile. No se cambió nada. Guárdelo otra vez en el otro teléfono, o cópielo otra vez.
 app-file-bad-other = Este archivo no es de Twentymile. No se cambió nada. Elija un archivo que se guardó en Ajustes.
 app-file-bad-version = El archivo es de la versión { $given }; esta app lee la versión { $read }. No se cambió nada. Actualice la app y pruebe otra vez.
-app-file-bad-part = Falta una parte del archivo. No se cambió nada. Guárdelo otra vez en el otro teléfono.
+app-file-bad-part = Falta una parte del archivo, o no está entera. No se cambió nada. Guárdelo otra vez en el otro teléfono.
 app-file-bad-record = El registro { $at } del archivo no está entero. No se cambió nada.
 app-file-bad-changed = El registro { $at } del archivo cambió después de guardarse. Aquí no se cambió nada. Guarde el archivo otra vez en el otro teléfono.
-app-file-bad-draft = Una revisión sin terminar del archivo no está entera. No se cambió nada.
 app-file-bad-rulebook = Unas reglas del archivo cambiaron después de guardarse. Aquí no se cambió nada.
 app-pair = Segundo teléfono
     .help = Muestra también en otro teléfono todo lo que hay aquí. El servidor lo tiene un día.
