@@ -902,6 +902,7 @@ interface CheckDone {
   kind: string;
   verdict?: Verdict;
   facts?: Answers;
+  at?: number;
 }
 /** What a run is begun with. */
 interface RunBegun {

@@ -216,6 +216,23 @@ def test_a_kept_check_does_the_due_stops_it_looks_at(
     assert after["due"] == left, title
 
 
+# A stop whose hubs were felt long before it is kept, by when that was: out:20 is reached after an hour.
+FELT = [
+    ("before it was reached", 59 * MINUTE, ["out:20"]),
+    ("when it was reached", HOUR, []),
+    ("after it was reached", 61 * MINUTE, []),
+]
+
+
+@pytest.mark.parametrize(("title", "felt", "left"), FELT, ids=[one[0] for one in FELT])
+def test_a_stop_kept_late_does_what_was_due_when_its_hubs_were_felt(
+    page: Page, title, felt, left
+) -> None:
+    kept = {"check": "one", "kind": "quick_stop", "at": START + felt}
+    steps = [["rest", 0], ["wait", HOUR], ["typed", 33], ["wait", HOUR], ["found", kept]]
+    assert play(page, steps)[-1]["due"] == left, title
+
+
 def found(kind: str, *places: str, check: str = "one", axles: int = 1) -> dict[str, Any]:
     levels = {"": "look", "1R": "nothing", "2L": "unchecked"} | dict.fromkeys(places, "look")
     verdict = {"level": "look" if places else "nothing", "places": levels}
