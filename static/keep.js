@@ -216,13 +216,13 @@ export async function toss(app, draft) {
 /** Keep a check with its verdict by `book`, send it when there is signal, and show it. */
 /** @param {App} app @param {Draft} draft @param {AppBook} book */
 export async function keepCheck(app, draft, book = app.book) {
-  const facts = told(book, draft), { check, date, trailer } = draft, at = cooled(draft)[0]?.[1];
+  const facts = told(book, draft), { check, date, trailer } = draft, felt = cooled(draft)[0]?.[1];
   const typed = Object.fromEntries(Object.entries(draft.typed ?? {}).filter(([key]) => key in facts));
   const verdict = judgedAfresh(book, draft);
   const by = app.links.find((one) => one.id === draft.link)?.borrower;
   const sealed = await seal("check", { check, date, facts, typed, trailer, rulebook: book.hash, verdict,
     ...(by?.name && { by: { name: by.name, phone: by.phone ?? "" } }) },
-    at && new Date(at));
+    felt ? new Date(felt) : undefined);
   const photos = (await app.store.all("photos")).filter((photo) => photo.check === draft.id);
   const link = app.links.find((one) => one.id === draft.link);
   /** @type {Change[]} */
@@ -234,7 +234,7 @@ export async function keepCheck(app, draft, book = app.book) {
       ...(link && { link: link.id, due: draft.due }) }],
   ];
   for (const { id } of photos) more.push(["outbox", { id, check: sealed.id, message: "" }]);
-  const run = await runAfter(app, draft, { check: sealed.id, kind: check, verdict, facts, at });
+  const run = await runAfter(app, draft, { check: sealed.id, kind: check, verdict, facts, felt });
   if (run) more.push(["settings", { key: "run", value: run }]);
   if (link && draft.due) more.push(["links", { ...link, done: { ...link.done, [draft.due]: sealed.id } }]);
   const base = seen.get(draft.id)?.get(draft.rev ?? 0);

@@ -902,7 +902,7 @@ interface CheckDone {
   kind: string;
   verdict?: Verdict;
   facts?: Answers;
-  at?: number;
+  felt?: number;
 }
 /** What a run is begun with. */
 interface RunBegun {

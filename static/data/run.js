@@ -164,16 +164,16 @@ const ONE = { quick_stop: ["hubs"], nuts_stop: ["nuts"], tires: ["tires"] };
 
 /**
  * All due stops that a kept check looked at are done by it, and wheels it found something at are looked at again soon.
- * `check`: its number, `kind` what it is, with its verdict and answers; `at`: when (ms) its hubs were told, if that is
+ * `check`: its number, `kind` what it is, with its verdict and answers; `felt`: when (ms) its hubs were told, if
  * long ago, so that what was reached since stays due.
  */
 /** @param {Run} run @param {CheckDone} of1 @param {number} now */
-export function finishBy(run, { check, kind, verdict, facts, at = Infinity }, now) {
+export function finishBy(run, { check, kind, verdict, facts, felt = Infinity }, now) {
   if (run.ended !== null) return run;
   const checks = [...(run.checks ?? []), check], looks = LOOKS[kind] ?? [];
   /** @type {Run} */
   const next = { ...advance(run, now), checks };
-  const looked = dueOf(next).filter(({ id, what, dues = [] }) => next.reached[id] <= at
+  const looked = dueOf(next).filter(({ id, what, dues = [] }) => next.reached[id] <= felt
     && (what.every((one) => looks.includes(one)) || dues.some((due) => due.check === kind)));
   const after = looked.reduce((one, { id }) => finish(one, id, now, check), next);
   const left = (after.again ?? []).filter(({ id, what }) => id in after.reached

@@ -216,7 +216,7 @@ def test_a_kept_check_does_the_due_stops_it_looks_at(
     assert after["due"] == left, title
 
 
-# A stop whose hubs were felt long before it is kept, by when that was: out:20 is reached after an hour.
+# A stop whose hubs were felt long before it is kept, by when: out:20 is reached after an hour.
 FELT = [
     ("before it was reached", 59 * MINUTE, ["out:20"]),
     ("when it was reached", HOUR, []),
@@ -228,7 +228,7 @@ FELT = [
 def test_a_stop_kept_late_does_what_was_due_when_its_hubs_were_felt(
     page: Page, title, felt, left
 ) -> None:
-    kept = {"check": "one", "kind": "quick_stop", "at": START + felt}
+    kept = {"check": "one", "kind": "quick_stop", "felt": START + felt}
     steps = [["rest", 0], ["wait", HOUR], ["typed", 33], ["wait", HOUR], ["found", kept]]
     assert play(page, steps)[-1]["due"] == left, title
 
