@@ -28,6 +28,7 @@ from webapp.app_files.rewriting import BEHIND, closed_up, without_remarks
         ("text that looks like one stays", 'a("b // c");', 'a("b // c");'),
         ("so does one with a quote in it", "a(); // it's b", "a(); // it's b"),
         ("the type of an expression goes", "a = /** @type {B} */ (b);", "a = (b);"),
+        ("so does what a function gives", "(/** @returns {B} */ (c) => d)", "((c) => d)"),
         ("code loses its indent", "    a();", "a();"),
         ("an address is no comment", 'const a = "http://b.test/";', 'const a = "http://b.test/";'),
         ("code behind a doc comment stays", "/** a */ b();", "/** a */ b();"),

@@ -19,7 +19,7 @@ from checks.words import FIRST, finished, region, words
 REMARKS = re.compile(rb"^[ \t]*(?://.*$|/\*\*(?:[^*]|\*(?!/))*\*/[ \t]*$)?", re.MULTILINE)
 
 # A remark behind code, where no quote follows that could make it text; the type of an expression.
-BEHIND = re.compile(rb"[ \t]+// [^\"'`\n]*$|/\*\* @type [^*\n]*\*/ ", re.MULTILINE)
+BEHIND = re.compile(rb"[ \t]+// [^\"'`\n]*$|/\*\* @\w+ [^*\n]*\*/ ", re.MULTILINE)
 
 
 def without_remarks(script: bytes) -> bytes:
