@@ -695,6 +695,7 @@ interface SendState {
   waiting: Set<string>;
   refused: OutboxItem[];
   clock: number;
+  why?: string; // the server asks to wait
 }
 
 type Fields = Record<string, unknown>;

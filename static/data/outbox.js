@@ -5,8 +5,8 @@ const WAITS = [15, 60, 300, 900]; // seconds between tries while nothing gets th
 
 export class Sender {
   /**
-   * `changed(state)` hears `{waiting, refused, clock}` whenever it moves: a set of ids, a list, and how
-   * many seconds the server found this phone's clock to be ahead.
+   * `changed(state)` hears `{waiting, refused, clock, why}` whenever it moves: a set of ids, a list, how
+   * many seconds the server found this phone's clock to be ahead, and why it asks to wait.
    *
    * @param {StoreOf} store @param {string} device @param {(state: SendState) => void} changed
    */
@@ -16,6 +16,7 @@ export class Sender {
     this.changed = changed;
     this.fails = this.timer = this.clock = 0;
     this.busy = this.again = false;
+    this.why = "";
     /** @type {BroadcastChannel | null} */
     this.windows = null;
     /** @type {Map<string, number>} */
@@ -47,7 +48,7 @@ export class Sender {
   async report(tell = true) {
     const items = await this.store.all("outbox");
     this.changed({ waiting: new Set(items.map((item) => item.id)), refused: items.filter((item) => item.message),
-      clock: this.clock });
+      clock: this.clock, why: this.why });
     if (tell) this.windows?.postMessage(0);
   }
 

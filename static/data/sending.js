@@ -6,7 +6,7 @@ import { say } from "./words.js";
 /** @typedef {import("./outbox.js").Sender} Sender */
 
 const TIME_OUT = 10_000, PHOTO_TIME_OUT = 60_000;
-const ENOUGH = 3; // items that fail one after the other before a round is over
+const ENOUGH = 3; // records that fail one after the other, or photos, before the rest of them is left for another round
 const TOGETHER = 5; // records of one request: what a server answers in a tenth of a second
 // What the app's own server says when no other try can help. A proxy, a network's sign-in page or a
 // server in the middle of an update may answer in its place: nothing else ends the sending of an item.
@@ -32,12 +32,16 @@ export async function sendAll(sender, items) {
   const failed = (id) => (id && sender.failed.get(id)) || 0;
   /** @type {(item: OutboxItem) => number} */
   const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
-  const waiting = items.sort((a, b) => fails(a) - fails(b) || Number(Boolean(a.check)) - Number(Boolean(b.check)));
-  let inRow = 0, left = false;
+  /** @type {(item: OutboxItem) => number} */
+  const kind = ({ check }) => Number(Boolean(check));
+  const waiting = items.sort((a, b) => kind(a) - kind(b) || fails(a) - fails(b)), inRow = [0, 0];
+  let left = false;
+  sender.why = "";
   /** @type {(Reply | null)[]} */
   let replies = [];
   let singly = false;
   for (const [n, item] of waiting.entries()) {
+    if (inRow[kind(item)] === ENOUGH) { left = true; replies = []; continue; } // it would fare no better
     if (!replies.length) await sender.report(); // the rest may take long
     // One that failed goes alone: it may be what the others failed by.
     if (!replies.length && !singly) {
@@ -46,11 +50,12 @@ export async function sendAll(sender, items) {
       if (part.length > 1) singly = !(replies = await sendSeveral(sender, part)).length;
     }
     const done = await sendOne(sender, item, replies.shift());
-    if (done) { inRow = 0; sender.failed.delete(item.id); continue; }
+    if (done) { inRow[kind(item)] = 0; sender.failed.delete(item.id); continue; }
     // One that the server cannot take must not hold up those behind it: next time it comes last.
     left = true;
     sender.failed.set(item.id, failed(item.id) + 1);
-    if (done === null || ++inRow === ENOUGH) break; // the rest would fare no better
+    if (done === null) break;
+    inRow[kind(item)]++;
   }
   return left;
 }
@@ -84,7 +89,11 @@ async function sendOne(sender, item, replied) {
     await sender.store.commit([["outbox", null, id], ...(await marks(sender, item))]);
     return true;
   }
-  if (!isFinal(reply)) return false;
+  if (!isFinal(reply)) {
+    const { error } = body ?? {};
+    if (error?.code === "too_many") sender.why = `${error.message} ${error.fix}`;
+    return false;
+  }
   await sender.store.commit([["outbox", { ...item, message: reason(status, body), code: body?.error?.code }]]);
   return true;
 }

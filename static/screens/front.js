@@ -96,10 +96,10 @@ export async function front(app) {
 
 /** @param {App} app */
 function unsent(app) {
-  const { waiting, refused } = app.sendState;
+  const { waiting, refused, why } = app.sendState;
   if (!waiting.size) return null;
   return h("div", { class: "unsent", role: "status" },
-    h("p", {}, bold("app-unsent", "count", say("app-unsent-count", { count: waiting.size }))),
+    h("p", {}, bold("app-unsent", "count", say("app-unsent-count", { count: waiting.size }))), why && h("p", {}, why),
     refused.map(({ id, check, message }) => h("p", { class: "refusal" }, say("app-refusal", { message }), " ",
       link(say("app-look-at-it"), `#/check/${check ?? id}`))),
     button(say("app-send-now"), () => app.sender.send({ refused: true }), "plain"));

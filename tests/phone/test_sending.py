@@ -213,6 +213,47 @@ PHOTO = """async ({ checks, photos }) => {
 }"""
 
 
+# A check that failed before, and photos of another; which of both the server turns away.
+BOTH = """async (refuses) => {
+  const { Sender } = await import("/static/data/outbox.js");
+  const { MemoryStore } = await import("/static/data/memory.js");
+  const { keeping } = await import("/static/data/store.js");
+  const store = new MemoryStore();
+  for (const id of "abcd") await store.commit(keeping({ id, record: { id }, hash: "h" }));
+  for (const id of "pqrs") await store.commit([
+    ["photos", { id, check: "sent", point: "tread", hash: "h" }],
+    ["pictures", { id, data: new ArrayBuffer(1), type: "image/jpeg" }],
+    ["outbox", { id, check: "sent", message: "" }]]);
+  window.fetch = async (address, { headers, body }) => {
+    const photo = headers["X-Twentymile-Photo"];
+    if (refuses === (photo ? "photos" : "checks"))
+      return new Response(JSON.stringify({ error: { code: "too_many", message: "Too many.", fix: "Wait." } }),
+        { status: 429 });
+    return new Response(JSON.stringify({ id: photo ?? JSON.parse(body).record?.id, hash: "h" }));
+  };
+  const told = [];
+  const sender = new Sender(store, "d".repeat(32), ({ why }) => told.push(why));
+  for (const id of "abcd") sender.failed.set(id, 1);
+  await sender.send();
+  clearTimeout(sender.timer);
+  return [(await store.all("outbox")).map(({ id }) => id).join(""), told.at(-1)];
+}"""
+
+
+@pytest.mark.parametrize(
+    ("refuses", "left", "why"),
+    [
+        ("photos", "pqrs", "Too many. Wait."),
+        ("checks", "abcd", "Too many. Wait."),
+        ("neither", "", ""),
+    ],
+)
+def test_photos_turned_away_hold_up_no_check_and_the_reverse(
+    scripts: Page, refuses: str, left: str, why: str
+) -> None:
+    assert scripts.evaluate(BOTH, refuses) == [left, why]
+
+
 @pytest.mark.parametrize(
     ("why", "checks", "photos", "rounds", "planned"),
     [
