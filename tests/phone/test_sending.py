@@ -227,7 +227,7 @@ BOTH = """async (refuses) => {
   window.fetch = async (address, { headers, body }) => {
     const photo = headers["X-Twentymile-Photo"];
     if (refuses === (photo ? "photos" : "checks"))
-      return new Response(JSON.stringify({ error: { code: "too_many", message: "Too many.", fix: "Wait." } }),
+      return new Response('{"error":{"code":"too_many","message":"Too many.","fix":"Wait."}}',
         { status: 429 });
     return new Response(JSON.stringify({ id: photo ?? JSON.parse(body).record?.id, hash: "h" }));
   };
@@ -390,6 +390,25 @@ def test_a_full_phone_says_so_and_loses_nothing(
         facts = one.stored("drafts")[0]["facts"]
         assert facts["brakes"] == "surge"  # type: ignore[index]
         assert facts["hub_feel@1L"] == "cold"  # type: ignore[index]
+
+
+def test_why_the_server_asks_to_wait_stands_on_the_front_page(
+    chromium: Browser, server: str
+) -> None:
+    with installed(chromium, server) as one:
+        one.context.route(
+            "**/api/records*",
+            lambda route: route.fulfill(status=429, json={"error": error}),
+        )
+        error = {"code": "too_many", "message": "Too many came.", "fix": "They are sent later."}
+        one.begin("quick_stop")
+        one.finish()
+        one.open("#/")
+        said = one.page.locator(".unsent")
+        said.get_by_text("Too many came. They are sent later.").wait_for()
+        one.context.unroute_all()
+        said.get_by_role("button", name="Send now").click()
+        said.wait_for(state="detached")
 
 
 @pytest.mark.long
