@@ -60,5 +60,5 @@ app-still-tires = ¿Las mismas llantas?
 app-still-from = De la revisión del { $day }. Un toque lo confirma todo.
 app-still-yes = Sí, todo como antes
 app-still-changed = Algo cambió
-app-still-felt = Ya contestó de esta parada ({ $time }). Desde entonces sus mazas se han enfriado o calentado.
+app-still-felt = Ya contestó de esta parada ({ $time }). Sus mazas ya se enfriaron o calentaron.
 app-still-anew = Empezar de nuevo esta parada
