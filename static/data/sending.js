@@ -28,12 +28,10 @@ export const isDead = (reply) => isFinal(reply) && DEAD.has(reply.body?.error?.c
 /** Try each of `items`, oldest first; resolves to whether something is left to try again. */
 /** @type {(sender: Sender, items: OutboxItem[]) => Promise<boolean>} */
 export async function sendAll(sender, items) {
-  /** @type {(id: string | undefined) => number} */
-  const failed = (id) => (id && sender.failed.get(id)) || 0;
   /** @type {(item: OutboxItem) => number} */
-  const fails = ({ id, check }) => Math.max(failed(id), failed(check)); // no photo overtakes its check
+  const fails = ({ id }) => sender.failed.get(id) ?? 0;
   /** @type {(item: OutboxItem) => number} */
-  const kind = ({ check }) => Number(Boolean(check));
+  const kind = ({ check }) => (check ? 1 : 0); // no photo overtakes its check
   const waiting = items.sort((a, b) => kind(a) - kind(b) || fails(a) - fails(b)), inRow = [0, 0];
   let left = false;
   sender.why = "";
@@ -53,7 +51,7 @@ export async function sendAll(sender, items) {
     if (done) { inRow[kind(item)] = 0; sender.failed.delete(item.id); continue; }
     // One that the server cannot take must not hold up those behind it: next time it comes last.
     left = true;
-    sender.failed.set(item.id, failed(item.id) + 1);
+    sender.failed.set(item.id, fails(item) + 1);
     if (done === null) break;
     inRow[kind(item)]++;
   }
@@ -89,12 +87,12 @@ async function sendOne(sender, item, replied) {
     await sender.store.commit([["outbox", null, id], ...(await marks(sender, item))]);
     return true;
   }
+  const { error } = body ?? {};
   if (!isFinal(reply)) {
-    const { error } = body ?? {};
     if (error?.code === "too_many") sender.why = `${error.message} ${error.fix}`;
     return false;
   }
-  await sender.store.commit([["outbox", { ...item, message: reason(status, body), code: body?.error?.code }]]);
+  await sender.store.commit([["outbox", { ...item, message: reason(status, body), code: error?.code }]]);
   return true;
 }
 
