@@ -79,23 +79,26 @@ def _walk(payload: Mapping[str, Any], book: Rulebook) -> _Walk:
     walked = list(_walked(check, case, answers, answered, book))
     keys: set[Key] = set().union(*(visit.all_keys for _, visit in walked))
     open_keys = keys - answered - _said_vague(payload["facts"], book)
+    spared = {key for _, visit in walked for key in visit.spared} - keys
     asked = _Asked(
         open_keys,
         {key for key in open_keys if not book.facts[key[0]].optional},
         {key for _, visit in walked for key in visit.deeper} - keys,
-        {key for _, visit in walked for key in visit.spared} - keys,
+        spared,
+        {key for key in spared if not book.facts[key[0]].optional},
     )
     return _Walk(check, case, answers, walked, keys, asked)
 
 
 class _Asked(NamedTuple):
-    """Keys that are open, those of them that must be answered, those of a deeper walk alone, and
-    those of that which none waits for."""
+    """Keys that are open, those of them that must be answered, those of a deeper walk alone, those
+    of that which none waits for, and those that only a fire keeps from being asked."""
 
     open: set[Key]
     must: set[Key]
     deeper: set[Key]
     spared: set[Key]
+    hushed: set[Key]
 
     def leaves(self, visit: Visit) -> bool:
         """Whether nothing that a visit asks, or a deeper walk would ask there, is open."""
@@ -303,7 +306,7 @@ def _examine(
             left.append(entry)
             continue
         missing = [join_key(k) for k in needs if k in asked_for.must]
-        if missing:
+        if missing or not asked_for.hushed.isdisjoint(needs):
             unsettled.append(entry | {"why": "open", "facts": missing})
         elif not (finding.optional or not asked_for.spared.isdisjoint(needs)):
             waits = [join_key(k) for k in needs if k in asked_for.open]
@@ -366,11 +369,14 @@ def _alarmed(stand: Stand, answers: Answers) -> list[Finding]:
 
 
 def _told(stand: Stand, unsettled: list[dict[str, Any]], answers: Answers) -> list[dict[str, Any]]:
-    """Doubts without those that another answer speaks against; they keep their point's level."""
+    """Doubts without those that another answer speaks against, or of which nobody is asked more
+    since something burns; they keep their point's level."""
     if not unsettled:
         return unsettled
     moot = {finding.id for finding in stand.moots.holding(answers, stand.place)}
-    return [u for u in unsettled if u["finding"] not in moot]
+    return [
+        u for u in unsettled if u["finding"] not in moot and (u["facts"] or u["why"] == "vague")
+    ]
 
 
 def _hides_too_hot(

@@ -170,7 +170,7 @@ function verdictOf({ check, date }, signs, seen, keys, kase, book) {
   }
   /** @type {(one: Found) => number} */
   const dangerOf = ({ finding }) => book.findings[finding]?.danger ?? 0;
-  const count = Array(SPARED + 1).fill(0); // of keys, by how they stand
+  const count = Array(HUSHED + 1).fill(0); // of keys, by how they stand
   for (const { slot } of keys) count[slot.stage]++;
   const cannotTell = bySeverity(cannot);
   const level = count[ASKED] + count[MUST] ? overall(new Set(points.map((point) => point.level))) : "unchecked";
@@ -201,9 +201,9 @@ export function lookAt(visit, kase, book) {
     return { found, unsettled, left, share: point.weight, ends: [0, 1] };
   }
   const [level, open] = pointLevel(visit, found, unsettled, kase, book);
-  // a doubt that another answer speaks against keeps its point's level, and is not told
-  const told = point.moots
-    ? unsettled.filter(({ finding }) => book.findings[finding].mooted?.(kase, place) !== YES) : unsettled;
+  // a doubt that another answer speaks against, or a fire leaves open, keeps its point's level, and is not told
+  const told = unsettled.filter(({ finding, why, facts }) => (facts.length || why === "vague")
+    && !(point.moots && book.findings[finding].mooted?.(kase, place) === YES));
   const seen = { entry: { point: point.id, place, level, open }, found, unsettled: told, left,
     share: weightOf(point, level), ends: scoreEnds(level, unsettled, later) };
   // no level without a card
@@ -343,8 +343,8 @@ function isOpen({ key, whole }, { facts }) {
 }
 
 // How a key stands in a check, a bit each: asked and may be left out, asked and must be answered, still open; or of a
-// deeper walk alone, which waits for it or, `SPARED`, does not.
-const ASKED = 1, MUST = 2, OPEN = 4, DEEPER = 8, SPARED = 16;
+// deeper walk alone, which waits for it or, `SPARED`, does not; or what only a fire keeps from being asked.
+const ASKED = 1, MUST = 2, OPEN = 4, DEEPER = 8, SPARED = 16, HUSHED = 32;
 
 let turns = 0; // of asking
 
@@ -363,7 +363,7 @@ export function keysOf(walk, kase, book, raw, changed = [], before = null) {
       const { key, slot, fact: { optional, kind } } = home;
       // What names every choice is not open: somebody looked, but too briefly to rule any out.
       const open = isOpen(home, kase) && !(kind === "choice" && Array.isArray(raw[key]));
-      const stage = later ? optional || over ? SPARED : DEEPER : (optional ? ASKED : MUST) | (open ? OPEN : 0);
+      const stage = later ? optional ? SPARED : over ? HUSHED : DEEPER : (optional ? ASKED : MUST) | (open ? OPEN : 0);
       if (slot.asked !== before?.turn || slot.stage !== stage) changed.push(home);
       slot.asked = turn;
       slot.stage = stage;
@@ -395,7 +395,7 @@ function examine({ point, place }, kase, { findings }) {
       if (stage & OPEN) (stage & MUST ? missing : needs).push(key);
     }
     if (all & DEEPER) left.push({ finding: id, place, level });
-    else if (missing.length) unsettled.push({ finding: id, place, level, why: "open", facts: missing });
+    else if (missing.length || all & HUSHED) unsettled.push({ finding: id, place, level, why: "open", facts: missing });
     else if (!optional && !(all & SPARED)) unsettled.push({ finding: id, place, level, why: "vague", facts: needs });
   }
   return found.length ? [...worstOnly(found, unsettled, findings), left] : [found, unsettled, left];
