@@ -74,7 +74,7 @@ export async function readExport(text, store) {
 
 /** @template {Rulebook | WordsFile} T @param {T} data */
 async function checked(data) {
-  if ((await rulebookHash(data)) !== data?.hash) throw refused("rulebook");
+  if ((await rulebookHash(data)) !== data?.hash) throw refused("part");
   return { hash: data.hash, data };
 }
 

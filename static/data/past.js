@@ -31,7 +31,7 @@ function worths(loaded, { check, date, facts }, wheel) {
 
 /** [low, high, noise, mates] of a wheel against its mate at a stop, or null where nothing can be said. */
 /** @param {OpenBook} book @param {Payload} check @param {string} wheel */
-export function gapOf(book, check, wheel) {
+function gapOf(book, check, wheel) {
   return readable(() => {
     const worth = worths(book, check, wheel);
     if (!worth) return null;

@@ -8,7 +8,7 @@ import { AGAIN, LOOKS, MILE, planOf } from "./run_plan.js";
 
 const HOUR = 3_600_000; // ms
 // A longer silence than this was not driven through: the person is asked before it counts.
-export const SILENCE = 6 * HOUR;
+const SILENCE = 6 * HOUR;
 const EVERY = 180; // minutes on the road between stops, common practice, no source
 const EARTH = 6371.0088; // km, mean radius (IUGG)
 const FASTEST = 200; // km/h: a fix that needs more is a wrong one

@@ -19,7 +19,7 @@ const DEAD = new Set(["link_expired", "link_revoked", "link_replaced", "link_unk
 
 /** Whether the app's own server refused for good; all other answers say nothing about what was sent. */
 /** @type {(reply: Reply) => boolean} */
-export const isFinal = ({ status, body }) => status >= 400 && status < 500 && FINAL.has(body?.error?.code ?? "");
+const isFinal = ({ status, body }) => status >= 400 && status < 500 && FINAL.has(body?.error?.code ?? "");
 
 /** Whether the app's own server says that a link no longer works. */
 /** @type {(reply: Reply) => boolean} */

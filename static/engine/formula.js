@@ -18,7 +18,7 @@ for (const n of ["1", "2", "3"]) {
 
 // Tables, not string cutting: a cut string is hashed anew at every look-up.
 /** @param {string} place */
-export const axleOf = (place) => AXLE[place] ?? place;
+const axleOf = (place) => AXLE[place] ?? place;
 /** @param {string[]} wheels */
 export const axlesOf = (wheels) => [...new Set(wheels.map(axleOf))].sort();
 /** @param {string} place */
@@ -41,7 +41,7 @@ export const slotAt = (name, at) => slotsOf(name)(at);
 /** @type {(tree: BranchOf<OfOne | OfTwo | "if" | "and" | "or" | "min" | "max">) => Tree[]} */
 export const operands = ([, ...trees]) => trees;
 
-export class FormulaError extends Error {}
+class FormulaError extends Error {}
 
 // One set of answers, by key.
 export class Case {

@@ -33,7 +33,7 @@ export function gap(own, mate, perUnit, sound, felt = null) {
 }
 
 /** Middle and one sigma of a gap. @param {Gap} row @returns {[number, number]} */
-export const middleOf = ([low, high, noise]) => [(low + high) / 2, Math.hypot(noise, (high - low) / Math.sqrt(12))];
+const middleOf = ([low, high, noise]) => [(low + high) / 2, Math.hypot(noise, (high - low) / Math.sqrt(12))];
 
 // { low, high, rough } a plot has of a gap: all that a word leaves open, else one sigma round the middle.
 /** @param {Gap} row */
@@ -85,7 +85,7 @@ function cheapest(base, last, climbing, step) {
 const ERF = [1.061405429, -1.453152027, 1.421413741, -0.284496736, 0.254829592];
 
 /** @param {number} x */
-export function erf(x) {
+function erf(x) {
   const t = 1 / (1 + 0.3275911 * Math.abs(x));
   return Math.sign(x) * (1 - ERF.reduce((sum, one) => sum * t + one, 0) * t * Math.exp(-x * x));
 }

@@ -122,7 +122,7 @@ export const isTree = (one) => typeof one === "number" || Array.isArray(one);
  * 
  * @returns {string}
  */
-export function unitOf(tree, book) {
+function unitOf(tree, book) {
   const op = opOf(tree);
   /** @param {Tree[]} trees */
   const first = (trees) => trees.map((one) => unitOf(one, book)).find(Boolean) ?? "";

@@ -49,7 +49,7 @@ const offered = ({ plug }, name) =>
 
 /** Names of the systems that are possible: what is not known leaves all open. */
 /** @param {LampTest} test */
-export function systemsOf(test) {
+function systemsOf(test) {
   /** @param {LampSetup} name */
   function open(name) {
     const all = offered(test, name), chosen = all.filter((one) => one === test[name]);

@@ -128,7 +128,7 @@ function ofShops(app, known) {
 
 /** What a trailer is called here, or by the shop whose link it came with; null where it has no name. */
 /** @param {App} app @param {{ trailer?: string | null, link?: string | null }} [of] */
-export const trailerName = async (app, { trailer, link } = {}) => (await trailerBy(app, trailer, link))?.name ?? null;
+const trailerName = async (app, { trailer, link } = {}) => (await trailerBy(app, trailer, link))?.name ?? null;
 
 /** Whose run it is. */
 /** @param {App} app @param {RunOf} run */

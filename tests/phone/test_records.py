@@ -179,8 +179,8 @@ def part_missing(data: dict[str, Any]) -> str:
         (other_format, "not a Twentymile file"),
         (changed_answer, "changed after it was saved"),
         (same_id_other_content, "differs from the one on this phone"),
-        (changed_rulebook, "rulebook in the file was changed"),
-        (changed_words, "rulebook in the file was changed"),
+        (changed_rulebook, "part of the file is missing or not whole"),
+        (changed_words, "part of the file is missing or not whole"),
         (part_missing, "part of the file is missing"),
     ],
 )

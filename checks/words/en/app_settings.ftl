@@ -42,7 +42,6 @@ app-file-bad-version = The file is of version { $given }; this app reads version
 app-file-bad-part = A part of the file is missing or not whole. Nothing was changed. Save it again on the other phone.
 app-file-bad-record = Record { $at } in the file is not whole. Nothing was changed.
 app-file-bad-changed = Record { $at } in the file was changed after it was saved. Nothing was changed here. Save the file again on the other phone.
-app-file-bad-rulebook = A rulebook in the file was changed after it was saved. Nothing was changed here.
 app-pair = Second phone
     .help = Show everything that is here on another phone too. The server holds it for one day.
 app-pair-bring = Bring it to another phone

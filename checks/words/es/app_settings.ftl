@@ -42,7 +42,6 @@ app-file-bad-version = El archivo es de la versión { $given }; esta app lee la 
 app-file-bad-part = Falta una parte del archivo, o no está entera. No se cambió nada. Guárdelo otra vez en el otro teléfono.
 app-file-bad-record = El registro { $at } del archivo no está entero. No se cambió nada.
 app-file-bad-changed = El registro { $at } del archivo cambió después de guardarse. Aquí no se cambió nada. Guarde el archivo otra vez en el otro teléfono.
-app-file-bad-rulebook = Unas reglas del archivo cambiaron después de guardarse. Aquí no se cambió nada.
 app-pair = Segundo teléfono
     .help = Muestra también en otro teléfono todo lo que hay aquí. El servidor lo tiene un día.
 app-pair-bring = Llevarlo a otro teléfono
