@@ -77,7 +77,7 @@ def test_tires_with_a_photo_a_walk_a_link_and_the_next_release(engine: str, tmp_
     assert photo["record_id"] in {row["id"] for row in floor.rows("records")}
 
 
-FOUND = {"halt": "Smoke", "hot": "oo hot"}
+FOUND = {"halt": "Smoke", "hot": "oo hot", "late": "Came back"}
 
 
 @pytest.mark.timeout(280)

@@ -6,6 +6,8 @@ is back. ``checks``: tires with a photo, ended in the middle and come back to, a
 shop's link, and the next release taken. ``halt`` and ``hot``: a link's stop with smoke, and one
 with a hub too hot to touch, kept without a server and sent once it is back. ``run``: a run begun,
 21 miles typed, the loud stop met once more without a server, its check, and the run driven on.
+``late``: a stop with one hub felt, taken up again 20 minutes later and begun anew, kept without a
+server and sent once it is back.
 ``suite``: what ``/static/shop/suite.js`` writes. It runs in an environment of its own, with the
 drivers of those browsers and nothing of ours. It writes WITHOUT, WITH and NEXT when the server is
 to go, to come back, and to come back as another release, and reads a line once it has.
@@ -15,6 +17,7 @@ from __future__ import annotations
 
 import glob
 import json
+import socket
 import subprocess
 import sys
 import tempfile
@@ -24,14 +27,15 @@ from pathlib import Path
 from typing import Any
 
 PATIENCE = 60  # seconds
-PREFERENCES = {"marionette.port": 2932, "browser.shell.checkDefaultBrowser": False}
 TAP = """const said = %s;
 const one = [...document.querySelectorAll("button, a")]
   .find((each) => each.textContent.trim().startsWith(said));
 one?.click();
 return Boolean(one);"""
-# The plainest answer to whatever stands there: nothing seen, hubs cold, the most there is.
+# The plainest answer to whatever stands there: nothing seen, hubs cold, the most there is. Who taps
+# on while the next screen is drawn has it drawn anew each time, and never sees it.
 ANSWER = """
+if (document.body.dataset.shown !== location.hash) return null;
 const zone = ".zone-row:not(:has([aria-pressed=true]))";
 const proof = ".proof:not(:has([aria-pressed=true]))";
 const ladder = ".ladder:has(.rung):not(:has([aria-pressed=true]))";
@@ -78,6 +82,21 @@ open.onsuccess = () => {
   all.onsuccess = () => { open.result.close(); done(JSON.stringify(all.result.at(-1))); };
 };"""
 
+# As if what was told of hubs had been told 20 minutes earlier.
+EARLIER = """const [kind, done] = arguments;
+const open = indexedDB.open("twentymile");
+open.onsuccess = () => {
+  const work = open.result.transaction(kind, "readwrite"), store = work.objectStore(kind);
+  const all = store.getAll();
+  all.onsuccess = () => {
+    for (const one of all.result) {
+      for (const key of Object.keys(one.feltAt)) one.feltAt[key] -= 20 * 60000;
+      store.put(one);
+    }
+  };
+  work.oncomplete = () => { open.result.close(); done(all.result.length); };
+};"""
+
 # A picture as a camera gives one, put where a person would have chosen it.
 PHOTO = """const [selector, done] = arguments, canvas = document.createElement("canvas");
 Object.assign(canvas, { width: 900, height: 600 });
@@ -109,12 +128,16 @@ def firefox(profile: str = "") -> Engine:
     from marionette_driver.marionette import Marionette
 
     profile = profile or tempfile.mkdtemp()
-    lines = [f"user_pref({json.dumps(k)}, {json.dumps(v)});" for k, v in PREFERENCES.items()]
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = int(probe.getsockname()[1])
+    wanted = {"marionette.port": port, "browser.shell.checkDefaultBrowser": False}
+    lines = [f"user_pref({json.dumps(k)}, {json.dumps(v)});" for k, v in wanted.items()]
     Path(profile, "user.js").write_text("\n".join(lines))
     command = ["firefox-esr", "--headless", "--marionette", "--profile", profile]
     quiet = subprocess.DEVNULL
     process = subprocess.Popen(command, stdout=quiet, stderr=quiet)
-    driver = Marionette("127.0.0.1", port=PREFERENCES["marionette.port"], startup_timeout=PATIENCE)
+    driver = Marionette("127.0.0.1", port=port, startup_timeout=PATIENCE)
     driver.raise_for_port(timeout=PATIENCE)
     driver.start_session()
     driver.timeout.script = PATIENCE
@@ -168,6 +191,9 @@ class Person:
                 page = self.engine.run("return location.hash + document.body.innerText")
                 sys.exit(f"never came: {what}\n{page[:1500]}")
             time.sleep(0.1)
+
+    def answer_until(self, true: Callable[[], Any], what: str) -> None:
+        self.until(lambda: true() or self.engine.run(ANSWER) is False, what)
 
     def sees(self, text: str) -> bool:
         return text in self.engine.run("return document.body?.innerText ?? ''")
@@ -275,8 +301,7 @@ def tires(one: Person) -> None:
     one.begin("tires", "#/ask/")
     one.photo()
     where = one.where()
-    one.engine.run(ANSWER)
-    one.until(lambda: one.where() != where, "the second question")
+    one.answer_until(lambda: one.where() != where, "the second question")
     one.engine = one.engine.killed()
     one.engine.go(f"{one.address}/")
     one.until(lambda: one.tap("Go on"), "what was begun")
@@ -314,11 +339,31 @@ def hot(one: Person, secret: str) -> None:
     one.until(lambda: one.engine.run(DIALOG), "whether that is meant is asked")
     pressed = "return document.querySelectorAll('.sign-rows [aria-pressed=true]').length"
     one.until(lambda: one.engine.run(pressed) == 0, "it is taken back")
-    there = "return Boolean(document.querySelector('.ladder .rung'))"
-    one.until(lambda: one.engine.run(there) or one.engine.run(ANSWER) is None, "the hubs")
+    to_hubs(one)
     one.click(".ladder .no_touch")
     one.until(lambda: one.sees("Keep your hands off"), "hands off")
     kept_without_signal(one, "look", "stop")
+
+
+def late(one: Person, secret: str) -> None:
+    """A stop of which one hub was felt is taken up when that has cooled."""
+    one.start()
+    due_stop(one, secret)
+    to_hubs(one)
+    one.click(".ladder .warm")
+    one.until(lambda: one.last("drafts")["facts"].get("hub_feel@1L"), "the hub is stored")
+    if one.engine.wait(EARLIER, "drafts") != 1:
+        sys.exit("not one stop was begun")
+    one.engine.go(f"{one.address}/")
+    one.until(lambda: one.tap("Go on"), "what was begun")
+    one.until(lambda: one.tap("Begin this stop anew"), "whether it is to be begun anew")
+    one.until(lambda: "hub_feel@1L" not in one.last("drafts")["facts"], "the hub is to be felt")
+    kept_without_signal(one, "clear", "look", "unchecked", named="Not yet sent")
+
+
+def to_hubs(one: Person) -> None:
+    there = "return Boolean(document.querySelector('.ladder .rung'))"
+    one.answer_until(lambda: one.engine.run(there), "the hubs")
 
 
 def due_stop(one: Person, secret: str) -> None:
@@ -328,7 +373,7 @@ def due_stop(one: Person, secret: str) -> None:
     one.until(lambda: one.where().startswith("#/stop/"), "the due stop begins")
 
 
-def kept_without_signal(one: Person, *levels: str) -> None:
+def kept_without_signal(one: Person, *levels: str, named: str = "Left wheel") -> None:
     turn("WITHOUT")
     one.finish()
     if one.stored("outbox") != 1:
@@ -337,7 +382,7 @@ def kept_without_signal(one: Person, *levels: str) -> None:
     if found not in levels:
         sys.exit(f"kept at {found}")
     one.engine.go(f"{one.address}/")  # from what the phone holds
-    one.until(lambda: one.sees("Left wheel"), "it stands on the front page without signal")
+    one.until(lambda: one.sees(named), "it stands on the front page without signal")
     turn("WITH")
     one.engine.go(f"{one.address}/")
     one.until(lambda: one.stored("outbox") == 0, "it was sent once there was signal")
@@ -376,7 +421,7 @@ def suite(one: Person, _: str) -> None:
 
 def main() -> None:
     name, address, way, *secret = sys.argv[1:]
-    ways = {"stop": stop, "checks": checks, "halt": halt, "hot": hot, "run": run, "suite": suite}
+    ways = {one.__name__: one for one in (stop, checks, halt, hot, late, run, suite)}
     person = Person({"firefox": firefox, "webkit": webkit}[name](), address)
     try:
         ways[way](person, *secret, *[""][len(secret) :])
