@@ -28,14 +28,7 @@ WITHIN_PAGES = (".css", ".js", ".json", ".webmanifest")  # no page of their own
 # What brotli may take the bytes for, in blocks of which size, and how far back it may look: none is
 # the smallest for every file.
 TEXT, FONT = brotli.MODE_TEXT, brotli.MODE_FONT
-GUESSES = (
-    (TEXT, 16, 22),
-    (TEXT, 17, 20),
-    (TEXT, 17, 16),
-    (FONT, 0, 18),
-    (FONT, 16, 19),
-    (FONT, 18, 17),
-)
+GUESSES = ((TEXT, 16, 22), (TEXT, 17, 20), (TEXT, 17, 16), (FONT, 0, 18))
 TIGHTEST = 12  # libdeflate: a twentieth smaller than zlib's tightest
 TAG_LENGTH = 16  # hexadecimal digits: 64 bits tell releases apart
 

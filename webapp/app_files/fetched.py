@@ -10,15 +10,14 @@ NOT_BELOW_STATIC = ("index.html", "first.js", "manifest.webmanifest", "sw.js")
 # that comes sooner gets its own.
 LATER = {
     "data": (
-        "due figures files kept_books language memory past photos presets run run_kept "
-        "run_plan offering sending typed walking"
+        "due figures files kept_books language memory offering past photos presets run run_kept "
+        "run_plan sending typed walking"
     ),
     "screens": (
-        "answers ask ask_entry beside borrower calling camera checklist comfort compare "
-        "due_cards figures figures_list figures_told history lamps link link_reading mended "
-        "pair pause photos road run run_begin run_clock run_drive run_over run_verdict runs "
-        "settings share still trailer trip under_way walk walk_depths walk_questions "
-        "walk_zones years"
+        "answers ask ask_entry beside borrower calling camera checklist comfort compare due_cards "
+        "figures figures_list figures_told history lamps link link_reading mended pair pause "
+        "photos road run run_begin run_clock run_drive run_over run_verdict runs settings share "
+        "still trailer trip under_way walk walk_depths walk_questions walk_zones years"
     ),
     "parts": "calendar chart figure pad plug sidewall working",
     "engine": "explain lamps pressure trend warm working",
