@@ -166,7 +166,7 @@ export function answered(draft, given) {
   const skipped = new Set(draft.skipped ?? []);
   const feltAt = { ...draft.feltAt };
   for (const [key, { raw, typed: words }] of Object.entries(given)) {
-    if (HUB_ANSWER.test(key) && (facts[key] ?? null) === null) { delete feltAt[key]; feltAt[key] = Date.now(); }
+    if (HUB_ANSWER.test(key) && (facts[key] ?? null) === null) feltAt[key] = Date.now();
     delete typed[key];
     skipped.delete(key);
     if (raw === undefined) { delete facts[key]; skipped.add(key); } else facts[key] = raw;
@@ -183,7 +183,8 @@ export function answered(draft, given) {
 export function cooled({ check, facts, feltAt = {}, seenAt = NaN }) {
   const felt = Object.entries(feltAt).filter(([key]) => (facts[key] ?? null) !== null);
   if (!felt.length) felt.push(["", seenAt]);
-  return felt.filter(([, at]) => HUB_STOPS.includes(check) && Date.now() - at > COOLED_MS);
+  return felt.filter(([, at]) => HUB_STOPS.includes(check) && Date.now() - at > COOLED_MS)
+    .sort(([, a], [, b]) => a - b);
 }
 
 /** Whether there is any, and a hub, of `keys` or of those left, is to be told. */
